@@ -1,0 +1,1 @@
+"""The air: stability, spread, shelter, slope wind and strength."""

@@ -1,0 +1,215 @@
+"""The ground as frozen models: what the program reads from a property file.
+
+The models hold what the sums need. The file itself, with every member that the
+program does not know, is kept by `core.ground.store` and saved as it came.
+Coordinates are (lon, lat) in degrees, WGS84, as in the file (RFC 7946).
+"""
+
+from dataclasses import dataclass, field
+
+LonLat = tuple[float, float]
+Line = tuple[LonLat, ...]
+Ranges = tuple[tuple[float, float], ...]
+ALL_ROUND: Ranges = ((0.0, 360.0),)
+ALL_MONTHS = tuple(range(1, 13))
+
+SEATS = ("hang-on", "ladder", "climber", "saddle", "tripod", "box", "ground-blind")
+COVERS = ("open", "edge", "timber")
+LIES = ("ridge", "point", "side", "bench", "gap", "bottom", "flat")
+WANTED = ("best", "good", "watch", "not-now")
+FOOTINGS = ("mown", "bare", "leaves", "gravel", "creek")
+WAYS = ("in", "out", "both")
+GOING_BY = ("foot", "dropped-off", "boat")
+USES = ("day", "night", "both")
+HELD = ("day", "night", "always", "never")
+
+
+@dataclass(frozen=True, slots=True)
+class Swirls:
+    """Winds in which the owner knows this seat swirls: both conditions hold."""
+
+    from_deg: Ranges | None = None
+    under_mph: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """How much the owner wants a stand; a part's word falls back to the stand's."""
+
+    morning: str | None = None
+    evening: str | None = None
+    by_part: tuple[tuple[str, tuple[str | None, str | None]], ...] = ()  # name, (morning, evening)
+
+
+@dataclass(frozen=True, slots=True)
+class Stand:
+    id: str
+    name: str
+    at: LonLat
+    seat: str = "hang-on"
+    height_ft: float = 16.0
+    cover: str = "timber"
+    range_yd: float = 30.0
+    lies: str = "flat"
+    downhill_deg: float | None = None
+    grade_pct: float | None = None
+    swirls: Swirls | None = None
+    wanted: Wanted = field(default_factory=Wanted)
+    edge_ok: bool = False
+    guest_ok: bool = False
+    set_up_min: float = 0.0
+    max_gust_mph: float | None = None
+    closed: bool = False
+    notes: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Lane:
+    """A path people use; the first vertex is at the truck."""
+
+    id: str
+    name: str
+    line: Line
+    stands: tuple[str, ...]
+    way: str = "both"
+    cover: str = "edge"
+    footing: str | None = None
+    minutes: float | None = None  # the owner's own time for the whole lane
+    by: str = "foot"
+    notes: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Corridor:
+    """A cleared path that deer travel; the first vertex is the bedding end."""
+
+    id: str
+    name: str
+    line: Line
+    width_ft: float = 3.0
+    use: str = "both"
+    cut_on: str | None = None
+    sprayed_on: str | None = None
+    checked_on: str | None = None
+    notes: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Area:
+    """Bedding or food: a ring without its closing vertex, and holes likewise."""
+
+    id: str
+    name: str
+    kind: str  # bedding or food
+    ring: Line
+    holes: tuple[Line, ...] = ()
+    held: str = "day"
+    months: tuple[int, ...] = ALL_MONTHS
+    with_wind_deg: Ranges = ALL_ROUND
+    who: str | None = None
+    notes: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """Anything else that is drawn and named: boundary, no-shoot, draw, truck..."""
+
+    id: str
+    name: str
+    kind: str
+    geometry: str  # Point, LineString or Polygon
+    points: Line
+    notes: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Closed:
+    days: tuple[str, ...]  # Mon ... Sun
+    from_time: str  # HH:MM local clock
+    to_time: str
+
+
+@dataclass(frozen=True, slots=True)
+class Season:
+    weapon: str
+    first: str  # MM-DD
+    last: str
+    before_sunrise_min: float = 30.0
+    after_sunset_min: float = 30.0
+    closed: tuple[Closed, ...] = ()
+    orange: bool = False
+    rule: str = ""
+    checked_on: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    name: str
+    first: str
+    last: str
+    rest_days: float = 3.0
+    all_day: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class SitRules:
+    morning_end: str = "10:30"
+    evening_h: float = 3.5
+    settle_min: float = 30.0
+    gear_up_min: float = 10.0
+    walk_mph: float = 1.5
+
+
+@dataclass(frozen=True, slots=True)
+class AirRules:
+    wrong_within_yd: float = 250.0
+    clean_beyond_yd: float = 500.0
+    cant_call_below_mps: float = 1.3
+    slope_wind_mps: float = 0.7
+    slope_fades_at_mps: float = 5.4
+
+
+@dataclass(frozen=True, slots=True)
+class Person:
+    name: str
+    range_yd: float = 30.0
+    phone: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Property:
+    """A whole ground with its rules. Features keep the order of the file."""
+
+    uid: str
+    name: str
+    timezone: str
+    center: LonLat
+    elevation_m: float = 0.0
+    revision: int = 1
+    saved_utc: str | None = None
+    seasons: tuple[Season, ...] = ()
+    parts: tuple[Part, ...] = ()
+    sit: SitRules = field(default_factory=SitRules)
+    air: AirRules = field(default_factory=AirRules)
+    people: tuple[Person, ...] = ()
+    accepted: tuple[str, ...] = ()
+    stands: tuple[Stand, ...] = ()
+    lanes: tuple[Lane, ...] = ()
+    corridors: tuple[Corridor, ...] = ()
+    areas: tuple[Area, ...] = ()
+    marks: tuple[Mark, ...] = ()
+
+    def stand(self, stand_id: str) -> Stand:
+        """The stand of an id. Raises: KeyError."""
+        for stand in self.stands:
+            if stand.id == stand_id:
+                return stand
+        raise KeyError(stand_id)
+
+    def name_of(self, feature_id: str) -> str:
+        """The name of any feature, or its id where it has none."""
+        for group in (self.stands, self.lanes, self.corridors, self.areas, self.marks):
+            for feature in group:
+                if feature.id == feature_id:
+                    return feature.name or feature_id
+        return feature_id

@@ -1,0 +1,1 @@
+"""What is shown: maps, charts and pages as text, without a screen library."""

@@ -1,0 +1,1 @@
+"""The sits: windows, ways, verdicts, order, and the words for them."""

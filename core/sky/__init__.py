@@ -1,0 +1,1 @@
+"""The sky: sun times, sun strength and moonlight."""

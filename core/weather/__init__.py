@@ -1,0 +1,1 @@
+"""The weather: one hourly table, and the readers that fill it."""
