@@ -1,0 +1,148 @@
+"""Every source that a docstring or a screen cites, by its key.
+
+A docstring writes the key in square brackets; a test checks that it is here.
+`seen` says how the compilers of these numbers met the source: "read" in a copy,
+"second-hand" in a text that quotes it, "memory" where no copy was found.
+"""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Reference:
+    text: str
+    seen: str = "read"  # read, second-hand, memory
+    where: str = ""
+
+
+REFERENCES: dict[str, Reference] = {
+    # sun, moon and light
+    "spa2004": Reference(
+        "Reda I., Andreas A.: Solar position algorithm for solar radiation applications. "
+        "NREL/TP-560-34302 (2003, rev. 2008); Solar Energy 76:577 (2004). As in pvlib.spa.",
+    ),
+    "usno-definitions": Reference(
+        "US Naval Observatory: Rise, set, and twilight definitions. Sunrise and sunset: upper "
+        "limb, centre at zenith distance 90 deg 50'; civil twilight: centre 6 deg below.",
+    ),
+    "ineichen2002": Reference(
+        "Ineichen P., Perez R.: A new airmass independent formulation for the Linke turbidity "
+        "coefficient. Solar Energy 73:151 (2002). As in pvlib.clearsky.ineichen.",
+        "second-hand",
+        "pvlib's own documentation",
+    ),
+    "kasten1980": Reference(
+        "Kasten F., Czeplak G.: Solar and terrestrial radiation dependent on the amount and "
+        "type of cloud. Solar Energy 24:177-189 (1980): G/G0 = 1 - 0.75 (N/8)^3.4.",
+        "memory",
+    ),
+    "meeus1998": Reference(
+        "Meeus J.: Astronomical Algorithms, 2nd ed. (1998), chapters 47 and 48.", "memory"
+    ),
+    # wind
+    "epa-454-r-99-005": Reference(
+        "US EPA: Meteorological monitoring guidance for regulatory modeling applications. "
+        "EPA-454/R-99-005 (2000): 2.2 direction, 6.2.2 unit-vector mean, 6.4.2 SRDT (Table 6-7).",
+        where="webmet.com/met_monitoring",
+    ),
+    "nws-beaufort": Reference(
+        "National Weather Service, Tampa Bay: Beaufort wind scale with its signs on land.",
+        where="weather.gov/tbw/beaufort",
+    ),
+    "wmo8": Reference(
+        "WMO-No. 8: Guide to meteorological instruments, Part I chapter 5.", "second-hand"
+    ),
+    # stability and spread
+    "pasquill1961": Reference(
+        "Pasquill F.: The estimation of the dispersion of windborne material. Meteorol. Mag. "
+        "90:33-49 (1961); the key as printed by NOAA Air Resources Laboratory, READY.",
+        "second-hand",
+        "ready.noaa.gov/READYpgclass.php",
+    ),
+    "briggs1973": Reference(
+        "Briggs G.A.: Diffusion estimation for small emissions. ATDL Contribution 79 (1973); "
+        "open country, as printed in Boubel et al., Fundamentals of Air Pollution, 3rd ed. "
+        "(1994), Table 19-7.",
+        "second-hand",
+    ),
+    "hanna1983": Reference(
+        "Hanna S.R.: Lateral turbulence intensity and plume meandering during stable "
+        "conditions. J. Climate Appl. Meteor. 22:1424-1430 (1983): sigma-v typically 0.5 m/s.",
+        "second-hand",
+        "the AERMOD formulation text, EPA-454/R-03-004",
+    ),
+    "aermod": Reference(
+        "US EPA: AERMOD, description of model formulation. EPA-454/R-03-004; subroutine MEANDR.",
+    ),
+    "isc3": Reference(
+        "US EPA: User's guide for the Industrial Source Complex (ISC3) dispersion models, "
+        "volume II. EPA-454/B-95-003b (1995): default wind profile exponents; initial vertical "
+        "size of a release beside a structure = its height / 2.15.",
+        "second-hand",
+    ),
+    "turner1970": Reference(
+        "Turner D.B.: Workbook of atmospheric dispersion estimates. AP-26 (1970).", "memory"
+    ),
+    # wind among trees, slopes
+    "albini1979": Reference(
+        "Albini F.A., Baughman R.G.: Estimating windspeeds for predicting wildland fire "
+        "behavior. USDA Forest Service INT-221 (1979): wind adjustment factors.",
+        "second-hand",
+    ),
+    "andrews2012": Reference(
+        "Andrews P.L.: Modeling wind adjustment factor and midflame wind speed for Rothermel's "
+        "surface fire spread model. RMRS-GTR-266 (2012).",
+        "second-hand",
+    ),
+    "schroeder1970": Reference(
+        "Schroeder M.J., Buck C.C.: Fire weather. USDA Agriculture Handbook 360 (1970), ch. 7.",
+        "second-hand",
+    ),
+    "pms437": Reference(
+        "NWCG: Fire behavior field reference guide, PMS 437: estimating winds.",
+    ),
+    # formats
+    "rfc7946": Reference("Butler H. et al.: The GeoJSON format. RFC 7946 (2016)."),
+    "gpx11": Reference("Topografix: GPX 1.1 schema, namespace http://www.topografix.com/GPX/1/1."),
+    "kml22": Reference("Open Geospatial Consortium: KML 2.2, OGC 07-147r2 (2008).", "memory"),
+    "tzdata": Reference("IANA time zone database: zone1970.tab, a place for each zone."),
+    "karney2013": Reference(
+        "Karney C.F.F.: Algorithms for geodesics. J. Geodesy 87:43-55 (2013); geographiclib.",
+        "memory",
+    ),
+    "wgs84": Reference("World Geodetic System 1984: a = 6378137 m, 1/f = 298.257223563.", "memory"),
+    # cold, cover, deer
+    "nws-windchill": Reference(
+        "National Weather Service and Meteorological Service of Canada: wind chill chart (2001).",
+    ),
+    "faa-coverage": Reference(
+        "FAA AC 150/5300-13 change 17, appendix 1: wind coverage; Anytown, USA, 1995-2004.",
+        "second-hand",
+    ),
+    "webb2010": Reference(
+        "Webb S.L. et al.: Measuring fine-scale white-tailed deer movements and environmental "
+        "influences using GPS collars. Int. J. Ecology 2010:459610.",
+    ),
+    "sullivan2018": Reference(
+        "Sullivan J.D. et al.: Recognizing the danger zone: response of female white-tailed "
+        "deer to discrete hunting events. Wildlife Biology, wlb.00455 (2018).",
+    ),
+}
+
+
+def citation(key: str) -> str:
+    """The text of a source.
+
+    Args:
+        key: as it stands in square brackets in a docstring.
+
+    Returns: the citation, with a word where it is not from a copy that was read.
+    Raises: KeyError for a key that is not in the table.
+    """
+    reference = REFERENCES[key]
+    notes = {
+        "second-hand": f"as quoted by {reference.where}" if reference.where else "second-hand",
+        "memory": "from memory",
+    }
+    note = notes.get(reference.seen, "")
+    return f"{reference.text} ({note})" if note else reference.text
