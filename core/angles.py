@@ -13,7 +13,8 @@ import numpy.typing as npt
 Array = npt.NDArray[np.float64]
 
 POINTS_16 = (
-    "N NNE NE ENE E ESE SE SSE S SSW SW WSW W WNW NW NNW".split()
+    *("N", "NNE", "NE", "ENE", "E", "ESE", "SE", "SSE"),
+    *("S", "SSW", "SW", "WSW", "W", "WNW", "NW", "NNW"),
 )
 POINT_WIDTH_DEG = 22.5
 HALF_WIDTH_16_DEG = 11.25

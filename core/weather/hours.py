@@ -6,6 +6,7 @@ missing apart from a direction; no state is ever written as a magic direction.
 
 import dataclasses
 from dataclasses import dataclass, field
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -133,12 +134,7 @@ def make_hours(*, start_s, **columns) -> Hours:
         arrays[name] = _nan(n) if value is None else np.array(np.broadcast_to(value, (n,)), float)
     speed = arrays["speed_mps"]
     if columns.get("state") is None:
-        from_deg = arrays["wind_from_deg"]
-        state = np.where(
-            np.isnan(speed),
-            MISSING,
-            np.where(speed == 0, CALM, np.where(np.isnan(from_deg), VARIABLE, DIRECTED)),
-        )
+        state = _worked_out_state(speed, arrays["wind_from_deg"])
     else:
         state = np.broadcast_to(columns["state"], (n,))
     state = np.array(state, np.int8)
@@ -154,9 +150,11 @@ def make_hours(*, start_s, **columns) -> Hours:
         raise ValueError("two rows of the hourly table start at the same instant")
     if np.any(directed & np.isnan(arrays["half_width_deg"])):
         raise ValueError("a directed hour without a half-width")
-    return Hours(
-        start_s=start[order],
-        state=state[order],
-        **{name: array[order] for name, array in arrays.items()},
-        **labels,
-    )
+    ordered: dict[str, Any] = {name: array[order] for name, array in arrays.items()}
+    return Hours(start_s=start[order], state=state[order], **ordered, **labels)
+
+
+def _worked_out_state(speed_mps: Floats, wind_from_deg: Floats):
+    """Calm beats any direction; a speed without a direction is variable."""
+    moving = np.where(np.isnan(wind_from_deg), VARIABLE, DIRECTED)
+    return np.where(np.isnan(speed_mps), MISSING, np.where(speed_mps == 0, CALM, moving))

@@ -1,0 +1,231 @@
+"""What every test shares: no network, an own home folder, a server, a browser."""
+
+import functools
+import os
+import shutil
+import socket
+import subprocess
+import sys
+import time
+import urllib.request
+from pathlib import Path
+
+import pytest
+from hypothesis import settings
+
+ROOT = Path(__file__).resolve().parents[1]
+LOOPBACK = {"127.0.0.1", "::1", "localhost", ""}
+BROWSER_NAMES = (
+    "chromium",
+    "chromium-browser",
+    "google-chrome",
+    "google-chrome-stable",
+    "chrome",
+    "msedge",
+)
+BROWSER_PLACES = (
+    "/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",
+    "/Applications/Chromium.app/Contents/MacOS/Chromium",
+    "C:/Program Files/Google/Chrome/Application/chrome.exe",
+    "C:/Program Files (x86)/Microsoft/Edge/Application/msedge.exe",
+)
+VIEWS = {
+    "phone": {
+        "viewport": {"width": 390, "height": 844},
+        "device_scale_factor": 2,
+        "has_touch": True,
+        "is_mobile": True,
+    },
+    "desk": {"viewport": {"width": 1440, "height": 900}},
+}
+APP_AT_REST = "[data-testid='stApp'][data-test-script-state='notRunning']"
+SERVER_START_S = 60
+APP_RUN_MS = 30_000
+
+# the same examples on every machine, and no clock in the verdict
+settings.register_profile("steady", derandomize=True, deadline=None, database=None)
+settings.load_profile("steady")
+
+
+@pytest.fixture(autouse=True, scope="session")
+def only_loopback():
+    """No test opens a connection that leaves this machine, not even by name."""
+    patch = pytest.MonkeyPatch()
+    for name in ("connect", "connect_ex"):
+        patch.setattr(socket.socket, name, _guarded(getattr(socket.socket, name)))
+    look_up = socket.getaddrinfo
+
+    def look_up_loopback(host, *args, **kwargs):
+        _refuse_beyond_loopback(host)
+        return look_up(host, *args, **kwargs)
+
+    patch.setattr(socket, "getaddrinfo", look_up_loopback)
+    yield
+    patch.undo()
+
+
+def _guarded(connect):
+    @functools.wraps(connect)
+    def guarded(self, address):
+        if self.family in (socket.AF_INET, socket.AF_INET6):
+            _refuse_beyond_loopback(address[0])
+        return connect(self, address)
+
+    return guarded
+
+
+def _refuse_beyond_loopback(host) -> None:
+    name = host.decode() if isinstance(host, bytes) else host
+    if name is not None and name not in LOOPBACK:
+        # not an OSError: code that copes with a dead network must not hide this
+        pytest.fail(f"a test tried to reach {name}; tests stay on this machine")
+
+
+@pytest.fixture(autouse=True, scope="session")
+def own_home(tmp_path_factory):
+    """The user's own files are never touched: a folder of the test run instead."""
+    patch = pytest.MonkeyPatch()
+    home = tmp_path_factory.mktemp("home")
+    patch.setenv("STAND_WIND_HOME", str(home))
+    yield home
+    patch.undo()
+
+
+def find_browser() -> str | None:
+    """A Chromium on this machine, or None."""
+    named = os.environ.get("STAND_WIND_CHROMIUM")
+    if named:
+        return named
+    found = (shutil.which(name) for name in BROWSER_NAMES)
+    placed = (place for place in BROWSER_PLACES if Path(place).exists())
+    return next((path for path in (*found, *placed) if path), None)
+
+
+def _no_browser(reason: str) -> None:
+    if os.environ.get("STAND_WIND_BROWSER") == "required":
+        pytest.fail(f"browser required: {reason}", pytrace=False)
+    pytest.skip(reason)
+
+
+@pytest.fixture(scope="session")
+def chromium():
+    """A running Chromium; the test is skipped, with the reason, where there is none."""
+    path = find_browser()
+    if path is None:
+        _no_browser("no Chromium found on this machine (STAND_WIND_CHROMIUM can name one)")
+    try:
+        from playwright.sync_api import sync_playwright
+    except ImportError:
+        _no_browser("playwright is not installed (tests/requirements.txt)")
+    # Chromium's sandbox does not run as root
+    args = ["--no-sandbox"] if getattr(os, "geteuid", lambda: 1)() == 0 else []
+    with sync_playwright() as driver:
+        browser = driver.chromium.launch(executable_path=path, args=args)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture(scope="session")
+def dashboard_url(tmp_path_factory):
+    """Address of a running dashboard with an empty home folder of its own."""
+    folder = tmp_path_factory.mktemp("server")
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        port = probe.getsockname()[1]
+    command = [
+        *(sys.executable, "-m", "streamlit", "run", "dashboard.py"),
+        *("--server.address", "127.0.0.1", "--server.port", str(port)),
+        *("--server.headless", "true", "--server.fileWatcherType", "none"),
+        *("--browser.gatherUsageStats", "false"),
+    ]
+    output = folder / "output.txt"
+    environment = {**os.environ, "STAND_WIND_HOME": str(folder / "home")}
+    with output.open("w") as stream:
+        server = subprocess.Popen(
+            command, cwd=ROOT, env=environment, stdout=stream, stderr=subprocess.STDOUT
+        )
+        try:
+            url = f"http://127.0.0.1:{port}"
+            _wait_until_healthy(url, server, output)
+            yield url
+        finally:
+            server.terminate()
+            server.wait(timeout=20)
+
+
+def _wait_until_healthy(url: str, server: subprocess.Popen, output: Path) -> None:
+    last = time.monotonic() + SERVER_START_S
+    while time.monotonic() < last and server.poll() is None:
+        try:
+            with urllib.request.urlopen(f"{url}/_stcore/health", timeout=1) as answer:
+                if answer.status == 200:
+                    return
+        except OSError:
+            time.sleep(0.1)
+    pytest.fail(f"the dashboard did not start:\n{output.read_text()}", pytrace=False)
+
+
+@pytest.fixture(params=sorted(VIEWS))
+def view(request) -> str:
+    """Both sizes, one after the other; parametrize `view` to take one."""
+    return request.param
+
+
+@pytest.fixture
+def page(view, chromium):
+    """A fresh tab at the size of `view`.
+
+    `page.outside` lists the requests that wanted to leave this machine (they are
+    refused), `page.console_errors` what the page complained of.
+    """
+    context = chromium.new_context(**VIEWS[view], locale="en-US", timezone_id="America/New_York")
+    tab = context.new_page()
+    tab.outside, tab.console_errors = [], []
+    context.route(lambda url: not _is_local(url), _refuser(tab.outside))
+    tab.on("console", lambda m: tab.console_errors.append(m.text) if m.type == "error" else None)
+    tab.on("pageerror", lambda error: tab.console_errors.append(str(error)))
+    yield tab
+    context.close()
+
+
+def _is_local(url: str) -> bool:
+    return url.startswith(("http://127.0.0.1", "ws://127.0.0.1", "data:", "blob:", "about:"))
+
+
+def _refuser(outside: list[str]):
+    def refuse(route) -> None:
+        outside.append(route.request.url)
+        route.abort()
+
+    return refuse
+
+
+@pytest.fixture
+def open_page(page, dashboard_url):
+    """open_page("Season_winds") visits a page by its address and waits for it."""
+
+    def visit(path: str = ""):
+        page.goto(f"{dashboard_url}/{path}")
+        wait_for_app_run(page)
+        return page
+
+    return visit
+
+
+@pytest.fixture
+def settled():
+    """settled(page): waits until the script that a tap started has run to its end."""
+    return wait_for_app_run
+
+
+def wait_for_app_run(page, timeout_ms: int = APP_RUN_MS) -> None:
+    """Until the app is at rest; a tap needs a moment before the run shows at all."""
+    page.wait_for_selector(APP_AT_REST, timeout=timeout_ms, state="attached")
+    page.wait_for_timeout(150)
+    page.wait_for_selector(APP_AT_REST, timeout=timeout_ms, state="attached")
+
+
+def pytest_collection_modifyitems(items):
+    for item in items:
+        if "chromium" in getattr(item, "fixturenames", ()):
+            item.add_marker(pytest.mark.browser)

@@ -1,0 +1,248 @@
+"""The house plan, read from the files: imports run one way, and files stay small."""
+
+import ast
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parents[1]
+TOP_LEVEL = {
+    "README.md",
+    "DEVELOPERS.md",
+    "requirements.txt",
+    "dashboard.py",
+    "core",
+    "pages",
+    "tests",
+    "demo_property.json",
+}
+LEFT_BY_TOOLS = {"__pycache__", "venv"}
+
+# right to left: a module may import its own floor and the ones below it
+FLOORS = (
+    "core.references",
+    "core.errors",
+    "core.units",
+    "core.angles",
+    "core.ground",
+    "core.weather",
+    "core.sky",
+    "core.air",
+    "core.keep",
+    "core.sits",
+    "core.show",
+    "core.__main__",
+    "pages.ui",
+    "pages",
+    "dashboard",
+)
+NETWORK = ("requests", "requests_cache", "urllib.request", "urllib3", "http", "socket", "ssl",
+           "httpx", "aiohttp", "ftplib", "smtplib", "websockets", "asyncio")  # fmt: skip
+NETWORK_HOME = "core/weather/service.py"
+CACHE_HOME = "pages/ui/data.py"
+MODULE_LINES, PAGE_LINES = 300, 150
+FUNCTION_LINES, MEDIAN_FUNCTION_LINES = 40, 10
+
+
+def program_files() -> list[Path]:
+    files = [*(ROOT / "core").rglob("*.py"), *(ROOT / "pages").rglob("*.py")]
+    return sorted(files + [path for path in [ROOT / "dashboard.py"] if path.exists()])
+
+
+FILES = program_files()
+NAMES = [path.relative_to(ROOT).as_posix() for path in FILES]
+
+
+def module_name(name: str) -> str:
+    return name.removesuffix(".py").replace("/", ".").removesuffix(".__init__")
+
+
+def floor_of(module: str) -> int | None:
+    """Number of a module's floor; None for what is not of this house."""
+    if module == "core":
+        return -1
+    matches = [i for i, f in enumerate(FLOORS) if module == f or module.startswith(f + ".")]
+    if matches:
+        return max(matches, key=lambda i: len(FLOORS[i]))
+    return len(FLOORS) if module.split(".")[0] in {"core", "pages", "dashboard"} else None
+
+
+def imported(tree: ast.AST, module: str) -> list[str]:
+    """Every module that a file imports, those inside functions too."""
+    found = []
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Import):
+            found += [alias.name for alias in node.names]
+        elif isinstance(node, ast.ImportFrom):
+            base = node.module or ""
+            if node.level:  # relative
+                package = module.split(".")[: -node.level]
+                base = ".".join([*package, base]).strip(".")
+            # `from core import units` names a module, `from core.units import X` does not
+            names = [f"{base}.{alias.name}" for alias in node.names]
+            found += names if base in {"core", "pages"} else [base]
+            found += [name for name in names if (ROOT / name.replace(".", "/")).exists()]
+            found += [n for n in names if (ROOT / f"{n.replace('.', '/')}.py").exists()]
+        elif _is_import_call(node):
+            found.append(node.args[0].value)
+    return found
+
+
+def _is_import_call(node: ast.AST) -> bool:
+    if not (isinstance(node, ast.Call) and node.args):
+        return False
+    name = getattr(node.func, "attr", getattr(node.func, "id", ""))
+    first = node.args[0]
+    return name in {"import_module", "__import__"} and isinstance(
+        getattr(first, "value", None), str
+    )
+
+
+def arrows_broken(source: str, name: str) -> list[str]:
+    module = module_name(name)
+    own = floor_of(module)
+    broken = []
+    for target in imported(ast.parse(source), module):
+        floor = floor_of(target)
+        if floor is not None and floor > own:
+            broken.append(f"{module} imports {target}")
+        if target.split(".")[0] == "streamlit" and module.startswith("core"):
+            broken.append(f"{module} imports streamlit")
+        opens = any(target == n or target.startswith(n + ".") for n in NETWORK)
+        if opens and name != NETWORK_HOME:
+            broken.append(f"{module} imports {target}: only {NETWORK_HOME} opens a connection")
+    return broken
+
+
+def screen_faults(source: str, name: str) -> list[str]:
+    """Streamlit calls that this program does without, and why."""
+    faults = []
+    for node in ast.walk(ast.parse(source)):
+        called = getattr(node, "attr", getattr(node, "id", ""))
+        if isinstance(node, ast.alias):
+            called = node.name
+        if called == "rerun":
+            faults.append("st.rerun: change state in callbacks")
+        if called == "navigation":
+            faults.append("st.navigation: a first visit by a page's own address breaks")
+        if called in {"cache_data", "cache_resource"} and name != CACHE_HOME:
+            faults.append(f"{called}: files and network are cached in {CACHE_HOME} only")
+        if isinstance(node, ast.keyword) and node.arg == "unsafe_allow_javascript":
+            faults.append("unsafe_allow_javascript")
+    return faults
+
+
+def code_lines(function: ast.AST, lines: list[str]) -> int:
+    """Lines of a function without its docstring, blank lines and comments."""
+    body = function.body[1:] if ast.get_docstring(function) else function.body
+    if not body:
+        return 0
+    span = lines[body[0].lineno - 1 : function.end_lineno]
+    return sum(1 for line in span if line.strip() and not line.strip().startswith("#"))
+
+
+def functions(path: Path):
+    source = path.read_text(encoding="utf-8")
+    for node in ast.walk(ast.parse(source)):
+        if isinstance(node, ast.FunctionDef):
+            yield node, code_lines(node, source.splitlines())
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_imports_run_one_way(name):
+    assert arrows_broken((ROOT / name).read_text(encoding="utf-8"), name) == []
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_module_has_its_place_in_the_plan(name):
+    assert floor_of(module_name(name)) < len(FLOORS), f"{name} is not in the house plan"
+
+
+@pytest.mark.parametrize("name", [n for n in NAMES if not n.startswith("core")])
+def test_screens_keep_to_the_rules(name):
+    assert screen_faults((ROOT / name).read_text(encoding="utf-8"), name) == []
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_files_stay_small(name):
+    lines = len((ROOT / name).read_text(encoding="utf-8").splitlines())
+    is_page = name == "dashboard.py" or (
+        name.startswith("pages/") and not name.startswith("pages/ui/")
+    )
+    assert lines <= (PAGE_LINES if is_page else MODULE_LINES), f"{name} has {lines} lines"
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_functions_stay_small(name):
+    long = {f.name: n for f, n in functions(ROOT / name) if n > FUNCTION_LINES}
+    assert long == {}
+
+
+def test_most_functions_are_short():
+    sizes = sorted(n for path in FILES for _, n in functions(path))
+    assert sizes[len(sizes) // 2] <= MEDIAN_FUNCTION_LINES
+
+
+def test_top_level_holds_eight_things():
+    seen = {p.name for p in ROOT.iterdir() if not p.name.startswith(".")} - LEFT_BY_TOOLS
+    assert seen == TOP_LEVEL
+
+
+# --- the checks themselves can fail ---
+
+
+@pytest.mark.parametrize(
+    ("name", "source"),
+    [
+        ("core/air/drift.py", "from core.sits import rank"),
+        ("core/air/drift.py", "import core.sits.rank"),
+        ("core/air/drift.py", "def f():\n    from core.sits.rank import order"),
+        ("core/ground/plan.py", "from core.weather.hours import Hours"),
+        ("core/sky/daylight.py", "from core.air import spread"),
+        ("core/keep/chores.py", "from core.sits import clock"),
+        ("core/units.py", "from core import angles"),
+        ("core/show/map.py", "from pages.ui import frame"),
+        ("core/show/map.py", "import streamlit as st"),
+        ("core/ground/store.py", "import requests"),
+        ("core/weather/readers/nws.py", "def f():\n    import urllib.request"),
+        ("core/weather/readers/nws.py", "import importlib\nimportlib.import_module('socket')"),
+        ("pages/ui/frame.py", "from pages import season"),
+        ("core/air/drift.py", "from ..sits import rank"),
+    ],
+)
+def test_a_broken_arrow_is_seen(name, source):
+    assert len(arrows_broken(source, name)) >= 1
+
+
+@pytest.mark.parametrize(
+    ("name", "source"),
+    [
+        ("core/sits/rank.py", "from core.air import drift\nfrom core.units import M_PER_YD"),
+        ("core/weather/service.py", "import requests_cache"),
+        ("core/air/drift.py", "from urllib.parse import quote"),
+        ("core/show/map.py", "from core.sits.words import said"),
+        ("pages/Season_winds.py", "import streamlit as st\nfrom pages.ui import frame"),
+    ],
+)
+def test_a_sound_arrow_is_let_through(name, source):
+    assert arrows_broken(source, name) == []
+
+
+@pytest.mark.parametrize(
+    "source",
+    [
+        "st.rerun()",
+        "st.navigation([])",
+        "@st.cache_data\ndef f(): ...",
+        "from streamlit import rerun as again\nagain()",
+        "st.html('', unsafe_allow_javascript=True)",
+    ],
+)
+def test_a_screen_fault_is_seen(source):
+    assert len(screen_faults(source, "pages/Log.py")) == 1
+
+
+def test_a_long_function_is_seen(tmp_path):
+    path = tmp_path / "long.py"
+    path.write_text("def f():\n    'said'\n    # why\n\n" + "    x = 1\n" * 50, encoding="utf-8")
+    assert [n for _, n in functions(path)] == [50]
