@@ -1,0 +1,113 @@
+"""Public functions of core say what they take and give, and name known sources."""
+
+import ast
+import re
+from pathlib import Path
+
+import pytest
+
+from core.references import REFERENCES, citation
+
+ROOT = Path(__file__).resolve().parents[1]
+FORMULAS = ("core/air/", "core/sky/")
+CITED = re.compile(r"\[([a-z][a-z0-9-]*[a-z0-9])\]")
+UNITS = {"deg", "m", "s", "h", "degc", "degf", "hpa", "yd", "ft", "mph", "knots", "min", "rad"}
+
+
+def public_functions():
+    for path in sorted((ROOT / "core").rglob("*.py")):
+        name = path.relative_to(ROOT).as_posix()
+        for node in ast.parse(path.read_text(encoding="utf-8")).body:
+            if isinstance(node, ast.FunctionDef) and not node.name.startswith("_"):
+                yield pytest.param(name, node, id=f"{name}:{node.name}")
+
+
+def docstrings():
+    for path in sorted((ROOT / "core").rglob("*.py")):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Module | ast.ClassDef | ast.FunctionDef):
+                yield path, ast.get_docstring(node) or ""
+
+
+def doc_faults(name: str, function: ast.FunctionDef) -> list[str]:
+    """What a public function leaves unsaid; one line is enough for a plain one."""
+    text = ast.get_docstring(function) or ""
+    if not text:
+        return ["no docstring"]
+    arguments = [a.arg for a in (*function.args.args, *function.args.kwonlyargs)]
+    faults = []
+    if len(arguments) > 2:
+        faults += [f"{a} is not explained" for a in arguments if not re.search(rf"\b{a}\b", text)]
+    raised = {ast.unparse(n.exc).split("(")[0] for n in ast.walk(function) if _raises(n)}
+    if raised and "Raises" not in text:
+        faults.append(f"does not say that it raises {', '.join(sorted(raised))}")
+    if name.startswith(FORMULAS) and arguments and "Source" not in text:
+        faults.append("a formula without its source")
+    return faults
+
+
+def _raises(node: ast.AST) -> bool:
+    return isinstance(node, ast.Raise) and node.exc is not None
+
+
+@pytest.mark.parametrize(("name", "function"), list(public_functions()))
+def test_public_functions_are_documented(name, function):
+    assert doc_faults(name, function) == []
+
+
+def test_every_module_says_what_it_is_for():
+    silent = [
+        path.relative_to(ROOT).as_posix()
+        for path in (ROOT / "core").rglob("*.py")
+        if path.read_text(encoding="utf-8").strip()
+        and not ast.get_docstring(ast.parse(path.read_text(encoding="utf-8")))
+    ]
+    assert silent == []
+
+
+def cited_keys(text: str) -> list[str]:
+    """Keys in square brackets in the source part of a docstring."""
+    sources = re.findall(r"Source:(.*?)(?:\n\s*\n|\n\s*[A-Z][a-z]+:|\Z)", text, re.DOTALL)
+    found = [key for source in sources for key in CITED.findall(source)]
+    return [key for key in found if key not in UNITS]
+
+
+def test_cited_sources_are_in_the_table():
+    cited = [(p.name, key) for p, text in docstrings() for key in cited_keys(text)]
+    assert len(cited) >= 5
+    assert [(n, key) for n, key in cited if key not in REFERENCES] == []
+
+
+@pytest.mark.parametrize("key", sorted(REFERENCES))
+def test_every_source_has_a_text_and_says_how_it_was_seen(key):
+    assert len(REFERENCES[key].text) > 20
+    assert REFERENCES[key].seen in {"read", "second-hand", "memory"}
+
+
+def test_a_source_from_memory_says_so():
+    assert citation("meeus1998").endswith("(from memory)")
+    assert "as quoted by ready.noaa.gov" in citation("pasquill1961")
+    assert citation("rfc7946") == REFERENCES["rfc7946"].text
+
+
+def test_an_unknown_key_is_named():
+    with pytest.raises(KeyError, match="nobody1900"):
+        citation("nobody1900")
+
+
+@pytest.mark.parametrize(
+    "source",
+    [
+        "def f(a): ...",
+        "def f(a, b, c):\n    'Takes a and b.'",
+        "def f(a):\n    'Says nothing.'\n    raise BadWind('x')",
+    ],
+)
+def test_a_gap_is_seen(source):
+    assert len(doc_faults("core/sits/x.py", ast.parse(source).body[0])) == 1
+
+
+def test_a_formula_without_a_source_is_seen():
+    function = ast.parse("def f(a):\n    'A number of a.'").body[0]
+    assert doc_faults("core/air/x.py", function) == ["a formula without its source"]
+    assert cited_keys("Source: [nobody1900], eq. 3 [deg].") == ["nobody1900"]
