@@ -14,19 +14,21 @@ from core.units import MPS_PER_MPH
 
 REFERENCE_MPS = 6.0 * MPS_PER_MPH
 NEAREST_LIKE_M, FARTHEST_LIKE_M = 1.0, 20_000.0
+NARROW_RAD = 0.3
 _ROOT_2PI = math.sqrt(2.0 * math.pi)
 
 
 def wrapped_normal_per_rad(offset_rad, sigma_rad):
     """Density of the wrapped normal at offsets within half a turn. [1/rad]
 
-    Two turns each way are enough for the widest spread that occurs.
+    One turn each way is enough for the widest spread that occurs.
     """
     offset = np.abs(offset_rad)
     total = np.exp(-0.5 * (offset / sigma_rad) ** 2)
-    # the far side of the circle adds something only where the spread is wide
-    total = total + np.exp(-0.5 * ((2 * np.pi - offset) / sigma_rad) ** 2)
-    total = total + np.exp(-0.5 * ((2 * np.pi + offset) / sigma_rad) ** 2)
+    # the long way round adds less than 1e-23 where the spread is narrow
+    if np.max(sigma_rad, initial=0.0) > NARROW_RAD:
+        total = total + np.exp(-0.5 * ((2 * np.pi - offset) / sigma_rad) ** 2)
+        total = total + np.exp(-0.5 * ((2 * np.pi + offset) / sigma_rad) ** 2)
     return total / (sigma_rad * _ROOT_2PI)
 
 
