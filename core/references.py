@@ -40,7 +40,7 @@ REFERENCES: dict[str, Reference] = {
         "Meeus J.: Astronomical Algorithms, 2nd ed. (1998), chapters 47 and 48.", "memory"
     ),
     # wind
-    "epa-454-r-99-005": Reference(
+    "epa2000": Reference(
         "US EPA: Meteorological monitoring guidance for regulatory modeling applications. "
         "EPA-454/R-99-005 (2000): 2.2 direction, 6.2.2 unit-vector mean, 6.4.2 SRDT (Table 6-7).",
         where="webmet.com/met_monitoring",
@@ -112,7 +112,7 @@ REFERENCES: dict[str, Reference] = {
     ),
     "wgs84": Reference("World Geodetic System 1984: a = 6378137 m, 1/f = 298.257223563.", "memory"),
     # cold, cover, deer
-    "nws-windchill": Reference(
+    "nws2001": Reference(
         "National Weather Service and Meteorological Service of Canada: wind chill chart (2001).",
     ),
     "faa-coverage": Reference(
