@@ -33,11 +33,15 @@ REFERENCES: dict[str, Reference] = {
     ),
     "kasten1980": Reference(
         "Kasten F., Czeplak G.: Solar and terrestrial radiation dependent on the amount and "
-        "type of cloud. Solar Energy 24:177-189 (1980): G/G0 = 1 - 0.75 (N/8)^3.4.",
-        "memory",
+        "type of cloud. Solar Energy 24:177-189 (1980), doi 10.1016/0038-092X(80)90391-6: "
+        "G/G0 = 1 - 0.75 (N/8)^3.4, N in eighths.",
+        "second-hand",
+        "several open programs that use it",
     ),
     "meeus1998": Reference(
-        "Meeus J.: Astronomical Algorithms, 2nd ed. (1998), chapters 47 and 48.", "memory"
+        "Meeus J.: Astronomical Algorithms, 2nd ed. (1998), chapters 25, 47 and 48.",
+        "second-hand",
+        "ports that cite its equations",
     ),
     # wind
     "epa2000": Reference(
