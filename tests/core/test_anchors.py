@@ -64,6 +64,16 @@ def test_a_walk_gives_its_air_to_the_place_downwind(from_deg, verdict):
     assert (way.wrong_minutes[0] > 0) == (verdict == WRONG)
 
 
+def test_a_vaguer_report_brings_the_air_nearer():
+    prop = g.ground(areas=(g.bed(g.PIEDMONT, 180, 100),))
+    likes = []
+    for half_width in (0.0, 5.0, 11.25, 22.5):
+        own = g.judged(prop, g.wind(45, half_width_deg=half_width))
+        likes.append(float(own.hours.equivalent_yd[1, 0]))
+    assert likes == sorted(likes, reverse=True)
+    assert likes[-1] < 0.8 * likes[0]
+
+
 # --- distances ---
 
 
@@ -157,6 +167,16 @@ def test_still_night_air_slides_down_and_climbs_at_clear_noon():
     assert speed[night] == pytest.approx(0.7)  # full grade, clear sky, the default strength
     assert air_to[noon] % 360 == pytest.approx(0.0)
     assert 0.4 < float(speed[noon][0]) <= 0.7
+
+
+def test_a_light_west_wind_on_a_south_slope_at_night():
+    # 2 mph (0.894 m/s) at 10 m, class F: x 0.4877^0.55 (16 ft) x 0.3 in timber leaves
+    # 0.181 m/s eastward; the slope slides 0.7 x (1 - 0.894/5.4) = 0.584 m/s southward
+    stand = Stand("oak", "Oak", g.PIEDMONT, downhill_deg=180.0, grade_pct=20.0)
+    air = g.judged(g.ground(stand=stand), g.wind(270, mph=2.0, cloud=0.0)).hours.air
+    to_deg = 180.0 - math.degrees(math.atan2(0.181, 0.584))
+    assert air.air_to_deg[0] == pytest.approx(to_deg, abs=0.3)
+    assert air.carried_mps[0] == pytest.approx(math.hypot(0.181, 0.584), abs=0.003)
 
 
 def test_slope_wind_leaves_in_a_good_wind():
