@@ -1,0 +1,161 @@
+"""How often the demo can be hunted: the balance of ground, defaults and rules.
+
+    python tests/bench/balance.py [property file] [--sit evening]
+
+Judges every morning of the first season over the typical year that pvlib carries for
+Greensboro, and prints the share of mornings on which each stand is go, the median
+stand, how many of the mornings that calm air leaves callable have some stand on go,
+and the mornings with none. Ends with 1 where the demo's mornings leave their bounds.
+"""
+
+import argparse
+import datetime
+import importlib.resources
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+
+ROOT = Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(ROOT))
+
+from core.ground.layout import Property  # noqa: E402
+from core.ground.store import open_property  # noqa: E402
+from core.sits.answer import Sit, StandSit, answer_sit, prepare_sit  # noqa: E402
+from core.sits.clock import covers  # noqa: E402
+from core.sits.exposure import IS_CALM, IS_LIGHT, IS_MISSING, IS_VARIABLE  # noqa: E402
+from core.sits.rank import CANT_CALL_SHARE  # noqa: E402
+from core.sits.scene import Scene  # noqa: E402
+from core.sits.verdicts import GO  # noqa: E402
+from core.weather.hours import Hours, make_hours  # noqa: E402
+
+MEDIAN_GO = (0.15, 0.50)
+LEAST_SOME_GO = 0.80
+FIRST_YEAR = 2026  # the year only says which days are Sundays
+TYPICAL_YEAR = "723170TYA.CSV"  # TMY3, Greensboro Piedmont Triad, carried by pvlib
+UTC_OFFSET_H = -5  # its clock, standard time all year
+
+
+@dataclass(frozen=True, eq=False)
+class Balance:
+    """Go by day and stand, and whether calm air alone left the day callable."""
+
+    stands: tuple[str, ...]
+    go: np.ndarray  # (day, stand)
+    callable_days: np.ndarray  # (day,)
+
+    @property
+    def median_stand(self) -> float:
+        return float(np.median(self.go.mean(axis=0)))
+
+    @property
+    def some_go(self) -> float:
+        """Share of the callable days on which some stand is go."""
+        return float(self.go[self.callable_days].any(axis=1).mean())
+
+    @property
+    def days_with_none(self) -> int:
+        return int((~self.go.any(axis=1)).sum())
+
+    @property
+    def in_bounds(self) -> bool:
+        low, high = MEDIAN_GO
+        return (
+            low <= self.median_stand <= high
+            and self.some_go >= LEAST_SOME_GO
+            and self.days_with_none > 0
+        )
+
+
+def typical_year(years: tuple[int, ...]) -> Hours:
+    """The typical year's hours laid over calendar years; labels end an hour."""
+    import pandas as pd
+
+    file = importlib.resources.files("pvlib") / "data" / TYPICAL_YEAR
+    with file.open("rb") as stream:
+        table = pd.read_csv(stream, skiprows=1)
+    month_day = table["Date (MM/DD/YYYY)"].str[:5]
+    begins = pd.to_timedelta(table["Time (HH:MM)"].str[:2].astype(int) - 1 - UTC_OFFSET_H, "h")
+    starts = [pd.to_datetime(month_day + f"/{y}", format="%m/%d/%Y") + begins for y in years]
+    start_s = np.concatenate([s.to_numpy().astype("datetime64[s]").astype(int) for s in starts])
+
+    def column(name: str, scale: float = 1.0):
+        return np.tile(table[name].to_numpy(float) * scale, len(years))
+
+    return make_hours(
+        start_s=start_s,
+        wind_from_deg=column("Wdir (degrees)"),
+        half_width_deg=5.0,
+        speed_mps=column("Wspd (m/s)"),
+        cloud_frac=column("TotCld (tenths)", 0.1),
+        format="tmy3",
+        kind="typical",
+    )
+
+
+def season_days(ground: Property) -> list[datetime.date]:
+    """Every day of the first season, from its first day on."""
+    season = ground.seasons[0]
+    month, day = (int(x) for x in season.first.split("-"))
+    first = datetime.date(FIRST_YEAR, month, day)
+    days = (first + datetime.timedelta(days=i) for i in range(365))
+    return [d for d in days if covers(season.first, season.last, d)]
+
+
+def lost_to_calm(sit: Sit, own: StandSit) -> bool:
+    """Whether the wind's state and speed alone make a sit can't call at one stand."""
+    clock, cause = sit.clock, own.hours.cause
+    still = np.isin(cause, (IS_CALM, IS_VARIABLE, IS_MISSING, IS_LIGHT))
+    prime = (np.maximum(clock.prime_first_min, clock.prime_last_min) >= 15) & clock.deciding
+    if prime.any():
+        return bool((still & prime).any())
+    return bool((clock.weight * still).sum() >= CANT_CALL_SHARE * clock.weight.sum() - 1e-9)
+
+
+def measure(ground: Property, sit_word: str = "morning") -> Balance:
+    """Judges every day of the first season in the typical year."""
+    scene, go, callable_days = Scene(ground), [], []
+    weather = typical_year((FIRST_YEAR, FIRST_YEAR + 1))
+    for date in season_days(ground):
+        sit = prepare_sit(scene, weather, date, sit_word)
+        by_id = {s.stand.id: s for s in answer_sit(sit).stands}
+        own = [by_id[s.id] for s in ground.stands]
+        go.append([s.group == GO for s in own])
+        callable_days.append(not all(lost_to_calm(sit, s) for s in own))
+    names = tuple(s.name for s in ground.stands)
+    return Balance(names, np.array(go), np.array(callable_days))
+
+
+def report(balance: Balance, sit_word: str) -> str:
+    """What is printed."""
+    days, left = len(balance.go), int(balance.callable_days.sum())
+    shares = balance.go.mean(axis=0)
+    lines = [f"{sit_word}s of the season, typical Greensboro year: {days}"]
+    lines += [
+        f"  {name:16} go on {share:4.0%}"
+        for share, name in sorted(zip(shares, balance.stands, strict=True), reverse=True)
+    ]
+    return "\n".join(
+        [
+            *lines,
+            f"median stand: go on {balance.median_stand:.0%} (bounds 15 to 50 %)",
+            f"calm air leaves callable: {left} of {days}",
+            f"some stand go on {balance.some_go:.0%} of those (at least 80 %)",
+            f"{sit_word}s with no stand: {balance.days_with_none} (some)",
+        ]
+    )
+
+
+def main() -> int:
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument("file", nargs="?", default=str(ROOT / "demo_property.json"))
+    parser.add_argument("--sit", choices=("morning", "evening"), default="morning")
+    asked = parser.parse_args()
+    balance = measure(open_property(asked.file).property, asked.sit)
+    print(report(balance, asked.sit))
+    return 0 if balance.in_bounds or asked.sit != "morning" else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main())
