@@ -123,7 +123,7 @@ def choice(words: tuple[str, ...]) -> Check:
 
 
 def number(low: float, high: float, *, above: bool = False) -> Check:
-    """A check for a number from low to high, or from above low; not true or false. Raises: Fault."""
+    """A check for a number in a range; true and false are none. Raises: Fault."""
     span = f"{'above' if above else 'from'} {low:g} {'up ' if above else ''}to {high:g}"
 
     def check(value: Any) -> float:

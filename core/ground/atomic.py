@@ -1,0 +1,97 @@
+"""Replacing a file so that at every moment the old one or the new one is whole.
+
+The new bytes go to a temporary file in the same folder, are flushed to the disk, and
+take the old file's name in one step; then the folder itself is flushed. A process that
+is killed in between leaves the old file and at most a temporary one.
+"""
+
+import contextlib
+import os
+import shutil
+import tempfile
+import threading
+import time
+from collections.abc import Iterator
+from pathlib import Path
+
+REPLACE_TRIES = 8
+FIRST_WAIT_S = 0.02
+TEMPORARY = ".saving"
+_in_this_process = threading.Lock()
+
+
+def write_atomic(path: Path, data: bytes) -> None:
+    """Bytes to a file, whole or not at all. Raises: OSError; the old file then stands."""
+    handle, name = tempfile.mkstemp(TEMPORARY, f".{path.name}.", path.parent)
+    try:
+        with os.fdopen(handle, "wb") as stream:
+            stream.write(data)
+            stream.flush()
+            os.fsync(stream.fileno())
+        with contextlib.suppress(OSError):  # a new file has no rights to take over
+            shutil.copymode(path, name)
+        _replace(name, path)
+    except BaseException:
+        with contextlib.suppress(OSError):
+            Path(name).unlink()
+        raise
+    _sync_folder(path.parent)
+
+
+def clear_temporary(path: Path) -> None:
+    """Removes what killed saves of a file have left; only while its lock is held."""
+    for left in path.parent.glob(f".{_literal(path.name)}.*{TEMPORARY}"):
+        with contextlib.suppress(OSError):
+            left.unlink()
+
+
+def _literal(name: str) -> str:
+    return "".join(f"[{c}]" if c in "*?[" else c for c in name)
+
+
+def _replace(source: str, target: Path) -> None:
+    """os.replace, tried again for a moment where a scanner holds the file (Windows)."""
+    for attempt in range(REPLACE_TRIES):
+        try:
+            os.replace(source, target)  # noqa: PTH105 - the step that tests record
+            return
+        except PermissionError:
+            if attempt == REPLACE_TRIES - 1:
+                raise
+            time.sleep(FIRST_WAIT_S * 2**attempt)
+
+
+def _sync_folder(folder: Path) -> None:
+    """The folder's own entry to the disk; Windows has no way to, and needs none."""
+    if os.name == "nt":
+        return
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
+
+
+@contextlib.contextmanager
+def only_saver(lock_path: Path) -> Iterator[None]:
+    """One saver at a time, in this process and among processes.
+
+    The system lets go of the lock when a process ends, however it ends. Where a file
+    system has no locks, only this process is held to it.
+    """
+    with _in_this_process, lock_path.open("a+b") as stream:
+        with contextlib.suppress(OSError):
+            _lock(stream)
+        yield  # closing the file lets go of the lock
+
+
+def _lock(stream) -> None:
+    if os.name == "nt":
+        import msvcrt
+
+        stream.seek(0)
+        msvcrt.locking(stream.fileno(), msvcrt.LK_LOCK, 1)  # type: ignore[attr-defined]
+    else:
+        import fcntl
+
+        fcntl.flock(stream, fcntl.LOCK_EX)
