@@ -106,10 +106,10 @@ class FeatureReader:
                 f"{label(kind, item['id'], '')}: a kind of a newer version, drawn as other"
             )
             return "other", members
-        close = difflib.get_close_matches(str(kind), KINDS, 1)
+        close = difflib.get_close_matches(str(kind), KINDS, 1, ALIKE)
+        guess = f"Did you mean {close[0]}? " if close else ""
         raise Fault(
-            f"has the unknown kind {shown(kind)}",
-            f"Did you mean {close[0]}?" if close else f"Write one of: {', '.join(KINDS)}.",
+            f"has the unknown kind {shown(kind)}", f"{guess}Write one of: {', '.join(KINDS)}."
         )
 
     def _model(self, item: dict, id_: str, kind: str, members: dict, who: str):

@@ -50,7 +50,7 @@ def report_lines(opened: Opened) -> list[str]:
 
 
 def _counts(prop: Property) -> str:
-    kinds = [item.kind for item in (*prop.areas, *prop.marks)]
+    kinds = [area.kind for area in prop.areas] + [mark.kind for mark in prop.marks]
     counts = Counter(
         {"stand": len(prop.stands), "lane": len(prop.lanes), "corridor": len(prop.corridors)}
     )

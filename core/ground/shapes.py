@@ -17,6 +17,7 @@ from core.ground.zoneplaces import great_circle_m
 
 SHAPES = ("Point", "LineString", "Polygon")
 FAR_FROM_ZONE_M = 3_000_000.0
+LEAST_AREA_M2 = 0.01
 LEAST_RING = 4  # positions, the closing one included
 WORDS = {"Point": "a point", "LineString": "a line", "Polygon": "an area"}
 
@@ -128,7 +129,7 @@ def check_area(rings: list[Line]) -> None:
     plane = Plane(rings[0][0])
     local = [plane.points(ring) for ring in rings]
     area = shapely.Polygon(local[0], local[1:])
-    if signed_area_deg2(rings[0]) == 0:
+    if shapely.convex_hull(shapely.MultiPoint(local[0])).area < LEAST_AREA_M2:
         raise Fault("has no extent: its outline encloses nothing", "Draw it again.")
     if shapely.is_valid(area):
         return

@@ -1,6 +1,6 @@
 """Earlier versions of a property file: kept beside it, listed, and compared.
 
-They lie in `versions/NAME/` beside `NAME.json`, numbered upwards; the last 20 are kept.
+They lie in `versions/NAME.json/` beside `NAME.json`, numbered upwards; the last 20 are kept.
 """
 
 import contextlib
@@ -34,7 +34,7 @@ class Version:
 def versions_folder(path: Path) -> Path:
     """Where the earlier versions of a file lie."""
     path = path.resolve()
-    return path.parent / FOLDER / path.stem
+    return path.parent / FOLDER / path.name
 
 
 def numbered(path: Path) -> list[tuple[int, Path]]:
