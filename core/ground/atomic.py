@@ -38,15 +38,28 @@ def write_atomic(path: Path, data: bytes) -> None:
     _sync_folder(path.parent)
 
 
-def clear_temporary(path: Path) -> None:
-    """Removes what killed saves of a file have left; only while its lock is held."""
-    for left in path.parent.glob(f".{_literal(path.name)}.*{TEMPORARY}"):
-        with contextlib.suppress(OSError):
-            left.unlink()
+def make_folder(folder: Path) -> None:
+    """A folder that is still there after a power cut. Raises: OSError."""
+    new = [place for place in (folder, *folder.parents) if not place.exists()]
+    folder.mkdir(parents=True, exist_ok=True)
+    for place in new:
+        _sync_folder(place.parent)
 
 
-def _literal(name: str) -> str:
-    return "".join(f"[{c}]" if c in "*?[" else c for c in name)
+def clear_temporary(folder: Path, name: str = "") -> None:
+    """Removes what killed saves of a file, or of all of a folder, have left.
+
+    Args:
+        folder: where they lie.
+        name: the file's name; empty for every file there.
+
+    Only while the lock of those files is held: a save at work has one too.
+    """
+    start = f".{name}." if name else "."
+    for left in folder.iterdir():
+        if left.name.startswith(start) and left.name.endswith(TEMPORARY):
+            with contextlib.suppress(OSError):
+                left.unlink()
 
 
 def _replace(source: str, target: Path) -> None:

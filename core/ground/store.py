@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from core.errors import BadProperty, SaveConflict, StandWindError
-from core.ground.atomic import clear_temporary, only_saver, write_atomic
+from core.ground.atomic import clear_temporary, make_folder, only_saver, write_atomic
 from core.ground.jsontext import MOST_BYTES, read_json, write_json
 from core.ground.layout import Property
 from core.ground.parse import property_from_document, read_document
@@ -221,11 +221,12 @@ def _written(document: dict, where: str) -> bytes:
 
 
 def _write(opened: Opened, path: Path, data: bytes) -> None:
-    versions_folder(path).mkdir(parents=True, exist_ok=True)
+    make_folder(versions_folder(path))
     with only_saver(versions_folder(path) / "lock"):
         old = path.read_bytes() if path.exists() else None
         _refuse_conflict(opened, path, old)
-        clear_temporary(path)
+        clear_temporary(path.parent, path.name)
+        clear_temporary(versions_folder(path))
         if old is not None:
             keep_version(path, old)
         write_atomic(path, data)
