@@ -216,3 +216,21 @@ def daylight_report(day: Day, legal: tuple[int, int] | None) -> dict:
     elif legal is None:
         report["note"] = "No season of this property covers this date."
     return report
+
+
+def next_report(name: str, answers: list[SitAnswer]) -> dict:
+    """The answer of `next --json`. Args: the property's name; answers in order."""
+    found = []
+    for answer in answers:
+        best = answer.best
+        zone = answer.sit.scene.ground.timezone
+        found.append({
+            "date": answer.sit.clock.date.isoformat(),
+            "sit": answer.sit.clock.sit,
+            "stand": best.stand.id if best else None,
+            "group": GROUP_WORDS[best.group] if best else None,
+            "verdict": VERDICT_WORDS[best.verdict] if best else None,
+            "leave_truck": iso(best.leave_truck_s, zone) if best else None,
+            "reasons": reasons(answer.sit, best) if best else [],
+        })  # fmt: skip
+    return {"property": name, "sits": found}

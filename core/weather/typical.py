@@ -42,7 +42,7 @@ def typical_year() -> Hours:
         speed_mps=speed,
         wind_from_deg=np.where(state == DIRECTED, direction, np.nan),
         half_width_deg=HALF_WIDTH_DEGREES_DEG,
-        cloud_frac=table["TotCld"].to_numpy(float) / 10.0,
+        cloud_frac=table["TotCld (tenths)"].to_numpy(float) / 10.0,
         temperature_c=table["temp_air"].to_numpy(float),
         kind="typical",
         format="tmy3",
