@@ -1,7 +1,7 @@
 """GPX 1.1 and 1.0: waypoints, routes and tracks in; stands, lines and areas out.
 
-GPX knows no areas: one goes out as a closed track, its holes as further segments, and
-the track's type says what it is, so that it comes back as an area.
+GPX knows no areas: one goes out as a closed track, its holes as further segments, with
+" area" behind the kind in the track's type, so that it comes back as an area.
 
 Source: [gpx11]; 1.0 differs in its namespace only, for what is read here.
 """
@@ -15,7 +15,7 @@ from core.ground.xmltext import attribute, children, text_of
 
 NAMESPACE = "http://www.topografix.com/GPX/1/1"
 CREATOR = "Stand & Wind"
-AREA_KINDS = tuple(kind for kind, row in KINDS.items() if POLYGON in row.shapes)
+AREA = " area"
 # what XML 1.0 cannot hold
 NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 Places = list[tuple[str, str]]
@@ -27,9 +27,7 @@ def read_gpx(root: Element) -> list[Raw]:
     A track of several segments gives one thing for each.
     """
     points = [_raw(wpt, POINT, ([_place(wpt)],)) for wpt in children(root, "wpt")]
-    routes = [
-        _raw(rte, LINE, (_line(rte, "rtept"),)) for rte in children(root, "rte")
-    ]
+    routes = [_raw(rte, LINE, (_line(rte, "rtept"),)) for rte in children(root, "rte")]
     tracks = [raw for trk in children(root, "trk") for raw in _track(trk)]
     return points + routes + tracks
 
@@ -37,9 +35,7 @@ def read_gpx(root: Element) -> list[Raw]:
 def _track(trk: Element) -> list[Raw]:
     lines = [_line(segment, "trkpt") for segment in children(trk, "trkseg")]
     lines = [line for line in lines if line] or [[]]
-    kind = text_of(trk, "type").lower()
-    closed = all(len(line) > 3 and line[0] == line[-1] for line in lines)
-    if kind in AREA_KINDS and closed:
+    if text_of(trk, "type").lower().endswith(AREA):
         return [_raw(trk, POLYGON, tuple(lines))]
     many = len(lines) > 1
     return [
@@ -49,7 +45,7 @@ def _track(trk: Element) -> list[Raw]:
 
 
 def _raw(element: Element, shape: str, lines: tuple[Places, ...], part: str = "") -> Raw:
-    kind = text_of(element, "type").lower()
+    kind = text_of(element, "type").lower().removesuffix(AREA)
     name = text_of(element, "name")
     return Raw(
         name=f"{name}{part}" if name else "",
@@ -107,7 +103,8 @@ def _say(element: Element, item: dict) -> None:
     SubElement(element, "name").text = _xml(members.get("name") or item.get("id") or "")
     if members.get("notes"):
         SubElement(element, "desc").text = _xml(members["notes"])
-    SubElement(element, "type").text = members["kind"]
+    area = AREA if item["geometry"]["type"] == POLYGON else ""
+    SubElement(element, "type").text = f"{members['kind']}{area}"
 
 
 def _point(parent: Element, name: str, place: list) -> Element:

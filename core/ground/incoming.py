@@ -12,7 +12,7 @@ from typing import Any
 
 from core.errors import StandWindError
 from core.ground import shapes
-from core.ground.fields import Fault, printable, shown
+from core.ground.fields import Fault, shown
 from core.ground.kinds import KINDS, LINE, POINT, POLYGON
 from core.ground.layout import Line, LonLat
 from core.ground.plan import Plane
@@ -22,6 +22,7 @@ MOST_BYTES = 20_000_000
 MOST_FEATURES = 5000
 MOST_PLACES = 500_000
 MANY_PLACES = 500  # a line with more was walked, not drawn
+MANY_OWN_PLACES = 5000  # for a line that this program has written
 WITHIN_YD = 1.5  # of the track; stays under 2 yd after rounding
 LONGEST_NAME = 200
 LONGEST_TEXT = 2000
@@ -75,7 +76,7 @@ def arrived(raw: Raw, number: int) -> Incoming:
         raw: what was found.
         number: its place in the file, for things without a name.
     """
-    name = printable(" ".join(raw.name.split()), LONGEST_NAME)
+    name = " ".join(raw.name.split())[:LONGEST_NAME]
     word = {POINT: "point", LINE: "line", POLYGON: "area"}.get(raw.shape, "thing")
     bare = Incoming(
         name=name or f"{word} {number}", shape=raw.shape, points=(), text=raw.text[:LONGEST_TEXT],
@@ -102,7 +103,7 @@ def _with_places(bare: Incoming, raw: Raw) -> Incoming:
     line = lines[0]
     if len(set(line)) < 2:
         raise Fault(f"is a line with {len(line)} points, all in one place", "Walk it again.")
-    if len(line) > MANY_PLACES and raw.kind not in KINDS:
+    if len(line) > (MANY_OWN_PLACES if raw.kind in KINDS else MANY_PLACES):
         thin = thinned(line)
         notes.append(f"{len(line):,} points became {len(thin):,}, within 2 yd of them")
         line = thin

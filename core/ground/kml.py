@@ -7,6 +7,7 @@ import html
 import io
 import re
 import zipfile
+import zlib
 from xml.etree.ElementTree import Element
 
 from core.ground.incoming import MOST_BYTES, BadMap, Raw
@@ -58,7 +59,8 @@ def _things(mark: Element, folder: str) -> list[Raw]:
 
 
 def _shapes(mark: Element) -> list[tuple[str, tuple[Places, ...]]]:
-    found, waiting = [], list(reversed(mark))
+    found: list[tuple[str, tuple[Places, ...]]] = []
+    waiting = list(reversed(mark))
     while waiting:
         element = waiting.pop()
         name = tag(element)
@@ -105,11 +107,17 @@ def unpack_kmz(data: bytes, where: str) -> list[bytes]:
             names = [e for e in archive.infolist() if e.filename.lower().endswith(".kml")]
             if not names:
                 raise BadMap("the archive holds no .kml file", where, "Save it as KMZ or KML.")
-            return [archive.read(entry) for entry in names]
-    except (zipfile.BadZipFile, RuntimeError, NotImplementedError, EOFError, OSError) as error:
+            return [_unpacked(archive, entry) for entry in names]
+    except (zipfile.BadZipFile, zlib.error, RuntimeError, EOFError, OSError) as error:
         raise BadMap(
             f"the archive cannot be unpacked: {error}", where, "Save it again, or as KML."
         ) from None
+
+
+def _unpacked(archive: zipfile.ZipFile, entry: zipfile.ZipInfo) -> bytes:
+    with archive.open(entry) as stream:
+        # no more than was declared, also where the archive lies about its size
+        return stream.read(entry.file_size)
 
 
 def _check_entries(entries: list[zipfile.ZipInfo], where: str) -> None:
@@ -122,7 +130,7 @@ def _check_entries(entries: list[zipfile.ZipInfo], where: str) -> None:
         size, most = (kml, MOST_BYTES) if kml > MOST_BYTES else (total, MOST_UNPACKED)
         raise BadMap(f"the archive unpacks to {size:,} bytes, over {most:,}", where, fix)
     for entry in entries:
+        if entry.compress_type not in (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED):
+            raise BadMap(f"the archive packs by method {entry.compress_type}", where, fix)
         if ABSOLUTE.match(entry.filename) or ".." in re.split(r"[/\\]", entry.filename):
-            raise BadMap(
-                f"the archive names {entry.filename[:60]!r}, a path out of it", where, fix
-            )
+            raise BadMap(f"the archive names {entry.filename[:60]!r}, a path out of it", where, fix)

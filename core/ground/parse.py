@@ -116,6 +116,11 @@ def check_collection(document: Any) -> None:
             f"the file's type is {shown(document.get('type'))}",
             "It must be a GeoJSON FeatureCollection.",
         )
+    check_crs(document)
+
+
+def check_crs(document: dict) -> None:
+    """That an old-style crs member names longitude and latitude, WGS 84. Raises: Fault."""
     crs = document.get("crs")
     if crs is not None and not any(word in shown(crs) for word in WORLD_CRS):
         raise Fault(
