@@ -9,7 +9,9 @@ from pathlib import Path
 
 from core.errors import BadRequest, BadWeather, StandWindError
 
-JSON = {"ensure_ascii": False, "allow_nan": False}
+
+def _as_json(report: dict) -> str:
+    return json.dumps(report, ensure_ascii=False, allow_nan=False)
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -150,7 +152,7 @@ def _sits(options) -> str:
     answer = answer_sit(sit, _taken(options.taken, scene.ground))
     good = next_good(scene, weather, answer, **who)
     if options.json:
-        return json.dumps(sit_report(answer, good), **JSON)
+        return _as_json(sit_report(answer, good))
     return "\n".join(sit_lines(answer, good, now_s))
 
 
@@ -163,7 +165,7 @@ def _next(options) -> str:
     weather = _weather_file(options.forecast)
     answers = next_sits(scene, weather, now_s, hunter=options.hunter, weapon=options.weapon)
     if options.json:
-        return json.dumps(next_report(scene.ground.name, answers), **JSON)
+        return _as_json(next_report(scene.ground.name, answers))
     lines = [
         f"{a.sit.clock.date.isoformat()} {a.sit.clock.sit}: "
         + (headline(a.best) if a.best else "no stands yet.")
@@ -188,15 +190,15 @@ def _daylight(options) -> str:
         legal = None
     report = daylight_report(day, legal)
     if options.json:
-        return json.dumps(report, **JSON)
+        return _as_json(report)
     return "\n".join(f"{k.replace('_', ' ')}: {v}" for k, v in report.items())
 
 
 def _wind(options) -> str:
-    from core.weather.report import hours_report, hours_lines
+    from core.weather.report import hours_lines, hours_report
 
     hours = _weather_file(options.file)
-    return json.dumps(hours_report(hours), **JSON) if options.json else "\n".join(hours_lines(hours))
+    return _as_json(hours_report(hours)) if options.json else "\n".join(hours_lines(hours))
 
 
 def _check(options) -> str:

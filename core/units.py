@@ -16,11 +16,11 @@ SECONDS_PER_HOUR = 3600
 SECONDS_PER_MINUTE = 60
 
 
-def f_from_c(celsius: float) -> float:
+def f_from_c(celsius):
     """Degrees Fahrenheit from Celsius. [degF]"""
     return celsius * 9.0 / 5.0 + 32.0
 
 
-def c_from_f(fahrenheit: float) -> float:
+def c_from_f(fahrenheit):
     """Degrees Celsius from Fahrenheit. [degC]"""
     return (fahrenheit - 32.0) * 5.0 / 9.0

@@ -269,7 +269,7 @@ FAULTS = (
     ),
     Fault(
         "sit-ends-swapped",
-        "core/sits/answer.py",
+        "core/sits/prepare.py",
         "return (FOOD_END,) if self.clock.sit == MORNING else (BEDDING_END,)",
         "return (BEDDING_END,) if self.clock.sit == MORNING else (FOOD_END,)",
         ANCHORS,

@@ -21,6 +21,9 @@ _ROOT_2PI = math.sqrt(2.0 * math.pi)
 def wrapped_normal_per_rad(offset_rad, sigma_rad):
     """Density of the wrapped normal at offsets within half a turn. [1/rad]
 
+    Args: offsets and standard deviation, both [rad]; they broadcast.
+    Source: the definition of the wrapped normal distribution.
+
     One turn each way is enough for the widest spread that occurs.
     """
     offset = np.abs(offset_rad)
@@ -36,6 +39,9 @@ def offset_rad(air_to_deg, bearing_deg, half_width_deg=0.0):
     """Angle from the air's way to a bearing, less the report's half-width. [rad]
 
     Doubt is not dilution: a vaguer report turns the air towards the place.
+
+    Args: air's way, bearing and half-width, all [deg]; they broadcast.
+    Source: our own rule.
     """
     turn = np.abs(np.mod(np.asarray(air_to_deg) - bearing_deg + 180.0, 360.0) - 180.0)
     return np.radians(np.maximum(0.0, turn - half_width_deg))
@@ -62,8 +68,11 @@ def reference_strength(distance_m):
     """Strength straight downwind in neutral air at 6 mph, from the ground."""
     sigma = spread_rad(D, REFERENCE_MPS)
     return strength(
-        distance_m=distance_m, offset_rad=0.0, stability=D,
-        carried_mps=REFERENCE_MPS, sigma_rad=sigma,
+        distance_m=distance_m,
+        offset_rad=0.0,
+        stability=D,
+        carried_mps=REFERENCE_MPS,
+        sigma_rad=sigma,
     )
 
 

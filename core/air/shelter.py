@@ -22,6 +22,11 @@ def wind_at_height_mps(speed_10m_mps, height_m, stability):
 
 
 def wind_at_hunter_mps(speed_10m_mps, height_m, stability, cover: str):
-    """Wind where the hunter is: by height, at least 2 m, and by cover. [m/s]"""
+    """Wind where the hunter is: by height, at least 2 m, and by cover. [m/s]
+
+    Args: 10 m wind [m/s]; seat height [m]; class 0 to 5; open, edge or timber.
+    Missing: NaN in gives NaN out.
+    Source: [isc3] for height, [andrews2012] for cover.
+    """
     height_m = np.maximum(height_m, LOWEST_M)
     return wind_at_height_mps(speed_10m_mps, height_m, stability) * SHELTER[cover]

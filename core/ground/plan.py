@@ -4,6 +4,7 @@ East and north of the property's centre on a plane that is true near it. What
 depends on the ground alone, and not on wind or clock, is worked out here.
 """
 
+import itertools
 import math
 from dataclasses import dataclass
 
@@ -103,7 +104,7 @@ def pieces(line_m: Floats) -> tuple[Floats, Floats]:
     if len(line_m) == 1:  # a part of no length is one point
         return line_m, line_m
     starts, ends = [], []
-    for a, b in zip(line_m[:-1], line_m[1:], strict=True):
+    for a, b in itertools.pairwise(line_m):
         n = max(1, math.ceil(math.dist(a, b) / COARSE_M))
         at = a + (b - a) * np.linspace(0.0, 1.0, n + 1)[:, None]
         starts.append(at[:-1])
@@ -156,8 +157,11 @@ def receptors(sources_m: Floats, zones: list[Zone]) -> Receptors:
         empty = np.zeros(0)
         return Receptors(empty, empty, np.zeros(0, np.int64), n_sources, max(n_zones, 1))
     return _nearest_per_degree(
-        np.concatenate(distances), np.concatenate(bearings), np.concatenate(groups),
-        n_sources, n_zones,
+        np.concatenate(distances),
+        np.concatenate(bearings),
+        np.concatenate(groups),
+        n_sources,
+        n_zones,
     )
 
 

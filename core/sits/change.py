@@ -55,7 +55,7 @@ def _wind_could_matter(sit: Sit, own: StandSit) -> bool:
 def _too_windy_at(sit: Sit, own: StandSit, judged: Judged, case: int, seat: int) -> bool:
     """The wind limits with the ways that would be chosen under one direction."""
     wind = DIRECTIONS[case : case + 1]
-    ends_s = leave_by_s(sit.clock, judged, case) or sit.clock.end_s
+    ends_s = leave_by_s(sit.clock, judged, case) or sit.clock.end_s or sit.clock.legal_end_s
     out = [judge_way(sit.scene, sit.rows, w, ends_s, wind) for w in sit.scene.ways(own.stand, OUT)]
     ways = (choose_way(judge_ways_in(sit, own.stand, seat, wind)), choose_way(out))
     return bool(too_windy(sit, own.stand, wind_rows(sit, judged, ways, case)))

@@ -87,9 +87,7 @@ def local_s(timezone: str, date: datetime.date, clock: str) -> int:
     hour, minute = (int(x) for x in clock.split(":"))
     if hour == 24:
         date, hour = date + datetime.timedelta(days=1), 0
-    at = datetime.datetime(
-        date.year, date.month, date.day, hour, minute, tzinfo=ZoneInfo(timezone)
-    )
+    at = datetime.datetime(date.year, date.month, date.day, hour, minute, tzinfo=ZoneInfo(timezone))
     return int(at.timestamp())
 
 
@@ -114,6 +112,9 @@ def sit_clock(
     ground: Property, date: datetime.date, sit: str, weapon: str | None = None
 ) -> SitClock:
     """The window of a sit and the rows it touches.
+
+    Args: the property; local date; morning, evening or all-day; a weapon, or None
+    for the first season that covers the date.
 
     Raises: BadRequest for an unknown sit; NoSun without sunrise or sunset.
     """

@@ -137,7 +137,11 @@ def _stand_equivalent_yd(points: Receptors, air: StandAir, n_zones: int) -> Floa
 
 
 def cant_call_cause(rows: Rows, stand: Stand, slope: SlopeRows | None, air: StandAir):
-    """Why an hour can't be called; 0 where it can. Shape (case,)."""
+    """Why an hour can't be called; 0 where it can. Shape (case,).
+
+    Args: rows of the sit; the stand, its slope wind and its air in each case.
+    Source: [hanna1983] for light air; bottoms are common practice, no source.
+    """
     state = rows.weather.state[air.row]
     speed = rows.speed_mps[air.row]
     bottom = (stand.lies == "bottom") & ((speed < BOTTOM_UNDER_MPS) | (air.stability >= CLASS_E))

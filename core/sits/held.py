@@ -37,6 +37,8 @@ def held_by_area(areas: tuple[Area, ...], time_s, day: Day):
 def counts_by_area(areas: tuple[Area, ...], month: int, wind_from_deg, half_width_deg):
     """Whether each area counts in each wind. Shape (..., area).
 
+    Args: the areas; month 1 to 12; wind from and half-width of its report [deg].
+
     An area never held, outside its months, or whose own winds the report's span
     does not touch, does not count; without a direction its winds do not matter.
     """

@@ -54,6 +54,23 @@ def sit_lines(answer: SitAnswer, next_good: dict | None, now_s: float | None) ->
     return lines
 
 
+def first_lines(answer: SitAnswer) -> list[str]:
+    """The lines of the best stand alone. Args: the answer."""
+    if answer.best is None:
+        return sit_lines(answer, None, None)
+    return _first_lines(answer.sit, answer.best, None, None)
+
+
+def other_row(sit: Sit, own: StandSit) -> dict[str, str]:
+    """One stand as a row of a table. Args: the sit; the stand in it."""
+    return {
+        "answer": GROUPS_SAID[own.group].lower(),
+        "stand": own.stand.name,
+        "verdict": VERDICTS_SAID[own.verdict],
+        "why": reasons(sit, own)[0],
+    }
+
+
 def headline(own: StandSit) -> str:
     """Group and stand in one line."""
     if own.group == STAY:
@@ -176,5 +193,3 @@ def cold_line(sit: Sit) -> str:
     felt = float(wind_chill_f(warm[i], weather.speed_mps[sit.window][i]))
     tail = "" if math.isnan(felt) else f", wind chill {felt:.0f} °F"
     return f"Cold: {f_from_c(float(warm[i])):.0f} °F at the least{tail}."
-
-

@@ -1,6 +1,7 @@
 """From hours to a sit: stretch, air share, group, verdict, and the order."""
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -10,7 +11,7 @@ from core.sits.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, STAY, WRONG
 from core.units import SECONDS_PER_HOUR, SECONDS_PER_MINUTE
 
 Floats = npt.NDArray[np.float64]
-Bools = npt.NDArray[np.bool_]
+Bools = Any  # arrays of truth; numpy types their reductions as scalars
 
 LEAVE_BEFORE_S = 15 * SECONDS_PER_MINUTE
 LEAST_AIR_SHARE = 0.5
@@ -78,7 +79,7 @@ def judge_sit(clock: SitClock, verdict, value) -> Judged:
         stretch = at > last[:, None]
     else:
         stretch = at < np.where(any_wrong, first, n)[:, None]
-    empty = ~(stretch & decides).any(axis=1)
+    empty: Bools = ~(stretch & decides).any(axis=1)
     stretch &= ~empty[:, None]
     total = max(float(clock.weight.sum()), 1e-9)
     weighed = clock.weight * value

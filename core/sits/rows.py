@@ -67,6 +67,8 @@ class Rows:
 def make_rows(ground: Property, day: Day, weather: Hours, first_s: float, last_s: float) -> Rows:
     """The hours from the one that holds `first_s` to the one that holds `last_s`.
 
+    Args: the property; the sun's day; the weather; two instants [epoch s].
+
     Hours that the weather lacks are missing rows.
     """
     first = math.floor(first_s / SECONDS_PER_HOUR)
@@ -157,6 +159,8 @@ def beam_times_s(rows: Rows, tilt_deg: float, facing_deg: float) -> tuple[float,
 @functools.lru_cache(maxsize=32)
 def minute_sun(lon_deg: float, lat_deg: float, elevation_m: float, rise_s: float, set_s: float):
     """The sun at each whole minute between sunrise and sunset, kept for a few days.
+
+    Args: the place [deg], [deg], [m]; sunrise and sunset [epoch s].
 
     Returns: instants [epoch s], apparent zenith and azimuth [deg]; shapes (minute,).
     """

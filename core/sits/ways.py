@@ -88,9 +88,7 @@ def _minute_strengths(way: Way, wind, half, speed, stability, sure) -> Floats:
     """Strength at each area in each minute; 0 in minutes left out. (case, minute, area)"""
     cover = way.lane.cover
     carried = wind_at_hunter_mps(speed, LOWEST_M, stability, cover)
-    sigma = spread_rad(
-        stability, np.maximum(speed, LEAST_EFFECTIVE_MPS), COVER_SPREAD_DEG[cover]
-    )
+    sigma = spread_rad(stability, np.maximum(speed, LEAST_EFFECTIVE_MPS), COVER_SPREAD_DEG[cover])
 
     def spread_out(values):
         return np.broadcast_to(values, wind.shape)
@@ -156,5 +154,3 @@ def shown_yd(distance_yd: float) -> int | None:
     if distance_yd != distance_yd:
         return None
     return int(min(max(distance_yd, LEAST_SHOWN_YD), MOST_SHOWN_YD) + 0.5)
-
-

@@ -86,18 +86,20 @@ def zone_names(sit: Sit, own: StandSit) -> list[str]:
 
 def reasons(sit: Sit, own: StandSit) -> list[str]:
     """Why this stand stands where it does, most telling first."""
-    said = _out_reasons(sit, own)
+    said = _out_reasons(own)
     said += _hour_reasons(sit, own)
+    if a.AIR_SHARE in own.causes:
+        said.append("The air is good for less than half of this sit.")
     said += _trail_reasons(sit, own)
     said += _way_reasons(sit, own)
     said += _clock_reasons(sit, own)
-    said += _shared_reasons(sit)
     if not said:
         said = ["Your air reaches no bed or food that counts."]
+    said += _shared_reasons(sit)
     return list(dict.fromkeys(said))
 
 
-def _out_reasons(sit: Sit, own: StandSit) -> list[str]:
+def _out_reasons(own: StandSit) -> list[str]:
     said = {
         a.OUT_OF_SEASON: "Outside every season of this property.",
         a.NO_MINUTES: "Closed hours leave no minute of this sit.",
@@ -107,7 +109,6 @@ def _out_reasons(sit: Sit, own: StandSit) -> list[str]:
         a.GUST: f"Gusts over this seat's limit of {own.stand.max_gust_mph or 0:.0f} mph.",
         a.STRONG: "Wind of 31 mph or more: not from a raised seat.",
         a.NO_WAY: "No way in drawn.",
-        a.AIR_SHARE: "The air is good for less than half of this sit.",
     }
     return [said[c] for c in own.causes if c in said]
 
@@ -123,7 +124,8 @@ def _hour_reasons(sit: Sit, own: StandSit) -> list[str]:
         at = clock_text(_shown_start(sit, case), zone)
         if verdict == CANT_CALL:
             cause = CAUSES_SAID[CAUSE_WORDS[int(hours.cause[case])]]
-            span = "" if len(cases) == len(hours.verdict) else f" in {len(cases)} of {len(hours.verdict)} hours"  # noqa: E501
+            all_hours = len(hours.verdict)
+            span = "" if len(cases) == all_hours else f" in {len(cases)} of {all_hours} hours"
             said.append(f"Can't call from {at}{span}: {cause}.")
             said += _still_reason(sit, own, case)
             continue
@@ -140,7 +142,11 @@ def _shown_start(sit: Sit, case: int) -> float:
 
 
 def worst_place(sit: Sit, own: StandSit, case: int, verdict: int) -> str:
-    """The place that makes an hour what it is: name and distance in words."""
+    """The place that makes an hour what it is: name and distance in words.
+
+    Args: the sit and the stand in it; the hour; the verdict that it has.
+    Returns: empty text where no one place is to blame.
+    """
     hours, names = own.hours, zone_names(sit, own)
     n_areas = len(sit.scene.areas)
     hit = hours.counts[case] & (hours.zone_verdict[case] == verdict)

@@ -151,7 +151,9 @@ def _speed(rest: str, text: str) -> tuple[float, float, float]:
     high = float(found["high"]) * unit if found["high"] else low
     gust = math.nan
     if found["gust"]:
-        gust = float(found["gust"]) * (_unit(found["gust_unit"], text) if found["gust_unit"] else unit)
+        gust = float(found["gust"]) * (
+            _unit(found["gust_unit"], text) if found["gust_unit"] else unit
+        )
     if high < low or gust < high or max(high, gust if gust == gust else 0) > FASTEST_MPS:
         raise BadWind(f"the speeds in '{text}' do not fit", "the wind", EXAMPLES)
     return low, high, gust

@@ -34,48 +34,65 @@ def read_open_meteo(body: dict, where: str) -> Hours:
     that do not fit together, or local times without their offset.
     Source: the provider's documentation; UTC is time less utc_offset_seconds.
     """
-    hourly, units = body.get("hourly"), body.get("hourly_units") or {}
-    if not isinstance(hourly, dict) or not hourly.get("time"):
-        reason = body.get("reason") or "the forecast has no hours"
-        raise BadWeather(str(reason)[:160], where, "Fetch the forecast again.")
-    speed_name = _name(hourly, SPEED)
-    if speed_name is None or _name(hourly, DIRECTION) is None:
-        heights = sorted(k for k in hourly if k.replace("_", "").startswith("windspeed"))
-        raise BadWeather(
-            f"there is no wind for 10 m above ground (it has: {', '.join(heights) or 'none'})",
-            where, "Ask for wind_speed_10m and wind_direction_10m.",
-        )  # fmt: skip
+    hourly, units = _checked(body, where)
     start_s = _times(body, hourly, units, where)
     n = len(start_s)
-    gust = _name(hourly, GUST)
+    if len(np.unique(start_s)) != n:
+        raise BadWeather("an hour occurs twice", where, "Fetch the forecast again.")
     warm = _column(hourly, ("temperature_2m",), n, where)
     if "F" in str(units.get("temperature_2m", "")):
         warm = c_from_f(warm)
-    speed_mps = _column(hourly, SPEED, n, where) * _unit(units, speed_name, where)
-    gust_mps = _column(hourly, GUST, n, where)
-    if gust is not None and not np.isnan(gust_mps).all():
-        gust_mps = gust_mps * _unit(units, gust, where)
-    low = gust_mps < speed_mps
-    notes = [f"{int(low.sum())} gusts below the wind were raised to it"] if low.any() else []
-    lost = int(np.isnan(speed_mps).sum())
-    if lost:
-        notes.append(f"{lost} of {n} hours have no wind")
-    if len(np.unique(start_s)) != n:
-        raise BadWeather("an hour occurs twice", where, "Fetch the forecast again.")
+    speed_mps = _speed(hourly, units, SPEED, n, where)
+    gust_mps, notes = _raised(_speed(hourly, units, GUST, n, where), speed_mps)
     return make_hours(
         start_s=start_s,
         speed_mps=speed_mps,
         wind_from_deg=_column(hourly, DIRECTION, n, where),
         half_width_deg=HALF_WIDTH_DEGREES_DEG,
-        gust_mps=np.where(low, speed_mps, gust_mps),
+        gust_mps=gust_mps,
         cloud_frac=_column(hourly, CLOUD, n, where) / 100.0,
         temperature_c=warm,
         rain_mm=_column(hourly, ("precipitation",), n, where),
         format="open-meteo",
         zone=str(body.get("timezone") or "UTC"),
         source="Open-Meteo.com forecast",
-        notes=tuple(notes),
+        notes=notes,
     )
+
+
+def _checked(body: dict, where: str) -> tuple[dict, dict]:
+    """The hourly block and its units, with a 10 m wind in it."""
+    hourly, units = body.get("hourly"), body.get("hourly_units") or {}
+    if not isinstance(hourly, dict) or not hourly.get("time"):
+        reason = body.get("reason") or "the forecast has no hours"
+        raise BadWeather(str(reason)[:160], where, "Fetch the forecast again.")
+    if _name(hourly, SPEED) is None or _name(hourly, DIRECTION) is None:
+        heights = sorted(k for k in hourly if k.replace("_", "").startswith("windspeed"))
+        raise BadWeather(
+            f"there is no wind for 10 m above ground (it has: {', '.join(heights) or 'none'})",
+            where,
+            "Ask for wind_speed_10m and wind_direction_10m.",
+        )
+    return hourly, units
+
+
+def _speed(hourly: dict, units: dict, names: tuple[str, ...], n: int, where: str):
+    """A speed column in m/s; all missing where the source has none."""
+    values = _column(hourly, names, n, where)
+    name = _name(hourly, names)
+    if name is None or np.isnan(values).all():
+        return values
+    return values * _unit(units, name, where)
+
+
+def _raised(gust_mps, speed_mps):
+    """Gusts below the wind raised to it, and the notes on what was found."""
+    low = gust_mps < speed_mps
+    notes = [f"{int(low.sum())} gusts below the wind were raised to it"] if low.any() else []
+    lost = int(np.isnan(speed_mps).sum())
+    if lost:
+        notes.append(f"{lost} of {len(speed_mps)} hours have no wind")
+    return np.where(low, speed_mps, gust_mps), tuple(notes)
 
 
 def _name(hourly: dict, names: tuple[str, ...]) -> str | None:
@@ -104,7 +121,9 @@ def _column(hourly: dict, names: tuple[str, ...], n: int, where: str):
     try:
         numbers = np.array([math.nan if v is None else float(v) for v in values])
     except (TypeError, ValueError) as fault:
-        raise BadWeather(f"{name} holds something that is no number", where, "Fetch again.") from fault
+        raise BadWeather(
+            f"{name} holds something that is no number", where, "Fetch again."
+        ) from fault
     if (np.abs(numbers[~np.isnan(numbers)]) > 1e4).any():
         raise BadWeather(f"{name} holds a number that can't be", where, "Fetch it again.")
     return numbers
