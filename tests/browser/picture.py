@@ -37,7 +37,7 @@ def main() -> None:
             size = {"width": 390, "height": 844}
             page = browser.new_page(viewport=size, device_scale_factor=2)
             page.goto(url)
-            page.get_by_label("Wind").wait_for()
+            page.get_by_test_id("stTextInputField").wait_for()
             page.wait_for_timeout(3000)
             page.screenshot(path=ROOT / ".readme" / "home.png")
             browser.close()

@@ -18,7 +18,7 @@ def test_no_sideways_scroll(open_page):
 
 def test_a_typed_wind_changes_the_answer_and_a_wrong_one_is_told(open_page, settled):
     page = open_page()
-    box = page.get_by_label("Wind")
+    box = page.get_by_role("textbox", name="Wind")
     box.fill("NNN 8")
     box.press("Enter")
     page.get_by_text("NNN 8", exact=False).first.wait_for()

@@ -1,5 +1,6 @@
 """Typed winds: what they become, and what is refused."""
 
+import itertools
 import math
 
 import pytest
@@ -65,5 +66,5 @@ def test_beaufort_force(speed_mph, force):
 
 
 def test_beaufort_rows_leave_no_gap():
-    for low, high in zip(BEAUFORT[1:-1], BEAUFORT[2:], strict=True):
+    for low, high in itertools.pairwise(BEAUFORT):
         assert high.low_mph == low.high_mph + 1
