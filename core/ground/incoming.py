@@ -93,7 +93,8 @@ def arrived(raw: Raw, number: int) -> Incoming:
 
 def _with_places(bare: Incoming, raw: Raw) -> Incoming:
     notes: list[str] = list(bare.notes)
-    lines = [_places(line, notes) for line in raw.lines]
+    is_own = raw.kind in KINDS
+    lines = [_places(line, notes, is_own=is_own) for line in raw.lines]
     if raw.shape == POINT:
         return replace(bare, points=lines[0], notes=tuple(notes))
     if raw.shape == POLYGON:
@@ -103,14 +104,14 @@ def _with_places(bare: Incoming, raw: Raw) -> Incoming:
     line = lines[0]
     if len(set(line)) < 2:
         raise Fault(f"is a line with {len(line)} points, all in one place", "Walk it again.")
-    if len(line) > (MANY_OWN_PLACES if raw.kind in KINDS else MANY_PLACES):
+    if len(line) > (MANY_OWN_PLACES if is_own else MANY_PLACES):
         thin = thinned(line)
         notes.append(f"{len(line):,} points became {len(thin):,}, within 2 yd of them")
         line = thin
     return replace(bare, points=line, notes=tuple(notes))
 
 
-def _places(pairs: Iterable[tuple[Any, Any]], notes: list[str]) -> Line:
+def _places(pairs: Iterable[tuple[Any, Any]], notes: list[str], *, is_own: bool) -> Line:
     """Good places of a line; what was mended or left out goes to the notes."""
     good, wrapped, left_out, commas = [], 0, [], 0
     for pair in pairs:
@@ -123,7 +124,8 @@ def _places(pairs: Iterable[tuple[Any, Any]], notes: list[str]) -> Line:
         else:
             wrapped += is_wrapped
             good.append((lon, lat))
-    good, no_fix = _without_no_fix(good)
+    # what this program wrote has no places that stand for none
+    good, no_fix = (good, 0) if is_own else _without_no_fix(good)
     if left_out and not good:
         lon, lat = left_out[0]
         raise Fault(f"has longitude {shown(lon)}, latitude {shown(lat)}, out of range",
