@@ -27,6 +27,20 @@ class Fault:
 
 FAULTS = (
     Fault(
+        "typed-knots-for-mph",
+        "core/weather/entry.py",
+        '"mph": MPS_PER_MPH,',
+        '"mph": MPS_PER_KNOT,',
+        ("tests/core/weather/test_entry.py",),
+    ),
+    Fault(
+        "hour-ending-not-moved",
+        "core/weather/typical.py",
+        "start_s = first - STANDARD_OFFSET_S + ROW_S * np.arange(len(speed))",
+        "start_s = first - STANDARD_OFFSET_S + ROW_S * (np.arange(len(speed)) + 1)",
+        ("tests/core/weather/test_forecasts.py",),
+    ),
+    Fault(
         "wind-from-to",
         "core/angles.py",
         "np.degrees(np.arctan2(-east, -north))",

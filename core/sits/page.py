@@ -169,12 +169,17 @@ def wrong_line(sit: Sit, own: StandSit, said: list[str]) -> str:
     )  # fmt: skip
     good = "no wind at this speed" if not runs else (
         "any wind at this speed" if runs == [(0, 360)]
-        else ", ".join(f"{point_name(a)} to {point_name(b)}" for a, b in runs)
+        else ", ".join(_run_text(a, b) for a, b in runs)
     )  # fmt: skip
     first = next((r for r in said if r.startswith(("From", "Can't", "Be down", "Not before"))), "")
     head = first if own.group == 0 and first else "Nothing in the wind in hand." if own.group == 0 \
         else ""  # fmt: skip
     return f"{head} Good from: {good}.{spare}".strip()
+
+
+def _run_text(from_deg: float, to_deg: float) -> str:
+    a, b = point_name(from_deg), point_name(to_deg)
+    return a if a == b and (to_deg - from_deg) % 360 < 45 else f"{a} to {b}"
 
 
 def _way_out_line(sit: Sit, own: StandSit) -> str:

@@ -1,0 +1,121 @@
+"""The home case in one run, as ratios: python tests/bench/home.py
+
+40 stands x 60 zones x 48 hours, with ways in, against the same stand-hours done
+with shapely wedges and an STRtree. Absolute times depend on the machine.
+"""
+
+import datetime
+import math
+import statistics
+import sys
+import time
+from pathlib import Path
+
+import numpy as np
+import shapely
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
+
+from core.ground.layout import Area, Corridor, Lane, Property, Season, Stand
+from core.ground.plan import Plane
+from core.sits.answer import judge_ways_in
+from core.sits.exposure import stand_hours
+from core.sits.prepare import prepare_sit
+from core.sits.rows import slope_rows, stand_air
+from core.sits.scene import Scene
+from core.weather.entry import parse_wind
+
+CENTER = (-79.7, 35.95)
+WALK_M = np.array([[300, 0], [100, 60], [0, 0]])
+N_STANDS, N_AREAS, N_CORRIDORS, HOURS = 40, 40, 20, 48
+
+
+def big_ground() -> Property:
+    """A made-up ground of the size of the home case."""
+    rng, plane = np.random.default_rng(7), Plane(CENTER)
+
+    def places(points):
+        lon, lat = plane.to_lonlat(points[:, 0], points[:, 1])
+        return tuple(zip(map(float, lon), map(float, lat), strict=True))
+
+    def box(x, y, half):
+        return places(np.array([[x - half, y - half], [x + half, y - half],
+                                [x + half, y + half], [x - half, y + half]]))  # fmt: skip
+
+    at = rng.uniform(-800, 800, (N_STANDS, 2))
+    stands = tuple(
+        Stand(f"s{i}", f"S{i}", places(p[None])[0], downhill_deg=90.0, grade_pct=10.0)
+        for i, p in enumerate(at)
+    )
+    lanes = tuple(
+        Lane(
+            f"l{i}",
+            f"L{i}",
+            places(np.array([np.add(p, [300, 0]), np.add(p, [100, 60]), p])),
+            (f"s{i}",),
+        )
+        for i, p in enumerate(at)
+    )
+    areas = tuple(
+        Area(f"a{i}", f"A{i}", "bedding", box(*rng.uniform(-900, 900, 2), 30))
+        for i in range(N_AREAS)
+    )
+    trails = tuple(
+        Corridor(f"c{i}", f"C{i}", places(np.cumsum(rng.uniform(-80, 120, (6, 2)), axis=0) - 300))
+        for i in range(N_CORRIDORS)
+    )
+    return Property(
+        uid="bench", name="Bench", timezone="America/New_York", center=CENTER, elevation_m=240,
+        seasons=(Season("bow", "09-13", "01-01"),), stands=stands, lanes=lanes,
+        corridors=trails, areas=areas,
+    )  # fmt: skip
+
+
+def ours(scene: Scene, weather) -> None:
+    sit = prepare_sit(scene, weather, datetime.date(2026, 11, 10), "all-day")
+    rows = sit.rows
+    row = np.arange(HOURS) % len(rows.start_s)
+    for stand in scene.ground.stands:
+        slope = slope_rows(rows, stand)
+        air = stand_air(rows, stand, slope, row, rows.weather.wind_from_deg[row])
+        stand_hours(scene, rows, stand, slope, air, sit.range_yd(stand), ("food",))
+        judge_ways_in(sit, stand, sit.clock.seated_s)
+
+
+def wedges(scene: Scene) -> None:
+    """Two wedges a stand-hour, looked up in a tree of the same places."""
+    shapes = [*scene.polygons, *scene.corridor_lines.values()]
+    tree = shapely.STRtree(shapes)
+    for x, y in scene.stands_m:
+        for hour in range(HOURS):
+            for half_deg, reach_m in ((20.0, 230.0), (30.0, 460.0)):
+                middle = 135.0 + hour % 5
+                angles = np.radians(np.linspace(middle - half_deg, middle + half_deg, 9))
+                edge = [(x + reach_m * math.sin(a), y + reach_m * math.cos(a)) for a in angles]
+                tree.query(shapely.Polygon([(x, y), *edge]), predicate="intersects")
+
+
+def median_s(work, times: int = 5) -> float:
+    taken = []
+    for _ in range(times):
+        start = time.perf_counter()
+        work()
+        taken.append(time.perf_counter() - start)
+    return statistics.median(taken)
+
+
+def main() -> None:
+    weather = parse_wind("NW 8")
+    start = time.perf_counter()
+    scene = Scene(big_ground())
+    ours(scene, weather)
+    first = time.perf_counter() - start
+    warm, loop = median_s(lambda: ours(scene, weather)), median_s(lambda: wedges(scene))
+    print(f"{N_STANDS} stands x {N_AREAS + N_CORRIDORS} zones x {HOURS} h, ways in, slopes")
+    print(f"first, ground made ready: {first:.3f} s")
+    print(f"again: {warm:.3f} s; shapely wedges with an STRtree: {loop:.3f} s")
+    print(f"ratio of the wedges to ours: {loop / warm:.2f}")
+
+
+if __name__ == "__main__":
+    main()

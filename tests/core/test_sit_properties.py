@@ -1,0 +1,158 @@
+"""What must hold of any ground and any wind, tried on many."""
+
+import dataclasses
+import itertools
+import math
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from core.air.drift import equivalent_distance_m, reference_strength, strength
+from core.air.spread import spread_rad, thinning_per_m
+from core.ground.layout import Area, Property, Stand
+from core.ground.plan import Plane
+from core.sits.answer import answer_sit
+from core.sits.report import sit_report
+from core.sits.verdicts import CLEAN, WRONG
+from core.units import M_PER_YD, MPS_PER_MPH
+from tests.grounds import PIEDMONT, bed, corridor, food, ground, judged, lane, sit_of, wind
+
+MANY = settings(max_examples=40, deadline=None)
+bearings = st.floats(0, 359)
+yards = st.floats(40, 700)
+directions = st.floats(0, 359)
+speeds_mph = st.floats(1, 25)
+half_widths = st.floats(2, 20)
+
+
+@MANY
+@given(bearings, yards, directions, speeds_mph, half_widths, st.floats(0.1, 40))
+def test_a_vaguer_report_is_never_cleaner(bearing, far, from_deg, mph, half, more):
+    prop = ground(areas=(bed(PIEDMONT, bearing, far),))
+    sure = judged(prop, wind(from_deg, mph, half_width_deg=half))
+    vague = judged(prop, wind(from_deg, mph, half_width_deg=half + more))
+    assert (vague.hours.verdict >= sure.hours.verdict).all()
+    assert (vague.hours.zone_verdict >= sure.hours.zone_verdict).all()
+    assert vague.way_in.verdict[0] >= sure.way_in.verdict[0]
+
+
+@MANY
+@given(bearings, yards, bearings, yards, directions, speeds_mph)
+def test_another_bed_is_never_cleaner(bearing, far, bearing_2, far_2, from_deg, mph):
+    one = (bed(PIEDMONT, bearing, far),)
+    two = (*one, bed(PIEDMONT, bearing_2, far_2, id_="laurel"))
+    alone, both = (judged(ground(areas=a), wind(from_deg, mph)) for a in (one, two))
+    assert (both.hours.verdict >= alone.hours.verdict).all()
+    assert both.way_in.verdict[0] >= alone.way_in.verdict[0]
+
+
+@MANY
+@given(bearings, yards, directions, speeds_mph, st.floats(0, 1))
+def test_a_missing_cloud_is_never_cleaner_at_night(bearing, far, from_deg, mph, cloud):
+    prop = ground(areas=(bed(PIEDMONT, bearing, far),))
+    known = judged(prop, wind(from_deg, mph, cloud))
+    unknown = judged(prop, wind(from_deg, mph, math.nan))
+    assert unknown.hours.verdict[0] >= known.hours.verdict[0]  # the first hour is night
+
+
+@MANY
+@given(st.floats(10, 5000), st.floats(0, 3000), st.integers(0, 5), st.floats(0.5, 12))
+def test_a_point_moved_out_along_its_bearing_never_worsens(near_m, more_m, stability, mps):
+    sigma = spread_rad(stability, max(0.75, mps))
+    near, far = (
+        strength(
+            distance_m=d, offset_rad=0.3, stability=stability, carried_mps=mps, sigma_rad=sigma
+        )
+        for d in (near_m, near_m + more_m)
+    )
+    assert far <= near * (1 + 1e-12)
+
+
+def turned(prop: Property, by_deg: float) -> Property:
+    """A ground turned clockwise about its centre."""
+    plane, angle = Plane(prop.center), math.radians(by_deg)
+
+    def turn(points):
+        east, north = plane.to_local(*np.array(points, float).T)
+        lon, lat = plane.to_lonlat(
+            east * math.cos(angle) + north * math.sin(angle),
+            north * math.cos(angle) - east * math.sin(angle),
+        )
+        return tuple(zip(map(float, lon), map(float, lat), strict=True))
+
+    return dataclasses.replace(
+        prop,
+        stands=tuple(dataclasses.replace(s, at=turn([s.at])[0]) for s in prop.stands),
+        lanes=tuple(dataclasses.replace(x, line=turn(x.line)) for x in prop.lanes),
+        corridors=tuple(dataclasses.replace(x, line=turn(x.line)) for x in prop.corridors),
+        areas=tuple(dataclasses.replace(x, ring=turn(x.ring)) for x in prop.areas),
+    )
+
+
+@settings(max_examples=20, deadline=None)
+@given(st.integers(1, 359), st.integers(0, 359), bearings, yards)
+def test_turning_flat_ground_and_wind_changes_nothing(by_deg, from_deg, bearing, far):
+    prop = ground(
+        areas=(bed(PIEDMONT, bearing, far), food(PIEDMONT, bearing + 70, far)),
+        corridors=(corridor(PIEDMONT, (bearing, far), (bearing + 90, 20), (bearing + 70, far)),),
+    )
+    plain = judged(prop, wind(float(from_deg), 9.0))
+    moved = judged(turned(prop, by_deg), wind(float((from_deg + by_deg) % 360), 9.0))
+    # whole degrees of bearing are sampled on another grid: equal within a percent
+    assert np.allclose(moved.hours.equivalent_yd, plain.hours.equivalent_yd, rtol=0.02)
+    assert moved.way_in.equivalent_yd == pytest.approx(plain.way_in.equivalent_yd, rel=0.02)
+
+
+def test_the_order_of_features_does_not_matter():
+    stands = tuple(
+        Stand(f"s{i}", f"S{i}", bed(PIEDMONT, 80 * i, 150 + 40 * i).ring[0]) for i in range(4)
+    )
+    prop = ground(
+        stands=stands,
+        areas=(bed(PIEDMONT, 130, 300), bed(PIEDMONT, 200, 200, id_="laurel"),
+               food(PIEDMONT, 30, 260)),
+        lanes=(lane(PIEDMONT, (0, 500), (10, 100), stands=[s.id for s in stands]),),
+    )  # fmt: skip
+    back = dataclasses.replace(prop, stands=prop.stands[::-1], areas=prop.areas[::-1])
+    reports = [sit_report(answer_sit(sit_of(p, wind(290.0)))) for p in (prop, back)]
+    assert reports[0] == reports[1]
+
+
+def test_slope_wind_turning_is_never_confident():
+    """Through rising wind, no two neighbouring steps go from wrong to clean."""
+    stand = Stand("oak", "Oak", PIEDMONT, cover="open", downhill_deg=180.0, grade_pct=20.0)
+    areas = (bed(PIEDMONT, 180, 90), bed(PIEDMONT, 0, 90, id_="laurel"))
+    for area in areas:
+        prop = ground(stand=stand, areas=(area,))
+        steps = [
+            judged(prop, wind(180.0, mps / MPS_PER_MPH, 0.0)).hours.verdict
+            for mps in np.arange(0.5, 4.01, 0.05)
+        ]
+        for before, after in itertools.pairwise(steps):
+            jump = ((before == WRONG) & (after == CLEAN)) | ((before == CLEAN) & (after == WRONG))
+            assert not jump.any()
+
+
+@pytest.mark.parametrize("n_yd", [11, 60, 250, 500, 3500])
+def test_the_reference_in_gives_its_own_distance_out(n_yd):
+    like = equivalent_distance_m(reference_strength(n_yd * M_PER_YD)) / M_PER_YD
+    assert like == pytest.approx(n_yd, rel=1e-4)
+
+
+@pytest.mark.parametrize("stability", range(6))
+@pytest.mark.parametrize("distance_m", [30.0, 200.0, 800.0])
+def test_all_the_air_goes_somewhere(stability, distance_m):
+    """With w = 0, c |V| r / V(r) integrates to one over the circle."""
+    turn = np.linspace(-np.pi, np.pi, 20_001)
+    c = strength(distance_m=distance_m, offset_rad=np.abs(turn), stability=stability,
+                 carried_mps=1.7, sigma_rad=spread_rad(stability, 1.7))  # fmt: skip
+    whole = np.trapezoid(c * 1.7 * distance_m / thinning_per_m(stability, distance_m), turn)
+    assert whole == pytest.approx(1.0, abs=1e-6)
+
+
+def test_a_bed_in_range_of_nothing_counts_for_nothing():
+    never = dataclasses.replace(bed(PIEDMONT, 135, 100), held="never")
+    assert isinstance(never, Area)
+    assert (judged(ground(areas=(never,)), wind(315.0)).hours.verdict == CLEAN).all()
