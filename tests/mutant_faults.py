@@ -36,8 +36,8 @@ FAULTS = (
     Fault(
         "hour-ending-not-moved",
         "core/weather/typical.py",
-        "start_s = first - STANDARD_OFFSET_S + ROW_S * np.arange(len(speed))",
-        "start_s = first - STANDARD_OFFSET_S + ROW_S * (np.arange(len(speed)) + 1)",
+        "picked.append(index * 24 + np.arange(24))",
+        "picked.append(index * 24 + np.arange(24) - 1)",
         ("tests/core/weather/test_forecasts.py",),
     ),
     Fault(

@@ -106,6 +106,9 @@ def test_the_typical_year_is_the_one_pvlib_ships():
     assert (year.state == CALM).sum() == 1050
     assert (year.state == VARIABLE).sum() == 8
     assert (year.wind_from_deg == 0).sum() == 210
+    # the first label, 01:00, ends the hour that starts at midnight, 5 h behind UTC
+    first = datetime.datetime(2001, 1, 1, 5, tzinfo=datetime.UTC).timestamp()
+    assert year.start_s[0] == first
 
 
 def test_a_typical_day_is_that_calendar_day_with_labels_moved_back():
@@ -119,10 +122,13 @@ def test_a_typical_day_is_that_calendar_day_with_labels_moved_back():
     names = lines[0].split(",")
     row = next(x.split(",") for x in lines[1:] if x.startswith("11/10/") and ",01:00," in x)
     speed = float(row[names.index("Wspd (m/s)")])
+    warm = float(row[names.index("Dry-bulb (C)")])
     hours = typical_hours(datetime.date(2026, 11, 10))
     midnight = datetime.datetime(2026, 11, 10, 5, tzinfo=datetime.UTC).timestamp()
     at = list(hours.start_s).index(int(midnight))
     assert hours.speed_mps[at] == pytest.approx(speed)
+    assert hours.temperature_c[at] == pytest.approx(warm)
+    assert hours.temperature_c[at - 1] != pytest.approx(warm)
 
 
 def test_a_leap_day_uses_the_day_before():
