@@ -7,7 +7,6 @@ no table names are left alone: they belong to other programs.
 
 import datetime
 import json
-import math
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -129,7 +128,7 @@ def number(low: float, high: float, *, above: bool = False) -> Check:
     def check(value: Any) -> float:
         if isinstance(value, bool) or not isinstance(value, (int, float)):
             raise Fault(f"is {shown(value)}, not a number", f"Write a number {span}.")
-        if not low <= value <= high or (above and value == low) or not math.isfinite(value):
+        if not low <= value <= high or (above and value == low):
             raise Fault(f"is {shown(value)}, out of range", f"Write a number {span}.")
         return float(value)
 

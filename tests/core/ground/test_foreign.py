@@ -183,6 +183,11 @@ def test_a_walk_round_a_bed_becomes_an_area():
     assert len(ring) == 5
 
 
+def test_a_walk_that_ends_where_it_began_is_closed_already():
+    walk = {"type": "LineString", "coordinates": RING}
+    assert take(only(walk, name="Cane"), "bedding")["geometry"]["coordinates"] == [RING]
+
+
 def test_a_walk_that_crosses_itself_is_no_area():
     walk = {"type": "LineString", "coordinates": [[2, 2], [3, 3], [3, 2], [2, 3]]}
     assert "crosses itself near" in unsuited(only(walk, name="Cane"), "bedding")

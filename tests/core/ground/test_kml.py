@@ -2,6 +2,7 @@
 
 import io
 import struct
+import tracemalloc
 import zipfile
 import zlib
 
@@ -167,6 +168,18 @@ def test_an_archive_that_lies_about_its_size_is_refused():
     directory = data.rindex(b"PK\x01\x02")
     data[directory + 24 : directory + 28] = struct.pack("<I", 1000)
     assert "cannot be unpacked" in refused(bytes(data)).what
+
+
+def test_an_archive_that_lies_does_not_fill_the_memory():
+    data = bytearray(kmz(**{"doc.kml": b" " * 60_000_000}))
+    directory = data.rindex(b"PK\x01\x02")
+    data[directory + 24 : directory + 28] = struct.pack("<I", 1000)
+    tracemalloc.start()
+    try:
+        refused(bytes(data))
+        assert tracemalloc.get_traced_memory()[1] < 5_000_000
+    finally:
+        tracemalloc.stop()
 
 
 def test_too_many_files_are_refused():

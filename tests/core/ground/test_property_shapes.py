@@ -160,6 +160,15 @@ def test_one_swapped_vertex_is_found():
     assert '"way"' in error.where
 
 
+@pytest.mark.parametrize("which", [0, 1])
+def test_a_swapped_corner_of_an_area_or_its_hole_is_found(which):
+    bed = g.area("cane", "bedding", g.square(0, 0, 100), g.square(0, 0, 20))
+    bed["geometry"]["coordinates"][which][2].reverse()
+    error = refused(bed)
+    assert "swapped" in error.what
+    assert '"cane"' in error.where
+
+
 def test_a_place_far_off_that_is_not_swapped_says_only_how_far():
     error = refused(center=[10.0, 50.0])
     assert "km from the time zone America/New_York" in error.what

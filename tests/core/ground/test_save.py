@@ -221,6 +221,23 @@ def test_of_many_at_once_one_is_saved(opened):
     assert open_property(opened.path) == done[0]
 
 
+@pytest.mark.skipif(os.name == "nt", reason="locks by flock")
+def test_a_save_waits_for_another_program_that_saves(opened):
+    import fcntl
+
+    first = save(opened, "First")
+    lock = first.path.parent / "versions" / "farm.json" / "lock"
+    waiting = threading.Thread(target=save, args=(first, "Second"))
+    with lock.open("rb") as held:  # as another process would hold it
+        fcntl.flock(held, fcntl.LOCK_EX)
+        waiting.start()
+        waiting.join(timeout=0.2)
+        assert waiting.is_alive()
+        assert open_property(first.path) == first
+    waiting.join(timeout=10)
+    assert open_property(first.path).property.name == "Second"
+
+
 # --- the steps ---
 
 
