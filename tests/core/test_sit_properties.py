@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from core.air.drift import equivalent_distance_m, reference_strength, strength
 from core.air.spread import spread_rad, thinning_per_m
-from core.ground.layout import Area, Property, Stand
+from core.ground.layout import Property, Stand
 from core.ground.plan import Plane
 from core.sits.answer import answer_sit
 from core.sits.report import sit_report
@@ -152,7 +152,8 @@ def test_all_the_air_goes_somewhere(stability, distance_m):
     assert whole == pytest.approx(1.0, abs=1e-6)
 
 
-def test_a_bed_in_range_of_nothing_counts_for_nothing():
+def test_a_bed_never_held_counts_for_nothing():
     never = dataclasses.replace(bed(PIEDMONT, 135, 100), held="never")
-    assert isinstance(never, Area)
+    held = dataclasses.replace(never, held="always")
+    assert (judged(ground(areas=(held,)), wind(315.0)).hours.verdict == WRONG).all()
     assert (judged(ground(areas=(never,)), wind(315.0)).hours.verdict == CLEAN).all()
