@@ -31,6 +31,7 @@ FLOORS = (
     "core.keep",
     "core.sits",
     "core.show",
+    "core.cli",
     "core.__main__",
     "pages.ui",
     "pages",

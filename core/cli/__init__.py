@@ -1,0 +1,1 @@
+"""The commands of python -m core, a module for each group."""

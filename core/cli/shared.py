@@ -1,0 +1,81 @@
+"""What the commands share: dates, the clock, files, the words for a taken stand."""
+
+import argparse
+import datetime
+import json
+import time
+from pathlib import Path
+
+from core.errors import BadRequest, BadWeather
+
+
+def as_json(report: dict) -> str:
+    """JSON on one line. Args: a report of plain values. Returns: the text."""
+    return json.dumps(report, ensure_ascii=False, allow_nan=False)
+
+
+def common(parser: argparse.ArgumentParser, run) -> None:
+    """What most commands take. Args: the command's parser; the function that runs it."""
+    parser.add_argument("--property", required=True)
+    parser.add_argument("--json", action="store_true")
+    parser.add_argument("--now")
+    parser.set_defaults(run=run)
+
+
+def date_of(text: str) -> datetime.date:
+    """A date from words. Args: text. Returns: the date. Raises: BadRequest."""
+    try:
+        return datetime.date.fromisoformat(text)
+    except ValueError:
+        raise BadRequest(f"'{text}' is no date", "--date", "Write it like 2026-11-10.") from None
+
+
+def now_from(text: str | None) -> float:
+    """The clock, or the time given. Args: ISO text with an offset, or None. Returns: epoch
+    seconds. Raises: BadRequest."""
+    if text is None:
+        return time.time()
+    try:
+        at = datetime.datetime.fromisoformat(text.replace("Z", "+00:00"))
+    except ValueError:
+        raise BadRequest(
+            f"'{text}' is no time", "--now", "Write it like 2026-11-10T04:30-05:00."
+        ) from None
+    if at.tzinfo is None:
+        raise BadRequest(f"'{text}' has no offset", "--now", "Add one, like -05:00 or Z.")
+    return at.timestamp()
+
+
+def scene_at(path: str):
+    """The ground of a file. Args: its path. Returns: its Scene. Raises: BadProperty."""
+    from core.ground.store import open_property
+    from core.sits.scene import Scene
+
+    return Scene(open_property(path).property)
+
+
+def weather_file(path: str):
+    """The hours of a weather file. Args: its path. Returns: Hours. Raises: BadWeather."""
+    from core.weather.recognise import read_weather
+
+    try:
+        data = Path(path).read_bytes()
+    except OSError as fault:
+        raise BadWeather(f"can't be read ({fault.strerror})", path, "Check the name.") from fault
+    return read_weather(data, Path(path).name)
+
+
+def taken_from(words: list[str], ground) -> dict[str, str]:
+    """Who has which stand. Args: words like creek:Nell; the ground. Returns: names by stand
+    id. Raises: BadRequest."""
+    found = {}
+    ids = {s.id: s.id for s in ground.stands} | {s.name.casefold(): s.id for s in ground.stands}
+    for word in words:
+        stand, colon, name = word.partition(":")
+        if not colon or not name.strip():
+            raise BadRequest(f"'{word}' is not STAND:NAME", "--taken", "Write it like creek:Nell.")
+        key = ids.get(stand.strip()) or ids.get(stand.strip().casefold())
+        if key is None:
+            raise BadRequest(f"no stand is called '{stand}'", "--taken", "Use a stand's id.")
+        found[key] = name.strip()
+    return found

@@ -1,0 +1,95 @@
+"""sits, next and daylight."""
+
+from core.cli.shared import as_json, common, date_of, now_from, scene_at, taken_from, weather_file
+
+
+def register(commands) -> None:
+    """Adds these commands. Args: argparse's subparsers."""
+    sits = commands.add_parser("sits", help="the ranked answer for one sit")
+    common(sits, _sits)
+    sits.add_argument("--date", required=True)
+    sits.add_argument("--sit", required=True, choices=("morning", "evening", "all-day"))
+    wind = sits.add_mutually_exclusive_group(required=True)
+    wind.add_argument("--wind")
+    wind.add_argument("--forecast")
+    wind.add_argument("--typical", action="store_true")
+    sits.add_argument("--cloud", type=float)
+    sits.add_argument("--hunter")
+    sits.add_argument("--weapon")
+    sits.add_argument("--taken", nargs="+", action="extend", default=[], metavar="STAND:NAME")
+    coming = commands.add_parser("next", help="the next six sits")
+    common(coming, _next)
+    coming.add_argument("--forecast", required=True)
+    coming.add_argument("--hunter")
+    coming.add_argument("--weapon")
+    light = commands.add_parser("daylight", help="sun and legal light of a date")
+    common(light, _daylight)
+    light.add_argument("--date", required=True)
+    light.add_argument("--weapon")
+
+
+def _weather(options):
+    from core.weather.entry import parse_wind
+    from core.weather.typical import typical_hours
+
+    if options.wind is not None:
+        return parse_wind(options.wind, options.cloud)
+    if options.typical:
+        return typical_hours(date_of(options.date))
+    return weather_file(options.forecast)
+
+
+def _sits(options) -> str:
+    from core.sits.answer import answer_sit, prepare_sit
+    from core.sits.coming import next_good
+    from core.sits.page import sit_lines
+    from core.sits.report import sit_report
+
+    now_s = now_from(options.now)
+    scene = scene_at(options.property)
+    weather = _weather(options)
+    who = {"hunter": options.hunter, "weapon": options.weapon}
+    sit = prepare_sit(scene, weather, date_of(options.date), options.sit, **who)
+    answer = answer_sit(sit, taken_from(options.taken, scene.ground))
+    good = next_good(scene, weather, answer, **who)
+    if options.json:
+        return as_json(sit_report(answer, good))
+    return "\n".join(sit_lines(answer, good, now_s))
+
+
+def _next(options) -> str:
+    from core.sits.coming import next_sits
+    from core.sits.page import headline
+    from core.sits.report import next_report
+
+    scene, now_s = scene_at(options.property), now_from(options.now)
+    weather = weather_file(options.forecast)
+    answers = next_sits(scene, weather, now_s, hunter=options.hunter, weapon=options.weapon)
+    if options.json:
+        return as_json(next_report(scene.ground.name, answers))
+    lines = [
+        f"{a.sit.clock.date.isoformat()} {a.sit.clock.sit}: "
+        + (headline(a.best) if a.best else "no stands yet.")
+        for a in answers
+    ]
+    return "\n".join(lines) or "No sit of this forecast can still be reached."
+
+
+def _daylight(options) -> str:
+    from core.errors import NoSun
+    from core.sits.clock import legal_light_s, season_on
+    from core.sits.report import daylight_report
+    from core.sky.daylight import sun_day
+
+    ground = scene_at(options.property).ground
+    date = date_of(options.date)
+    day = sun_day(ground.center[1], ground.center[0], ground.timezone, date)
+    season = season_on(ground, date, options.weapon)
+    try:
+        legal = legal_light_s(day, season) if season else None
+    except NoSun:
+        legal = None
+    report = daylight_report(day, legal)
+    if options.json:
+        return as_json(report)
+    return "\n".join(f"{k.replace('_', ' ')}: {v}" for k, v in report.items())
