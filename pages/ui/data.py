@@ -1,23 +1,42 @@
-"""What the pages read: property files, and the answer for a typed wind."""
+"""What the pages read: property files and their geometry. The only caches."""
 
-import datetime
 from pathlib import Path
 
-from core.ground.layout import Property
+import streamlit as st
+
 from core.ground.store import Opened, open_property
-from core.sits.answer import answer_sit, prepare_sit
-from core.sits.page import first_lines, other_row
 from core.sits.scene import Scene
-from core.weather.entry import parse_wind
 
 
-def property_at(path: str) -> Opened:
-    """A property file. Args: its path. Raises: BadProperty."""
-    return open_property(Path(path))
+def opened(path: Path) -> Opened:
+    """A property file, read again whenever it has changed.
+
+    Args: its path. Raises: BadProperty.
+    """
+    return _opened(str(path), _stamp(path))
 
 
-def answer(ground: Property, wind: str, date: datetime.date, sit: str):
-    """Lines for the best stand and rows for all. Raises: StandWindError."""
-    ready = prepare_sit(Scene(ground), parse_wind(wind), date, sit)
-    found = answer_sit(ready)
-    return first_lines(found), [other_row(ready, s) for s in found.stands]
+def scene(path: Path) -> Scene:
+    """The ground made ready for sums, kept until its file changes.
+
+    Args: path of the property file. Raises: BadProperty.
+    """
+    return _scene(str(path), _stamp(path))
+
+
+def _stamp(path: Path) -> tuple[int, int]:
+    try:
+        status = path.stat()
+    except OSError:
+        return (0, 0)  # opening it then says what is wrong
+    return (status.st_mtime_ns, status.st_size)
+
+
+@st.cache_resource(max_entries=4, show_spinner=False)
+def _opened(path: str, stamp: tuple[int, int]) -> Opened:  # noqa: ARG001 (part of the key)
+    return open_property(path)
+
+
+@st.cache_resource(max_entries=4, show_spinner=False)
+def _scene(path: str, stamp: tuple[int, int]) -> Scene:
+    return Scene(_opened(path, stamp).property)

@@ -3,16 +3,51 @@
 import re
 from collections.abc import Iterator
 from contextlib import contextmanager
+from pathlib import Path
 
 import streamlit as st
 
 from core.errors import StandWindError
+from pages.ui import state
+
+HOME = Path(__file__).resolve().parents[2]
+PAGES = {
+    "Pick a sit": "dashboard.py",
+    "Season winds": "pages/season_winds.py",
+    "Learn the ground": "pages/learn_the_ground.py",
+    "Map": "pages/map.py",
+    "Words": "pages/words.py",
+}
+SHORT = {"Season winds": "Season", "Learn the ground": "Learn"}
+STYLE = Path(__file__).with_name("style.css").read_text(encoding="utf-8")
 
 
-def open_page(title: str) -> None:
-    """Sets up a page. Args: its title."""
-    st.set_page_config(page_title=f"{title} · Stand & Wind", layout="centered")
-    st.title(title)
+def open_page(title: str, *, wide: bool = False, heading: bool = True) -> None:
+    """Sets up a page: its name, our style, the way to the others.
+
+    Args: one of PAGES; whether it may use the whole width of a desk; whether its
+    name stands at the top (the home page has its answer there).
+    """
+    st.set_page_config(
+        page_title=f"{title} · Stand & Wind",
+        layout="wide" if wide else "centered",
+        initial_sidebar_state="collapsed",
+    )
+    st.html(f"<style>{STYLE}</style>")
+    state.follow_link()
+    with st.container(horizontal=True, key="menu", gap="small"):
+        for name, file in PAGES.items():
+            if (HOME / file).exists():
+                here = name == title
+                st.page_link(
+                    file,
+                    label=SHORT.get(name, name),
+                    disabled=here,
+                    help=None,
+                    query_params=state.link_params(),
+                )
+    if heading:
+        st.title(title)
 
 
 @contextmanager

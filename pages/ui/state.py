@@ -1,0 +1,50 @@
+"""What the pages remember: every key of the session and of the link, in one place.
+
+Widgets keep their own values (bind="query-params" puts them in the link,
+persist_state="session" carries them from page to page): `KEPT` is what such a
+widget takes. The ground in use is a plain key, because several pages set it.
+"""
+
+from pathlib import Path
+from typing import Any
+
+import streamlit as st
+
+from core.ground.in_use import remember, remembered
+from core.ground.store import demo_path, own_properties
+
+GROUND = "ground"  # name of the property file in use; empty for the demo
+KEPT: dict[str, Any] = {"bind": "query-params", "persist_state": "session"}
+
+
+def follow_link() -> None:
+    """Takes the ground from the link, else from the session, else the last one used."""
+    named = st.query_params.get(GROUND)
+    if named is not None:
+        st.session_state[GROUND] = named
+    elif GROUND not in st.session_state:
+        st.session_state[GROUND] = remembered()
+    elif st.session_state[GROUND]:
+        st.query_params[GROUND] = st.session_state[GROUND]
+
+
+def link_params() -> dict[str, str]:
+    """What every link between pages carries."""
+    return {GROUND: st.session_state[GROUND]} if st.session_state.get(GROUND) else {}
+
+
+def ground_path() -> Path:
+    """The property file in use; the demo where the one named is not there."""
+    own = {path.stem: path for path in own_properties()}
+    return own.get(st.session_state.get(GROUND, ""), demo_path())
+
+
+def use_ground(path: Path) -> None:
+    """Makes a property the one in use, here and at the next start. Args: its file."""
+    name = "" if path == demo_path() else path.stem
+    st.session_state[GROUND] = name
+    if name:
+        st.query_params[GROUND] = name
+    else:
+        st.query_params.pop(GROUND, None)
+    remember(name)
