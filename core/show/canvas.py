@@ -1,0 +1,160 @@
+"""A sheet of SVG: local metres to the sheet's own units, shapes, words that do not collide.
+
+All text is escaped here; nothing a user has named can become markup.
+"""
+
+import html
+import math
+from dataclasses import dataclass, field
+
+import numpy as np
+import numpy.typing as npt
+
+Floats = npt.NDArray[np.float64]
+Box = tuple[float, float, float, float]  # left, top, right, bottom
+
+LETTER_WIDTH = 0.57  # of the font's size, sans serif, measured on the names of the demo
+GAP = 3.0
+EDGE = 2.0
+
+
+def num(value: float) -> str:
+    """A number as SVG takes it: to a tenth, no needless digits."""
+    return f"{value:.1f}".rstrip("0").rstrip(".")
+
+
+def overlap(a: Box, b: Box) -> float:
+    """Area that two boxes share."""
+    wide = min(a[2], b[2]) - max(a[0], b[0])
+    high = min(a[3], b[3]) - max(a[1], b[1])
+    return wide * high if wide > 0 and high > 0 else 0.0
+
+
+@dataclass
+class Sheet:
+    """A drawing in progress.
+
+    `view_m`: left, bottom, right, top of the ground shown, in local metres; `width`
+    of the sheet in its own units. North is up, both axes have one scale.
+    """
+
+    view_m: Box
+    width: float
+    name: str = "m"  # of its patterns, so that two sheets fit on one page
+    parts: list[str] = field(default_factory=list)
+    taken: list[Box] = field(default_factory=list)
+
+    @property
+    def scale(self) -> float:
+        """Sheet units per metre."""
+        return self.width / (self.view_m[2] - self.view_m[0])
+
+    @property
+    def height(self) -> float:
+        return (self.view_m[3] - self.view_m[1]) * self.scale
+
+    def xy(self, points_m) -> Floats:
+        """Local metres (point, 2) to sheet units (point, 2)."""
+        points = np.atleast_2d(np.asarray(points_m, float))
+        return np.column_stack(
+            [points[:, 0] - self.view_m[0], self.view_m[3] - points[:, 1]]
+        ) * self.scale  # fmt: skip
+
+    def add(self, text: str) -> None:
+        self.parts.append(text)
+
+    def path(self, points_m, *, closed: bool = False, **style) -> None:
+        """A line or an area through points in local metres."""
+        at = self.xy(points_m)
+        steps = " ".join(f"{num(x)},{num(y)}" for x, y in at)
+        shape = "polygon" if closed else "polyline"
+        style.setdefault("fill", "none")
+        self.add(f'<{shape} points="{steps}"{attributes(style)}/>')
+
+    def words(self, x: float, y: float, text: str, size: float, **style) -> None:
+        """Text at a place of the sheet; `y` is its baseline."""
+        style = {"font_size": num(size), **style}
+        self.add(f'<text x="{num(x)}" y="{num(y)}"{attributes(style)}>{html.escape(text)}</text>')
+
+    def block(self, box: Box) -> None:
+        """Keeps labels off a box."""
+        self.taken.append(box)
+
+    def label(
+        self, at: tuple[float, float], lines: list[str], size: float, *,
+        must: bool = False, off: float = 6.0, middle: bool = False, **style,
+    ) -> bool:  # fmt: skip
+        """Words beside a point, where they hide no others.
+
+        Args: the point in sheet units; one or two lines; font size; whether it has to
+        be there even over others; how far off; whether the point itself may be covered.
+        Returns: whether it was drawn.
+        """
+        wide = max(len(line) for line in lines) * size * LETTER_WIDTH
+        high = size * 1.15 * len(lines)
+        boxes = [box for box in self._places(at, wide, high, off, middle) if self._inside(box)]
+        if not boxes:
+            boxes = [self._pushed_in(self._places(at, wide, high, off, middle)[0])]
+        hidden = [sum(overlap(box, other) for other in self.taken) for box in boxes]
+        best = int(np.argmin(hidden))
+        if hidden[best] > 0 and not must:
+            return False
+        box = boxes[best]
+        self.taken.append((box[0] - GAP / 2, box[1], box[2] + GAP / 2, box[3]))
+        for i, line in enumerate(lines):
+            baseline = box[1] + size * (0.92 + 1.15 * i)
+            middle_x = (box[0] + box[2]) / 2
+            self.words(middle_x, baseline, line, size, text_anchor="middle", **style)
+        return True
+
+    def _places(self, at, wide: float, high: float, off: float, middle: bool) -> list[Box]:
+        x, y = at
+        corners = [(x - wide / 2, y - high / 2)] if middle else []
+        for far in (off, off + high):
+            side = far * 0.7
+            corners += [
+                (x + far, y - high / 2), (x - far - wide, y - high / 2),
+                (x - wide / 2, y - far - high), (x - wide / 2, y + far),
+                (x + side, y - side - high), (x - side - wide, y - side - high),
+                (x + side, y + side), (x - side - wide, y + side),
+            ]  # fmt: skip
+        return [(a, b, a + wide, b + high) for a, b in corners]
+
+    def _inside(self, box: Box) -> bool:
+        return (
+            box[0] >= 2 and box[1] >= 2 and box[2] <= self.width - 2 and box[3] <= self.height - 2
+        )
+
+    def _pushed_in(self, box: Box) -> Box:
+        wide, high = box[2] - box[0], box[3] - box[1]
+        left = min(max(box[0], 2), max(self.width - wide - 2, 2))
+        top = min(max(box[1], 2), max(self.height - high - 2, 2))
+        return (left, top, left + wide, top + high)
+
+    def svg(self, described: str, defs: str = "", paper: str = "#FFFFFF") -> str:
+        """The whole drawing. Args: what it shows, in words; its patterns; its ground."""
+        w, h = num(self.width), num(self.height)
+        return (
+            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {w} {h}" width="{w}" '
+            f'height="{h}" role="img" aria-label="{html.escape(described)}" '
+            f'font-family="DejaVu Sans, Verdana, Helvetica, Arial, sans-serif">'
+            f"<defs>{defs}</defs>"
+            f'<rect width="{w}" height="{h}" fill="{paper}"/>{"".join(self.parts)}</svg>'
+        )
+
+
+def attributes(style: dict) -> str:
+    """Python names to SVG attributes; None leaves one out."""
+    return "".join(
+        f' {name.rstrip("_").replace("_", "-")}="{html.escape(str(value))}"'
+        for name, value in style.items()
+        if value is not None
+    )
+
+
+def nice_yards(at_most_yd: float) -> int:
+    """The largest 1, 2 or 5 times a power of ten that is not over a length; at least 1."""
+    if at_most_yd < 1:
+        return 1
+    power = 10 ** math.floor(math.log10(at_most_yd))
+    return int(max(step * power for step in (1, 2, 5) if step * power <= at_most_yd))

@@ -1,0 +1,141 @@
+"""The ground as a survey sheet in SVG: north up, yards, the places that air reaches.
+
+`property_map` draws any ground with what it is told to bring out; `sit_map` tells it
+what one stand in one sit is about.
+"""
+
+import numpy as np
+
+from core.show.brought import Brought, brought_by, described, view_box
+from core.show.canvas import Sheet, attributes, num
+from core.show.furniture import north_and_scale, patterns, wind_arrow
+from core.show.marks import mark
+from core.show.naming import write_names
+from core.show.palette import DARK, Palette
+from core.sits.answer import Sit, StandSit
+from core.sits.scene import Scene
+
+__all__ = ["Brought", "property_map", "sit_map"]
+
+WIDTH = 390.0  # a phone's
+DASHES = {"corridor": "0.5 4", "boundary": "9 3 2 3", "draw": "1 3", "water": "12 4"}
+
+
+def property_map(scene: Scene, brought: Brought | None = None, *, colours: Palette = DARK,
+                 width: float = WIDTH, name: str = "m") -> str:  # fmt: skip
+    """The ground as SVG.
+
+    Args: the scene; what to bring out; colours; width in units (a phone's is 390);
+    a name of the sheet's own where several share a page.
+    Returns: one <svg> element, without scripts or references to the outside.
+    """
+    brought = brought or Brought()
+    sheet = Sheet(view_box(scene, brought), width, name)
+    _areas(sheet, scene, brought, colours)
+    _marks(sheet, scene, colours)
+    _lines(sheet, scene, brought, colours)
+    for line in brought.reach_m:
+        if len(line) > 1:
+            sheet.path(line, stroke=colours.soft, stroke_width=0.9, stroke_dasharray="5 4")
+    north_and_scale(sheet, colours)
+    if brought.wind_from_deg is not None and not np.isnan(brought.wind_from_deg):
+        wind_arrow(sheet, brought.wind_from_deg, brought.said, colours)
+    _stands(sheet, scene, brought, colours)
+    write_names(sheet, scene, brought, colours)
+    return sheet.svg(described(scene, brought), patterns(name, colours), colours.paper)
+
+
+def sit_map(sit: Sit, own: StandSit, *, colours: Palette = DARK, name: str = "m",
+            width: float = WIDTH) -> str:  # fmt: skip
+    """The map of one stand in one sit, at the worst hour that is sat through.
+
+    Args: the sit; the stand in it; colours; the sheet's name and width.
+    """
+    return property_map(
+        sit.scene, brought_by(sit, own), colours=colours, name=name, width=width
+    )  # fmt: skip
+
+
+def _areas(sheet: Sheet, scene: Scene, brought: Brought, colours: Palette) -> None:
+    points = scene.plane.points
+    for area in scene.areas:
+        hit = area.id in brought.reached
+        fill = f"url(#{sheet.name}-{'reached' if hit else area.kind})"
+        edge = colours.ink if hit else (colours.leaf if area.kind == "food" else colours.earth)
+        sheet.path(
+            points(area.ring), closed=True, fill=fill, stroke=edge,
+            stroke_width=1.6 if hit else 0.9, data_id=area.id if hit else None,
+        )  # fmt: skip
+
+
+def _marks(sheet: Sheet, scene: Scene, colours: Palette) -> None:
+    for thing in scene.ground.marks:
+        at = scene.plane.points(thing.points)
+        if thing.geometry == "Point":
+            _point(sheet, at, thing.kind, colours)
+            continue
+        area = thing.geometry == "Polygon"
+        no = thing.kind == "no-shoot"
+        sheet.path(
+            at,
+            closed=area,
+            stroke=colours.soft,
+            stroke_width=1.4 if no else 0.9,
+            stroke_dasharray=DASHES.get(thing.kind, "3 3"),
+            fill=f"url(#{sheet.name}-no)" if no and area else "none",
+        )
+
+
+def _point(sheet: Sheet, at_m, kind: str, colours: Palette) -> None:
+    x, y = sheet.xy(at_m)[0]
+    wide, high, colour = (10, 7, colours.blue) if kind == "truck" else (4, 4, colours.soft)
+    style = {"fill": colours.paper, "stroke": colour, "stroke_width": 1.2}
+    sheet.add(
+        f'<rect x="{num(x - wide / 2)}" y="{num(y - high / 2)}" width="{wide}" '
+        f'height="{high}"{attributes(style)}/>'
+    )
+    sheet.block((x - 6, y - 5, x + 6, y + 5))
+
+
+def _lines(sheet: Sheet, scene: Scene, brought: Brought, colours: Palette) -> None:
+    for lane in scene.lane_lines.values():
+        sheet.path(np.asarray(lane.coords), stroke=colours.line, stroke_width=1.1)
+    for name, line in scene.corridors_m.items():
+        hit = name in brought.reached
+        sheet.path(
+            line, stroke=colours.ink if hit else colours.trail, stroke_width=2.4 if hit else 1.7,
+            stroke_dasharray=DASHES["corridor"], stroke_linecap="round",
+            data_id=name if hit else None,
+        )  # fmt: skip
+    if brought.way_out_m is not None:
+        sheet.path(brought.way_out_m, stroke=colours.blue, stroke_width=1.3, stroke_dasharray="6 5")
+    if brought.way_in_m is not None:
+        sheet.path(brought.way_in_m, stroke=colours.blue, stroke_width=2.2)
+
+
+def _stands(sheet: Sheet, scene: Scene, brought: Brought, colours: Palette) -> None:
+    chosen = [s.id == brought.stand for s in scene.ground.stands]
+    for i in np.argsort(chosen, kind="stable"):  # the chosen one last, on top
+        stand = scene.ground.stands[i]
+        x, y = sheet.xy(scene.stands_m[i])[0]
+        r = 8.0 if chosen[i] else 4.2
+        if stand.id in brought.marks and not chosen[i]:
+            sheet.add(mark(brought.marks[stand.id], x, y, 5.0, colours, sheet.name))
+        else:
+            fill = colours.ink if chosen[i] else colours.paper
+            sheet.add(_triangle(x, y, r, fill, colours.ink, stand.id if chosen[i] else None))
+        sheet.block((x - r, y - r, x + r, y + r))
+    for east, north, _ in brought.spots:
+        x, y = sheet.xy([[east, north]])[0]
+        sheet.add(
+            f'<path d="M{num(x)},{num(y - 6)} l6,6 l-6,6 l-6,-6 Z" fill="none" '
+            f'stroke="{colours.blue}" stroke-width="1.6"/>'
+        )
+        sheet.block((x - 6, y - 6, x + 6, y + 6))
+
+
+def _triangle(x: float, y: float, r: float, fill: str, edge: str, data_id: str | None) -> str:
+    low = num(y + r * 0.8)
+    corners = f"{num(x)},{num(y - r)} {num(x + r)},{low} {num(x - r)},{low}"
+    style = {"fill": fill, "stroke": edge, "stroke_width": 1, "data_id": data_id}
+    return f'<polygon points="{corners}"{attributes(style)}/>'

@@ -1,0 +1,96 @@
+"""Words on a map: the most important first, none over another, the rest unnamed."""
+
+import numpy as np
+import numpy.typing as npt
+
+from core.show.brought import Brought
+from core.show.canvas import Sheet
+from core.show.palette import Palette
+from core.sits.scene import Scene
+
+Floats = npt.NDArray[np.float64]
+NEAR_TRUCK_M = 60.0
+
+
+def write_names(sheet: Sheet, scene: Scene, brought: Brought, colours: Palette) -> None:
+    """Names the stand, the places reached, then the rest as far as there is room.
+
+    Args: the sheet with its shapes; the scene; what is brought out; colours.
+    """
+    rim = _rim(colours)
+    bold = {"font_weight": "bold", "fill": colours.ink, **rim}
+    plain = {"fill": colours.soft, **rim}
+    ground = scene.ground
+    for stand in ground.stands:
+        if stand.id == brought.stand:
+            _put(sheet, scene.stands_m[scene.index(stand)], [stand.name], 14, bold, 9, must=True)
+    spots = _middles(sheet, scene)
+    for area, polygon in zip(scene.areas, scene.polygons, strict=True):
+        if area.id in brought.reached:  # its hatch is seen, not written over
+            left, bottom, right, top = polygon.bounds
+            (a, b), (c, d) = sheet.xy([[left, top], [right, bottom]])
+            sheet.block((float(a), float(b), float(c), float(d)))
+    for key, text in brought.reached.items():
+        at_m, half = spots[key]
+        lines = [ground.name_of(key), *([text] if text else [])]
+        _put(sheet, at_m, lines, 12, bold, half, must=True)
+    for east, north, words in brought.spots:
+        _put(sheet, np.array([east, north]), [words], 11, bold, 7, must=True)
+    _write_the_rest(sheet, scene, brought, plain, spots)
+
+
+def _write_the_rest(sheet: Sheet, scene: Scene, brought: Brought, plain: dict, spots: dict) -> None:
+    ground = scene.ground
+    if brought.way_in_m is not None:
+        _truck_name(sheet, scene, brought.way_in_m[0], plain)
+    rest = [key for key in spots if key not in brought.reached]
+    for key in (k for k in rest if k not in scene.corridor_lines):
+        _put(sheet, spots[key][0], [ground.name_of(key)], 11, plain, 0)
+    for i, stand in enumerate(ground.stands):
+        if stand.id != brought.stand:
+            _put(sheet, scene.stands_m[i], [stand.name], 10, plain, 6)
+    for thing in ground.marks:
+        if thing.kind not in ("boundary", "truck"):
+            middle = scene.plane.points(thing.points).mean(axis=0)
+            _put(sheet, middle, [thing.name], 9, plain, 0)
+    for key in (k for k in rest if k in scene.corridor_lines):
+        _put(sheet, spots[key][0], [ground.name_of(key)], 9, plain, 5)
+
+
+def _put(sheet: Sheet, at_m, lines: list[str], size: float, style: dict, off: float, *,
+         must: bool = False) -> None:  # fmt: skip
+    """A label by a place on the ground; `off` 0 may lie on it."""
+    left, bottom, right, top = sheet.view_m
+    if left <= at_m[0] <= right and bottom <= at_m[1] <= top:
+        x, y = (float(v) for v in sheet.xy(at_m)[0])
+        sheet.label((x, y), lines, size, must=must, off=off or 6.0, middle=not off, **style)
+
+
+def _middles(sheet: Sheet, scene: Scene) -> dict[str, tuple[Floats, float]]:
+    """Where a name may stand, and how far off the middle it shows the place. By id."""
+    found = {}
+    for area, polygon in zip(scene.areas, scene.polygons, strict=True):
+        left, bottom, right, top = polygon.bounds
+        half = min(right - left, top - bottom) / 2 * sheet.scale
+        found[area.id] = (np.array(polygon.representative_point().coords[0]), half)
+    for name, line in scene.corridor_lines.items():
+        found[name] = (np.array(line.interpolate(0.5, normalized=True).coords[0]), 6.0)
+    return found
+
+
+def _truck_name(sheet: Sheet, scene: Scene, start_m: Floats, style: dict) -> None:
+    """The name of the spot where the way in begins, if one is marked there."""
+    for thing in scene.ground.marks:
+        if thing.kind == "truck":
+            at_m = scene.plane.points(thing.points)[0]
+            if float(np.hypot(*(at_m - start_m))) < NEAR_TRUCK_M:
+                _put(sheet, at_m, [thing.name], 11, style, 8, must=True)
+                return
+
+
+def _rim(colours: Palette) -> dict:
+    """A rim of the ground's colour keeps words readable over lines."""
+    return {
+        "stroke": colours.paper, "stroke_width": 3, "paint_order": "stroke",
+        "stroke_linejoin": "round",
+    }  # fmt: skip

@@ -1,0 +1,126 @@
+"""The map: north up, one scale, names that do not collide or run, places reached hatched."""
+
+import dataclasses
+import datetime
+import re
+from xml.etree import ElementTree
+
+import numpy as np
+import pytest
+
+from core.ground.layout import Stand
+from core.ground.store import demo_path, open_property
+from core.show.canvas import Sheet, nice_yards, overlap
+from core.show.map import Brought, property_map, sit_map
+from core.sits.answer import answer_sit, prepare_sit
+from core.sits.reach import reach_line_m
+from core.sits.scene import Scene
+from core.weather.entry import parse_wind
+from tests.grounds import PIEDMONT, bed, ground
+
+SVG = "{http://www.w3.org/2000/svg}"
+DATE = datetime.date(2026, 11, 10)
+
+
+@pytest.fixture(scope="module")
+def scene():
+    return Scene(open_property(demo_path()).property)
+
+
+def answer(scene, wind="NW 8"):
+    return answer_sit(prepare_sit(scene, parse_wind(wind), DATE, "morning"))
+
+
+def shape_middle(element) -> np.ndarray:
+    pairs = [p.split(",") for p in element.get("points").split()]
+    return np.array(pairs, float).mean(axis=0)
+
+
+def test_north_is_up_and_both_axes_have_one_scale():
+    sheet = Sheet((0.0, 0.0, 100.0, 80.0), 200.0)
+    assert sheet.height == 160.0
+    assert np.allclose(sheet.xy([[0, 80], [100, 0], [50, 40]]), [[0, 0], [200, 160], [100, 80]])
+
+
+@pytest.mark.parametrize(("wind", "x_sign", "y_sign"), [("NW 8", 1, 1), ("SE 8", -1, -1)])
+def test_places_reached_lie_where_the_air_goes(scene, wind, x_sign, y_sign):
+    found = answer(scene, wind)
+    seen, total = 0, np.zeros(2)
+    for own in found.stands:
+        tree = ElementTree.fromstring(sit_map(found.sit, own))
+        shown = {e.get("data-id"): e for e in tree.iter() if e.get("data-id")}
+        tree_at = shape_middle(shown.pop(own.stand.id))
+        for name, element in shown.items():
+            if name in {a.id for a in scene.areas} and element.get("fill", "").startswith("url"):
+                dx, dy = shape_middle(element) - tree_at
+                seen += 1
+                assert dx * x_sign + dy * y_sign > 0, (own.stand.id, name)
+                total += np.array([dx, dy]) / np.hypot(dx, dy)
+    assert seen > 5
+    # and all together in the middle of it; slopes and near beds pull a little
+    assert abs(np.degrees(np.arctan2(total[1] * y_sign, total[0] * x_sign)) - 45) < 15
+
+
+def test_a_reach_line_is_as_strong_as_its_distance_says(scene):
+    found = answer(scene)
+    air = found.best.hours.air
+    line = reach_line_m(air, 0, 250.0)
+    ahead = line[np.argmax(np.hypot(*line.T))]
+    bearing = np.degrees(np.arctan2(*ahead)) % 360
+    assert abs((bearing - air.air_to_deg[0] + 180) % 360 - 180) < air.half_width_deg[0] + 2
+    farther = reach_line_m(air, 0, 500.0)
+    assert np.hypot(*farther.T).max() > np.hypot(*line.T).max()
+
+
+def test_calm_air_has_no_reach_line(scene):
+    found = answer(scene, "calm")
+    assert len(reach_line_m(found.best.hours.air, 0, 250.0)) == 0
+    assert "your air goes" not in sit_map(found.sit, found.best)
+
+
+def test_names_are_text_and_nothing_else():
+    evil = "<script>alert(1)</script><img src=x onerror=alert(2)>"
+    oak = Stand("oak", evil, PIEDMONT)
+    cane = dataclasses.replace(bed(PIEDMONT, 135, 150), name=evil)
+    place = ground(stand=oak, areas=(cane,))
+    found = answer(Scene(place))
+    svg = sit_map(found.sit, found.best)
+    tags = {e.tag.removeprefix(SVG) for e in ElementTree.fromstring(svg).iter()}
+    assert tags <= {"svg", "defs", "pattern", "rect", "path", "polygon", "polyline", "text",
+                    "circle", "line"}  # fmt: skip
+    assert "<script" not in svg and evil in "".join(ElementTree.fromstring(svg).itertext())
+
+
+def test_labels_do_not_cover_each_other(scene):
+    sheet = Sheet((0.0, 0.0, 100.0, 100.0), 390.0)
+    drawn = [sheet.label((100.0, 100.0), ["Old Orchard"], 11) for _ in range(40)]
+    assert any(drawn) and not all(drawn)
+    boxes = sheet.taken
+    assert not any(overlap(a, b) > 1e-6 for i, a in enumerate(boxes) for b in boxes[:i])
+    assert property_map(scene).count("<text") > 20
+
+
+def test_a_label_stays_on_the_sheet():
+    sheet = Sheet((0.0, 0.0, 100.0, 100.0), 390.0)
+    assert sheet.label((389.0, 1.0), ["A very long name for a stand"], 12, must=True)
+    left, top, right, bottom = sheet.taken[-1]
+    assert left >= 0 and top >= 0 and right <= 390 and bottom <= 390
+
+
+def test_an_empty_ground_has_a_map():
+    svg = property_map(Scene(dataclasses.replace(ground(), stands=())))
+    assert ElementTree.fromstring(svg).tag == SVG + "svg"
+
+
+@pytest.mark.parametrize(("at_most", "shown"), [(0.3, 1), (1, 1), (9, 5), (249, 200), (2600, 2000)])
+def test_the_scale_bar_has_a_round_length(at_most, shown):
+    assert nice_yards(at_most) == shown
+
+
+def test_the_scale_bar_is_as_long_as_it_says():
+    place = ground(lanes=())
+    svg = property_map(Scene(place), Brought(whole=True))
+    yards = int(re.search(r">(\d+) yd<", svg).group(1))
+    bar = re.search(r"M14,[\d.]+ V[\d.]+ H([\d.]+) V", svg)
+    view_m = 180.0  # the least that a map shows
+    assert (float(bar.group(1)) - 14.0) / 390.0 * view_m == pytest.approx(yards * 0.9144, rel=0.01)
