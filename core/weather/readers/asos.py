@@ -1,0 +1,180 @@
+"""Iowa ASOS archive CSV: knots and degrees by minute, M for missing.
+
+Direction 0 with speed 0 is calm; M with a speed is light and variable; north is
+360. Lines that begin with # are remarks. Times are UTC unless a remark says else.
+"""
+
+import io
+import re
+
+import numpy as np
+
+from core.errors import BadWeather
+from core.units import M_PER_FT, MPS_PER_KNOT, c_from_f
+from core.weather.hours import Hours
+from core.weather.observations import Observations, left_out, make_observations, to_hours
+from core.weather.packed import HEAD_BYTES, head_lines, unpacked
+
+FORMAT = "iem-asos"
+NEEDED = ("valid", "drct", "sknt")
+WANTED = ("station", *NEEDED, "gust", "tmpf", "p01i", "skyc1", "skyc2", "skyc3", "skyc4",
+          "wxcodes")  # fmt: skip
+NO_DATA = ["M", "m", "null", "", "NaN"]
+MM_PER_INCH = M_PER_FT / 12 * 1000
+# shares of the sky, middle of the eighths that each word stands for
+SKY_WORDS = {"CLR": 0.0, "SKC": 0.0, "NSC": 0.0, "NCD": 0.0, "FEW": 1.5 / 8, "SCT": 3.5 / 8,
+             "BKN": 0.75, "OVC": 1.0, "VV": 1.0}  # fmt: skip
+UTC_NAMES = ("", "UTC", "ETC/UTC", "GMT", "ETC/GMT", "Z", "ZULU")
+AGAIN = "Download the file again."
+_ZONE = re.compile(r"^#.*time ?zone\W+([\w/+-]+)", re.IGNORECASE | re.MULTILINE)
+
+
+def looks_like(data: bytes, name: str = "") -> bool:  # noqa: ARG001
+    """Whether the header names valid, drct and sknt. Args: bytes, file name."""
+    return bool(_header(data))
+
+
+def observe(data: bytes, where: str) -> Observations:
+    """The reports of a file of one station.
+
+    Args: the file's bytes; its name for messages.
+    Missing: M and blank are unknown. Broken lines are left out and counted.
+    Raises: BadWeather for several stations, local times, or too many broken lines.
+    """
+    data = unpacked(data, where)
+    _refuse_local_times(data, where)
+    table = _table(data, where)
+    at_s, dated = _instants(table["valid"])
+    columns, readable = {}, dated
+    for name in ("drct", "sknt", "gust", "tmpf", "p01i"):
+        columns[name], good = _numbers(table, name)
+        readable = readable & good
+    line = table.index.to_numpy() + _first_line(data)
+    left_out(len(table), line[~readable], where)
+    reports = make_observations(
+        at_s=at_s,
+        line=line,
+        speed_mps=columns["sknt"] * MPS_PER_KNOT,
+        wind_from_deg=columns["drct"],
+        gust_mps=columns["gust"] * MPS_PER_KNOT,
+        temperature_c=c_from_f(columns["tmpf"]),
+        rain_mm=columns["p01i"] * MM_PER_INCH,
+        cloud_frac=_cloud(table),
+        thunder_frac=_said(table, "TS"),
+        fog=_said(table, "FG"),
+        station=_station(table, where),
+        format=FORMAT,
+        where=where,
+    )
+    return reports.counted("lines", line[~readable]).take(readable)
+
+
+def read(data: bytes, where: str, answers: object = None) -> Hours:  # noqa: ARG001
+    """The hourly table of a file. Args: bytes, name, answers (none needed)."""
+    reports = observe(data, where)
+    return to_hours(reports, f"measured wind, station {reports.station or where}")
+
+
+def _header(data: bytes) -> list[str]:
+    """Column names of the first line that is no remark; empty for another format."""
+    line = next((x for x in head_lines(data) if not x.startswith("#")), "")
+    names = [re.sub(r"\s*\(.*\)", "", n.strip().strip('"')) for n in re.split(r"[,\t]", line)]
+    return names if set(NEEDED) <= set(names) else []
+
+
+def _first_line(data: bytes) -> int:
+    """Number of the first line of values."""
+    for number, line in enumerate(data[:HEAD_BYTES].splitlines(), 1):
+        if line.strip() and not line.startswith(b"#"):
+            return number + 1
+    return 1
+
+
+def _refuse_local_times(data: bytes, where: str) -> None:
+    head = data[:HEAD_BYTES].decode("utf-8", "replace")
+    in_header = re.search(r"\bvalid\s*\(([^)]*)\)", head)
+    found = _ZONE.search(head)
+    zone = (in_header[1] if in_header else found[1] if found else "").strip()
+    if zone.upper() not in UTC_NAMES:
+        raise BadWeather(
+            f"its times are in the zone {zone}", where, "Ask the archive for times in UTC."
+        )
+
+
+def _table(data: bytes, where: str):
+    import pandas as pd
+
+    names = _header(data)
+    wanted = [n for n in WANTED if n in names]
+    head = data[:HEAD_BYTES].decode("utf-8", "replace")
+    try:
+        table = pd.read_csv(
+            io.BytesIO(data), sep="\t" if head.count("\t") > head.count(",") else ",",
+            skiprows=_first_line(data) - 1, names=names, header=None, usecols=wanted,
+            comment=None, keep_default_na=False, na_values=NO_DATA, skipinitialspace=True,
+            dtype=dict.fromkeys(("station", "valid", "wxcodes"), str), low_memory=False,
+            encoding="utf-8", encoding_errors="replace",
+        )  # fmt: skip
+    except ValueError as fault:
+        raise BadWeather(f"the table can't be read ({fault})", where, AGAIN) from fault
+    table = table[~table[wanted[0]].astype(str).str.startswith("#")]
+    if not len(table):
+        raise BadWeather("the file has no lines below its header", where, AGAIN)
+    return table
+
+
+def _instants(column) -> tuple[np.ndarray, np.ndarray]:
+    import pandas as pd
+
+    at = pd.to_datetime(column, format="ISO8601", errors="coerce", utc=True)
+    good = at.notna().to_numpy()
+    seconds = at.dt.tz_localize(None).to_numpy("datetime64[s]").astype(np.int64)
+    return np.where(good, seconds, 0), good
+
+
+def _numbers(table, name: str) -> tuple[np.ndarray, np.ndarray]:
+    """A column of numbers and whether each cell is one or says that it is missing."""
+    import pandas as pd
+
+    if name not in table:
+        return np.full(len(table), np.nan), np.ones(len(table), bool)
+    column = table[name]
+    if column.dtype.kind not in "fi":
+        column = column.where(column != "T", 0.0)  # a trace of rain
+    values = pd.to_numeric(column, errors="coerce")
+    good = (values.notna() | table[name].isna()).to_numpy(dtype=bool)
+    return values.to_numpy(dtype=float, na_value=np.nan), good
+
+
+def _station(table, where: str) -> str:
+    if "station" not in table:
+        return ""
+    ids = [str(s).strip() for s in table["station"].dropna().unique()]
+    if len(ids) > 1:
+        raise BadWeather(
+            f"the file holds several stations ({', '.join(ids[:3])})", where,
+            "Keep the lines of one station.",
+        )  # fmt: skip
+    return ids[0] if ids else ""
+
+
+def _cloud(table) -> np.ndarray:
+    """The fullest layer told."""
+    layers = [
+        table[name].astype(str).str.strip().map(SKY_WORDS).to_numpy(dtype=float)
+        for name in ("skyc1", "skyc2", "skyc3", "skyc4")
+        if name in table
+    ]
+    cloud = np.full(len(table), np.nan)
+    for layer in layers:
+        cloud = np.fmax(cloud, layer)
+    return cloud
+
+
+def _said(table, code: str) -> np.ndarray:
+    """1 where the weather codes hold a code, 0 where they hold others, else NaN."""
+    if "wxcodes" not in table:
+        return np.full(len(table), np.nan)
+    words = table["wxcodes"]
+    said = words.str.contains(code, na=False, regex=False).to_numpy(dtype=float)
+    return np.where(words.isna().to_numpy(), np.nan, said)

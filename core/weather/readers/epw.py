@@ -1,0 +1,133 @@
+"""EPW: an hourly year for building sums, local standard time, labels end the hour.
+
+Mostly a typical year; one actual year is mixed from stations and models. Direction
+0 is calm; 999 is missing. pvlib reads the table; the instants are worked out here.
+"""
+
+import io
+
+import numpy as np
+
+from core.errors import BadWeather
+from core.weather.hours import Hours
+from core.weather.observations import Observations, left_out, make_observations, to_hours
+from core.weather.packed import head_lines, unpacked
+from core.weather.spliced import laid_into_a_year, runs_on, years_word, zone_word
+
+FORMAT = "epw"
+MISSING = {"wind_direction": 999, "wind_speed": 999, "temp_air": 99.9, "total_sky_cover": 99,
+           "liquid_precipitation_depth": 999}  # fmt: skip
+# words of the header's data type that name typical years
+TYPICAL_WORDS = ("TMY", "IWEC", "CWEC", "TRY", "RMY", "CTZ", "CSWD", "CTYW", "SWEC", "IGDG",
+                 "WYEC", "NIWA", "INETI", "ISHRAE", "XMY", "TYPICAL")  # fmt: skip
+ACTUAL_REMARK = "one actual year as its file states: stations and models may be mixed in it"
+FIX = "Use an EPW file as it was downloaded."
+
+
+def looks_like(data: bytes, name: str = "") -> bool:  # noqa: ARG001
+    """Whether the first line is an EPW location. Args: bytes, file name."""
+    lines = head_lines(data)
+    return bool(lines) and lines[0].upper().startswith("LOCATION,")
+
+
+def observe(data: bytes, where: str) -> Observations:
+    """The hours of an EPW year.
+
+    Args: the file's bytes; its name for messages.
+    Missing: the format's own marks (999 and its like) are unknown.
+    Raises: BadWeather where the table can't be read or is finer than hours.
+    """
+    data = unpacked(data, where)
+    data, first_line = _usual_head(data, where)
+    table, about = _table(data, where)
+    offset_s = round(about["TZ"] * 3600)
+    starts, dated = _starts(table)
+    line = np.arange(first_line, len(table) + first_line)
+    left_out(len(table), line[~dated], where)
+    actual = _is_actual(starts[dated], str(about["data_type"]))
+    columns = {name: _column(table, name) for name in MISSING}
+    reports = make_observations(
+        at_s=np.where(dated, starts - offset_s, 0),
+        line=line,
+        wind_from_deg=columns["wind_direction"],
+        speed_mps=columns["wind_speed"],
+        temperature_c=columns["temp_air"],
+        cloud_frac=columns["total_sky_cover"] / 10,
+        rain_mm=columns["liquid_precipitation_depth"],
+        station=str(about["WMO_code"]).strip(),
+        place=str(about["city"]).strip(),
+        kind="modelled" if actual else "typical",
+        north_is_360=not actual,
+        format=FORMAT,
+        zone=zone_word(offset_s),
+        where=where,
+        remarks=(ACTUAL_REMARK if actual else f"made of the years {years_word(starts[dated])}",),
+    )
+    reports = reports.counted("lines", line[~dated]).take(dated)
+    return reports if actual else laid_into_a_year(reports, offset_s)
+
+
+def read(data: bytes, where: str, answers: object = None) -> Hours:  # noqa: ARG001
+    """The hourly table of a file. Args: bytes, name, answers (none needed)."""
+    reports = observe(data, where)
+    word = "modelled year" if reports.kind == "modelled" else "typical year"
+    return to_hours(reports, f"{word}, {reports.place or reports.station}")
+
+
+def _is_actual(starts, data_type: str) -> bool:
+    """Whether the file holds one year as it was, not a typical one."""
+    said_typical = any(word in data_type.upper() for word in TYPICAL_WORDS)
+    return not said_typical and runs_on(starts)
+
+
+def _usual_head(data: bytes, where: str) -> tuple[bytes, int]:
+    """The file with a head of eight lines, and the line its hours begin on.
+
+    pvlib skips eight lines whatever they are, and would lose an hour of a file
+    with a line less.
+    """
+    lines = data.split(b"\n", 20)[:20]
+    heads = [i for i, x in enumerate(lines) if x.upper().startswith(b"DATA PERIODS")]
+    if not heads:
+        raise BadWeather("it has no line DATA PERIODS", where, FIX)
+    parts = [p.strip() for p in lines[heads[0]].split(b",")]
+    if len(parts) > 2 and parts[2] not in (b"", b"1"):
+        records = parts[2].decode("utf-8", "replace")
+        raise BadWeather(f"it has {records} records an hour", where, "Use an hourly EPW file.")
+    rest = data.split(b"\n", heads[0] + 1)[heads[0] + 1 :]
+    return b"\n".join([lines[0], *[b"-"] * 7, *rest]), heads[0] + 2
+
+
+def _table(data: bytes, where: str):
+    """pvlib's table and what the first line tells."""
+    from pvlib.iotools import read_epw
+
+    try:
+        table, about = read_epw(io.StringIO(data.decode("utf-8", "replace")))
+    except (ValueError, KeyError, TypeError, AttributeError, IndexError, OverflowError) as fault:
+        raise BadWeather(f"the EPW table can't be read ({fault})"[:160], where, FIX) from fault
+    if not len(table):
+        raise BadWeather("the EPW table has no hours", where, FIX)
+    if not -14 <= about["TZ"] <= 14:
+        raise BadWeather(f"its time zone {about['TZ']:g} is no offset in hours", where, FIX)
+    return table, about
+
+
+def _starts(table) -> tuple[np.ndarray, np.ndarray]:
+    """Start of each hour in the file's clock, seconds, and whether the date is one."""
+    import pandas as pd
+
+    parts = table[["year", "month", "day"]]
+    days = pd.to_datetime(parts, errors="coerce")
+    hour = pd.to_numeric(table["hour"], errors="coerce")
+    good = (days.notna() & hour.between(1, 24)).to_numpy()
+    midnight = days.to_numpy("datetime64[s]").astype(np.int64)
+    starts = midnight + (hour.fillna(1).to_numpy(dtype=np.int64) - 1) * 3600
+    return np.where(good, starts, starts[good].min() if good.any() else 0), good
+
+
+def _column(table, name: str) -> np.ndarray:
+    import pandas as pd
+
+    values = pd.to_numeric(table[name], errors="coerce").to_numpy(dtype=float)
+    return np.where(values >= MISSING[name], np.nan, values)

@@ -1,0 +1,184 @@
+"""NOAA Global Hourly CSV: one column WND holds "direction,quality,type,speed,quality".
+
+Type C is calm, V variable; 999 and 9999 are missing; times are UTC; north is 360.
+Daily and monthly summaries (SOD, SOM) are no observations.
+"""
+
+import io
+
+import numpy as np
+
+from core.errors import BadWeather
+from core.weather.hours import Hours
+from core.weather.observations import Observations, left_out, make_observations, to_hours
+from core.weather.packed import head_lines, unpacked
+
+FORMAT = "noaa-global-hourly"
+WANTED = ("STATION", "DATE", "NAME", "REPORT_TYPE", "WND", "TMP", "OC1", "GF1", "GA1", "GA2",
+          "GA3", "AA1")  # fmt: skip
+SUMMARIES = ("SOD", "SOM")
+SPECIALS = ("FM-16", "SAOSP")
+ERRONEOUS = (ord("3"), ord("7"))  # quality codes, from memory of the format's document
+WIND_WIDTH = 14
+AGAIN = "Download the file again as CSV."
+
+
+def looks_like(data: bytes, name: str = "") -> bool:  # noqa: ARG001
+    """Whether the header names the columns DATE and WND. Args: bytes, file name."""
+    lines = head_lines(data)
+    names = lines[0].replace('"', "").split(",") if lines else []
+    return "WND" in names and "DATE" in names
+
+
+def observe(data: bytes, where: str) -> Observations:
+    """The reports of a file of one station.
+
+    Args: the file's bytes; its name for messages.
+    Missing: 999 and 9999 are unknown; a wind marked erroneous is left out.
+    Raises: BadWeather for several stations in it, or too many broken lines.
+    """
+    table, cut = _table(unpacked(data, where), where)
+    at_s, dated = _instants(table["DATE"])
+    line = np.arange(2, len(table) + 2)
+    kind = _words(table, "REPORT_TYPE")
+    summary = np.isin(kind, SUMMARIES)
+    speed, wind, wrong, readable = _wind(table["WND"])
+    broken = ~dated | ~(readable | summary)
+    left_out(len(table), line[broken], where)
+    reports = make_observations(
+        at_s=at_s,
+        line=line,
+        speed_mps=np.where(wrong, np.nan, speed),
+        wind_from_deg=np.where(wrong, np.nan, wind),
+        temperature_c=_number(table, "TMP", 0, 9999) / 10,
+        gust_mps=_number(table, "OC1", 0, 9999) / 10,
+        rain_mm=_hourly_rain(table),
+        cloud_frac=_cloud(table),
+        special=np.isin(kind, SPECIALS),
+        station=_station(table, where),
+        place=str(table["NAME"].iloc[0]).strip() if "NAME" in table else "",
+        format=FORMAT,
+        where=where,
+    )
+    reports = reports.counted("wrong", line[wrong & ~summary & ~broken])
+    reports = reports.counted("summaries", line[summary]).counted("lines", line[broken])
+    if cut:
+        reports = reports.counted("lines", np.array([len(table) + 2]))
+    return reports.take(~broken & ~summary)
+
+
+def read(data: bytes, where: str, answers: object = None) -> Hours:  # noqa: ARG001
+    """The hourly table of a file. Args: bytes, name, answers (none needed)."""
+    reports = observe(data, where)
+    return to_hours(reports, f"measured wind, station {reports.station} {reports.place}".strip())
+
+
+def _table(data: bytes, where: str):
+    """The columns wanted, as text, and whether the last line was cut off."""
+    import pandas as pd
+
+    def parsed(body: bytes):
+        return pd.read_csv(
+            io.BytesIO(body), usecols=lambda name: name in WANTED, dtype=str,
+            keep_default_na=False, encoding="utf-8", encoding_errors="replace",
+        )  # fmt: skip
+
+    try:
+        table, cut = parsed(data), False
+    except ValueError:
+        # a download that broke off ends inside a quoted field
+        data = data[: data.rstrip().rfind(b"\n") + 1]
+        try:
+            table, cut = parsed(data), True
+        except ValueError as fault:
+            raise BadWeather(f"the table can't be read ({fault})", where, AGAIN) from fault
+    if not len(table):
+        raise BadWeather("the file has no lines below its header", where, AGAIN)
+    return table, cut
+
+
+def _station(table, where: str) -> str:
+    if "STATION" not in table:
+        return ""
+    ids = [s.strip() for s in table["STATION"].unique() if s.strip()]
+    if len(ids) > 1:
+        raise BadWeather(
+            f"the file holds several stations ({', '.join(ids[:3])})", where,
+            "Keep the lines of one station.",
+        )  # fmt: skip
+    return ids[0] if ids else ""
+
+
+def _instants(column) -> tuple[np.ndarray, np.ndarray]:
+    import pandas as pd
+
+    at = pd.to_datetime(column, format="ISO8601", errors="coerce", utc=True)
+    good = at.notna().to_numpy()
+    seconds = at.dt.tz_localize(None).to_numpy("datetime64[s]").astype(np.int64)
+    return np.where(good, seconds, 0), good
+
+
+def _words(table, name: str) -> np.ndarray:
+    if name not in table:
+        return np.full(len(table), "")
+    return table[name].str.strip().to_numpy(dtype=str)
+
+
+def _characters(column, width: int) -> tuple[np.ndarray, np.ndarray]:
+    """A column as bytes, shape (line, width), and whether each has that width."""
+    texts = column.to_list()
+    try:
+        cells = np.array(texts, dtype=f"S{width + 1}")
+    except UnicodeEncodeError:
+        cells = np.array([t.encode("ascii", "replace") for t in texts], dtype=f"S{width + 1}")
+    matrix = cells.view(np.uint8).reshape(len(texts), width + 1)
+    return matrix[:, :width], (matrix[:, width] == 0) & (matrix[:, width - 1] != 0)
+
+
+def _digits(matrix) -> tuple[np.ndarray, np.ndarray]:
+    """The whole number in columns of digits, and whether they are digits."""
+    figures = matrix.astype(np.int64) - ord("0")
+    good = ((figures >= 0) & (figures <= 9)).all(axis=1)
+    scale = 10 ** np.arange(matrix.shape[1] - 1, -1, -1)
+    return figures @ scale, good
+
+
+def _wind(column):
+    """Speed, direction, whether marked erroneous, whether it could be read."""
+    cells, whole = _characters(column, WIND_WIDTH)
+    degrees, good_degrees = _digits(cells[:, 0:3])
+    tenths, good_tenths = _digits(cells[:, 8:12])
+    readable = whole & good_degrees & good_tenths & (cells[:, 7] == ord(","))
+    kind = cells[:, 6]
+    # a type of 9 with speed 0 is calm too (from memory of the format's document)
+    calm = (kind == ord("C")) | (tenths == 0)
+    speed = np.where(tenths == 9999, np.nan, tenths / 10)
+    speed = np.where(calm & (tenths != 9999), 0.0, np.where(kind == ord("C"), 0.0, speed))
+    wind = np.where((degrees == 999) | (kind == ord("V")), np.nan, degrees.astype(float))
+    wrong = np.isin(cells[:, 4], ERRONEOUS) | np.isin(cells[:, 13], ERRONEOUS)
+    return speed, wind, wrong & readable, readable
+
+
+def _number(table, name: str, part: int, missing: int) -> np.ndarray:
+    """One whole number of a column of comma-separated parts; NaN where unknown."""
+    import pandas as pd
+
+    if name not in table:
+        return np.full(len(table), np.nan)
+    text = table[name].str.split(",", n=part + 1).str[part]
+    values = pd.to_numeric(text, errors="coerce").to_numpy(dtype=float, na_value=np.nan)
+    return np.where(np.abs(values) == missing, np.nan, values)
+
+
+def _hourly_rain(table) -> np.ndarray:
+    """Millimetres of the last hour; reports of longer spans are left out."""
+    hours = _number(table, "AA1", 0, 99)
+    return np.where(hours == 1, _number(table, "AA1", 1, 9999) / 10, np.nan)
+
+
+def _cloud(table) -> np.ndarray:
+    """Cloud share: the whole sky where it is told, else the fullest layer."""
+    eighths = [_number(table, name, 0, 99) for name in ("GF1", "GA1", "GA2", "GA3")]
+    eighths = [np.where(e <= 8, e, np.where(e == 9, 8.0, np.nan)) for e in eighths]
+    layers = np.fmax(np.fmax(eighths[1], eighths[2]), eighths[3])
+    return np.where(np.isnan(eighths[0]), layers, eighths[0]) / 8
