@@ -1,0 +1,1 @@
+"""What the program keeps for its user from one day to the next."""
