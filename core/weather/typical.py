@@ -3,13 +3,14 @@
 One synthetic year of measured months. It is never a forecast and says so.
 """
 
+import dataclasses
 import datetime
+from collections.abc import Sequence
 from functools import lru_cache
 
 import numpy as np
 
-from core.angles import HALF_WIDTH_DEGREES_DEG
-from core.weather.hours import CALM, DIRECTED, ROW_S, VARIABLE, Hours, make_hours
+from core.weather.hours import ROW_S, Hours
 
 FILE = "723170TYA.CSV"
 SOURCE = "typical day, not a forecast (Greensboro NC typical year)"
@@ -28,27 +29,11 @@ def typical_year() -> Hours:
     from pathlib import Path
 
     import pvlib
-    from pvlib.iotools import read_tmy3
 
-    table, _ = read_tmy3(Path(pvlib.__file__).parent / "data" / FILE, map_variables=True)
-    speed = table["wind_speed"].to_numpy(float)
-    direction = table["wind_direction"].to_numpy(float)
-    state = np.where(speed == 0, CALM, np.where(direction == 0, VARIABLE, DIRECTED))
-    first = int(datetime.datetime(PLAIN_YEAR, 1, 1, tzinfo=datetime.UTC).timestamp())
-    start_s = first - STANDARD_OFFSET_S + ROW_S * np.arange(len(speed))
-    return make_hours(
-        start_s=start_s,
-        state=state,
-        speed_mps=speed,
-        wind_from_deg=np.where(state == DIRECTED, direction, np.nan),
-        half_width_deg=HALF_WIDTH_DEGREES_DEG,
-        cloud_frac=table["TotCld (tenths)"].to_numpy(float) / 10.0,
-        temperature_c=table["temp_air"].to_numpy(float),
-        kind="typical",
-        format="tmy3",
-        zone="Etc/GMT+5",
-        source=SOURCE,
-    )
+    from core.weather.readers import tmy3
+
+    path = Path(pvlib.__file__).parent / "data" / FILE
+    return dataclasses.replace(tmy3.read(path.read_bytes(), FILE), source=SOURCE)
 
 
 def typical_hours(date: datetime.date) -> Hours:
@@ -67,6 +52,24 @@ def typical_hours(date: datetime.date) -> Hours:
         midnight = datetime.datetime(day.year, day.month, day.day, tzinfo=datetime.UTC).timestamp()
         picked.append(index * 24 + np.arange(24))
         starts.append(int(midnight) - STANDARD_OFFSET_S + ROW_S * np.arange(24))
-    from dataclasses import replace
+    return dataclasses.replace(
+        year.take(np.concatenate(picked)), start_s=np.concatenate(starts), notes=()
+    )
 
-    return replace(year.take(np.concatenate(picked)), start_s=np.concatenate(starts))
+
+def laid_over(year: Hours, years: Sequence[int], offset_s: int = STANDARD_OFFSET_S) -> Hours:
+    """A typical year's hours laid over calendar years, so that a season has its own.
+
+    Args: a typical year in one calendar year of its clock; the years wanted, in
+    order; the offset of its clock from UTC. [s]
+    Missing: 29 February has no hours, for a typical year has none.
+    """
+    local = (year.start_s + offset_s).astype("datetime64[s]")
+    month = local.astype("datetime64[M]")
+    into_month_s = (local - month).astype("timedelta64[s]").astype(np.int64)
+    month_number = month.astype(np.int64) % 12
+    order = np.lexsort((into_month_s, month_number))
+    firsts = [(12 * (wanted - 1970) + month_number[order]) for wanted in years]
+    first_s = np.concatenate(firsts).astype("datetime64[M]").astype("datetime64[s]")
+    start_s = first_s.astype(np.int64) + np.tile(into_month_s[order], len(years)) - offset_s
+    return dataclasses.replace(year.take(np.tile(order, len(years))), start_s=start_s)

@@ -10,7 +10,6 @@ and the mornings with none. Ends with 1 where the demo's mornings leave their bo
 
 import argparse
 import datetime
-import importlib.resources
 import sys
 from dataclasses import dataclass
 from pathlib import Path
@@ -28,13 +27,11 @@ from core.sits.exposure import IS_CALM, IS_LIGHT, IS_MISSING, IS_VARIABLE  # noq
 from core.sits.rank import CANT_CALL_SHARE  # noqa: E402
 from core.sits.scene import Scene  # noqa: E402
 from core.sits.verdicts import GO  # noqa: E402
-from core.weather.hours import Hours, make_hours  # noqa: E402
+from core.weather.typical import laid_over, typical_year  # noqa: E402
 
 MEDIAN_GO = (0.15, 0.50)
 LEAST_SOME_GO = 0.80
 FIRST_YEAR = 2026  # the year only says which days are Sundays
-TYPICAL_YEAR = "723170TYA.CSV"  # TMY3, Greensboro Piedmont Triad, carried by pvlib
-UTC_OFFSET_H = -5  # its clock, standard time all year
 
 
 @dataclass(frozen=True, eq=False)
@@ -68,32 +65,6 @@ class Balance:
         )
 
 
-def typical_year(years: tuple[int, ...]) -> Hours:
-    """The typical year's hours laid over calendar years; labels end an hour."""
-    import pandas as pd
-
-    file = importlib.resources.files("pvlib") / "data" / TYPICAL_YEAR
-    with file.open("rb") as stream:
-        table = pd.read_csv(stream, skiprows=1)
-    month_day = table["Date (MM/DD/YYYY)"].str[:5]
-    begins = pd.to_timedelta(table["Time (HH:MM)"].str[:2].astype(int) - 1 - UTC_OFFSET_H, "h")
-    starts = [pd.to_datetime(month_day + f"/{y}", format="%m/%d/%Y") + begins for y in years]
-    start_s = np.concatenate([s.to_numpy().astype("datetime64[s]").astype(int) for s in starts])
-
-    def column(name: str, scale: float = 1.0):
-        return np.tile(table[name].to_numpy(float) * scale, len(years))
-
-    return make_hours(
-        start_s=start_s,
-        wind_from_deg=column("Wdir (degrees)"),
-        half_width_deg=5.0,
-        speed_mps=column("Wspd (m/s)"),
-        cloud_frac=column("TotCld (tenths)", 0.1),
-        format="tmy3",
-        kind="typical",
-    )
-
-
 def season_days(ground: Property) -> list[datetime.date]:
     """Every day of the first season, from its first day on."""
     season = ground.seasons[0]
@@ -116,7 +87,7 @@ def lost_to_calm(sit: Sit, own: StandSit) -> bool:
 def measure(ground: Property, sit_word: str = "morning") -> Balance:
     """Judges every day of the first season in the typical year."""
     scene, go, callable_days = Scene(ground), [], []
-    weather = typical_year((FIRST_YEAR, FIRST_YEAR + 1))
+    weather = laid_over(typical_year(), (FIRST_YEAR, FIRST_YEAR + 1))
     for date in season_days(ground):
         sit = prepare_sit(scene, weather, date, sit_word)
         by_id = {s.stand.id: s for s in answer_sit(sit).stands}

@@ -3,7 +3,8 @@
 import pytest
 
 from core.ground.store import open_property
-from tests.bench.balance import FIRST_YEAR, ROOT, measure, typical_year
+from core.weather.typical import laid_over, typical_year
+from tests.bench.balance import FIRST_YEAR, ROOT, measure
 
 
 @pytest.fixture(scope="module")
@@ -27,6 +28,6 @@ def test_calm_air_takes_about_a_quarter_of_the_mornings(mornings):
 
 def test_the_typical_year_ends_its_hours():
     """The file's first row is labelled 01:00 on January 1: it began at midnight, UTC-5."""
-    hours = typical_year((FIRST_YEAR,))
+    hours = laid_over(typical_year(), (FIRST_YEAR,))
     assert len(hours) == 8760
     assert hours.start_s[0] == 1767243600  # 2026-01-01T05:00Z
