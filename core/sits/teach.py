@@ -49,6 +49,11 @@ def a_wind(direction_deg: float) -> str:
     return f"{'an' if words[0] == 'e' else 'a'} {words} wind"
 
 
+def capital(words: str) -> str:
+    """Words with a capital at the front, the rest as it is."""
+    return words[:1].upper() + words[1:]
+
+
 def turned_wind(point: str, strength: str) -> Hours:
     """A wind of the controls, held for every hour.
 
