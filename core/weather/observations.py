@@ -17,6 +17,7 @@ from core.errors import BadWeather
 from core.weather.hours import ROW_S, Floats, Hours, Ints, make_hours
 
 FASTEST_MPS = 113.0  # the strongest gust on record, WMO
+EARLIEST_S, LATEST_S = -3_786_825_600, 4_102_444_800  # 1850 to 2100
 BROKEN_SHARE = 0.05  # a file with more broken lines than this is another kind of file
 
 # counted thing: (said of one, said of several)
@@ -34,6 +35,7 @@ SAID = {
         "reports that their source marks as wrong left out",
     ),
     "summaries": ("daily summary left out", "daily summaries left out"),
+    "dates": ("report of an impossible year left out", "reports of impossible years left out"),
     "lines": ("line that can't be read left out", "lines that can't be read left out"),
     "no_direction": (
         "hour of direction 0 with wind has no direction",
@@ -137,9 +139,11 @@ def left_out(lines_read: int, bad_lines, where: str) -> None:
 def without_absurd(reports: Observations) -> Observations:
     """Winds that can't be left out, 0 for no direction told, low gusts raised.
 
-    Args: the reports. Impossible: under 0, over 113 m/s, no number, or a
-    direction outside 0 to 360.
+    Args: the reports. Impossible: under 0, over 113 m/s, no number, a direction
+    outside 0 to 360, a year before 1850 or after 2099.
     """
+    undated = (reports.at_s < EARLIEST_S) | (reports.at_s >= LATEST_S)
+    reports = reports.counted("dates", reports.line[undated]).take(~undated)
     speed, wind = reports.speed_mps, reports.wind_from_deg
     with np.errstate(invalid="ignore"):
         bad = (speed < 0) | (speed > FASTEST_MPS) | np.isinf(speed) | (wind < 0) | (wind > 360)

@@ -92,6 +92,8 @@ def _table(data: bytes, where: str):
             table, cut = parsed(data), True
         except ValueError as fault:
             raise BadWeather(f"the table can't be read ({fault})", where, AGAIN) from fault
+    if not {"DATE", "WND"} <= set(table.columns):
+        raise BadWeather("its header has no columns DATE and WND", where, AGAIN)
     if not len(table):
         raise BadWeather("the file has no lines below its header", where, AGAIN)
     return table, cut

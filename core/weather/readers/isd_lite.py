@@ -75,10 +75,10 @@ def _numbers(data: bytes) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
 
     try:
         frame = pd.read_csv(
-            io.BytesIO(data), sep=r"\s+", header=None, dtype=np.int64, engine="c",
-            encoding="latin-1", skip_blank_lines=True,
+            io.BytesIO(data), sep=r"\s+", header=None, engine="c", encoding="latin-1",
+            na_filter=False, low_memory=False,
         )  # fmt: skip
-        if frame.shape[1] == N_COLUMNS:
+        if frame.shape[1] == N_COLUMNS and all(t == np.int64 for t in frame.dtypes):
             return frame.to_numpy(), np.arange(1, len(frame) + 1), np.zeros(0, np.int64)
     except (ValueError, OverflowError, TypeError):  # a broken line: the slow way below
         pass
