@@ -14,10 +14,10 @@ import numpy as np
 from core.errors import BadWeather
 from core.weather.hours import Hours
 from core.weather.observations import NUMBERS, Observations, make_observations, to_hours
-from core.weather.readers import asos, epw, global_hourly, isd_lite, tmy3
+from core.weather.readers import asos, epw, global_hourly, isd_lite, nsrdb, tmy3
 from core.weather.spliced import years_word
 
-READERS = (isd_lite, global_hourly, asos, tmy3, epw)
+READERS = (isd_lite, global_hourly, asos, tmy3, epw, nsrdb)
 LARGEST_BYTES = 400_000_000
 KIND_WORDS = {
     "measured": "measured wind",

@@ -157,8 +157,25 @@ def test_an_actual_epw_year_is_modelled_and_has_north_at_0():
 
 
 @pytest.mark.parametrize(
+    ("name", "winds", "speeds"),
+    [
+        ("nsrdb_half_hours.csv", [0, 14], [2.6, 2.4]),
+        ("nsrdb_middles.csv", [8, 20], [2.5, 2.3]),  # labels in the middle of the hour
+    ],
+)
+def test_nsrdb_hours(name, winds, speeds):
+    hours = read(name)
+    assert clock(hours) == [10, 11]
+    assert hours.wind_from_deg.tolist() == winds
+    assert hours.speed_mps.tolist() == speeds
+    assert hours.kind == "modelled"
+    assert "the file does not tell the height of its wind: 10 m is taken" in hours.notes
+
+
+@pytest.mark.parametrize(
     ("name", "seen"),
     [
+        ("nsrdb_no_direction.csv", "no wind direction"),
         ("asos_two_stations.csv", "several stations \\(QQQ, RRR\\)"),
         ("asos_local_times.csv", "America/Chicago"),
         ("epw_quarter_hours.epw", "4 records an hour"),

@@ -1,0 +1,91 @@
+"""NSRDB CSV (PSM): a model's hourly or half-hourly years at one place.
+
+Two lines of facts, one of names, then values; the zone is in the facts. A label
+in the middle of the hour belongs to it; 0 is north. pvlib reads the table.
+"""
+
+import io
+
+import numpy as np
+
+from core.errors import BadWeather
+from core.weather.hours import Hours
+from core.weather.observations import Observations, make_observations, to_hours
+from core.weather.packed import head_lines, unpacked
+from core.weather.spliced import laid_into_a_year, runs_on, zone_word
+
+FORMAT = "nsrdb"
+FIRST_LINE = 4
+NAMES = "Year,Month,Day,Hour,Minute"
+HEIGHT_REMARK = "the file does not tell the height of its wind: 10 m is taken"
+HALF_HOURS_REMARK = "of half-hourly values the ones of the whole hour are used"
+FIX = "Use an NSRDB file as it was downloaded, with wind speed and wind direction."
+
+
+def looks_like(data: bytes, name: str = "") -> bool:  # noqa: ARG001
+    """Whether the third line names the columns of NSRDB. Args: bytes, file name."""
+    lines = head_lines(data)
+    return len(lines) > 2 and lines[0].startswith("Source,") and lines[2].startswith(NAMES)
+
+
+def observe(data: bytes, where: str) -> Observations:
+    """The hours of a file.
+
+    Args: the file's bytes; its name for messages.
+    Raises: BadWeather where the table can't be read or holds no wind.
+    """
+    table, about = _table(unpacked(data, where), where)
+    at_s = table.index.tz_convert("UTC").tz_localize(None).to_numpy("datetime64[s]")
+    at_s, line = at_s.astype(np.int64), np.arange(FIRST_LINE, len(table) + FIRST_LINE)
+    into_hour = at_s % 3600
+    offset_s = round(about["Time Zone"] * 3600)
+    actual = runs_on(at_s)
+    reports = make_observations(
+        at_s=at_s - into_hour,
+        line=line,
+        wind_from_deg=table["wind_direction"].to_numpy(dtype=float),
+        speed_mps=table["wind_speed"].to_numpy(dtype=float),
+        temperature_c=table["temp_air"].to_numpy(dtype=float) if "temp_air" in table else np.nan,
+        station=str(about.get("Location ID", "")).strip(),
+        kind="modelled" if actual else "typical",
+        north_is_360=False,
+        format=FORMAT,
+        zone=zone_word(offset_s),
+        where=where,
+        remarks=(HEIGHT_REMARK,),
+    )
+    return _whole_hours(reports, into_hour) if actual else laid_into_a_year(reports, offset_s)
+
+
+def read(data: bytes, where: str, answers: object = None) -> Hours:  # noqa: ARG001
+    """The hourly table of a file. Args: bytes, name, answers (none needed)."""
+    reports = observe(data, where)
+    return to_hours(reports, f"{reports.kind} wind, NSRDB {reports.station}".strip())
+
+
+def _whole_hours(reports: Observations, into_hour) -> Observations:
+    """Of several values an hour, the one of the whole hour."""
+    import dataclasses
+
+    whole = into_hour == into_hour.min()
+    if whole.all():
+        return reports
+    remarks = (*reports.remarks, HALF_HOURS_REMARK)
+    return dataclasses.replace(reports.take(whole), remarks=remarks)
+
+
+def _table(data: bytes, where: str):
+    """pvlib's table and the facts of the file."""
+    from pvlib.iotools import read_nsrdb_psm4
+
+    try:
+        text = io.StringIO(data.decode("utf-8", "replace").replace("\r\n", "\n"))
+        table, about = read_nsrdb_psm4(text, map_variables=True)
+    except (ValueError, KeyError, TypeError, AttributeError, IndexError, OverflowError) as fault:
+        raise BadWeather(f"the NSRDB table can't be read ({fault})"[:160], where, FIX) from fault
+    lacks = [n for n in ("wind_speed", "wind_direction") if n not in table]
+    if lacks or not len(table):
+        raise BadWeather(
+            f"it holds no {' and no '.join(lacks).replace('_', ' ') or 'hours'}", where, FIX
+        )
+    return table, about
