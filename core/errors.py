@@ -5,6 +5,8 @@ provider that is down means old data with its age, or no answer; never a silent
 default. Anything outside this family is a bug and must look like one.
 """
 
+from dataclasses import dataclass
+
 
 class StandWindError(Exception):
     """Something that the user can put right.
@@ -51,3 +53,37 @@ class NoSun(StandWindError):
 
 class BadRequest(StandWindError):
     """A question that names something the property or calendar lacks."""
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One answer to an open question, and what it would mean, in words."""
+
+    value: str
+    means: str
+
+
+class NeedsAnswer(StandWindError):
+    """A weather file that leaves something open; it is asked, never guessed.
+
+    Args:
+        what: what the file leaves open, with its own words in it.
+        where: the file's name for messages.
+        asks: the field of `Answers` that settles it: zone, speed_unit or dayfirst.
+        choices: each answer with an example hour under it. A zone can also be any
+            other name of the time zone list, or an offset such as -05:00.
+    """
+
+    def __init__(self, what: str, where: str, asks: str, choices: tuple[Choice, ...]) -> None:
+        self.asks, self.choices = asks, choices
+        option = OPTIONS[asks]
+        told = "; ".join(f"{option.get(c.value, c.value)} ({c.means})" for c in choices)
+        super().__init__(what, where, f"Answer with {option['']}{told}.")
+
+
+# how the command line answers each question
+OPTIONS = {
+    "zone": {"": "--zone: "},
+    "speed_unit": {"": "--speed-unit: "},
+    "dayfirst": {"": "", "yes": "--dayfirst", "no": "--no-dayfirst"},
+}

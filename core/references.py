@@ -106,6 +106,10 @@ REFERENCES: dict[str, Reference] = {
         "NWCG: Fire behavior field reference guide, PMS 437: estimating winds.",
     ),
     # formats
+    "rfc5322": Reference(
+        "Resnick P.: Internet message format. RFC 5322 (2008), section 4.3: the zone words.",
+        "memory",
+    ),
     "rfc7946": Reference("Butler H. et al.: The GeoJSON format. RFC 7946 (2016)."),
     "gpx11": Reference("Topografix: GPX 1.1 schema, namespace http://www.topografix.com/GPX/1/1."),
     "kml22": Reference("Open Geospatial Consortium: KML 2.2, OGC 07-147r2 (2008).", "memory"),
@@ -115,6 +119,26 @@ REFERENCES: dict[str, Reference] = {
         "memory",
     ),
     "wgs84": Reference("World Geodetic System 1984: a = 6378137 m, 1/f = 298.257223563.", "memory"),
+    # the ground
+    "mass-treestand": Reference(
+        "Commonwealth of Massachusetts, MassWildlife: tree stand safety. Full-body harness always; "
+        "stay at 16 ft and under.",
+        where="mass.gov",
+    ),
+    "horn1981": Reference(
+        "Horn B.K.P.: Hill shading and the reflectance map. Proc. IEEE 69:14-47 (1981): slope from "
+        "the eight neighbors, weights 1-2-1.",
+        "memory",
+    ),
+    "tiff6": Reference("Aldus: TIFF, revision 6.0 (1992).", "memory"),
+    "geotiff11": Reference(
+        "Open Geospatial Consortium: GeoTIFF standard 1.1, OGC 19-008r4 (2019).", "memory"
+    ),
+    "esri-ascii": Reference(
+        "Esri: ASCII raster format (ncols, nrows, xllcorner or xllcenter, yllcorner or "
+        "yllcenter, cellsize, nodata_value; rows from the north).",
+        "memory",
+    ),
     # cold, cover, deer
     "nws2001": Reference(
         "National Weather Service and Meteorological Service of Canada: wind chill chart (2001).",

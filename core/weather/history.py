@@ -12,6 +12,7 @@ from typing import Any
 import numpy as np
 
 from core.errors import BadWeather
+from core.weather.answers import Answers
 from core.weather.hours import Hours
 from core.weather.observations import NUMBERS, Observations, make_observations, to_hours
 from core.weather.readers import asos, epw, global_hourly, isd_lite, nsrdb, tmy3
@@ -28,7 +29,7 @@ KIND_WORDS = {
 File = tuple[bytes | Path, str]
 
 
-def read_history(files: Sequence[File], answers: object = None) -> Hours:
+def read_history(files: Sequence[File], answers: Answers | None = None) -> Hours:
     """The hourly table of one or more history files of one station.
 
     Args:
@@ -93,7 +94,7 @@ def is_history(data: bytes) -> bool:
     return any(reader.looks_like(data) for reader in READERS)
 
 
-def _observe(data: bytes | Path, name: str, answers: object) -> Observations:
+def _observe(data: bytes | Path, name: str, answers: Answers | None) -> Observations:
     data = _bytes(data, name)
     for reader in READERS:
         if reader.looks_like(data, name):
@@ -120,11 +121,11 @@ def _clean(reports: Observations) -> Observations:
     return reports
 
 
-def _other(data: bytes, name: str, answers: object) -> Hours:  # noqa: ARG001
+def _other(data: bytes, name: str, answers: Answers | None) -> Hours:
     """The table of a file of another format, by the reader for all weather files."""
     from core.weather.recognise import read_weather
 
-    return read_weather(data, name)
+    return read_weather(data, name, answers or Answers())
 
 
 def _of_hours(hours: Hours, name: str) -> Observations:

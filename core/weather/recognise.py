@@ -1,35 +1,64 @@
-"""Which reader a weather file needs, told by what is in it."""
+"""Which reader a weather file needs, told by what is in it.
+
+A new format is one line in BYTE_READERS (a module with `looks_like(data, name)` and
+`read(data, where, answers)`) or in JSON_READERS (a test of the parsed body, and its
+reader); the first that knows the file reads it.
+"""
 
 import json
 
 from core.errors import BadWeather
+from core.weather.answers import Answers
 from core.weather.hours import Hours
+from core.weather.packed import BOM, GZIP, unpacked
+from core.weather.readers import asos, epw, global_hourly, isd_lite, tmy3
 from core.weather.readers.nws_grid import is_nws_grid, read_nws_grid
 from core.weather.readers.open_meteo import is_open_meteo, read_open_meteo
 
-FIX = "Use a National Weather Service gridpoint or an Open-Meteo JSON forecast."
-LARGEST_BYTES = 10_000_000
+FIX = "Use a forecast or a wind history in a format of the README, or a table of wind."
+LARGEST_BYTES = 400_000_000
+LARGEST_JSON_BYTES = 10_000_000
+
+BYTE_READERS = (isd_lite, global_hourly, asos, tmy3, epw)
+JSON_READERS = (
+    (is_nws_grid, read_nws_grid),
+    (is_open_meteo, read_open_meteo),
+)
+NO_ANSWERS = Answers()
 
 
-def read_weather(data: bytes, where: str = "the weather file") -> Hours:
-    """The hourly table of a forecast file.
+def read_weather(
+    data: bytes, where: str = "the weather file", answers: Answers = NO_ANSWERS
+) -> Hours:
+    """The hourly table of a weather file of any known format.
 
-    Args: the file's bytes; its name for messages.
-    Raises: BadWeather where it is empty, no forecast, or leaves something open.
+    Args: the file's bytes; its name for messages; what the user answered.
+    Raises: BadWeather where it is empty or no weather; NeedsAnswer where it leaves
+    the unit, the zone or the order of day and month open.
     """
-    if not data.strip():
+    if not data.strip(b"\x00 \t\r\n" + BOM):
         raise BadWeather("the file is empty", where, FIX)
     if len(data) > LARGEST_BYTES:
+        raise BadWeather(f"the file has {len(data)} bytes, over 400 MB", where, FIX)
+    for reader in BYTE_READERS:
+        if reader.looks_like(data, where):
+            return reader.read(data, where, answers)
+    if data.startswith(GZIP):
+        return read_weather(unpacked(data, where), where, answers)
+    return _read_json(data, where)
+
+
+def _read_json(data: bytes, where: str) -> Hours:
+    if len(data) > LARGEST_JSON_BYTES:
         raise BadWeather(f"the file has {len(data)} bytes, over 10 MB", where, FIX)
     try:
         body = json.loads(data.decode("utf-8-sig"), parse_constant=_no_constant)
     except (ValueError, RecursionError) as fault:
         looks = "a web page" if data.lstrip()[:1] == b"<" else "no JSON"
         raise BadWeather(f"not a forecast (looks like {looks})", where, FIX) from fault
-    if is_nws_grid(body):
-        return read_nws_grid(body, where)
-    if is_open_meteo(body):
-        return read_open_meteo(body, where)
+    for knows, read in JSON_READERS:
+        if knows(body):
+            return read(body, where)
     raise BadWeather("not a forecast that is known", where, FIX)
 
 

@@ -1,0 +1,82 @@
+"""What the user says where a weather file leaves it open."""
+
+import datetime
+import re
+import zoneinfo
+from dataclasses import dataclass
+
+from core.errors import BadRequest
+from core.units import MPS_PER_KMH, MPS_PER_KNOT, MPS_PER_MPH
+
+# offsets of the zone words of RFC 5322, section 4.3, in hours
+ZONE_WORDS_H = {
+    "UTC": 0, "GMT": 0, "UT": 0, "Z": 0, "ZULU": 0, "EST": -5, "EDT": -4, "CST": -6, "CDT": -5,
+    "MST": -7, "MDT": -6, "PST": -8, "PDT": -7,
+}  # fmt: skip
+SPEED_UNITS_MPS = {"mph": MPS_PER_MPH, "kt": MPS_PER_KNOT, "m/s": 1.0, "km/h": MPS_PER_KMH}
+UNIT_WORDS = {
+    **dict.fromkeys(("mph", "mp/h", "mi/h", "mih", "mih1", "miles/h", "miles/hour", "milesperhour",
+                     "mileshour"), "mph"),
+    **dict.fromkeys(("kt", "kts", "kn", "knt", "knot", "knots", "nmi/h", "nm/h", "knoten"), "kt"),
+    **dict.fromkeys(("m/s", "ms", "mps", "ms1", "m/sec", "m/second", "meter/second",
+                     "meters/second", "metre/second", "metres/second", "meterspersecond",
+                     "meterpersecond", "metrespersecond", "metrepersecond"), "m/s"),
+    **dict.fromkeys(("km/h", "kmh", "kmph", "kph", "kmh1", "km/hr", "kmhr", "km/hour", "kmperhour",
+                     "kilometersperhour", "kilometresperhour", "kilometers/hour",
+                     "kilometres/hour"), "km/h"),
+}  # fmt: skip
+_OFFSET = re.compile(r"(?:UTC|GMT)?\s*([+-])(\d{1,2})(?::?(\d{2}))?", re.IGNORECASE)
+FARTHEST_H = 14
+
+
+@dataclass(frozen=True, slots=True)
+class Answers:
+    """Answers to what a file leaves open; None is not answered.
+
+    `zone` is a name of the time zone list, UTC or an offset such as -05:00;
+    `speed_unit` one of mph, kt, m/s, km/h; `dayfirst` whether 03/04 is 3 April.
+    `likely_zone` is only offered first when the zone is asked, never used.
+    """
+
+    zone: str | None = None
+    speed_unit: str | None = None
+    dayfirst: bool | None = None
+    likely_zone: str | None = None
+
+
+def zone_of(text: str, where: str = "--zone") -> datetime.tzinfo:
+    """A time zone from a name, a word such as EST, or an offset.
+
+    Args: the text; where it stands, for the message.
+    Raises: BadRequest where it is none. Source: [rfc5322].
+    """
+    word = text.strip()
+    if word.upper() in ZONE_WORDS_H:
+        return datetime.timezone(datetime.timedelta(hours=ZONE_WORDS_H[word.upper()]))
+    found = _OFFSET.fullmatch(word)
+    if found and int(found[2]) <= FARTHEST_H and int(found[3] or 0) < 60:
+        size = datetime.timedelta(hours=int(found[2]), minutes=int(found[3] or 0))
+        return datetime.timezone(-size if found[1] == "-" else size)
+    try:
+        return zoneinfo.ZoneInfo(word)
+    except (zoneinfo.ZoneInfoNotFoundError, ValueError, OSError):
+        raise BadRequest(
+            f"'{text}' is no time zone", where, "Write it like America/New_York, UTC or -05:00."
+        ) from None
+
+
+def unit_word(text: str) -> str | None:
+    """The unit of wind that a word names: mph, kt, m/s or km/h; None for another.
+
+    Args: the word in any usual spelling, such as `mp/h`, `KTS` or `m s**-1`.
+    """
+    word = re.sub(r"[\s._*^()\[\]{}-]", "", text.casefold().replace("⁻", "").replace("¹", "1"))
+    return UNIT_WORDS.get(word)
+
+
+def answered_unit(text: str, where: str = "--speed-unit") -> str:
+    """The unit of wind of an answer. Args: the answer. Raises: BadRequest."""
+    unit = unit_word(text)
+    if unit is None:
+        raise BadRequest(f"'{text}' is no unit of wind", where, "Use mph, kt, m/s or km/h.")
+    return unit
