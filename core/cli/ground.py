@@ -1,14 +1,38 @@
-"""check: what is wrong with a property file."""
+"""check: what a property file holds, and what is to be criticised. convert: map files."""
+
+from core.cli.shared import as_json
 
 
 def register(commands) -> None:
     """Adds these commands. Args: argparse's subparsers."""
-    check = commands.add_parser("check", help="validates a property file")
+    check = commands.add_parser("check", help="validates a property file and criticises the ground")
     check.add_argument("file")
+    check.add_argument("--json", action="store_true")
     check.set_defaults(run=_check)
+    convert = commands.add_parser("convert", help="turns one map file into another")
+    convert.add_argument("input", metavar="IN", help="property file, GeoJSON, GPX, KML or KMZ")
+    convert.add_argument("output", metavar="OUT", help="a new .gpx, .geojson or .json file")
+    convert.add_argument("--as", dest="kind", metavar="KIND", help="take all that suits as this")
+    convert.set_defaults(run=_convert)
 
 
 def _check(options) -> str:
-    from core.ground.report import check_report
+    from core.ground.report import report_lines
+    from core.ground.store import open_property
+    from core.sits.commonwind import typical_common_wind
+    from core.sits.review import review, review_lines, review_report
+    from core.sits.scene import Scene
 
-    return "\n".join(check_report(options.file))
+    opened = open_property(options.file)
+    findings = review(Scene(opened.property), typical_common_wind(opened.property))
+    lines = report_lines(opened)
+    if options.json:
+        said = review_report(opened.property, findings)
+        return as_json({"notes": lines, "findings": said})
+    return "\n".join([*lines, *review_lines(opened.property, findings)])
+
+
+def _convert(options) -> str:
+    from core.ground.exchange import convert
+
+    return "\n".join(convert(options.input, options.output, options.kind))
