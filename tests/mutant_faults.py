@@ -12,6 +12,7 @@ SUN = ("tests/reference/test_sun_usno.py", "tests/reference/test_sun_nrel.py")
 MOON = ("tests/reference/test_moon.py",)
 ANCHORS = ("tests/core/test_anchors.py",)
 LIGHT = ("tests/core/test_daylight.py",)
+HISTORY = ("tests/core/weather/test_history.py", "tests/traps/test_history_traps.py")
 
 
 @dataclass(frozen=True, slots=True)
@@ -373,5 +374,82 @@ FAULTS = (
         "left, right = max(0.0, into), max(0.0, span - into)",
         "right, left = max(0.0, into), max(0.0, span - into)",
         ANCHORS,
+    ),
+    Fault(
+        "history-hour-not-nearest",
+        "core/weather/observations.py",
+        "hour = (at + ROW_S // 2) // ROW_S * ROW_S",
+        "hour = at // ROW_S * ROW_S",
+        HISTORY,
+    ),
+    Fault(
+        "history-special-like-routine",
+        "core/weather/observations.py",
+        "np.lexsort((np.abs(at - hour), reports.special, windless, hour))",
+        "np.lexsort((np.abs(at - hour), windless, hour))",
+        HISTORY,
+    ),
+    Fault(
+        "history-0-with-wind-is-north",
+        "core/weather/observations.py",
+        "(reports.wind_from_deg == 0) & (speed > 0) & reports.north_is_360",
+        "(reports.wind_from_deg == 0) & (speed > 0) & False",
+        HISTORY,
+    ),
+    Fault(
+        "history-stations-mixed",
+        "core/weather/history.py",
+        "if other.station != named[0].station:",
+        "if other.station is None:",
+        HISTORY,
+    ),
+    Fault(
+        "isd-lite-not-in-tenths",
+        "core/weather/readers/isd_lite.py",
+        "speed_mps=values[:, 8] / 10",
+        "speed_mps=values[:, 8]",
+        HISTORY,
+    ),
+    Fault(
+        "asos-knots-as-mps",
+        "core/weather/readers/asos.py",
+        'speed_mps=columns["sknt"] * MPS_PER_KNOT',
+        'speed_mps=columns["sknt"] * 1.0',
+        HISTORY,
+    ),
+    Fault(
+        "global-hourly-quality-7-kept",
+        "core/weather/readers/global_hourly.py",
+        'ERRONEOUS = (ord("3"), ord("7"))',
+        'ERRONEOUS = (ord("3"),)',
+        HISTORY,
+    ),
+    Fault(
+        "tmy3-hour-ending-kept",
+        "core/weather/readers/tmy3.py",
+        "dtype=np.int64) - 1) * 3600",
+        "dtype=np.int64) - 0) * 3600",
+        ("tests/core/weather/test_encodings.py",),
+    ),
+    Fault(
+        "epw-hour-ending-kept",
+        "core/weather/readers/epw.py",
+        "dtype=np.int64) - 1) * 3600",
+        "dtype=np.int64) - 0) * 3600",
+        ("tests/core/weather/test_encodings.py",),
+    ),
+    Fault(
+        "point-in-arc",
+        "core/weather/statistics.py",
+        "np.maximum(reach, 0) / np.where(half > 0, 2 * half, 1)",
+        "(reach >= half)",
+        ("tests/core/weather/test_statistics.py",),
+    ),
+    Fault(
+        "coverage-not-by-area",
+        "core/weather/statistics.py",
+        "np.maximum(top**2 - bottom**2, 0) / (high**2 - low**2)",
+        "np.maximum(top - bottom, 0) / (high - low)",
+        ("tests/reference/test_faa_coverage.py",),
     ),
 )

@@ -4,6 +4,7 @@ Two lines of facts, one of names, then values; the zone is in the facts. A label
 in the middle of the hour belongs to it; 0 is north. pvlib reads the table.
 """
 
+import csv
 import io
 
 import numpy as np
@@ -19,6 +20,8 @@ FIRST_LINE = 4
 NAMES = "Year,Month,Day,Hour,Minute"
 HEIGHT_REMARK = "the file does not tell the height of its wind: 10 m is taken"
 HALF_HOURS_REMARK = "of half-hourly values the ones of the whole hour are used"
+# whatever a reader of tables raises on a broken one
+FAULTS = (ValueError, KeyError, TypeError, AttributeError, IndexError, OverflowError)
 FIX = "Use an NSRDB file as it was downloaded, with wind speed and wind direction."
 
 
@@ -79,9 +82,11 @@ def _table(data: bytes, where: str):
     from pvlib.iotools import read_nsrdb_psm4
 
     try:
-        text = io.StringIO(data.decode("utf-8", "replace").replace("\r\n", "\n"))
+        text = io.StringIO(
+            data.decode("utf-8", "replace").replace("\r\n", "\n").replace("\r", "\n")
+        )
         table, about = read_nsrdb_psm4(text, map_variables=True)
-    except (ValueError, KeyError, TypeError, AttributeError, IndexError, OverflowError) as fault:
+    except (*FAULTS, csv.Error) as fault:
         raise BadWeather(f"the NSRDB table can't be read ({fault})"[:160], where, FIX) from fault
     lacks = [n for n in ("wind_speed", "wind_direction") if n not in table]
     if lacks or not len(table):
