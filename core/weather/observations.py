@@ -18,6 +18,7 @@ from core.weather.hours import ROW_S, Floats, Hours, Ints, make_hours
 
 FASTEST_MPS = 113.0  # the strongest gust on record, WMO
 EARLIEST_S, LATEST_S = -3_786_825_600, 4_102_444_800  # 1850 to 2100
+NAMED = 3  # how many impossible winds are named one by one
 BROKEN_SHARE = 0.05  # a file with more broken lines than this is another kind of file
 
 # counted thing: (said of one, said of several)
@@ -41,6 +42,21 @@ SAID = {
         "hour of direction 0 with wind has no direction",
         "hours of direction 0 with wind have no direction",
     ),
+    "bad_gusts": ("impossible gust left out", "impossible gusts left out"),
+    "headers": ("repeated header line skipped", "repeated header lines skipped"),
+    "footer": ("line at the file's end holds no hour", "lines at the file's end hold no hour"),
+    "undirected": (
+        "hour with a speed but no direction counts as missing",
+        "hours with a speed but no direction count as missing",
+    ),
+    "north": (
+        "hour of direction 0 with wind read as north",
+        "hours of direction 0 with wind read as north",
+    ),
+    "clock": (
+        "hour that the clock shows twice and the file once left out",
+        "hours that the clock shows twice and the file once left out",
+    ),
     "gusts": ("gust below the wind raised to it", "gusts below the wind raised to it"),
     "leap": ("hour of 29 February left out", "hours of 29 February left out"),
 }
@@ -57,12 +73,16 @@ class Observations:
 
     at_s: Ints
     speed_mps: Floats
+    speed_low_mps: Floats
+    speed_high_mps: Floats
     wind_from_deg: Floats
     half_width_deg: Floats
     gust_mps: Floats
+    block_h: Floats
     temperature_c: Floats
     cloud_frac: Floats
     rain_mm: Floats
+    rain_chance_frac: Floats
     thunder_frac: Floats
     fog: Floats
     special: npt.NDArray[np.bool_]
@@ -74,6 +94,7 @@ class Observations:
     zone: str = "UTC"
     north_is_360: bool = True  # then a direction 0 with wind is no direction
     where: str = ""
+    line_word: str = "line"  # what `line` counts, for messages
     counts: dict[str, int] = field(default_factory=dict)
     first: dict[str, str] = field(default_factory=dict)
     remarks: tuple[str, ...] = ()
@@ -90,13 +111,13 @@ class Observations:
         if not len(lines):
             return self
         counts = {**self.counts, thing: self.counts.get(thing, 0) + len(lines)}
-        first = {thing: f"line {int(np.min(lines))}", **self.first}
+        first = {thing: f"{self.line_word} {int(np.min(lines))}", **self.first}
         return dataclasses.replace(self, counts=counts, first=first)
 
 
 NUMBERS = (
-    "speed_mps", "wind_from_deg", "half_width_deg", "gust_mps", "temperature_c", "cloud_frac",
-    "rain_mm", "thunder_frac", "fog",
+    "speed_mps", "speed_low_mps", "speed_high_mps", "wind_from_deg", "half_width_deg", "gust_mps",
+    "block_h", "temperature_c", "cloud_frac", "rain_mm", "rain_chance_frac", "thunder_frac", "fog",
 )  # fmt: skip
 COLUMNS = ("at_s", *NUMBERS, "special", "line")
 
@@ -148,19 +169,24 @@ def without_absurd(reports: Observations) -> Observations:
     with np.errstate(invalid="ignore"):
         bad = (speed < 0) | (speed > FASTEST_MPS) | np.isinf(speed) | (wind < 0) | (wind > 360)
     if bad.any():
-        at = int(np.argmax(bad))
-        said = f"line {reports.line[at]}: {speed[at]:g} m/s from {wind[at]:g}"
+        named = np.flatnonzero(bad)
+        said = "; ".join(
+            f"{reports.line_word} {reports.line[at]}: {speed[at]:g} m/s from {wind[at]:g}"
+            for at in (named if len(named) <= NAMED else named[:1])
+        )
         reports = dataclasses.replace(reports, first={"absurd": said, **reports.first})
         reports = reports.counted("absurd", reports.line[bad]).take(~bad)
     speed, gust = reports.speed_mps, reports.gust_mps
     with np.errstate(invalid="ignore"):
         unknown = (reports.wind_from_deg == 0) & (speed > 0) & reports.north_is_360
-        gust = np.where((gust < 0) | (gust > FASTEST_MPS), np.nan, gust)
+        bad_gust = (gust < 0) | (gust > FASTEST_MPS)
+        gust = np.where(bad_gust, np.nan, gust)
         low = (gust < speed) & (gust > 0)
     wind = np.where(unknown, np.nan, reports.wind_from_deg)
     gust = np.where(low, speed, np.where(gust == 0, np.nan, gust))
     mended = dataclasses.replace(reports, wind_from_deg=wind, gust_mps=gust)
-    return mended.counted("no_direction", reports.line[unknown]).counted("gusts", reports.line[low])
+    mended = mended.counted("no_direction", reports.line[unknown])
+    return mended.counted("bad_gusts", reports.line[bad_gust]).counted("gusts", reports.line[low])
 
 
 def to_hours(reports: Observations, source: str = "") -> Hours:
@@ -202,7 +228,9 @@ def tally(counts: dict[str, int], first: dict[str, str]) -> tuple[str, ...]:
     for thing, (one, several) in SAID.items():
         n = counts.get(thing, 0)
         if n:
-            place = f" ({'first: ' if n > 1 else ''}{first[thing]})" if thing in first else ""
+            place = first.get(thing, "")
+            alone = n == 1 or n == place.count(";") + 1
+            place = f" ({'' if alone else 'first: '}{place})" if place else ""
             parts.append(f"{n:,} {one if n == 1 else several}{place}")
     return (", ".join(parts),) if parts else ()
 
@@ -218,21 +246,19 @@ def _one_an_hour(reports: Observations) -> tuple[Ints, Ints, dict[str, int]]:
     starts = np.ones(len(order), bool)
     starts[1:] = np.diff(hour[order]) != 0
     chosen = order[starts]
-    winds = [np.nan_to_num(x, nan=-1.0) for x in (reports.speed_mps, reports.wind_from_deg)]
-    instants = len(np.unique(at))
-    told = _distinct(at, *winds)
-    dropped = {
-        "duplicates": len(at) - told,
-        "differing": told - instants,
-        "extra": instants - len(chosen),
-    }
+    windy = ~windless
+    told = _distinct(at[windy], reports.speed_mps[windy], reports.wind_from_deg[windy])
+    instants = len(np.unique(at[windy]))
+    dropped = {"duplicates": int(windy.sum()) - told, "differing": told - instants}
+    dropped["extra"] = len(at) - len(chosen) - sum(dropped.values())
     return hour[chosen], chosen, dropped
 
 
 def _distinct(*columns) -> int:
     """How many different rows the columns hold."""
+    columns = tuple(np.nan_to_num(column, nan=-1.0) for column in columns)
     order = np.lexsort(columns)
-    differs = np.zeros(len(order) - 1, bool)
+    differs = np.zeros(max(len(order) - 1, 0), bool)
     for column in columns:
         differs |= np.diff(column[order]) != 0
-    return 1 + int(differs.sum())
+    return min(1, len(order)) + int(differs.sum())

@@ -11,7 +11,7 @@ from core.errors import BadWeather
 from core.weather.answers import Answers
 from core.weather.hours import Hours
 from core.weather.packed import BOM, GZIP, unpacked
-from core.weather.readers import asos, epw, global_hourly, isd_lite, tmy3
+from core.weather.readers import asos, epw, global_hourly, isd_lite, nsrdb, tmy3
 from core.weather.readers.nws_grid import is_nws_grid, read_nws_grid
 from core.weather.readers.open_meteo import is_open_meteo, read_open_meteo
 
@@ -19,7 +19,7 @@ FIX = "Use a forecast or a wind history in a format of the README, or a table of
 LARGEST_BYTES = 400_000_000
 LARGEST_JSON_BYTES = 10_000_000
 
-BYTE_READERS = (isd_lite, global_hourly, asos, tmy3, epw)
+BYTE_READERS = (isd_lite, global_hourly, asos, tmy3, epw, nsrdb)
 JSON_READERS = (
     (is_nws_grid, read_nws_grid),
     (is_open_meteo, read_open_meteo),

@@ -14,6 +14,7 @@ from core.weather.history import is_history, read_history
 from core.weather.hours import CALM, DIRECTED, MISSING
 from core.weather.observations import make_observations, to_hours
 from core.weather.readers import epw, isd_lite, tmy3
+from core.weather.recognise import BYTE_READERS, read_weather
 from core.weather.spliced import years_word, zone_word
 
 NAME = "999999-00042-2019"
@@ -56,6 +57,7 @@ def test_a_wind_beats_no_wind_of_another_file():
     hours = read_history([(lost, NAME), (isd(DAY), NAME)])
     assert hours.state[5] == DIRECTED
     assert len(hours) == 24
+    assert hours.notes == ("1 further report inside an hour not used",)
 
 
 def test_gaps_between_files_are_counted_not_filled():
@@ -212,6 +214,19 @@ def test_what_is_a_history_file():
     assert not is_history(b'{"hourly": {}}')
     assert not is_history(b"")
     assert not is_history(b"\x1f\x8bbroken")
+
+
+@pytest.mark.parametrize("name", ["tmy3_seam.csv", "asos_states.csv", "nsrdb_middles.csv"])
+def test_the_reader_for_all_files_knows_history_files(name):
+    data = (TMY3.parent / name).read_bytes()
+    alone, in_history = read_weather(data, name), read_history([(data, name)])
+    np.testing.assert_array_equal(alone.wind_from_deg, in_history.wind_from_deg)
+    np.testing.assert_array_equal(alone.start_s, in_history.start_s)
+    assert (alone.kind, alone.notes) == (in_history.kind, in_history.notes)
+
+
+def test_every_history_reader_is_registered():
+    assert set(history.READERS) <= set(BYTE_READERS)
 
 
 def test_line_by_line_reads_the_same_as_all_at_once():
