@@ -151,14 +151,14 @@ def _wind(column):
     degrees, good_degrees = _digits(cells[:, 0:3])
     tenths, good_tenths = _digits(cells[:, 8:12])
     readable = whole & good_degrees & good_tenths & (cells[:, 7] == ord(","))
+    blank = cells[:, 0] == 0  # a report without a wind
     kind = cells[:, 6]
-    # a type of 9 with speed 0 is calm too (from memory of the format's document)
-    calm = (kind == ord("C")) | (tenths == 0)
-    speed = np.where(tenths == 9999, np.nan, tenths / 10)
-    speed = np.where(calm & (tenths != 9999), 0.0, np.where(kind == ord("C"), 0.0, speed))
+    calm = kind == ord("C")  # a type of 9 with speed 0 is calm too, by its speed
+    speed = np.where(calm, 0.0, np.where(tenths == 9999, np.nan, tenths / 10))
+    speed = np.where(blank, np.nan, speed)
     wind = np.where((degrees == 999) | (kind == ord("V")), np.nan, degrees.astype(float))
     wrong = np.isin(cells[:, 4], ERRONEOUS) | np.isin(cells[:, 13], ERRONEOUS)
-    return speed, wind, wrong & readable, readable
+    return speed, wind, wrong & readable, readable | blank
 
 
 def _number(table, name: str, part: int, missing: int) -> np.ndarray:

@@ -109,6 +109,16 @@ QQQ,2019-10-12T06:00:00,FM-16,"300,1,N,0070,1"
     assert hours.wind_from_deg.tolist() == [270.0]
 
 
+def test_a_report_without_a_wind_is_no_broken_line():
+    rows = b"""QQQ,2019-10-12T05:50:00,FM-15,"270,1,N,0030,1"
+QQQ,2019-10-12T06:50:00,FM-15,""
+QQQ,2019-10-12T07:50:00,FM-15,"999,9,C,9999,9"
+"""
+    hours = read_history([(HOURLY + rows, "a.csv")])
+    assert list(hours.state) == [DIRECTED, MISSING, CALM]
+    assert hours.notes == ("1 hour missing",)
+
+
 @pytest.mark.parametrize(
     ("files", "seen"),
     [
