@@ -156,7 +156,8 @@ def _wind(column):
     calm = kind == ord("C")  # a type of 9 with speed 0 is calm too, by its speed
     speed = np.where(calm, 0.0, np.where(tenths == 9999, np.nan, tenths / 10))
     speed = np.where(blank, np.nan, speed)
-    wind = np.where((degrees == 999) | (kind == ord("V")), np.nan, degrees.astype(float))
+    lost = blank | (degrees == 999) | (kind == ord("V"))
+    wind = np.where(lost, np.nan, degrees.astype(float))
     wrong = np.isin(cells[:, 4], ERRONEOUS) | np.isin(cells[:, 13], ERRONEOUS)
     return speed, wind, wrong & readable, readable | blank
 
