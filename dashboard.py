@@ -1,26 +1,29 @@
-"""Pick a sit: the home page. Which stand, which way, and why, for one wind."""
-
-import datetime
+"""Pick a sit: the home page. Which stand, which way, and why."""
 
 import streamlit as st
 
 from core.sits.answer import answer_sit, prepare_sit
-from core.sits.page import first_lines, other_row
-from core.weather.entry import parse_wind
-from pages.ui import data, frame, state
+from pages.ui import answer, controls, data, frame, state
+
+ORDER = ("head", "air", "others", "light", "change", "coming", "people", "pocket", "safety")
 
 frame.open_page("Pick a sit", heading=False)
 with frame.guarded():
-    today = datetime.datetime.now(datetime.UTC).date()
-    date = st.date_input("Date", value=today, key="date")
-    sit = st.segmented_control(
-        "Sit", ["morning", "evening", "all-day"], default="morning", key="sit"
-    )
-    wind = st.text_input("Wind", value="NW 8", key="wind", help="NW 8, 315 at 4 m/s, W B3, calm")
-    ready = prepare_sit(data.scene(state.ground_path()), parse_wind(wind), date, sit or "morning")
-    found = answer_sit(ready)
-    lines = first_lines(found)
-    st.header(lines[0])
-    for line in lines[1:]:
-        st.write(frame.plain(line))
-    st.table([other_row(ready, s) for s in found.stands])
+    scene = data.scene(state.ground_path())
+    with st.container(horizontal=True, key="asked", gap="small"):
+        asked = controls.ask_sit(scene.ground)
+        wind = controls.ask_wind(scene.ground, asked.date)
+    if not scene.ground.stands:
+        frame.nothing_yet("No stands yet.", "Draw the first one on the map.")
+    if wind is None:
+        frame.nothing_yet("What is the wind?", "Press Wind and say it, or take a forecast.")
+    places = {name: st.container() for name in ORDER}
+    with places["people"]:
+        st.subheader("Who sits where")
+        taken = controls.ask_others(scene.ground, asked)
+    sit = prepare_sit(scene, wind, asked.date, asked.sit, hunter=asked.hunter, weapon=asked.weapon)
+    found = answer_sit(sit, taken)
+    own = next((s for s in found.stands if s.stand.id == state.chosen("stand")), found.stands[0])
+    for name, part in answer.PARTS.items():
+        with places[name]:
+            part(found, own)

@@ -3,7 +3,7 @@
 import argparse
 import sys
 
-from core.cli import ground, sits, weather
+from core.cli import ground, pocket, sits, weather
 from core.errors import StandWindError
 
 # a module a line: each adds its commands with register()
@@ -11,6 +11,7 @@ GROUPS = (
     sits,
     weather,
     ground,
+    pocket,
 )
 
 

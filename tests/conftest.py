@@ -1,6 +1,7 @@
 """What every test shares: no network, an own home folder, a server, a browser."""
 
 import functools
+import json
 import os
 import shutil
 import socket
@@ -41,6 +42,7 @@ VIEWS = {
 APP_AT_REST = "[data-testid='stApp'][data-test-script-state='notRunning']"
 SERVER_START_S = 60
 APP_RUN_MS = 30_000
+NOW = "2026-11-10T04:30:00-05:00"  # the clock of every dashboard that a test opens
 
 # the same examples on every machine, and no clock in the verdict
 settings.register_profile("steady", derandomize=True, deadline=None, database=None)
@@ -126,9 +128,26 @@ def chromium():
 
 
 @pytest.fixture(scope="session")
-def dashboard_url(tmp_path_factory):
+def dashboard_home(tmp_path_factory):
+    """The data folder of the running dashboard."""
+    home = tmp_path_factory.mktemp("server") / "home"
+    home.mkdir()
+    return home
+
+
+@pytest.fixture(scope="session")
+def dashboard_url(dashboard_home):
     """Address of a running dashboard with an empty home folder of its own."""
-    folder = tmp_path_factory.mktemp("server")
+    yield from _running_dashboard(dashboard_home)
+
+
+@pytest.fixture
+def fresh_dashboard(tmp_path):
+    """Address of a dashboard that nobody has visited yet."""
+    yield from _running_dashboard(tmp_path)
+
+
+def _running_dashboard(home: Path):
     with socket.socket() as probe:
         probe.bind(("127.0.0.1", 0))
         port = probe.getsockname()[1]
@@ -138,8 +157,8 @@ def dashboard_url(tmp_path_factory):
         *("--server.headless", "true", "--server.fileWatcherType", "none"),
         *("--browser.gatherUsageStats", "false"),
     ]
-    output = folder / "output.txt"
-    environment = {**os.environ, "STAND_WIND_HOME": str(folder / "home")}
+    output = home.parent / f"output-{port}.txt"
+    environment = {**os.environ, "STAND_WIND_HOME": str(home), "STAND_WIND_NOW": NOW}
     with output.open("w") as stream:
         server = subprocess.Popen(
             command, cwd=ROOT, env=environment, stdout=stream, stderr=subprocess.STDOUT
@@ -210,6 +229,23 @@ def open_page(page, dashboard_url):
         return page
 
     return visit
+
+
+EVIL = "<script>window.ran=1;alert(1)</script><img src=x onerror=alert(2)>"
+
+
+@pytest.fixture(scope="session")
+def evil_ground(dashboard_home):
+    """A property in the dashboard's folder, every name of which is markup that would run."""
+    demo = json.loads((ROOT / "demo_property.json").read_text(encoding="utf-8"))
+    demo["property"]["name"] = EVIL
+    for person in demo["property"]["people"]:
+        person["name"] = f"{EVIL}{person['name']}"
+    for feature in demo["features"]:
+        feature["properties"]["name"] = f"{EVIL}{feature['id']}"
+        feature["properties"]["notes"] = EVIL
+    (dashboard_home / "evil.json").write_text(json.dumps(demo), encoding="utf-8")
+    return "evil"
 
 
 @pytest.fixture

@@ -4,6 +4,7 @@ import datetime
 from zoneinfo import ZoneInfo
 
 from core.errors import NoForecast, NoSun
+from core.ground.layout import Property
 from core.sits.answer import SitAnswer, answer_sit, prepare_sit
 from core.sits.clock import EVENING, MORNING, sit_clock
 from core.sits.scene import Scene
@@ -64,3 +65,24 @@ def next_good(scene: Scene, weather: Hours, now: SitAnswer, hunter: str | None =
                 "group": GROUP_WORDS[best.group],
             }
     return None
+
+
+def next_reachable(
+    ground: Property, after_s: float, weapon: str | None = None
+) -> tuple[datetime.date, str]:
+    """The next morning or evening whose window has not begun.
+
+    Args: the property; the clock [epoch s]; a weapon or None.
+    Returns: its date and name; today's morning where the sun does not rise for days.
+    """
+    today = datetime.datetime.fromtimestamp(after_s, tz=ZoneInfo(ground.timezone)).date()
+    for step in range(MOST_DAYS):
+        date = today + datetime.timedelta(days=step)
+        for sit in (MORNING, EVENING):
+            try:
+                start_s = sit_clock(ground, date, sit, weapon).start_s
+            except NoSun:
+                continue
+            if start_s is not None and start_s > after_s:
+                return date, sit
+    return today, MORNING

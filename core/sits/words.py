@@ -13,6 +13,7 @@ from core.sits.clock import EVENING, SHORT_MIN
 from core.sits.exposure import CAUSE_WORDS, still_air
 from core.sits.verdicts import CANT_CALL, CLEAN, JUST_OFF, STAY, WRONG
 from core.sits.ways import MOST_SHOWN_YD, WayAir
+from core.sky.moon import moon_illuminated_frac
 from core.units import M_PER_YD, MPS_PER_MPH, SECONDS_PER_HOUR
 
 GROUPS_SAID = ("GO", "CAN'T CALL", "STAY OUT")
@@ -150,6 +151,8 @@ def worst_place(sit: Sit, own: StandSit, case: int, verdict: int) -> str:
     hours, names = own.hours, zone_names(sit, own)
     n_areas = len(sit.scene.areas)
     hit = hours.counts[case] & (hours.zone_verdict[case] == verdict)
+    if verdict == WRONG:
+        hit[n_areas:] = False  # a trail in wrong air makes an hour just-off, not wrong
     if verdict == JUST_OFF and not hit[:n_areas].any():
         hit = hours.counts[case] & (hours.zone_verdict[case] == WRONG)
     zones = np.flatnonzero(hit)
@@ -261,3 +264,20 @@ def _shared_reasons(sit: Sit) -> list[str]:
 def place_text(distance_m: float) -> str:
     """A true distance in whole yards."""
     return f"{int(distance_m / M_PER_YD + 0.5)} yd"
+
+
+def daylight_lines(sit: Sit) -> list[str]:
+    """The day's light as times. Args: the sit. Missing: what the day lacks is left out."""
+    zone, clock, day = sit.scene.ground.timezone, sit.clock, sit.clock.day
+    legal = not clock.outside and clock.season is not None
+    times = [
+        ("First light (civil dawn)", day.civil_dawn_s),
+        ("Legal light begins", clock.legal_start_s if legal else math.nan),
+        ("Sunrise", day.sunrise_s),
+        ("Sunset", day.sunset_s),
+        ("Legal light ends", clock.legal_end_s if legal else math.nan),
+        ("Last light (civil dusk)", day.civil_dusk_s),
+    ]
+    said = [f"{name} {clock_text(at, zone)}" for name, at in times if not math.isnan(at)]
+    moon = moon_illuminated_frac(day.noon_s)
+    return [*said, f"Moon {moon * 100:.0f} % lit; nothing is made of it"]

@@ -60,6 +60,13 @@ def guarded() -> Iterator[None]:
         st.stop()
 
 
+def nothing_yet(what: str, fix: str) -> None:
+    """Says what is missing and what to do, and ends the page. Args: two sentences."""
+    st.title(what)
+    st.write(fix)
+    st.stop()
+
+
 def plain(text: str) -> str:
     """Text with Markdown and HTML made harmless. Args: any text."""
     return re.sub(r"([\\`*_{}\[\]()#+\-.!|<>~$:&])", r"\\\1", text)

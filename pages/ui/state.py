@@ -5,6 +5,10 @@ persist_state="session" carries them from page to page): `KEPT` is what such a
 widget takes. The ground in use is a plain key, because several pages set it.
 """
 
+import datetime
+import os
+import time
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -48,3 +52,35 @@ def use_ground(path: Path) -> None:
     else:
         st.query_params.pop(GROUND, None)
     remember(name)
+
+
+def now_s() -> float:
+    """The clock. [epoch s]  STAND_WIND_NOW, an ISO time, stands in for it in tests."""
+    named = os.environ.get("STAND_WIND_NOW")
+    return datetime.datetime.fromisoformat(named).timestamp() if named else time.time()
+
+
+def kept_default(key: str, make: Callable[[], Any]) -> Any:
+    """A default that is worked out once a session, so that no rerun moves it.
+
+    Args: its key; what makes it.
+    """
+    if key not in st.session_state:
+        st.session_state[key] = make()
+    return st.session_state[key]
+
+
+def chosen(key: str) -> str:
+    """A plain choice that a button made, from the session or the link; else empty."""
+    if key not in st.session_state:
+        st.session_state[key] = st.query_params.get(key, "")
+    return st.session_state[key]
+
+
+def choose(key: str, value: str) -> None:
+    """Makes a plain choice, here and in the link. Args: key; value, empty for none."""
+    st.session_state[key] = value
+    if value:
+        st.query_params[key] = value
+    else:
+        st.query_params.pop(key, None)

@@ -1,26 +1,233 @@
-"""The home page in a real Chromium, at both sizes."""
+"""The home page in a real Chromium, at both sizes: the answer first, and nothing runs."""
+
+import re
+import subprocess
+
+import pytest
+
+HEAD = (".head .place", ".head .group", ".head h1", ".head .times", ".head .part", ".head .trouble")
+CLOCK = r"\d{1,2}:\d\d [ap]m"
+LEAST_TARGET_PX = 44
+
+
+def text_of(page, selector: str) -> str:
+    return page.locator(selector).first.inner_text()
+
+
+def open_popover(page, settled, name: str):
+    page.get_by_role("button", name=name, exact=True).click()
+    settled(page)
 
 
 def test_the_answer_is_there_and_nothing_leaves_the_machine(open_page):
     page = open_page()
-    page.get_by_role("heading").first.wait_for()
+    page.locator(".head h1").wait_for()
     assert page.locator("[data-testid=stException]").count() == 0
-    words = page.inner_text("body")
-    assert any(word in words for word in ("GO:", "STAY OUT", "CAN'T CALL"))
+    assert re.match(r"GO|CAN'T CALL|STAY OUT", text_of(page, ".head .group").strip())
     assert page.outside == []
     assert page.console_errors == []
 
 
+def test_everything_needed_is_on_the_first_screen(open_page):
+    page = open_page("?wind=SW+8&date=2026-11-10&sit=morning")
+    height = page.viewport_size["height"]
+    for selector in HEAD:
+        boxes = [e.bounding_box() for e in page.locator(selector).all()]
+        assert boxes and all(b["y"] >= 0 and b["y"] + b["height"] <= height for b in boxes), (
+            selector
+        )
+    words = text_of(page, ".head")
+    assert len(re.findall(CLOCK, words)) >= 3
+    for want in ("leave", "seated", "legal light", "Way in", "Wind", "SW 8 mph"):
+        assert want in words
+
+
 def test_no_sideways_scroll(open_page):
-    page = open_page()
+    page = open_page("?wind=NW+8")
     assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
+    inside = "document.querySelector('[data-testid=stMain]')"
+    assert page.evaluate(f"{inside}.scrollWidth <= {inside}.clientWidth")
 
 
 def test_a_typed_wind_changes_the_answer_and_a_wrong_one_is_told(open_page, settled):
-    page = open_page()
+    page = open_page("?date=2026-11-10&sit=morning")
+    before = text_of(page, ".head h1")
+    open_popover(page, settled, "Wind")
     box = page.get_by_role("textbox", name="Wind")
+    box.fill("SW 12")
+    box.press("Enter")
+    settled(page)
+    assert text_of(page, ".head h1") != before
     box.fill("NNN 8")
     box.press("Enter")
-    page.get_by_text("NNN 8", exact=False).first.wait_for()
     settled(page)
+    page.get_by_text("NNN 8", exact=False).first.wait_for()
     assert "no direction" in page.inner_text("body")
+
+
+def test_still_air_says_cant_call_and_no_clean_stand_says_stay_out(open_page):
+    page = open_page("?wind=calm&date=2026-11-10&sit=morning")
+    assert "Can't call" in text_of(page, ".head h1")
+    page = open_page("?wind=NW+8&date=2026-07-10&sit=morning")  # outside every season
+    assert "Stay out" in text_of(page, ".head h1")
+
+
+def test_choices_survive_a_reload_and_a_page_change(open_page, settled):
+    page = open_page()
+    open_popover(page, settled, "Wind")
+    box = page.get_by_role("textbox", name="Wind")
+    box.fill("E 12")
+    box.press("Enter")
+    settled(page)
+    page.keyboard.press("Escape")
+    chosen = text_of(page, ".head h1")
+    assert "wind=E" in page.url
+    page.reload()
+    settled(page)
+    assert "E 12 mph" in text_of(page, ".head") and text_of(page, ".head h1") == chosen
+    links = page.locator(".st-key-menu a:not([disabled])")
+    names = [name for name in links.all_inner_texts() if name != "Pick a sit"]
+    page.locator(".st-key-menu a", has_text=names[0]).click()
+    settled(page)
+    page.locator(".st-key-menu a", has_text="Pick a sit").click()
+    settled(page)
+    page.locator(".head h1").wait_for()
+    assert "E 12 mph" in text_of(page, ".head")
+
+
+def test_a_tap_looks_at_another_stand_and_leads_back(open_page, settled):
+    page = open_page("?wind=E+12&date=2026-11-10&sit=evening")
+    first = text_of(page, ".head h1")
+    page.locator("[class*='st-key-look-'] button").first.click()
+    settled(page)
+    assert text_of(page, ".head h1") != first
+    assert "stand=" in page.url
+    page.get_by_role("button", name=re.compile("Back to the first choice")).click()
+    settled(page)
+    assert text_of(page, ".head h1") == first
+
+
+def test_a_second_hunter_takes_a_stand(open_page, settled):
+    page = open_page("?wind=E+12&date=2026-11-10&sit=evening")
+    first = text_of(page, ".head h1")
+    page.get_by_role("combobox").filter(has_text="").last.scroll_into_view_if_needed()
+    box = page.get_by_label("Nell")
+    box.click()
+    page.get_by_role("option", name=first, exact=True).click()
+    settled(page)
+    assert text_of(page, ".head h1") != first
+    assert "No warning is not clearance" in page.inner_text("body")
+
+
+@pytest.mark.parametrize("setting", ["light", "dark"])
+def test_it_is_dark_whatever_the_phone_is_set_to(open_page, page, setting):
+    page.emulate_media(color_scheme=setting)
+    shown = open_page("?wind=NW+8")
+    colour = shown.evaluate(
+        "getComputedStyle(document.querySelector('[data-testid=stApp]')).backgroundColor"
+    )
+    assert max(int(v) for v in re.findall(r"\d+", colour)[:3]) < 40
+
+
+def test_no_axe_violations(open_page):
+    from axe_playwright_python.sync_playwright import Axe
+
+    page = open_page("?wind=E+12&date=2026-11-10&sit=evening")
+    found = Axe().run(page, options={"resultTypes": ["violations"]})
+    told = [(v["id"], [n["html"][:120] for n in v["nodes"]]) for v in found.response["violations"]]
+    assert told == []
+
+
+def test_targets_are_large(open_page, settled):
+    page = open_page("?wind=E+12&date=2026-11-10&sit=evening")
+    open_popover(page, settled, "Wind")
+    small = page.evaluate(
+        """least => [...document.querySelectorAll(
+             'button, a[href], input:not([type=hidden]), [role=radio], [role=combobox], summary')]
+           .map(e => [e, (e.closest('[data-baseweb=input], [data-baseweb=select] > div') || e)
+                          .getBoundingClientRect()])
+           .filter(([e, b]) => b.width > 0 && b.height > 0 && b.height < least - 0.5
+                               && getComputedStyle(e).visibility !== 'hidden'
+                               && !e.closest('[data-testid=stMainMenu], [data-testid=stToolbar]'))
+           .map(([e, b]) => e.outerHTML.slice(0, 110) + ' ' + b.height)""",
+        LEAST_TARGET_PX,
+    )
+    assert small == []
+
+
+def drawn_map(page):
+    """The map's own SVG, laid out by the browser: where each marked shape lies."""
+    source = page.locator("[data-testid=stImage] img").first.get_attribute("src")
+    return page.evaluate(
+        """async source => {
+             const text = await (await fetch(source)).text();
+             const frame = document.createElement('div');
+             frame.innerHTML = text.slice(text.indexOf('<svg'));
+             document.body.append(frame);
+             const shapes = [...frame.querySelectorAll('[data-id]')].map(e => {
+               const b = e.getBoundingClientRect();
+               return {id: e.dataset.id, fill: e.getAttribute('fill') || '',
+                       x: b.x + b.width / 2, y: b.y + b.height / 2};
+             });
+             const words = [...frame.querySelectorAll('text')].map(e => e.textContent);
+             frame.remove();
+             return {shapes, words};
+           }""",
+        source,
+    )
+
+
+def test_on_a_north_west_wind_the_places_reached_lie_south_east_in_the_picture(open_page):
+    page = open_page("?wind=NW+8&date=2026-11-10&sit=morning&stand=orchard-corner")
+    drawn = drawn_map(page)
+    tree = next(s for s in drawn["shapes"] if s["id"] == "orchard-corner")
+    reached = [s for s in drawn["shapes"] if "reached" in s["fill"]]
+    assert len(reached) >= 3
+    for shape in reached:
+        assert shape["x"] > tree["x"] and shape["y"] > tree["y"], shape["id"]
+    assert any(word.startswith("like ") for word in drawn["words"])
+
+
+def test_it_works_on_a_phone_four_times_as_slow(page, dashboard_url, settled):
+    page.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": 4})
+    page.goto(f"{dashboard_url}/?wind=NW+8")
+    page.locator(".head h1").wait_for(timeout=20_000)
+
+
+@pytest.mark.parametrize("view", ["phone"])
+def test_names_of_a_property_run_nothing(open_page, page, evil_ground, settled):
+    page.on("dialog", lambda d: pytest.fail(f"a script ran: {d.message}"))
+    shown = open_page(f"?ground={evil_ground}&wind=NW+8&date=2026-11-10&sit=morning")
+    assert "<script>" in shown.inner_text("body")
+    assert shown.evaluate("window.ran === undefined")
+    assert shown.console_errors == []
+
+
+@pytest.mark.parametrize("view", ["phone"])
+def test_a_deep_link_may_be_the_first_visit_after_a_start(page, fresh_dashboard, settled):
+    page.goto(f"{fresh_dashboard}/?wind=SE+10&date=2026-11-12&sit=evening&stand=spring")
+    settled(page)
+    assert text_of(page, ".head .place").endswith("Thu 12 Nov · evening")
+    assert "SE 10 mph" in text_of(page, ".head")
+    assert page.locator("[role=dialog]").count() == 0
+
+
+def test_the_pocket_page_prints_on_one_sheet_with_all_its_words(page, tmp_path):
+    from core.__main__ import main
+    from core.ground.store import demo_path
+
+    out, sheet = tmp_path / "sit.html", tmp_path / "sit.pdf"
+    words = ["pocket", "--property", str(demo_path()), "--date", "2026-11-10", "--wind", "SW 8"]
+    assert main([*words, "--out", str(out)]) == 0
+    page.context.set_offline(True)
+    page.goto(out.as_uri())
+    assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
+    page.pdf(path=str(sheet), prefer_css_page_size=True)
+    assert sheet.read_bytes().count(b"/Type /Page\n") == 1
+    told = subprocess.run(
+        ["pdftotext", "-layout", str(sheet), "-"], capture_output=True, text=True, check=True
+    ).stdout
+    told = re.sub(r"\s+", "", told)
+    page.emulate_media(media="print")
+    for line in page.inner_text("main.sits").splitlines():
+        assert re.sub(r"\s+", "", line) in told, line

@@ -1,0 +1,45 @@
+"""pocket: the page that goes along, made the evening before."""
+
+from pathlib import Path
+
+from core.cli.shared import common, date_of, now_from, scene_at, weather_file
+from core.errors import BadRequest
+
+
+def register(commands) -> None:
+    """Adds this command. Args: argparse's subparsers."""
+    page = commands.add_parser("pocket", help="one HTML page of a day, to carry or print")
+    common(page, _pocket)
+    page.add_argument("--date", required=True)
+    wind = page.add_mutually_exclusive_group(required=True)
+    wind.add_argument("--wind")
+    wind.add_argument("--forecast")
+    wind.add_argument("--typical", action="store_true")
+    page.add_argument("--cloud", type=float)
+    page.add_argument("--hunter")
+    page.add_argument("--weapon")
+    page.add_argument("--out", required=True)
+
+
+def _pocket(options) -> str:
+    from core.ground.atomic import write_atomic
+    from core.show.pocket import pocket_page
+    from core.weather.entry import parse_wind
+    from core.weather.typical import typical_hours
+
+    scene, date = scene_at(options.property), date_of(options.date)
+    if options.wind is not None:
+        weather = parse_wind(options.wind, options.cloud)
+    else:
+        weather = typical_hours(date) if options.typical else weather_file(options.forecast)
+    page = pocket_page(
+        scene, weather, date, now_from(options.now), hunter=options.hunter, weapon=options.weapon
+    )
+    path = Path(options.out)
+    try:
+        write_atomic(path, page.encode())
+    except OSError as fault:
+        raise BadRequest(
+            f"the page can't be written ({fault.strerror})", str(path), "Choose another place."
+        ) from fault
+    return f"Wrote {path.name}, {len(page.encode()) / 1000:.0f} kB."

@@ -1,0 +1,179 @@
+"""The page that goes along in a pocket: one HTML file without script, one printed sheet."""
+
+import datetime
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+from core.errors import NoForecast
+from core.show.card import Marker, air_html, head_html, hours_html, text
+from core.show.map import sit_map
+from core.show.palette import DARK, PRINT
+from core.sits.answer import SitAnswer, StandSit, answer_sit, prepare_sit
+from core.sits.cautions import cautions
+from core.sits.clock import EVENING, MORNING
+from core.sits.other_winds import LIGHT, STEADY, Choice, other_winds
+from core.sits.said import GROUPS_TOLD, say, sit_line
+from core.sits.scene import Scene
+from core.sits.verdicts import CANT, CANT_CALL, CLEAN, JUST_OFF, WRONG
+from core.sits.words import VERDICTS_SAID, clock_text, reasons
+from core.weather.hours import Hours
+
+STYLE = Path(__file__).with_name("pocket.css").read_text(encoding="utf-8")
+MOST_OTHERS = 12
+MOST_PLACES = 3
+MARKS = """<svg width="0" height="0" aria-hidden="true"><defs>
+<pattern id="hatch" width="3" height="3" patternUnits="userSpaceOnUse"
+ patternTransform="rotate(45)"><path d="M0,0 V3" stroke="currentColor" stroke-width="2"/></pattern>
+<symbol id="v0" viewBox="0 0 20 20"><circle cx="10" cy="10" r="8" fill="currentColor"/></symbol>
+<symbol id="v1" viewBox="0 0 20 20"><circle cx="10" cy="10" r="8" fill="none" stroke="currentColor"
+ stroke-width="2"/><path d="M10,2 A8,8 0 0 0 10,18 Z" fill="currentColor"/></symbol>
+<symbol id="v2" viewBox="0 0 20 20"><circle cx="10" cy="10" r="8" fill="url(#hatch)"
+ stroke="currentColor" stroke-width="2"/></symbol>
+<symbol id="v3" viewBox="0 0 20 20"><circle cx="10" cy="10" r="8" fill="none"
+ stroke="currentColor" stroke-width="2"/></symbol></defs></svg>"""
+
+
+def on_paper(verdict: int) -> str:
+    """A verdict's mark in the page's own colour. Args: the verdict."""
+    return f'<svg class="mark" role="img" aria-label="{VERDICTS_SAID[verdict]}">' \
+           f'<use href="#v{verdict}"/></svg>'  # fmt: skip
+
+
+def pocket_page(
+    scene: Scene, weather: Hours, date: datetime.date, now_s: float,
+    *, hunter: str | None = None, weapon: str | None = None,
+    taken: dict[str, str] | None = None,
+) -> str:  # fmt: skip
+    """The date's morning and evening on one page.
+
+    Args: the scene; the weather; local date; when the page is made [epoch s]; hunter and
+    weapon as in `prepare_sit`; who sits where.
+    Returns: a whole HTML document; a sit that the weather does not reach is said to be
+    missing. Raises: as `prepare_sit`; NoForecast where the weather reaches neither sit.
+    """
+    who = {"hunter": hunter, "weapon": weapon}
+    answers = [_answer(scene, weather, date, sit, who, taken) for sit in (MORNING, EVENING)]
+    faults = [found for found in answers if isinstance(found, NoForecast)]
+    if len(faults) == len(answers):
+        raise faults[0]
+    whole = [found for found in answers if isinstance(found, SitAnswer)]
+    winds = [other_winds(scene, date, sit, **who) for sit in (MORNING, EVENING)]
+    sits = "".join(_sit_html(answer, i, now_s) for i, answer in enumerate(answers))
+    title = f"{scene.ground.name}, {date.isoformat()}"
+    return (
+        '<!doctype html><html lang="en"><head><meta charset="utf-8">'
+        '<meta name="viewport" content="width=device-width, initial-scale=1">'
+        '<meta http-equiv="Content-Security-Policy" '
+        "content=\"default-src 'none'; style-src 'unsafe-inline'; img-src data:\">"
+        f"<title>{text(title)}</title><style>{STYLE}</style></head><body>{MARKS}"
+        f"<header><b>{text(scene.ground.name)}</b> <span>{date:%A} {date.day} {date:%B %Y}</span> "
+        f"<small>{text(made_line(scene, weather, now_s))}</small></header>"
+        f'<main class="sits">{sits}</main>'
+        f"{_winds_html(winds, scene.ground.timezone)}{_foot_html(whole[0])}</body></html>"
+    )
+
+
+def made_line(scene: Scene, weather: Hours, now_s: float) -> str:
+    """When the page was made, and from which forecast. Args: as `pocket_page`."""
+    zone = ZoneInfo(scene.ground.timezone)
+    made = datetime.datetime.fromtimestamp(now_s, tz=zone)
+    said = f"Made {made:%a} {made.day} {made:%b} {clock_text(now_s, str(zone))}"
+    if weather.kind == "typical":
+        return f"{said} from a typical day, not a forecast."
+    if weather.kind == "typed":
+        return f"{said} for a wind that was {weather.source or 'typed'}."
+    source = weather.source or weather.format
+    if weather.updated_s is None:
+        return f"{said} from {source}; when that was updated is not known."
+    updated = datetime.datetime.fromtimestamp(weather.updated_s, tz=zone)
+    return (
+        f"{said} from {source}, updated {updated:%a} {updated.day} {updated:%b} "
+        f"{clock_text(weather.updated_s, str(zone))}."
+    )
+
+
+def _answer(scene, weather, date, sit: str, who: dict, taken) -> SitAnswer | NoForecast:
+    try:
+        return answer_sit(prepare_sit(scene, weather, date, sit, **who), taken)
+    except NoForecast as fault:
+        return fault
+
+
+def _sit_html(answer: SitAnswer | NoForecast, index: int, now_s: float) -> str:
+    if isinstance(answer, NoForecast):
+        return f"<section><h2>Not known</h2><p>{text(answer.text())}</p></section>"
+    if answer.best is None:
+        return "<section><h2>No stands yet</h2></section>"
+    sit, own = answer.sit, answer.best
+    marked: Marker = on_paper
+    maps = "".join(
+        f'<div class="{where}">{sit_map(sit, own, colours=colours, name=f"{where}{index}")}</div>'
+        for where, colours in (("dark", DARK), ("print", PRINT))
+    )
+    return (
+        f"<section>{head_html(say(sit, own, now_s), sit_line(sit, short=True), marked, level=2)}"
+        f"{hours_html(sit, own, marked)}{maps}{air_html(sit, own, marked, MOST_PLACES)}"
+        f"{_others_html(answer)}</section>"
+    )
+
+
+def _others_html(answer: SitAnswer) -> str:
+    rest = answer.stands[1:]
+    items = "".join(
+        f"<li>{on_paper(s.verdict)} <b>{text(s.stand.name)}</b> "
+        f"{text(GROUPS_TOLD[s.group].lower())}: {text(_short(answer, s))}</li>"
+        for s in rest[:MOST_OTHERS]
+    )
+    left = len(rest) - MOST_OTHERS
+    more = f"<li>and {left} more, ranked below these</li>" if left > 0 else ""
+    return f'<ul class="others">{items}{more}</ul>'
+
+
+def _short(answer: SitAnswer, own: StandSit) -> str:
+    """A stand's first reason without the verdict, which its mark and group tell."""
+    return reasons(answer.sit, own)[0].replace(" (wrong wind)", "")
+
+
+def _winds_html(winds, timezone: str) -> str:
+    """The tables for another wind at the truck. Args: rows of each sit; the zone."""
+    heads = ("morning: minutes before legal light to leave the truck",
+             "evening: when to leave the truck")  # fmt: skip
+    tables = "".join(
+        _wind_table(rows, heads[i], timezone, is_morning=not i) for i, rows in enumerate(winds)
+    )
+    return f'<h2>If the wind at the truck is another</h2><div class="sits">{tables}</div>'
+
+
+def _wind_table(rows, head: str, timezone: str, *, is_morning: bool) -> str:
+    body = ""
+    for point, light, steady in rows:
+        cells = [f"<td>{_cell(c, timezone, is_morning)}</td>" for c in (light, steady)]
+        if light is steady:
+            cells = [cells[0].replace("<td>", "<td colspan=2>", 1)]
+        body += f"<tr><th>{text(point)}</th>{''.join(cells)}</tr>"
+    return (
+        f'<section><table class="winds"><caption>{head}</caption><thead><tr><th>wind</th>'
+        f"<th>light, {LIGHT}</th><th>steady, {STEADY}</th></tr></thead>"
+        f"<tbody>{body}</tbody></table></section>"
+    )
+
+
+def _cell(choice: Choice, timezone: str, is_morning: bool) -> str:
+    if not choice.stand:
+        return "stay out (can't call)" if choice.group == CANT else "stay out"
+    said = f"{on_paper(choice.verdict or 0)} <b>{text(choice.stand)}</b> by {text(choice.lane)}"
+    if is_morning and choice.minutes_before_light is not None:
+        return f"{said}, {choice.minutes_before_light} min"
+    if choice.leave_s is not None:
+        return f"{said}, {clock_text(choice.leave_s, timezone)}"
+    return said
+
+
+def _foot_html(answer: SitAnswer) -> str:
+    key = " ".join(f"{on_paper(v)} {VERDICTS_SAID[v]}" for v in (CLEAN, JUST_OFF, CANT_CALL, WRONG))
+    said = cautions(answer.sit, answer.best) if answer.best else []
+    items = " ".join(text(line) for line in said)
+    return (
+        f'<footer><p class="key">{key}. "Like N yd": as strong as your air N yards straight '
+        f"downwind in a steady 6 mph wind.</p><p>{items} Check today's legal light.</p></footer>"
+    )

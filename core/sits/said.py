@@ -1,0 +1,277 @@
+"""The first screen in words: the few things a hunter reads before anything else.
+
+The same parts head the home screen, the page for the pocket and, in fewer words, the
+command line; they are worked out here once.
+"""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from core.angles import point_name, signed_difference_deg
+from core.sits.answer import Sit, StandSit
+from core.sits.change import ranges_deg, spare_deg, works_by_degree
+from core.sits.clock import ALL_DAY, EVENING, MORNING
+from core.sits.page import age_text
+from core.sits.verdicts import CANT, CLEAN, STAY, WRONG
+from core.sits.words import (
+    GROUPS_SAID,
+    VERDICTS_SAID,
+    clock_text,
+    reasons,
+    way_text,
+    wind_text,
+)
+from core.units import M_PER_YD, SECONDS_PER_MINUTE
+
+SPAN_SAID = {MORNING: "all morning", EVENING: "all evening"}
+NOT_CONFIRMED = "not confirmed: check your state's rule"
+HOW_KNOWN = {
+    "typed": "as you gave it, held for the whole sit",
+    "typical": "typical day, not a forecast",
+}
+TURN_DEG = 22.5  # one point of sixteen
+GROUPS_TOLD = ("Go", "Can't call", "Stay out")
+SHOWS_TROUBLE = ("From", "Can't", "Your air lies", "Gusts", "Wind of", "Be down", "Not before")
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What heads an answer. Times are (clock, what happens then)."""
+
+    group: int
+    verdict: int
+    title: str  # GO, CAN'T CALL, STAY OUT
+    heading: str
+    summary: str
+    times: tuple[tuple[str, str], ...]
+    way_in: str
+    wind: str
+    trouble: str
+    spare: str
+    note: str
+
+
+def say(sit: Sit, own: StandSit, now_s: float | None = None) -> Said:
+    """The head of an answer.
+
+    Args: the sit; the stand in it; the clock for the forecast's age [epoch s], None
+    where no age is to be told.
+    Returns: plain words; nothing in them is escaped.
+    """
+    said = reasons(sit, own)
+    works = works_by_degree(sit, own)
+    heading = own.stand.name
+    if own.group == STAY:
+        heading = "Stay out"
+    elif own.group == CANT:
+        heading = "Can't call"
+    return Said(
+        group=own.group, verdict=own.verdict, title=GROUPS_SAID[own.group], heading=heading,
+        summary=_summary(sit, own, said), times=_times(sit, own), way_in=way_in_text(sit, own),
+        wind=wind_line(sit, now_s), trouble=_trouble(own, said),
+        spare=spare_text(sit, works), note=legal_note(sit),
+    )  # fmt: skip
+
+
+def _summary(sit: Sit, own: StandSit, said: list[str]) -> str:
+    if own.group == STAY:
+        return f"Least bad: {own.stand.name}. {said[0]}"
+    if own.group == CANT:
+        return f"First, if you go at all: {own.stand.name}. {said[0]}"
+    zone = sit.scene.ground.timezone
+    head = VERDICTS_SAID[own.verdict].capitalize()
+    if own.leave_by_s is not None:
+        return (
+            f"{head} until {_first_wrong(sit, own)}. Be down by {clock_text(own.leave_by_s, zone)}."
+        )
+    if own.not_before_s is not None:
+        return f"{head}, but not before {clock_text(own.not_before_s, zone)}."
+    return f"{head} {SPAN_SAID.get(sit.clock.sit, 'all day')}."
+
+
+def _first_wrong(sit: Sit, own: StandSit) -> str:
+    row = int(own.judged.first_wrong[0])
+    return clock_text(int(sit.clock.row_start_s[row]), sit.scene.ground.timezone)
+
+
+def _times(sit: Sit, own: StandSit) -> tuple[tuple[str, str], ...]:
+    zone, clock, found = sit.scene.ground.timezone, sit.clock, []
+    if own.leave_truck_s is not None:
+        found.append((clock_text(own.leave_truck_s, zone), f"leave {truck_name(sit, own)}"))
+    found.append((clock_text(own.seated_s, zone), "seated"))
+    if clock.outside or clock.season is None:
+        found.append(("none", "legal light: no season"))
+    else:
+        star = "" if clock.season.checked_on else "\N{NO-BREAK SPACE}*"
+        first, word = (clock.legal_end_s, "ends") if clock.sit == EVENING else (
+            clock.legal_start_s, "")  # fmt: skip
+        found.append((clock_text(first, zone), f"legal light {word}".rstrip() + star))
+    return tuple(found)
+
+
+def truck_name(sit: Sit, own: StandSit) -> str:
+    """Where the way in begins: the name of a truck spot within 60 m, else the truck.
+
+    Args: the sit; the stand in it.
+    """
+    if own.way_in is None:
+        return "the truck"
+    start = own.way_in.way.path_m[0]
+    for thing in sit.scene.ground.marks:
+        if thing.kind == "truck" and thing.name:
+            at = sit.scene.plane.points(thing.points)[0]
+            if float(np.hypot(*(at - start))) < 60.0:
+                return thing.name
+    return "the truck"
+
+
+def way_in_text(sit: Sit, own: StandSit) -> str:
+    """The way in: its name, length, time, air, and the trails it crosses.
+
+    Args: the sit; the stand in it.
+    """
+    if own.way_in is None:
+        return "None drawn: draw one on the map."
+    way = own.way_in.way
+    name = way.lane.name or way.lane.id
+    crossed = [sit.scene.ground.name_of(x) for x in sorted(way.crosses)]
+    where = " before the shot" if own.way_in.crossed_before_shot else ""
+    trails = f"Crosses {' and '.join(crossed)}{where}." if crossed else "Crosses no trail."
+    air = way_text(sit, own.way_in, "").removeprefix(f", {name}").lstrip(", :").removeprefix("is ")
+    minutes = f"{way.minutes} minute{'s' if way.minutes != 1 else ''}"
+    return (
+        f"{name}, {int(way.length_m / M_PER_YD + 0.5)} yd, {minutes}. "
+        f"{air[:1].upper()}{air[1:]} {trails}"
+    )
+
+
+def wind_line(sit: Sit, now_s: float | None) -> str:
+    """The wind of the sit and how it is known, with its age.
+
+    Args: the sit; the clock [epoch s] or None.
+    """
+    weather = sit.weather
+    known = HOW_KNOWN.get(weather.kind)
+    if known is None:
+        known = f"{weather.source or weather.format}{age_text(weather.updated_s, now_s)}"
+    return f"{wind_text(sit)}: {known}."
+
+
+def _trouble(own: StandSit, said: list[str]) -> str:
+    if own.group == STAY:
+        return said[1] if len(said) > 1 else ""
+    if own.group == CANT:
+        return still_says(said)
+    told = [text for text in said if text.startswith(SHOWS_TROUBLE)]
+    told = [text for text in told if not text.startswith(("Be down", "Not before"))]
+    if told:
+        return told[0]
+    if own.verdict != CLEAN:
+        return said[0]
+    settled = (own.hours.verdict < WRONG).all()
+    return "Nothing goes wrong while this wind holds." if settled else said[0]
+
+
+def still_says(said: list[str]) -> str:
+    """What still air does here, from a stand's reasons; else that nobody knows."""
+    likely = next((text for text in said if text.startswith("Likely")), None)
+    return likely or "Still air: no slope is drawn here, so nobody can say where it goes."
+
+
+def spare_text(sit: Sit, works) -> str:
+    """The winds that work, and how far this one may swing.
+
+    Args: the sit; per whole degree whether the stand would be go. Shape (360,).
+    Missing: empty where no hour has a direction.
+    """
+    if math.isnan(sit.mean_wind_deg):
+        return ""
+    runs = ranges_deg(works)
+    if not runs:
+        return "No wind works at this speed."
+    if runs == [(0, 360)]:
+        return "Any wind works at this speed."
+    good = ", ".join(run_text(a, b) for a, b in runs)
+    mean = sit.mean_wind_deg
+    left, right = spare_deg(works, mean)
+    if left is None or right is None:
+        return f"Works with wind from {good}."
+    turns = [
+        f"{value:.0f}° toward {point_name(mean + side * 45)}"
+        for value, side in ((left, -1), (right, 1))
+        if value < 180
+    ]
+    return f"Works from {good}. May swing {' or '.join(turns)}."
+
+
+def run_text(from_deg: float, to_deg: float) -> str:
+    """A run of directions in words, clockwise. Args: its ends [deg]."""
+    a, b = point_name(from_deg), point_name(to_deg)
+    return a if a == b and (to_deg - from_deg) % 360 < 45 else f"{a} to {b}"
+
+
+def legal_note(sit: Sit) -> str:
+    """What the star beside legal light means; empty where the rule was confirmed.
+
+    Args: the sit.
+    """
+    season = sit.clock.season
+    if sit.clock.outside or season is None or season.checked_on:
+        return ""
+    before, after = season.before_sunrise_min, season.after_sunset_min
+    if sit.clock.sit == EVENING:
+        return f"* {after:.0f} minutes after sunset, {NOT_CONFIRMED}."
+    return f"* {before:.0f} minutes before sunrise, {NOT_CONFIRMED}."
+
+
+def at_truck_text(sit: Sit, own: StandSit) -> str:
+    """When to be at the truck to gear up; empty without a way in. Args: as `say`."""
+    if own.leave_truck_s is None:
+        return ""
+    at = own.leave_truck_s - sit.scene.ground.sit.gear_up_min * SECONDS_PER_MINUTE
+    return f"At the truck {clock_text(at, sit.scene.ground.timezone)} to gear up."
+
+
+def sit_line(sit: Sit, *, short: bool = False) -> str:
+    """The property, the date and the sit in a line.
+
+    Args: the sit; whether the property's name is left out.
+    """
+    date = sit.clock.date
+    when = f"{date:%a} {date.day} {date:%b}"
+    word = "all day" if sit.clock.sit == ALL_DAY else sit.clock.sit
+    head = "" if short else f"{sit.scene.ground.name} · "
+    return f"{head}{when} · {word}"
+
+
+def what_would_change(sit: Sit, own: StandSit) -> list[str]:
+    """The winds that work, the degrees to spare, and turns that the forecast holds.
+
+    Args: the sit; the stand in it.
+    """
+    said = [spare_text(sit, works_by_degree(sit, own))]
+    turn = turn_text(sit)
+    return [*said, turn] if turn else said
+
+
+def turn_text(sit: Sit) -> str:
+    """To what the wind turns in the sit, and when; empty where it holds.
+
+    Args: the sit.
+    """
+    weather, rows = sit.rows.weather, np.arange(len(sit.rows.start_s))[sit.window]
+    rows = rows[sit.rows.directed[rows]]
+    if not len(rows):
+        return ""
+    wind = weather.wind_from_deg[rows]
+    off = np.abs(signed_difference_deg(wind, wind[0]))
+    turned = np.flatnonzero(off >= TURN_DEG)
+    if not len(turned):
+        return "" if sit.weather.held else "The wind holds its direction through this sit."
+    at = clock_text(int(sit.rows.start_s[rows[turned[0]]]), sit.scene.ground.timezone)
+    return (
+        f"The wind turns from {point_name(float(wind[0]))} to "
+        f"{point_name(float(wind[turned[0]]))} at {at}."
+    )

@@ -1,0 +1,129 @@
+"""The page for the pocket: whole, small, harmless, and honest about its wind."""
+
+import dataclasses
+import datetime
+import re
+from html.parser import HTMLParser
+from zoneinfo import ZoneInfo
+
+import pytest
+
+from core.__main__ import main
+from core.errors import NoForecast
+from core.ground.layout import Stand
+from core.ground.store import demo_path, open_property
+from core.show.pocket import pocket_page
+from core.sits.other_winds import POINTS, choice_in, other_winds
+from core.sits.scene import Scene
+from core.weather.entry import parse_wind
+from core.weather.typical import typical_hours
+from tests.grounds import NOV_10, PIEDMONT, bed, ground, hourly
+
+MADE_S = datetime.datetime(2026, 11, 10, 1, tzinfo=datetime.UTC).timestamp()
+NIGHT_BEFORE = int(datetime.datetime(2026, 11, 10, 5, tzinfo=datetime.UTC).timestamp())
+
+
+@pytest.fixture(scope="module")
+def scene():
+    return Scene(open_property(demo_path()).property)
+
+
+class Tags(HTMLParser):
+    def __init__(self):
+        super().__init__()
+        self.tags, self.attributes, self.words = set(), [], []
+
+    def handle_starttag(self, tag, attrs):
+        self.tags.add(tag)
+        self.attributes += attrs
+
+    def handle_data(self, data):
+        self.words.append(data)
+
+
+def read(page: str) -> Tags:
+    tags = Tags()
+    tags.feed(page)
+    return tags
+
+
+def words_of(page: str) -> str:
+    body = page[page.index("<body") :]
+    return re.sub(r"\s+", " ", re.sub(r"<[^>]*>", " ", body))
+
+
+def test_it_is_one_small_file_that_asks_for_nothing(scene):
+    page = pocket_page(scene, parse_wind("SW 8"), NOV_10, MADE_S)
+    tags = read(page)
+    assert len(page.encode()) < 200_000
+    assert not tags.tags & {"script", "link", "iframe", "object", "form", "audio", "video"}
+    assert not [v for k, v in tags.attributes if k in ("src", "href") and not v.startswith("#")]
+    assert not [k for k, _ in tags.attributes if k.startswith("on")]
+
+
+def test_it_says_when_and_from_what_it_was_made(scene):
+    words = words_of(pocket_page(scene, parse_wind("SW 8"), NOV_10, MADE_S))
+    assert "Made Mon 9 Nov 8:00 pm for a wind that was typed: SW 8" in words
+    assert "not confirmed: check your state's rule" in words.replace("&#x27;", "'")
+    assert "Full-body harness" in words
+    typical = words_of(pocket_page(scene, typical_hours(NOV_10), NOV_10, MADE_S))
+    assert "typical day, not a forecast" in typical
+
+
+def test_a_confirmed_rule_has_no_star(scene):
+    seasons = tuple(dataclasses.replace(s, checked_on="2026-09-01") for s in scene.ground.seasons)
+    other = Scene(dataclasses.replace(scene.ground, seasons=seasons))
+    assert "not confirmed" not in pocket_page(other, parse_wind("SW 8"), NOV_10, MADE_S)
+
+
+def test_both_sits_and_all_nine_winds_are_there(scene):
+    words = words_of(pocket_page(scene, parse_wind("SW 8"), NOV_10, MADE_S))
+    for want in ("morning", "evening", "seated", "legal light", "still air", "Way in"):
+        assert want in words
+    table = words[words.index("If the wind at the truck") :]
+    for point in POINTS:
+        assert f" {point} " in table
+
+
+def test_the_table_holds_the_answers_of_those_winds(scene):
+    rows = other_winds(scene, NOV_10, "morning")
+    assert [row[0] for row in rows] == [*POINTS, "still air"]
+    for point, light, steady in rows[:-1]:
+        assert light == choice_in(scene, NOV_10, "morning", f"{point} 5 mph")
+        assert steady.wind == f"{point} 12 mph"
+    assert rows[-1][1].stand == ""  # still air is never go
+
+
+def test_minutes_are_those_before_legal_light(scene):
+    choice = choice_in(scene, NOV_10, "morning", "SW 12 mph")
+    light = datetime.datetime(2026, 11, 10, 6, 21, tzinfo=ZoneInfo("America/New_York"))
+    assert choice.minutes_before_light == (light.timestamp() - choice.leave_s) / 60
+
+
+def test_names_run_nothing():
+    evil = '"><script>alert(1)</script><img src=x onerror=alert(2)>'
+    oak = Stand("oak", evil, PIEDMONT)
+    place = ground(stand=oak, areas=(dataclasses.replace(bed(PIEDMONT, 135, 150), name=evil),))
+    place = dataclasses.replace(place, name=evil)
+    page = pocket_page(Scene(place), parse_wind("NW 8"), NOV_10, MADE_S)
+    tags = read(page)
+    assert not tags.tags & {"script", "img"}
+    assert not [k for k, _ in tags.attributes if k.startswith("on")]
+    assert evil in "".join(tags.words)
+
+
+def test_a_sit_beyond_the_forecast_is_said_to_be_missing(scene):
+    morning_only = hourly(NIGHT_BEFORE, [225.0] * 12)
+    words = words_of(pocket_page(scene, morning_only, NOV_10, MADE_S))
+    assert "Not known" in words and "evening of 2026-11-10" in words
+    with pytest.raises(NoForecast, match="2026-11-20"):
+        pocket_page(scene, morning_only, datetime.date(2026, 11, 20), MADE_S)
+
+
+def test_the_command_writes_it(tmp_path, capsys):
+    out = tmp_path / "sit.html"
+    words = ["pocket", "--property", str(demo_path()), "--date", "2026-11-10", "--wind", "SW 8"]
+    assert main([*words, "--out", str(out)]) == 0
+    assert out.read_text(encoding="utf-8").startswith("<!doctype html>")
+    assert main([*words, "--out", str(tmp_path / "no" / "where.html")]) == 2
+    assert "where.html" in capsys.readouterr().err
