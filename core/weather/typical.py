@@ -57,13 +57,16 @@ def typical_hours(date: datetime.date) -> Hours:
     )
 
 
-def laid_over(year: Hours, years: Sequence[int], offset_s: int = STANDARD_OFFSET_S) -> Hours:
+def laid_over(year: Hours, years: Sequence[int]) -> Hours:
     """A typical year's hours laid over calendar years, so that a season has its own.
 
-    Args: a typical year in one calendar year of its clock; the years wanted, in
-    order; the offset of its clock from UTC. [s]
+    Args: a typical year, `zone` the name of its clock's offset; the years wanted,
+    in order.
     Missing: 29 February has no hours, for a typical year has none.
     """
+    from core.weather.spliced import offset_of
+
+    offset_s = offset_of(year.zone)
     local = (year.start_s + offset_s).astype("datetime64[s]")
     month = local.astype("datetime64[M]")
     into_month_s = (local - month).astype("timedelta64[s]").astype(np.int64)

@@ -15,7 +15,8 @@ from core.weather.hours import CALM, DIRECTED, MISSING
 from core.weather.observations import make_observations, to_hours
 from core.weather.readers import epw, isd_lite, tmy3
 from core.weather.recognise import BYTE_READERS, read_weather
-from core.weather.spliced import years_word, zone_word
+from core.weather.spliced import offset_of, years_word, zone_word
+from core.weather.typical import laid_over, typical_year
 
 NAME = "999999-00042-2019"
 
@@ -271,6 +272,28 @@ def test_an_impossible_year_is_left_out():
 )
 def test_the_word_of_an_offset(offset_s, word):
     assert zone_word(offset_s) == word
+    assert offset_of(word) == offset_s
+
+
+def test_a_zone_without_a_fixed_offset():
+    assert offset_of("UTC") == 0
+    with pytest.raises(ValueError, match="America/New_York"):
+        offset_of("America/New_York")
+
+
+def test_a_typical_year_laid_over_others_keeps_its_clock():
+    """Hour, day and month of the file's own clock stay; 29 February is left empty."""
+    year = typical_year()
+    laid = laid_over(year, (2027, 2028))
+    assert len(laid) == 2 * 8760
+    assert (np.diff(laid.start_s) > 0).all()
+    local = (laid.start_s - 5 * 3600).astype("datetime64[s]")
+    july = np.flatnonzero(local == np.datetime64("2028-07-04T06:00:00"))
+    own = np.flatnonzero(
+        (year.start_s - 5 * 3600).astype("datetime64[s]") == np.datetime64("2001-07-04T06:00:00")
+    )
+    assert laid.speed_mps[july] == year.speed_mps[own]
+    assert not (local.astype("datetime64[D]") == np.datetime64("2028-02-29")).any()
 
 
 def test_the_word_of_years():
