@@ -72,6 +72,7 @@ def laid_over(year: Hours, years: Sequence[int]) -> Hours:
     into_month_s = (local - month).astype("timedelta64[s]").astype(np.int64)
     month_number = month.astype(np.int64) % 12
     order = np.lexsort((into_month_s, month_number))
+    order = order[(month_number[order] != 1) | (into_month_s[order] < 28 * 24 * ROW_S)]
     firsts = [(12 * (wanted - 1970) + month_number[order]) for wanted in years]
     first_s = np.concatenate(firsts).astype("datetime64[M]").astype("datetime64[s]")
     start_s = first_s.astype(np.int64) + np.tile(into_month_s[order], len(years)) - offset_s

@@ -11,7 +11,7 @@ from hypothesis import strategies as some
 from core.errors import BadWeather
 from core.weather import history, packed
 from core.weather.history import is_history, read_history
-from core.weather.hours import CALM, DIRECTED, MISSING
+from core.weather.hours import CALM, DIRECTED, MISSING, make_hours
 from core.weather.observations import make_observations, to_hours
 from core.weather.readers import epw, isd_lite, tmy3
 from core.weather.recognise import BYTE_READERS, read_weather
@@ -279,6 +279,16 @@ def test_a_zone_without_a_fixed_offset():
     assert offset_of("UTC") == 0
     with pytest.raises(ValueError, match="America/New_York"):
         offset_of("America/New_York")
+
+
+def test_a_leap_day_of_a_typical_year_falls_on_no_other_day():
+    first = int(np.datetime64("2020-02-28", "s").astype(int))
+    leap = make_hours(
+        start_s=first + 3600 * np.arange(72), speed_mps=np.arange(72.0), kind="typical"
+    )
+    laid = laid_over(leap, (2027,))
+    assert laid.speed_mps.tolist() == [*range(24), *range(48, 72)]
+    assert (np.diff(laid.start_s) == 3600).all()
 
 
 def test_a_typical_year_laid_over_others_keeps_its_clock():
