@@ -28,6 +28,7 @@ class Brought:
     way_out_m: Floats | None = None
     reach_m: Sequence[Floats] = ()
     reached: Mapping[str, str] = field(default_factory=dict)  # what to write below the name
+    noted: Mapping[str, str] = field(default_factory=dict)  # words below a name, without a hatch
     marks: Mapping[str, int] = field(default_factory=dict)  # verdicts, by stand
     spots: Sequence[tuple[float, float, str]] = ()  # east, north [m], words
     wind_from_deg: float | None = None
@@ -71,7 +72,8 @@ def described(scene: Scene, brought: Brought) -> str:
     if brought.stand:
         said.append(f"stand {scene.ground.name_of(brought.stand)}")
     said += [text for text in brought.said if text]
-    said += [f"{scene.ground.name_of(k)} {v}".strip() for k, v in brought.reached.items()]
+    told = {**brought.reached, **brought.noted}
+    said += [f"{scene.ground.name_of(k)} {v}".strip() for k, v in told.items()]
     return "; ".join(said) + "."
 
 

@@ -34,6 +34,9 @@ def write_names(sheet: Sheet, scene: Scene, brought: Brought, colours: Palette) 
         at_m, half = spots[key]
         lines = [ground.name_of(key), *([text] if text else [])]
         _put(sheet, at_m, lines, 12, bold, half, must=True)
+    for key, text in brought.noted.items():
+        style = {"fill": colours.ink, **rim}
+        _put(sheet, spots[key][0], [ground.name_of(key), text], 11, style, 0, must=True)
     for east, north, words in brought.spots:
         _put(sheet, np.array([east, north]), [words], 11, bold, 7, must=True)
     _write_the_rest(sheet, scene, brought, plain, spots)
@@ -43,7 +46,7 @@ def _write_the_rest(sheet: Sheet, scene: Scene, brought: Brought, plain: dict, s
     ground = scene.ground
     if brought.way_in_m is not None:
         _truck_name(sheet, scene, brought.way_in_m[0], plain)
-    rest = [key for key in spots if key not in brought.reached]
+    rest = [key for key in spots if key not in brought.reached and key not in brought.noted]
     for key in (k for k in rest if k not in scene.corridor_lines):
         _put(sheet, spots[key][0], [ground.name_of(key)], 11, plain, 0)
     for i, stand in enumerate(ground.stands):

@@ -3,7 +3,10 @@
 import datetime
 import functools
 import zlib
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+
+import numpy as np
+import numpy.typing as npt
 
 from core.angles import POINTS_16, in_ranges, opposite_deg, point_deg, point_name, separation_deg
 from core.ground.layout import Area, Property, Stand
@@ -16,6 +19,7 @@ from core.sits.words import clock_text
 from core.units import M_PER_YD
 from core.weather.entry import parse_wind
 
+Floats = npt.NDArray[np.float64]
 SHOWN_YD = 200.0  # an example about this far off is easy to see on the ground
 HALF_POINT_DEG = 11.25
 NEED_MAP = "Draw it on the Map page, then come back."
@@ -34,7 +38,8 @@ class Task:
 @dataclass(frozen=True, eq=False)
 class Picture:
     """What the map of a lesson brings out: the air of `own` in `sit`, or only the ground,
-    a stand, and an arrow of air with its words.
+    a stand, up to two ways in, and an arrow of air with its words. `lit`: places that the
+    air reaches, `noted`: others, each with words below its name, by id.
     """
 
     caption: str
@@ -43,6 +48,9 @@ class Picture:
     stand: str | None = None
     air_from_deg: float | None = None
     said: tuple[str, str] = ("", "")
+    ways_m: tuple[Floats, ...] = ()  # each (point, 2), local metres
+    lit: dict[str, str] = field(default_factory=dict)
+    noted: dict[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, eq=False)

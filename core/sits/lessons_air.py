@@ -17,6 +17,7 @@ from core.sits.teach import (
     yards,
 )
 from core.sits.ways import MOST_SHOWN_YD
+from core.sits.words import like_text
 from core.units import MPS_PER_MPH
 
 NAMED = "Wind is named for where it comes from"
@@ -36,22 +37,27 @@ def wind_named(room: Room) -> Lesson:
         return lacking("named", NAMED, "a stand and a bed or food", apart)
     wind, to = POINT_WORDS[pair.wind], direction_words(float(opposite_deg(point_deg(pair.wind))))
     stand, area = pair.stand.name, pair.area.name
+    sides = _sides(room, pair)
     says = [
         f"{capital(a_wind(point_deg(pair.wind)))} comes from the {wind}. It takes your air to "
         f"the {to}.",
         f"You sit at {stand}. {area} lies {yards(pair.place.distance_m)} off to the "
         f"{direction_words(pair.place.bearing_deg)}. That is downwind. Your air goes there.",
-        *_sides(room, pair),
+        *(line for _, line in sides),
         "To check, let a bit of fluff go and watch it drift.",
     ]
-    sit, own = room.own(pair.stand, pair.wind)
     caption = f"{stand} on {a_wind(point_deg(pair.wind))}. The arrow comes from the {wind}."
-    return Lesson("named", NAMED, tuple(says), *apart, Picture(caption, sit, own), _turn_task(pair))
+    picture = Picture(
+        caption, stand=pair.stand.id, air_from_deg=point_deg(pair.wind),
+        said=(f"wind {pair.wind}", ""), lit={pair.area.id: "downwind"},
+        noted={name: "upwind" if "upwind" in line else "crosswind" for name, line in sides},
+    )  # fmt: skip
+    return Lesson("named", NAMED, tuple(says), *apart, picture, _turn_task(pair))
 
 
-def _sides(room: Room, pair: Pair) -> list[str]:
-    """What lies upwind and what to the side, where something does."""
-    said: list[str] = []
+def _sides(room: Room, pair: Pair) -> list[tuple[str, str]]:
+    """What lies upwind and what to the side, where something does: id and sentence."""
+    said: list[tuple[str, str]] = []
     skip, wind = {pair.area.id}, point_deg(pair.wind)
     for turn, words in (
         (0.0, "That is upwind. Its air comes to you."),
@@ -59,11 +65,12 @@ def _sides(room: Room, pair: Pair) -> list[str]:
         (-90.0, "That is to the side: crosswind."),
     ):
         place = room.nearest_to(pair.stand, (wind + turn) % 360.0, skip)
-        if place is None or any(words in s for s in said):
+        if place is None or any(words in line for _, line in said):
             continue
         skip.add(place.id)
         name = room.ground.name_of(place.id)
-        said.append(f"{name} lies to the {direction_words(place.bearing_deg)}. {words}")
+        side = direction_words(place.bearing_deg)
+        said.append((place.id, f"{name} lies to the {side}. {words}"))
     return said
 
 
@@ -109,7 +116,10 @@ def air_goes(room: Room) -> Lesson:
         *_aside(room, pair),
     ]
     sit, own = room.own(pair.stand, pair.wind)
-    caption = "Two thin dashed lines show how far your air is like those two distances."
+    caption = (
+        "The thin dashed lines show where your air is like those two distances, at its worst hour."
+    )
+    lit = {pair.area.id: f"like {like_text(dawn[1])}"}
     task = Task(
         f"When is your air stronger at {area}?",
         (f"At {dawn[0]}", f"At {later[0]}"),
@@ -117,7 +127,7 @@ def air_goes(room: Room) -> Lesson:
         f"Like {like_yards(min(dawn[1], later[1]))} is nearer, so stronger, than like "
         f"{like_yards(max(dawn[1], later[1]))}.",
     )
-    return Lesson("goes", GOES, tuple(says), *apart, Picture(caption, sit, own), task)
+    return Lesson("goes", GOES, tuple(says), *apart, Picture(caption, sit, own, lit=lit), task)
 
 
 def _like_at(room: Room, pair: Pair, when: str, case: int) -> tuple[str, float]:

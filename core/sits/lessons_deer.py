@@ -58,7 +58,8 @@ def deer_by_the_clock(room: Room) -> Lesson:
             f"{room.at(day.sunset_s + DAY_TO_AFTER_SUNSET * minute)}."
         )
     says += _travel_lines(room)
-    picture = Picture(f"Beds and food of {room.ground.name}.")
+    noted = {a.id: "food by night" for a in by_night} | {a.id: "bed by day" for a in by_day}
+    picture = Picture(f"Beds and food of {room.ground.name}.", noted=noted)
     return Lesson("clock", CLOCK, tuple(says), *apart, picture, _clock_task(room, by_day, by_night))
 
 

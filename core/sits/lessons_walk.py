@@ -4,13 +4,13 @@ import numpy as np
 
 from core.angles import POINTS_16, point_deg
 from core.ground.layout import Stand
-from core.sits.answer import judge_ways_in, stand_sit
+from core.sits.answer import judge_ways_in
 from core.sits.classroom import Lesson, Picture, Room, Task, lacking, names_of
 from core.sits.scene import IN, Way
 from core.sits.teach import POINT_WORDS, a_wind, like_yards, yards
 from core.sits.verdicts import CANT_CALL
 from core.sits.ways import MOST_SHOWN_YD, WayAir
-from core.sits.words import VERDICTS_SAID
+from core.sits.words import VERDICTS_SAID, like_text
 from core.units import SECONDS_PER_MINUTE
 
 WALK = "Getting in"
@@ -42,11 +42,25 @@ def getting_in(room: Room) -> Lesson:
         f"{room.at(clock.seated_s)}. So by {first.way.lane.name} leave the truck at "
         f"{room.at(leave)}."
     )
-    sit = room.sit(wind)
-    own = stand_sit(sit, stand)
-    caption = f"The way in to {stand.name} on {a_wind(point_deg(wind))}."
     task = _walk_task(room, stand, wind, airs, leave)
-    return Lesson("walk", WALK, tuple(says), *apart, Picture(caption, sit, own), task)
+    return Lesson("walk", WALK, tuple(says), *apart, _walk_picture(room, stand, wind, airs), task)
+
+
+def _walk_picture(room: Room, stand: Stand, wind: str, airs: list[WayAir]) -> Picture:
+    """The best way in as a line, the worst as a dashed one, and what they give air to."""
+    caption = f"Ways in to {stand.name} on {a_wind(point_deg(wind))}. The line is the better one."
+    shown = [airs[0], airs[-1]] if len(airs) > 1 else [airs[0]]
+    if len(shown) == 1:
+        caption = f"The way in to {stand.name} on {a_wind(point_deg(wind))}."
+    lit = {}
+    for air in shown:
+        area, like = int(air.worst_area[0]), float(air.equivalent_yd[0])
+        if area >= 0 and like <= room.ground.air.clean_beyond_yd:
+            lit[room.scene.areas[area].id] = f"like {like_text(like)}"
+    return Picture(
+        caption, stand=stand.id, air_from_deg=point_deg(wind), said=(f"wind {wind}", ""),
+        ways_m=tuple(a.way.path_m for a in shown), lit=lit,
+    )  # fmt: skip
 
 
 def _walked_to(room: Room) -> Stand | None:

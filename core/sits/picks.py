@@ -19,7 +19,7 @@ from core.sits.ways import WayAir
 from core.sits.words import VERDICTS_SAID, clock_text, reasons, way_text, wind_words
 from core.units import M_PER_YD
 
-SEATS_APART_YD = 100.0  # common practice, no source
+SEATS_APART_YD = 150.0  # common practice, no source
 NOT_SAFE = {a.GUST, a.STRONG, a.OUT_OF_SEASON, a.NO_MINUTES, a.IS_CLOSED, a.IS_TAKEN}
 
 

@@ -1,0 +1,52 @@
+"""The picture of a lesson, and of a drawn situation: the property's own map."""
+
+import dataclasses
+
+from core.show.brought import Brought, brought_by
+from core.show.map import WIDTH, property_map
+from core.show.palette import DARK, Palette
+from core.sits.answer import Sit
+from core.sits.classroom import Picture
+from core.sits.scene import Scene
+from core.sits.words import wind_words
+
+
+def lesson_map(scene: Scene, picture: Picture, *, colours: Palette = DARK, name: str = "m",
+               width: float = WIDTH) -> str:  # fmt: skip
+    """The map of a lesson as SVG.
+
+    Args: the scene; what to bring out; colours; the sheet's name and width.
+    """
+    brought = brought_out(picture)
+    return property_map(scene, brought, colours=colours, name=name, width=width)
+
+
+def brought_out(picture: Picture) -> Brought:
+    """What a lesson's map brings out. Args: the lesson's picture."""
+    if picture.sit is not None and picture.own is not None:
+        whole = brought_by(picture.sit, picture.own)
+        lit = picture.lit or whole.reached
+        return dataclasses.replace(whole, reached=lit, noted=picture.noted)
+    return Brought(
+        stand=picture.stand,
+        wind_from_deg=picture.air_from_deg,
+        said=picture.said,
+        way_in_m=picture.ways_m[0] if picture.ways_m else None,
+        way_out_m=picture.ways_m[1] if len(picture.ways_m) > 1 else None,
+        reached=picture.lit,
+        noted=picture.noted,
+        whole=True,
+    )
+
+
+def question_map(sit: Sit, *, colours: Palette = DARK, name: str = "m",
+                 width: float = WIDTH) -> str:  # fmt: skip
+    """The ground and the first hour's wind, without an answer.
+
+    Args: the sit asked about; colours; the sheet's name and width.
+    """
+    weather, first = sit.rows.weather, sit.window.start
+    wind = float(weather.wind_from_deg[first])
+    said = wind_words(wind, float(weather.speed_mps[first]), int(weather.state[first]))
+    brought = Brought(wind_from_deg=wind, said=(f"wind {said}", "at the start"), whole=True)
+    return property_map(sit.scene, brought, colours=colours, name=name, width=width)
