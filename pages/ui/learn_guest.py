@@ -1,0 +1,51 @@
+"""First sit for a guest: which seat, this evening, and who sits near."""
+
+import streamlit as st
+
+from core.sits.answer import answer_sit, prepare_sit
+from core.sits.classroom import date_text
+from core.sits.guest import GuestSit, guest_sits
+from core.sits.scene import Scene
+from core.sits.teach import turned_wind
+from pages.ui import frame, learn_parts
+
+WORDS = ("stand", "go", "stay-out", "cant-call", "clean", "like", "common-practice")
+FIRST = (
+    "Before the guest climbs: a full-body harness from the ground up, an unloaded weapon on the "
+    "haul line, and who is where. Local rules come first."
+)
+
+
+def show(scene: Scene) -> tuple[str, ...]:
+    """The part. Args: the ground. Returns: keys of the words it uses."""
+    st.markdown(FIRST)
+    point, strength = learn_parts.wind_controls()
+    date = learn_parts.date_of(scene.ground)
+    answer = answer_sit(prepare_sit(scene, turned_wind(point, strength), date, "evening"))
+    found = guest_sits(answer)
+    good = [g for g in found if g.fits]
+    st.subheader(_headline(good), anchor=False)
+    st.caption(
+        f"{date_text(date)}, evening: the walk in is by daylight (common practice). "
+        "A wind you turned, not a forecast."
+    )
+    for one in good:
+        _row(one)
+    with st.expander(f"Not for a first sit today ({len(found) - len(good)})"):
+        for one in found:
+            if not one.fits:
+                _row(one)
+    return WORDS
+
+
+def _headline(good: list[GuestSit]) -> str:
+    if not good:
+        return "No seat for a guest in this wind"
+    return f"First: {frame.plain(good[0].own.stand.name)}"
+
+
+def _row(one: GuestSit) -> None:
+    verdict = learn_parts.verdict_line(one.own.verdict)
+    st.markdown(f"**{frame.plain(one.own.stand.name)}** · {verdict}")
+    for line in one.why:
+        st.markdown(f"- {frame.plain(line)}")
