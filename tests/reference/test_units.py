@@ -15,6 +15,7 @@ EXACT = 1e-12
     ("ours", "theirs"),
     [
         (units.M_PER_FT, constants.foot),
+        (units.M_PER_US_SURVEY_FT, constants.survey_foot),
         (units.M_PER_YD, constants.yard),
         (units.M_PER_MILE, constants.mile),
         (units.M_PER_NAUTICAL_MILE, constants.nautical_mile),
