@@ -11,17 +11,19 @@ from core.errors import BadWeather
 from core.weather.answers import Answers
 from core.weather.hours import Hours
 from core.weather.packed import BOM, GZIP, unpacked
-from core.weather.readers import asos, epw, global_hourly, isd_lite, nsrdb, tmy3
+from core.weather.readers import asos, epw, global_hourly, isd_lite, nsrdb, open_meteo, tmy3
 from core.weather.readers.nws_grid import is_nws_grid, read_nws_grid
+from core.weather.readers.nws_periods import is_nws_periods, read_nws_periods
 from core.weather.readers.open_meteo import is_open_meteo, read_open_meteo
 
 FIX = "Use a forecast or a wind history in a format of the README, or a table of wind."
 LARGEST_BYTES = 400_000_000
 LARGEST_JSON_BYTES = 10_000_000
 
-BYTE_READERS = (isd_lite, global_hourly, asos, tmy3, epw, nsrdb)
+BYTE_READERS = (isd_lite, global_hourly, asos, tmy3, epw, nsrdb, open_meteo)
 JSON_READERS = (
     (is_nws_grid, read_nws_grid),
+    (is_nws_periods, read_nws_periods),
     (is_open_meteo, read_open_meteo),
 )
 NO_ANSWERS = Answers()

@@ -1,33 +1,34 @@
 """National Weather Service raw gridpoints: layers of intervals, hour by hour.
 
 Here 0 degrees is north and 360 never occurs; at speed 0 a direction is still
-given and means nothing.
+given and means nothing. From about the third day a value stands for several hours.
 """
 
-import datetime
+import dataclasses
 import math
-import re
 
 import numpy as np
 
-from core.angles import HALF_WIDTH_DEGREES_DEG
 from core.errors import BadWeather
 from core.units import MPS_PER_KMH, MPS_PER_KNOT, MPS_PER_MPH, c_from_f
-from core.weather.hours import DIRECTED, ROW_S, Hours, make_hours
+from core.weather.hours import ROW_S, Floats, Hours
+from core.weather.observations import make_observations, to_hours
+from core.weather.readers.intervals import AGAIN, check_span, instant_s, length_s, whole_hours
 
 SPEEDS = {
     "km_h-1": MPS_PER_KMH, "m_s-1": 1.0, "kn": MPS_PER_KNOT, "kt": MPS_PER_KNOT,
     "mi_h-1": MPS_PER_MPH,
 }  # fmt: skip
-_PERIOD = re.compile(r"P(?:(\d+)D)?(?:T(?:(\d+)H)?(?:(\d+)M)?)?")
+SOURCE = "National Weather Service gridpoint forecast"
 
 
 def is_nws_grid(body: object) -> bool:
     """Whether a JSON body is a raw gridpoint. Args: the parsed body."""
-    return isinstance(body, dict) and isinstance(_properties(body).get("windSpeed"), dict)
+    return isinstance(body, dict) and isinstance(properties_of(body).get("windSpeed"), dict)
 
 
-def _properties(body: dict) -> dict:
+def properties_of(body: dict) -> dict:
+    """The inner part of a body, or the body itself. Args: the parsed body."""
     inner = body.get("properties", body)
     return inner if isinstance(inner, dict) else {}
 
@@ -40,50 +41,58 @@ def read_nws_grid(body: dict, where: str) -> Hours:
     Raises: BadWeather for unknown units, broken intervals or no hours.
     Source: the Service's own description of raw gridpoint data.
     """
-    layers = _properties(body)
+    layers = properties_of(body)
     speed, blocks = _layer(layers, "windSpeed", where)
     if not speed:
-        raise BadWeather("the forecast has no hours of wind", where, "Fetch it again.")
-    factor = _unit(layers, "windSpeed", where)
+        raise BadWeather("the forecast has no hours of wind", where, AGAIN)
+    check_span(speed, where)
     starts = np.arange(min(speed), max(speed) + ROW_S, ROW_S)
 
-    def column(name: str, scale: float = 1.0):
+    def column(name: str, scale: float = 1.0) -> Floats:
         hours, _ = _layer(layers, name, where)
         return np.array([hours.get(int(s), math.nan) for s in starts]) * scale
 
-    direction = column("windDirection")
-    speed_mps = column("windSpeed", factor)
-    gust_scale = _unit(layers, "windGust", where) if _filled(layers, "windGust") else 1.0
-    warm = column("temperature")
-    if "degF" in str((layers.get("temperature") or {}).get("uom")):
-        warm = c_from_f(warm)
     block_h = np.array([blocks.get(int(s), 1.0) for s in starts])
-    table = make_hours(
-        start_s=starts,
+    speed_mps = column("windSpeed", _unit(layers, "windSpeed", where))
+    direction = column("windDirection")
+    reports = make_observations(
+        at_s=starts,
+        line=np.arange(1, len(starts) + 1),
+        line_word="hour",
         speed_mps=speed_mps,
         wind_from_deg=direction,
-        half_width_deg=HALF_WIDTH_DEGREES_DEG,
-        gust_mps=column("windGust", gust_scale),
-        cloud_frac=column("skyCover", 0.01),
-        temperature_c=warm,
+        gust_mps=column("windGust", _gust_unit(layers, where)),
         block_h=block_h,
+        cloud_frac=column("skyCover", 0.01),
+        temperature_c=_celsius(column("temperature"), layers),
         rain_mm=column("quantitativePrecipitation"),
         rain_chance_frac=column("probabilityOfPrecipitation", 0.01),
         thunder_frac=column("probabilityOfThunder", 0.01),
+        fog=_fog(layers, starts, where),
+        north_is_360=False,
+        kind="forecast",
         format="nws-gridpoint",
-        zone="UTC",
-        source="National Weather Service gridpoint forecast",
-        updated_s=_instant(layers.get("updateTime"), where),
-        notes=_notes(starts, speed_mps, direction, block_h),
+        where=where,
+        remarks=_remarks(speed_mps, direction, block_h),
     )
-    if not (table.state == DIRECTED).any() and np.isnan(table.speed_mps).all():
-        raise BadWeather("every hour of the forecast lacks its wind", where, "Fetch it again.")
-    return table
+    updated_s = instant_s(layers.get("updateTime"), where)
+    return dataclasses.replace(to_hours(reports, SOURCE), updated_s=updated_s)
+
+
+def _celsius(values: Floats, layers: dict) -> Floats:
+    unit = str((layers.get("temperature") or {}).get("uom"))
+    return c_from_f(values) if "degF" in unit else values
 
 
 def _filled(layers: dict, name: str) -> bool:
     layer = layers.get(name)
-    return isinstance(layer, dict) and bool(layer.get("values"))
+    return isinstance(layer, dict) and isinstance(layer.get("values"), list) and bool(
+        layer["values"]
+    )  # fmt: skip
+
+
+def _gust_unit(layers: dict, where: str) -> float:
+    return _unit(layers, "windGust", where) if _filled(layers, "windGust") else 1.0
 
 
 def _unit(layers: dict, name: str, where: str) -> float:
@@ -95,58 +104,51 @@ def _unit(layers: dict, name: str, where: str) -> float:
     return SPEEDS[unit]
 
 
+def _intervals(layers: dict, name: str, where: str):
+    """Begin, end and raw value of each interval of a layer."""
+    if not _filled(layers, name):
+        return
+    for entry in layers[name]["values"]:
+        try:
+            start, length = str(entry["validTime"]).split("/")
+            begin, seconds, value = instant_s(start, where), length_s(length), entry["value"]
+        except (KeyError, TypeError, ValueError) as fault:
+            raise BadWeather(
+                f"{name} has an interval that can't be read: {entry!r}"[:160], where, AGAIN
+            ) from fault
+        if begin is None:
+            raise BadWeather(f"{name} has an interval without a start", where, AGAIN)
+        yield begin, begin + seconds, value
+
+
 def _layer(layers: dict, name: str, where: str) -> tuple[dict[int, float], dict[int, float]]:
     """Values and block lengths of a layer by hour."""
     values: dict[int, float] = {}
     blocks: dict[int, float] = {}
-    if not _filled(layers, name):
-        return values, blocks
-    for entry in layers[name]["values"]:
+    for begin, end, raw in _intervals(layers, name, where):
         try:
-            start, length = str(entry["validTime"]).split("/")
-            begin, hours = _instant(start, where), _length_h(length)
-            value = math.nan if entry["value"] is None else float(entry["value"])
-        except (KeyError, TypeError, ValueError) as fault:
-            raise BadWeather(
-                f"{name} has an interval that can't be read: {entry!r}"[:160], where, "Fetch again."
-            ) from fault
-        if begin is None:
-            continue
-        first = begin // ROW_S * ROW_S
-        for step in range(hours):
-            values[first + step * ROW_S] = value
-            blocks[first + step * ROW_S] = float(hours)
+            value = math.nan if raw is None else float(raw)
+        except (TypeError, ValueError) as fault:
+            raise BadWeather(f"{name} has the value {raw!r}"[:120], where, AGAIN) from fault
+        hours = whole_hours(begin, end)
+        for start in hours:
+            values[start] = value
+            blocks[start] = float(len(hours))
     return values, blocks
 
 
-def _length_h(text: str) -> int:
-    found = _PERIOD.fullmatch(text)
-    if not found or not any(found.groups()):
-        raise ValueError(text)
-    days, hours, minutes = (int(x or 0) for x in found.groups())
-    total = days * 24 + hours + math.ceil(minutes / 60)
-    if not 0 < total <= 400:
-        raise ValueError(text)
-    return total
+def _fog(layers: dict, starts, where: str) -> Floats:
+    """1 in the hours whose weather layer names fog, 0 where it names none."""
+    said: dict[int, float] = {}
+    for begin, end, raw in _intervals(layers, "weather", where):
+        names = [str(w.get("weather")) for w in raw if isinstance(w, dict)] if raw else []
+        for start in whole_hours(begin, end):
+            said[start] = float(any("fog" in name for name in names))
+    return np.array([said.get(int(s), math.nan) for s in starts])
 
 
-def _instant(text: object, where: str) -> int | None:
-    if not text:
-        return None
-    try:
-        at = datetime.datetime.fromisoformat(str(text).replace("Z", "+00:00"))
-    except ValueError as fault:
-        raise BadWeather(f"'{text}' is no time", where, "Fetch it again.") from fault
-    if at.tzinfo is None:
-        raise BadWeather(f"'{text}' has no zone", where, "Use the file as it was fetched.")
-    return int(at.timestamp())
-
-
-def _notes(starts, speed_mps, direction, block_h) -> tuple[str, ...]:
+def _remarks(speed_mps: Floats, direction: Floats, block_h: Floats) -> tuple[str, ...]:
     notes = []
-    missing = int(np.isnan(speed_mps).sum())
-    if missing:
-        notes.append(f"{missing} of {len(starts)} hours have no wind")
     lost = int((np.isnan(direction) & (speed_mps > 0)).sum())
     if lost:
         notes.append(f"{lost} hours have a speed but no direction")

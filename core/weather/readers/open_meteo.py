@@ -1,28 +1,82 @@
-"""Open-Meteo forecast JSON: parallel arrays, one offset for the whole series."""
+"""Open-Meteo answers, JSON and its own CSV: one offset for the whole series.
 
+UTC is the time less `utc_offset_seconds`, for every row; the zone's name is only
+for show, because the provider moves no clock inside a series.
+"""
+
+import csv
 import datetime
 import math
+import re
+from typing import Any
 
 import numpy as np
 
-from core.angles import HALF_WIDTH_DEGREES_DEG
 from core.errors import BadWeather
-from core.units import MPS_PER_KMH, MPS_PER_KNOT, MPS_PER_MPH, c_from_f
-from core.weather.hours import ROW_S, Hours, make_hours
+from core.units import c_from_f
+from core.weather.answers import SPEED_UNITS_MPS, Answers, unit_word
+from core.weather.cells import read_number
+from core.weather.decoding import text_of
+from core.weather.hours import Floats, Hours, Ints
+from core.weather.observations import EARLIEST_S, LATEST_S, make_observations, to_hours
+from core.weather.packed import head_lines
 
-SPEEDS = {
-    "km/h": MPS_PER_KMH, "m/s": 1.0, "mp/h": MPS_PER_MPH, "mph": MPS_PER_MPH,
-    "kn": MPS_PER_KNOT, "kt": MPS_PER_KNOT,
-}  # fmt: skip
 SPEED = ("wind_speed_10m", "windspeed_10m")
 DIRECTION = ("wind_direction_10m", "winddirection_10m")
 GUST = ("wind_gusts_10m", "windgusts_10m")
 CLOUD = ("cloud_cover", "cloudcover")
+AGAIN = "Fetch the forecast again."
+STORM_CODES = (95, 96, 99)  # WMO weather codes: thunderstorm
+FOG_CODES = (45, 48)
+HEAD = "utc_offset_seconds"
+_HEADER = re.compile(r"(?P<name>[\w.-]+)(?:\s*\((?P<unit>.*)\))?")
 
 
 def is_open_meteo(body: object) -> bool:
     """Whether a JSON body is an Open-Meteo answer. Args: the parsed body."""
     return isinstance(body, dict) and ("hourly" in body or body.get("error") is True)
+
+
+def looks_like(data: bytes, name: str = "") -> bool:  # noqa: ARG001
+    """Whether bytes are the provider's CSV. Args: bytes, file name."""
+    lines = head_lines(data)
+    return len(lines) > 2 and lines[0].startswith("latitude,") and HEAD in lines[0]
+
+
+def read(data: bytes, where: str, answers: Answers | None = None) -> Hours:  # noqa: ARG001
+    """The hourly table of the provider's CSV.
+
+    Args: bytes, name, answers (none needed).
+    Raises: BadWeather for a head or a table that can't be read.
+    """
+    lines = [line for line in text_of(data, where).split("\n") if line.strip()]
+    rows = list(csv.reader(lines))
+    about: dict[str, Any] = dict(zip(rows[0], rows[1], strict=False))
+    names, units = [], {}
+    for cell in rows[2]:
+        found = _HEADER.fullmatch(cell.strip())
+        if not found or found["name"] in names:
+            raise BadWeather(f"the column '{cell}' can't be read", where, AGAIN)
+        names.append(found["name"])
+        units[found["name"]] = found["unit"] or ""
+    hourly: dict[str, list] = {name: [] for name in names}
+    for number, row in enumerate(rows[3:], 4):
+        if len(row) != len(names):
+            if number == len(rows) and len(rows) > 4:
+                break  # a download that broke off in its last line
+            raise BadWeather(f"line {number} has {len(row)} cells", where, AGAIN)
+        for name, cell in zip(names, row, strict=True):
+            hourly[name].append(cell if name == "time" else _cell(cell, name, where))
+    offset = read_number(str(about.get(HEAD, "")))
+    about[HEAD] = None if offset is None or math.isnan(offset) else offset
+    return read_open_meteo(about | {"hourly": hourly, "hourly_units": units}, where)
+
+
+def _cell(text: str, name: str, where: str) -> float:
+    value = read_number(text)
+    if value is None:
+        raise BadWeather(f"{name} holds '{text[:40]}', no number", where, AGAIN)
+    return value
 
 
 def read_open_meteo(body: dict, where: str) -> Hours:
@@ -35,29 +89,32 @@ def read_open_meteo(body: dict, where: str) -> Hours:
     Source: the provider's documentation; UTC is time less utc_offset_seconds.
     """
     hourly, units = _checked(body, where)
-    start_s = _times(body, hourly, units, where)
-    n = len(start_s)
-    if len(np.unique(start_s)) != n:
-        raise BadWeather("an hour occurs twice", where, "Fetch the forecast again.")
+    at_s = _times(body, hourly, units, where)
+    n = len(at_s)
     warm = _column(hourly, ("temperature_2m",), n, where)
-    if "F" in str(units.get("temperature_2m", "")):
-        warm = c_from_f(warm)
-    speed_mps = _speed(hourly, units, SPEED, n, where)
-    gust_mps, notes = _raised(_speed(hourly, units, GUST, n, where), speed_mps)
-    return make_hours(
-        start_s=start_s,
-        speed_mps=speed_mps,
+    warm = c_from_f(warm) if "F" in str(units.get("temperature_2m", "")) else warm
+    code = _column(hourly, ("weather_code", "weathercode"), n, where)
+    reports = make_observations(
+        at_s=at_s,
+        line=np.arange(1, n + 1),
+        line_word="hour",
+        speed_mps=_speed(hourly, units, SPEED, n, where),
         wind_from_deg=_column(hourly, DIRECTION, n, where),
-        half_width_deg=HALF_WIDTH_DEGREES_DEG,
-        gust_mps=gust_mps,
+        gust_mps=_speed(hourly, units, GUST, n, where),
         cloud_frac=_column(hourly, CLOUD, n, where) / 100.0,
         temperature_c=warm,
-        rain_mm=_column(hourly, ("precipitation",), n, where),
+        rain_mm=_rain(hourly, units, n, where),
+        rain_chance_frac=_column(hourly, ("precipitation_probability",), n, where) / 100.0,
+        thunder_frac=_said(code, STORM_CODES),
+        fog=_said(code, FOG_CODES),
+        north_is_360=False,
+        kind="forecast",
         format="open-meteo",
         zone=str(body.get("timezone") or "UTC"),
-        source="Open-Meteo.com forecast",
-        notes=notes,
+        where=where,
+        remarks=_old_names(hourly, units),
     )
+    return to_hours(reports, "Open-Meteo.com forecast")
 
 
 def _checked(body: dict, where: str) -> tuple[dict, dict]:
@@ -65,34 +122,41 @@ def _checked(body: dict, where: str) -> tuple[dict, dict]:
     hourly, units = body.get("hourly"), body.get("hourly_units") or {}
     if not isinstance(hourly, dict) or not hourly.get("time"):
         reason = body.get("reason") or "the forecast has no hours"
-        raise BadWeather(str(reason)[:160], where, "Fetch the forecast again.")
+        raise BadWeather(str(reason)[:160], where, AGAIN)
+    if not isinstance(hourly["time"], list) or not isinstance(units, dict):
+        raise BadWeather("its hours are no list, or its units no table", where, AGAIN)
     if _name(hourly, SPEED) is None or _name(hourly, DIRECTION) is None:
-        heights = sorted(k for k in hourly if k.replace("_", "").startswith("windspeed"))
-        raise BadWeather(
-            f"there is no wind for 10 m above ground (it has: {', '.join(heights) or 'none'})",
-            where,
-            "Ask for wind_speed_10m and wind_direction_10m.",
-        )
+        raise BadWeather(_other_heights(hourly), where,
+                         "Ask for wind_speed_10m and wind_direction_10m.")  # fmt: skip
     return hourly, units
 
 
-def _speed(hourly: dict, units: dict, names: tuple[str, ...], n: int, where: str):
+def _other_heights(hourly: dict) -> str:
+    """What is wrong with a body that lacks the wind at 10 m."""
+    names = sorted(k for k in hourly if k.replace("_", "").startswith("wind"))
+    heights = sorted({int(x) for k in names for x in re.findall(r"_(\d+)m$", k)} - {10})
+    if heights:
+        told = " and ".join(f"{h} m" for h in heights)
+        return f"the wind is for {told} above ground, not 10 m (it has: {', '.join(names)})"
+    return f"there is no wind for 10 m above ground (it has: {', '.join(names) or 'none'})"
+
+
+def _said(code: Floats, wanted: tuple[int, ...]) -> Floats:
+    return np.where(np.isnan(code), np.nan, np.isin(code, wanted).astype(float))
+
+
+def _rain(hourly: dict, units: dict, n: int, where: str) -> Floats:
+    inches = str(units.get("precipitation", "")).startswith("in")
+    return _column(hourly, ("precipitation",), n, where) * (25.4 if inches else 1.0)
+
+
+def _speed(hourly: dict, units: dict, names: tuple[str, ...], n: int, where: str) -> Floats:
     """A speed column in m/s; all missing where the source has none."""
     values = _column(hourly, names, n, where)
     name = _name(hourly, names)
     if name is None or np.isnan(values).all():
         return values
     return values * _unit(units, name, where)
-
-
-def _raised(gust_mps, speed_mps):
-    """Gusts below the wind raised to it, and the notes on what was found."""
-    low = gust_mps < speed_mps
-    notes = [f"{int(low.sum())} gusts below the wind were raised to it"] if low.any() else []
-    lost = int(np.isnan(speed_mps).sum())
-    if lost:
-        notes.append(f"{lost} of {len(speed_mps)} hours have no wind")
-    return np.where(low, speed_mps, gust_mps), tuple(notes)
 
 
 def _name(hourly: dict, names: tuple[str, ...]) -> str | None:
@@ -103,42 +167,57 @@ def _unit(units: dict, name: str, where: str) -> float:
     # the unit may stand under the other spelling of the same name
     spellings = next(group for group in (SPEED, GUST) if name in group)
     word = next((units[s] for s in (name, *spellings) if s in units), None)
-    if word not in SPEEDS:
+    unit = unit_word(str(word))
+    if unit is None:
         raise BadWeather(
             f"{name} has the unit '{word}', which is not known", where,
             "Use a file with km/h, m/s, mph or knots.",
         )  # fmt: skip
-    return SPEEDS[word]
+    return SPEED_UNITS_MPS[unit]
 
 
-def _column(hourly: dict, names: tuple[str, ...], n: int, where: str):
+def _old_names(hourly: dict, units: dict) -> tuple[str, ...]:
+    """A note where a unit stands under another spelling than its column."""
+    taken = [name for names in (SPEED, GUST) if (name := _name(hourly, names))]
+    lacking = [name for name in taken if name not in units]
+    return (f"the unit of {', '.join(lacking)} stands under its old name",) if lacking else ()
+
+
+def _column(hourly: dict, names: tuple[str, ...], n: int, where: str) -> Floats:
     name = _name(hourly, names)
     if name is None:
         return np.full(n, np.nan)
     values = hourly[name]
     if not isinstance(values, list) or len(values) != n:
-        raise BadWeather(f"{name} does not have {n} values", where, "Fetch the forecast again.")
+        raise BadWeather(f"{name} does not have {n} values", where, AGAIN)
     try:
-        numbers = np.array([math.nan if v is None else float(v) for v in values])
-    except (TypeError, ValueError) as fault:
-        raise BadWeather(
-            f"{name} holds something that is no number", where, "Fetch again."
-        ) from fault
-    if (np.abs(numbers[~np.isnan(numbers)]) > 1e4).any():
-        raise BadWeather(f"{name} holds a number that can't be", where, "Fetch it again.")
-    return numbers
+        return np.array([math.nan if v is None else float(v) for v in values])
+    except (TypeError, ValueError, OverflowError) as fault:
+        raise BadWeather(f"{name} holds something that is no number", where, AGAIN) from fault
 
 
-def _times(body: dict, hourly: dict, units: dict, where: str):
-    offset = body.get("utc_offset_seconds")
+def _times(body: dict, hourly: dict, units: dict, where: str) -> Ints:
+    offset = body.get(HEAD)
     stamps = hourly["time"]
-    if units.get("time") == "unixtime" or isinstance(stamps[0], int):
-        return np.array(stamps, np.int64) // ROW_S * ROW_S
-    if not isinstance(offset, int | float):
-        raise BadWeather("the times have no utc_offset_seconds", where, "Ask for timezone=GMT.")
     try:
-        naive = [datetime.datetime.fromisoformat(str(t)) for t in stamps]
-    except ValueError as fault:
-        raise BadWeather(f"a time can't be read: {fault}", where, "Fetch it again.") from fault
-    utc = [t.replace(tzinfo=t.tzinfo or datetime.UTC).timestamp() for t in naive]
-    return (np.array(utc) - offset).astype(np.int64) // ROW_S * ROW_S
+        if units.get("time") == "unixtime" or isinstance(stamps[0], int | float):
+            at = np.array([int(t) for t in stamps], np.float64)
+        else:
+            at = _from_local(stamps, offset, where)
+    except (ValueError, TypeError, OverflowError) as fault:
+        raise BadWeather(f"a time can't be read: {fault}"[:160], where, AGAIN) from fault
+    if ((at < EARLIEST_S) | (at >= LATEST_S)).any():
+        raise BadWeather("a time is in an impossible year", where, AGAIN)
+    return at.astype(np.int64)
+
+
+def _from_local(stamps: list, offset: object, where: str) -> Floats:
+    """Instants of local times; one that carries its own offset keeps it."""
+    at = [datetime.datetime.fromisoformat(str(t)) for t in stamps]
+    bare = [t.tzinfo is None for t in at]
+    if any(bare) and (isinstance(offset, bool) or not isinstance(offset, int | float)):
+        raise BadWeather("the times have no utc_offset_seconds", where, "Ask for timezone=GMT.")
+    if any(bare) and not -14 * 3600 <= offset <= 14 * 3600:  # type: ignore[operator]
+        raise BadWeather(f"utc_offset_seconds is {offset}", where, AGAIN)
+    utc = [t.replace(tzinfo=t.tzinfo or datetime.UTC).timestamp() for t in at]
+    return np.array([s - offset if b else s for s, b in zip(utc, bare, strict=True)])  # type: ignore[operator]
