@@ -41,3 +41,23 @@ def head_lines(data: bytes) -> list[str]:
             return []
     text = data[:HEAD_BYTES].removeprefix(BOM).decode("utf-8", "replace")
     return [line for line in text.splitlines() if line.strip()]
+
+
+def without_cut_line(data: bytes, separators: int | None = None) -> tuple[bytes, bool]:
+    """The file without a last line that a broken download cut short, and if it was.
+
+    Args: the file's bytes; how many commas or tabs a whole line has, the number
+    of the line before where not told. A last line that ends is never cut.
+    """
+    if data.endswith((b"\n", b"\r")):
+        return data, False
+    start = 1 + max(data.rfind(b"\n"), data.rfind(b"\r"))
+    before = data[:start].rstrip(b"\r\n")
+    previous = before[1 + max(before.rfind(b"\n"), before.rfind(b"\r")) :]
+    wanted = _separators(previous) if separators is None else separators
+    cut = _separators(data[start:]) < wanted
+    return (data[:start], True) if cut else (data, False)
+
+
+def _separators(line: bytes) -> int:
+    return line.count(b",") + line.count(b"\t")

@@ -13,7 +13,7 @@ from core.errors import BadWeather
 from core.units import M_PER_FT, MPS_PER_KNOT, c_from_f
 from core.weather.hours import Hours
 from core.weather.observations import Observations, left_out, make_observations, to_hours
-from core.weather.packed import HEAD_BYTES, head_lines, unpacked
+from core.weather.packed import HEAD_BYTES, head_lines, unpacked, without_cut_line
 
 FORMAT = "iem-asos"
 NEEDED = ("valid", "drct", "sknt")
@@ -43,6 +43,7 @@ def observe(data: bytes, where: str) -> Observations:
     """
     data = unpacked(data, where)
     _refuse_local_times(data, where)
+    data, cut = without_cut_line(data, len(_header(data)) - 1)
     table = _table(data, where)
     at_s, dated = _instants(table["valid"])
     columns, readable = {}, dated
@@ -66,7 +67,8 @@ def observe(data: bytes, where: str) -> Observations:
         format=FORMAT,
         where=where,
     )
-    return reports.counted("lines", line[~readable]).take(readable)
+    broken = [*line[~readable], *([int(line[-1]) + 1] if cut else [])]
+    return reports.counted("lines", broken).take(readable)
 
 
 def read(data: bytes, where: str, answers: object = None) -> Hours:  # noqa: ARG001
@@ -111,7 +113,7 @@ def _table(data: bytes, where: str):
         table = pd.read_csv(
             io.BytesIO(data), sep="\t" if head.count("\t") > head.count(",") else ",",
             skiprows=_first_line(data) - 1, names=names, header=None, usecols=wanted,
-            comment=None, keep_default_na=False, na_values=NO_DATA, skipinitialspace=True,
+            index_col=False, keep_default_na=False, na_values=NO_DATA, skipinitialspace=True,
             dtype=dict.fromkeys(("station", "valid", "wxcodes"), str), low_memory=False,
             encoding="utf-8", encoding_errors="replace",
         )  # fmt: skip

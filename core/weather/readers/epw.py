@@ -11,7 +11,7 @@ import numpy as np
 from core.errors import BadWeather
 from core.weather.hours import Hours
 from core.weather.observations import Observations, left_out, make_observations, to_hours
-from core.weather.packed import head_lines, unpacked
+from core.weather.packed import head_lines, unpacked, without_cut_line
 from core.weather.spliced import laid_into_a_year, runs_on, years_word, zone_word
 
 FORMAT = "epw"
@@ -37,7 +37,7 @@ def observe(data: bytes, where: str) -> Observations:
     Missing: the format's own marks (999 and its like) are unknown.
     Raises: BadWeather where the table can't be read or is finer than hours.
     """
-    data = unpacked(data, where)
+    data, cut = without_cut_line(unpacked(data, where))
     data, first_line = _usual_head(data, where)
     table, about = _table(data, where)
     offset_s = round(about["TZ"] * 3600)
@@ -63,7 +63,8 @@ def observe(data: bytes, where: str) -> Observations:
         where=where,
         remarks=(ACTUAL_REMARK if actual else f"made of the years {years_word(starts[dated])}",),
     )
-    reports = reports.counted("lines", line[~dated]).take(dated)
+    broken = [*line[~dated], *([int(line[-1]) + 1] if cut else [])]
+    reports = reports.counted("lines", broken).take(dated)
     return reports if actual else laid_into_a_year(reports, offset_s)
 
 

@@ -79,7 +79,7 @@ def _table(data: bytes, where: str):
 
     def parsed(body: bytes):
         return pd.read_csv(
-            io.BytesIO(body), usecols=lambda name: name in WANTED, dtype=str,
+            io.BytesIO(body), usecols=lambda name: name in WANTED, dtype=str, index_col=False,
             keep_default_na=False, encoding="utf-8", encoding_errors="replace",
         )  # fmt: skip
 

@@ -12,7 +12,7 @@ import numpy as np
 from core.errors import BadWeather
 from core.weather.hours import Hours
 from core.weather.observations import Observations, make_observations, to_hours
-from core.weather.packed import head_lines, unpacked
+from core.weather.packed import head_lines, unpacked, without_cut_line
 from core.weather.spliced import laid_into_a_year, runs_on, zone_word
 
 FORMAT = "nsrdb"
@@ -37,7 +37,8 @@ def observe(data: bytes, where: str) -> Observations:
     Args: the file's bytes; its name for messages.
     Raises: BadWeather where the table can't be read or holds no wind.
     """
-    table, about = _table(unpacked(data, where), where)
+    data, cut = without_cut_line(unpacked(data, where))
+    table, about = _table(data, where)
     at_s = table.index.tz_convert("UTC").tz_localize(None).to_numpy("datetime64[s]")
     at_s, line = at_s.astype(np.int64), np.arange(FIRST_LINE, len(table) + FIRST_LINE)
     into_hour = at_s % 3600
@@ -56,7 +57,7 @@ def observe(data: bytes, where: str) -> Observations:
         zone=zone_word(offset_s),
         where=where,
         remarks=(HEIGHT_REMARK,),
-    )
+    ).counted("lines", [int(line[-1]) + 1] if cut else [])
     return _whole_hours(reports, into_hour) if actual else laid_into_a_year(reports, offset_s)
 
 

@@ -12,7 +12,7 @@ import numpy as np
 from core.errors import BadWeather
 from core.weather.hours import Hours
 from core.weather.observations import Observations, left_out, make_observations, to_hours
-from core.weather.packed import head_lines, unpacked
+from core.weather.packed import head_lines, unpacked, without_cut_line
 from core.weather.spliced import laid_into_a_year, years_word, zone_word
 
 FORMAT = "tmy3"
@@ -36,7 +36,8 @@ def observe(data: bytes, where: str) -> Observations:
     Missing: values far below any that can be are unknown.
     Raises: BadWeather where the table can't be read.
     """
-    table, about = _table(unpacked(data, where), where)
+    data, cut = without_cut_line(unpacked(data, where))
+    table, about = _table(data, where)
     offset_s = round(about["TZ"] * 3600)
     starts, dated = _starts(table)
     line = np.arange(FIRST_LINE, len(table) + FIRST_LINE)
@@ -57,7 +58,8 @@ def observe(data: bytes, where: str) -> Observations:
         where=where,
         remarks=(f"made of the years {years_word(starts[dated])}",),
     )
-    reports = reports.counted("lines", line[~dated]).take(dated)
+    broken = [*line[~dated], *([int(line[-1]) + 1] if cut else [])]
+    reports = reports.counted("lines", broken).take(dated)
     return laid_into_a_year(reports, offset_s)
 
 

@@ -190,6 +190,38 @@ def test_a_head_without_hours():
         tmy3.read(head, "t.csv")
 
 
+@pytest.mark.parametrize(
+    ("name", "end"),
+    [("tmy3_seam.csv", b",200"), ("epw_seven_head_lines.epw", b",3.1,10,3"),
+     ("nsrdb_middles.csv", b",20"), ("asos_states.csv", b",0.00,4.00")],
+)  # fmt: skip
+def test_a_line_cut_short_is_left_out_not_read_half(name, end):
+    """A download that broke off inside a number must not leave another number."""
+    data = (TMY3.parent / name).read_bytes()
+    whole = read_history([(data, name)])
+    cut = read_history([(data[: data.rindex(end) + len(end) - 1], name)])
+    np.testing.assert_array_equal(cut.speed_mps[:-1], whole.speed_mps[: len(cut) - 1])
+    assert len(cut) == len(whole) - 1
+    assert "1 line that can't be read left out" in cut.notes[0]
+
+
+def test_a_last_line_without_its_end_is_whole_with_all_its_cells():
+    rows = ASOS + b"QQQ,2019-10-12 05:53,270,6\nQQQ,2019-10-12 06:53,280,16"
+    hours = read_history([(rows, "a.csv")])
+    assert hours.wind_from_deg.tolist() == [270.0, 280.0]
+
+
+@pytest.mark.parametrize("end", [b",", b",a,b"])
+def test_cells_beyond_the_header_move_no_column(end):
+    rows = b"QQQ,2019-10-12 05:53,270,6" + end + b"\nQQQ,2019-10-12 06:53,280,16" + end + b"\n"
+    hours = read_history([(ASOS + rows, "a.csv")])
+    assert hours.wind_from_deg.tolist() == [270.0, 280.0]
+    wind = b'"270,1,N,0030,1"'
+    row = b"Q,2019-10-12T05:53,FM-15," + wind + end + b"\n"
+    hours = read_history([(HOURLY + row, "g.csv")])
+    assert hours.speed_mps.tolist() == [3.0]
+
+
 def test_a_packed_bomb_is_refused(monkeypatch):
     monkeypatch.setattr(packed, "LARGEST_UNPACKED_BYTES", 1000)
     with pytest.raises(BadWeather, match=f"^{NAME}: the packed file holds over 400 MB"):
