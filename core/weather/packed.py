@@ -1,5 +1,6 @@
 """A weather file's bytes as text: unpacked, with its byte order mark taken off."""
 
+import codecs
 import gzip
 import io
 import zlib
@@ -19,7 +20,7 @@ def unpacked(data: bytes, where: str) -> bytes:
     Raises: BadWeather for a broken or far too large file.
     """
     if not data.startswith(GZIP):
-        return data.removeprefix(BOM)
+        return _plain(data)
     try:
         with gzip.GzipFile(fileobj=io.BytesIO(data)) as stream:
             out = stream.read(LARGEST_UNPACKED_BYTES + 1)
@@ -29,7 +30,7 @@ def unpacked(data: bytes, where: str) -> bytes:
         ) from fault
     if len(out) > LARGEST_UNPACKED_BYTES:
         raise BadWeather("the packed file holds over 400 MB", where, "Split it by years.")
-    return out.removeprefix(BOM)
+    return _plain(out)
 
 
 def head_lines(data: bytes) -> list[str]:
@@ -39,7 +40,7 @@ def head_lines(data: bytes) -> list[str]:
             data = zlib.decompressobj(wbits=31).decompress(data[:HEAD_BYTES], HEAD_BYTES)
         except zlib.error:
             return []
-    text = data[:HEAD_BYTES].removeprefix(BOM).decode("utf-8", "replace")
+    text = _plain(data[:HEAD_BYTES]).decode("utf-8", "replace")
     return [line for line in text.splitlines() if line.strip()]
 
 
@@ -57,6 +58,13 @@ def without_cut_line(data: bytes, separators: int | None = None) -> tuple[bytes,
     wanted = _separators(previous) if separators is None else separators
     cut = _separators(data[start:]) < wanted
     return (data[:start], True) if cut else (data, False)
+
+
+def _plain(data: bytes) -> bytes:
+    """The bytes as UTF-8 without a mark, where a mark says that they are UTF-16."""
+    if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
+        return data.decode("utf-16", "replace").encode()
+    return data.removeprefix(BOM)
 
 
 def _separators(line: bytes) -> int:

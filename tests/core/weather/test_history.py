@@ -222,6 +222,16 @@ def test_cells_beyond_the_header_move_no_column(end):
     assert hours.speed_mps.tolist() == [3.0]
 
 
+@pytest.mark.parametrize("name", ["isd_lite_states.txt", "asos_states.csv", "tmy3_seam.csv"])
+@pytest.mark.parametrize("encoding", ["utf-16", "utf-8-sig"])
+def test_a_file_saved_again_in_another_encoding(name, encoding):
+    data = (TMY3.parent / name).read_bytes()
+    again = data.decode("ascii").replace("\n", "\r\n").encode(encoding)
+    hours, whole = read_history([(again, name)]), read_history([(data, name)])
+    np.testing.assert_array_equal(hours.speed_mps, whole.speed_mps)
+    assert hours.notes == whole.notes
+
+
 def test_a_packed_bomb_is_refused(monkeypatch):
     monkeypatch.setattr(packed, "LARGEST_UNPACKED_BYTES", 1000)
     with pytest.raises(BadWeather, match=f"^{NAME}: the packed file holds over 400 MB"):
