@@ -1,0 +1,112 @@
+"""The head of an answer in words: group, times, way in, wind and its age, what goes wrong."""
+
+import datetime
+
+import pytest
+
+from core.ground.layout import Stand
+from core.sits.answer import answer_sit, stand_sit
+from core.sits.cautions import cautions, weather_cautions
+from core.sits.coming import next_reachable
+from core.sits.said import say, spare_text, turn_text, what_would_change
+from core.weather.hours import make_hours
+from tests.grounds import NOV_10, PIEDMONT, bed, ground, hourly, sit_of, wind
+
+MIDNIGHT = int(datetime.datetime(2026, 11, 10, 5, tzinfo=datetime.UTC).timestamp())
+ZONE = datetime.timezone(datetime.timedelta(hours=-5))
+
+
+def said_of(place, weather, **more):
+    sit = sit_of(place, weather, **more)
+    return say(sit, stand_sit(sit, place.stands[0]), MIDNIGHT)
+
+
+def test_a_clean_morning_is_go_and_all_of_it_is_said():
+    said = said_of(ground(areas=(bed(PIEDMONT, 315, 200),)), wind(315.0))
+    assert (said.title, said.heading, said.summary) == ("GO", "Oak", "Clean all morning.")
+    clocks = [what for _, what in said.times]
+    assert clocks == ["leave the truck", "seated", "legal light\N{NO-BREAK SPACE}*"]
+    assert said.way_in.startswith("Lane, 440 yd, 10 minutes. Clean. Crosses no trail.")
+    assert said.wind.startswith("NW 8 mph")
+    assert said.trouble == "Nothing goes wrong while this wind holds."
+
+
+def test_a_bed_downwind_is_stay_out_and_that_is_the_heading():
+    said = said_of(ground(areas=(bed(PIEDMONT, 135, 150),)), wind(315.0))
+    assert (said.title, said.heading) == ("STAY OUT", "Stay out")
+    assert said.summary.startswith("Least bad: Oak. From 6:2")
+    assert "Cane" in said.summary
+
+
+def test_still_air_cant_be_called():
+    said = said_of(ground(areas=(bed(PIEDMONT, 135, 150),)), wind(None, mph=0.0))
+    assert said.heading == "Can't call"
+    assert "no wind" in said.summary
+    assert said.spare == ""
+
+
+def test_a_turn_late_in_the_morning_gives_a_time_to_be_down():
+    # 9 am local is 14 UTC: from then on the air goes over the bed
+    directions = [135.0] * 9 + [315.0] * 8
+    place = ground(areas=(bed(PIEDMONT, 135, 150),))
+    sit = sit_of(place, hourly(MIDNIGHT, directions))
+    said = say(sit, stand_sit(sit, place.stands[0]))
+    assert said.summary == "Clean until 9:00 am. Be down by 8:45 am."
+    assert said.trouble.startswith("From 9:00 am your air reaches Cane")
+    assert turn_text(sit) == "The wind turns from SE to NW at 9:00 am."
+
+
+@pytest.mark.parametrize(("works", "told"), [
+    ([], "No wind works at this speed."),
+    (range(360), "Any wind works at this speed."),
+    (range(300, 331), "Works from WNW to NNW. May swing 15° toward W or 15° toward N."),
+    (range(90, 120), "Works with wind from E to ESE."),
+])  # fmt: skip
+def test_the_winds_that_work_are_said_with_what_is_to_spare(works, told):
+    sit = sit_of(ground(), wind(315.0))
+    mask = [degree in works for degree in range(360)]
+    assert spare_text(sit, mask) == told
+
+
+def test_a_wind_that_holds_is_said_only_of_a_forecast():
+    assert turn_text(sit_of(ground(), wind(315.0))) == ""
+    held = turn_text(sit_of(ground(), hourly(MIDNIGHT, [315.0] * 20)))
+    assert held == "The wind holds its direction through this sit."
+    sit = sit_of(ground(), hourly(MIDNIGHT, [315.0] * 20))
+    assert len(what_would_change(sit, answer_sit(sit).best)) == 2
+
+
+@pytest.mark.parametrize(("clock", "date", "sit"), [
+    ("2026-11-10T04:30", NOV_10, "morning"),
+    ("2026-11-10T07:00", NOV_10, "evening"),
+    ("2026-11-10T18:00", datetime.date(2026, 11, 11), "morning"),
+])  # fmt: skip
+def test_the_next_sit_that_can_be_reached(clock, date, sit):
+    at = datetime.datetime.fromisoformat(clock).replace(tzinfo=ZONE).timestamp()
+    assert next_reachable(ground(), at) == (date, sit)
+
+
+def test_a_source_without_thunder_or_gusts_is_never_fair():
+    hours = make_hours(start_s=[0, 3600], speed_mps=3.0, wind_from_deg=0.0, half_width_deg=5.0)
+    said = weather_cautions(hours, "forecast")
+    assert "Thunder: not in this forecast." in said and "Gusts: not in this forecast." in said
+
+
+@pytest.mark.parametrize(("column", "value", "word"), [
+    ("thunder_frac", 0.3, "get down"), ("rain_mm", 9.0, "Heavy rain"), ("fog", 1.0, "Fog"),
+    ("temperature_c", -2.0, "ice"),
+])  # fmt: skip
+def test_weather_that_can_hurt_is_said(column, value, word):
+    fair = {"thunder_frac": 0.0, "rain_mm": 0.0, "fog": 0.0, "temperature_c": 9.0, "gust_mps": 4.0}
+    base = {"start_s": [0], "speed_mps": 3.0, "wind_from_deg": 0.0, "half_width_deg": 5.0}
+    assert weather_cautions(make_hours(**base, **fair), "forecast") == []
+    said = weather_cautions(make_hours(**base, **{**fair, column: value}), "forecast")
+    assert len(said) == 1 and word in said[0]
+
+
+def test_a_seat_over_16_feet_is_said_with_the_usual_cautions():
+    high = ground(stand=Stand("oak", "Oak", PIEDMONT, height_ft=20.0))
+    sit = sit_of(high, wind(315.0))
+    said = cautions(sit, stand_sit(sit, high.stands[0]))
+    assert any("20 ft up" in line for line in said)
+    assert any("harness" in line for line in said) and "Local rules" in said[-1]
