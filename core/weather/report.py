@@ -16,6 +16,8 @@ def hours_report(hours: Hours) -> dict:
     return {
         "format": hours.format,
         "zone": hours.zone,
+        "kind": hours.kind,
+        "source": hours.source,
         "notes": list(hours.notes),
         "hours": [
             {

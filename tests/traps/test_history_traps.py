@@ -1,6 +1,7 @@
 """Traps of history files: each comes out as it must, or is refused in one line."""
 
 import gzip
+import json
 from pathlib import Path
 
 import numpy as np
@@ -184,6 +185,19 @@ def test_nsrdb_hours(name, winds, speeds):
 def test_what_is_refused(name, seen):
     with pytest.raises(BadWeather, match=f"^{name}: .*{seen}"):
         read(name)
+
+
+def test_the_command_line_says_what_kind_of_wind_it_is(capsys):
+    from core.__main__ import main
+
+    assert main(["wind", str(FOLDER / "tmy3_seam.csv"), "--json"]) == 0
+    told = json.loads(capsys.readouterr().out)
+    assert (told["format"], told["kind"], told["zone"]) == ("tmy3", "typical", "UTC-05:00")
+    assert told["source"] == "typical year, MADE UP FIELD"
+    assert [h["state"] for h in told["hours"]] == [
+        "calm", "directed", "variable", "missing", "directed",
+    ]  # fmt: skip
+    assert told["hours"][0]["start"] == "2001-03-01T03:00:00+00:00"
 
 
 def test_every_trap_file_is_used():
