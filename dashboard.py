@@ -19,7 +19,7 @@ with frame.guarded():
         frame.nothing_yet("What is the wind?", "Press Wind and say it, or take a forecast.")
     places = {name: st.container() for name in ORDER}
     with places["people"]:
-        st.subheader("Who sits where")
+        st.header("Who sits where")
         taken = controls.ask_others(scene.ground, asked)
     sit = prepare_sit(scene, wind, asked.date, asked.sit, hunter=asked.hunter, weapon=asked.weapon)
     found = answer_sit(sit, taken)

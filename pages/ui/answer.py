@@ -35,7 +35,7 @@ def head(answer: SitAnswer, own: StandSit) -> None:
 
 def where_air_goes(answer: SitAnswer, own: StandSit) -> None:
     """Place by place, and the map. Args: as `head`."""
-    st.subheader("Where your air goes")
+    st.header("Where your air goes")
     st.html(air_html(answer.sit, own))
     st.image(
         sit_map(answer.sit, own),
@@ -46,7 +46,7 @@ def where_air_goes(answer: SitAnswer, own: StandSit) -> None:
 
 def others(answer: SitAnswer, own: StandSit) -> None:
     """The other stands by group, each with its reason; a tap looks at one."""
-    st.subheader("Other stands")
+    st.header("Other stands")
     for group, title in enumerate(GROUPS_TOLD):
         rest = [s for s in answer.stands if s.group == group and s.stand.id != own.stand.id]
         if not rest:
@@ -69,7 +69,7 @@ def _other(answer: SitAnswer, other: StandSit) -> None:
 
 def daylight(answer: SitAnswer, own: StandSit) -> None:  # noqa: ARG001 (as its fellows)
     """The day's light as a ruler and as times. Args: as `head`."""
-    st.subheader("Daylight")
+    st.header("Daylight")
     lines = daylight_lines(answer.sit)
     st.image(day_ruler(answer.sit, DARK), width="stretch", alt="; ".join(lines))
     st.markdown("\n".join(f"- {frame.plain(line)}" for line in lines))
@@ -77,7 +77,7 @@ def daylight(answer: SitAnswer, own: StandSit) -> None:  # noqa: ARG001 (as its 
 
 def change(answer: SitAnswer, own: StandSit) -> None:
     """What would change the answer, and the rest of the why. Args: as `head`."""
-    st.subheader("What would change it")
+    st.header("What would change it")
     for line in what_would_change(answer.sit, own):
         st.markdown(frame.plain(line))
     with st.expander("Everything this answer rests on"):
@@ -87,7 +87,7 @@ def change(answer: SitAnswer, own: StandSit) -> None:
 
 def coming(answer: SitAnswer, own: StandSit) -> None:  # noqa: ARG001 (as its fellows)
     """The next six sits of a forecast. Args: as `head`."""
-    st.subheader("The next sits")
+    st.header("The next sits")
     sit = answer.sit
     if sit.weather.kind != "forecast":
         st.caption("Needs a forecast: from a file or from the network, under Wind.")
@@ -115,7 +115,7 @@ def people(answer: SitAnswer, own: StandSit) -> None:
 
 def pocket(answer: SitAnswer, own: StandSit) -> None:  # noqa: ARG001 (as its fellows)
     """The page that goes along: made on asking, for it takes a moment. Args: as `head`."""
-    st.subheader("For the pocket")
+    st.header("For the pocket")
     st.caption("One page for this day, morning and evening. It needs no signal, and it prints.")
     if not st.button("Make the pocket page", key="make-pocket", width="stretch"):
         return
@@ -134,7 +134,7 @@ def pocket(answer: SitAnswer, own: StandSit) -> None:  # noqa: ARG001 (as its fe
 
 def safety(answer: SitAnswer, own: StandSit) -> None:
     """The usual cautions. Args: as `head`."""
-    st.subheader("Before you go")
+    st.header("Before you go")
     st.markdown("\n".join(f"- {frame.plain(line)}" for line in cautions(answer.sit, own)))
 
 

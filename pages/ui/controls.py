@@ -80,9 +80,9 @@ def ask_wind(ground: Property, date: datetime.date) -> Hours | None:
 def _typed() -> Hours | None:
     own = state.ground_path() != demo_path()
     words = st.text_input(
-        "Wind", value="" if own else EXAMPLE, key="wind", on_change=_afresh, **state.KEPT,
-        help="NW 8 · nw 8-12 mph gust 20 · 315 at 4 m/s · W B3 · calm · variable 3",
-    )  # fmt: skip
+        "Wind", value="" if own else EXAMPLE, key="wind", on_change=_afresh, **state.KEPT
+    )
+    st.caption("NW 8 · nw 8-12 mph gust 20 · 315 at 4 m/s · W B3 · calm · variable 3")
     return parse_wind(words, _cloud()) if words else None
 
 
