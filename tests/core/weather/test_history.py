@@ -1,9 +1,11 @@
 """Files of one station together; what is refused, and the message that says so."""
 
+import csv
 import gzip
 from pathlib import Path
 
 import numpy as np
+import pvlib
 import pytest
 from hypothesis import given
 from hypothesis import strategies as some
@@ -11,7 +13,7 @@ from hypothesis import strategies as some
 from core.errors import BadWeather
 from core.weather import history, packed
 from core.weather.history import is_history, read_history
-from core.weather.hours import CALM, DIRECTED, MISSING, make_hours
+from core.weather.hours import CALM, DIRECTED, MISSING, VARIABLE, make_hours
 from core.weather.observations import make_observations, to_hours
 from core.weather.readers import epw, isd_lite, tmy3
 from core.weather.recognise import BYTE_READERS, read_weather
@@ -321,6 +323,20 @@ def test_a_zone_without_a_fixed_offset():
     assert offset_of("UTC") == 0
     with pytest.raises(ValueError, match="America/New_York"):
         offset_of("America/New_York")
+
+
+@pytest.mark.parametrize("name", ["723170TYA.CSV", "703165TY.csv"])
+def test_the_years_that_pvlib_carries_against_a_plain_count(name):
+    """Calm, north as 360, and 0 with a wind, counted from the file's own cells."""
+    path = Path(pvlib.__file__).parent / "data" / name
+    with path.open(encoding="ascii", newline="") as stream:
+        next(stream)
+        cells = [(int(r["Wdir (degrees)"]), float(r["Wspd (m/s)"])) for r in csv.DictReader(stream)]
+    hours = read_history([(path, name)])
+    assert len(hours) == len(cells) == 8760
+    assert (hours.state == CALM).sum() == sum(speed == 0 for _, speed in cells)
+    assert (hours.state == VARIABLE).sum() == sum(d == 0 < speed for d, speed in cells) > 0
+    assert (hours.wind_from_deg == 0).sum() == sum(d == 360 and s > 0 for d, s in cells) > 200
 
 
 def test_a_leap_day_of_a_typical_year_falls_on_no_other_day():
