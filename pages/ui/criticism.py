@@ -1,0 +1,69 @@
+"""What is to be criticised on a ground, and what its owner lets be."""
+
+import functools
+from itertools import groupby
+
+import streamlit as st
+
+from core.ground.store import Opened
+from core.sits.commonwind import typical_common_wind
+from core.sits.finding import Finding
+from core.sits.review import review, still_said, with_accepted
+from core.sits.scene import Scene
+from pages.ui import frame, keeping
+
+MOST_SHOWN = 40  # a screen of more would not be read
+
+
+def criticism_panel(opened: Opened, keep: keeping.Keep | None = None) -> None:
+    """Every criticism with its measure and reason; each can be accepted and taken back.
+
+    Args: the property; where accepting is kept, None saves the file at once.
+    """
+    keeping.show_note()
+    ground = opened.property
+    findings = review(Scene(ground), typical_common_wind(ground))
+    said = still_said(ground, findings)
+    quiet = tuple(f for f in findings if f not in said)
+    st.caption(_summary(said))
+    ready = keeping.ready(opened, keep)
+    for _, group in groupby(said[:MOST_SHOWN], key=lambda f: f.id):
+        _feature(opened, tuple(group), keep, ready)
+    if len(said) > MOST_SHOWN:
+        st.caption(f"And {len(said) - MOST_SHOWN} more. Mend or accept some to see them.")
+    if quiet:
+        with st.expander(f"Accepted: {len(quiet)}"):
+            for found in quiet:
+                st.write(frame.plain(f"{found.name}: {found.text}"))
+                _button(opened, found, keep, ready, accepted=False)
+
+
+def _summary(said: tuple[Finding, ...]) -> str:
+    if not said:
+        return "Nothing to criticise."
+    places = len({f.id for f in said})
+    many = f"{len(said)} things on {places} {'place' if places == 1 else 'places'}"
+    return f"{many}. The limits are common practice, with no source, unless one is named."
+
+
+def _feature(
+    opened: Opened, group: tuple[Finding, ...], keep: keeping.Keep | None, ready: bool
+) -> None:
+    with st.container(border=True, key=f"criticism-{group[0].id}"):
+        st.markdown(f"**{frame.plain(group[0].name)}**")
+        for found in group:
+            st.write(frame.plain(f"{found.text[0].upper()}{found.text[1:]}."))
+            st.caption(frame.plain(f"{found.why} ({found.source})"))
+            _button(opened, found, keep, ready, accepted=True)
+
+
+def _button(
+    opened: Opened, found: Finding, keep: keeping.Keep | None, ready: bool, *, accepted: bool
+) -> None:
+    word = "Accept it" if accepted else "Say it again"
+    done = f"{'Accepted' if accepted else 'No longer accepted'}: {found.name}, {found.text}."
+    change = functools.partial(with_accepted, key=found.key, accepted=accepted)
+    st.button(
+        word, key=f"{'accept' if accepted else 'again'}-{found.key}", disabled=not ready,
+        help=None, on_click=keeping.keep_now, args=(opened, change, done, keep),
+    )  # fmt: skip

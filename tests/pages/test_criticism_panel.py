@@ -1,0 +1,119 @@
+"""The criticism panel: what it says, accepting, and taking back."""
+
+import json
+
+import pytest
+from streamlit.testing.v1 import AppTest
+
+from core.ground.store import demo_path, open_property, save_property
+
+
+def app():
+    import os
+
+    from core.ground.store import open_property
+    from pages.ui.criticism import criticism_panel
+
+    criticism_panel(open_property(os.environ["PANEL_FILE"]))
+
+
+def drafted_app():
+    import os
+
+    import streamlit as st
+
+    from core.ground.store import open_property
+    from pages.ui.criticism import criticism_panel
+
+    def keep(document, said):
+        st.session_state["draft"] = (document["property"]["accepted"], said)
+
+    criticism_panel(open_property(os.environ["PANEL_FILE"]), keep)
+
+
+@pytest.fixture
+def own(tmp_path, monkeypatch):
+    path = tmp_path / "farm.json"
+    demo = open_property(demo_path())
+    save_property(demo, demo.document, path, now_s=0)
+    monkeypatch.setenv("PANEL_FILE", str(path))
+    return path
+
+
+def run(function):
+    at = AppTest.from_function(function, default_timeout=30).run()
+    assert not at.exception
+    return at
+
+
+def shown(at):
+    return " ".join([m.value for m in at.markdown] + [c.value for c in at.caption])
+
+
+def accepted(path):
+    return json.loads(path.read_text(encoding="utf-8"))["property"]["accepted"]
+
+
+HIGH = "stand-high:dry-fork"
+
+
+@pytest.mark.usefixtures("own")
+def test_the_bad_lane_heads_the_list():
+    at = run(app)
+    names = [m.value for m in at.markdown if m.value.startswith("**")]
+    assert names[0] == "**Old ridge road**"
+    assert "MassWildlife" in shown(at)
+    assert "common practice, no source" in shown(at).replace("\\", "")
+    assert all(not b.disabled for b in at.button)
+
+
+def test_accept_and_say_it_again(own):
+    at = run(app)
+    count = len([b for b in at.button if b.key.startswith("accept-")])
+    at.button(key=f"accept-{HIGH}").click().run()
+    assert not at.exception
+    assert accepted(own) == [HIGH]
+    assert "Accepted: Dry fork" in at.success[0].value.replace("\\", "")
+    assert len([b for b in at.button if b.key.startswith("accept-")]) == count - 1
+    at.button(key=f"again-{HIGH}").click().run()
+    assert accepted(own) == []
+    assert len([b for b in at.button if b.key.startswith("accept-")]) == count
+    # the note is said once
+    assert not at.run().success
+
+
+def test_another_tab_is_not_overwritten(own):
+    at = run(app)
+    other = open_property(own)
+    save_property(other, {**other.document, "x": 1}, now_s=9)
+    # the click belongs to a screen drawn before that save
+    at.button(key=f"accept-{HIGH}").click().run()
+    assert not at.exception
+    assert json.loads(own.read_text(encoding="utf-8"))["x"] == 1
+    assert accepted(own) == []
+    assert "changed since it was opened" in at.error[0].value
+
+
+def test_a_page_may_keep_changes_itself(own):
+    at = run(drafted_app)
+    at.button(key=f"accept-{HIGH}").click().run()
+    kept, said = at.session_state["draft"]
+    assert kept == [HIGH] and "Dry fork" in said
+    assert accepted(own) == []
+
+
+def test_the_demo_says_that_it_is_read_only(monkeypatch):
+    monkeypatch.setenv("PANEL_FILE", str(demo_path()))
+    at = run(app)
+    assert all(b.disabled for b in at.button)
+    assert "read-only" in shown(at).replace("\\", "")
+
+
+def test_an_empty_ground(tmp_path, monkeypatch):
+    demo = open_property(demo_path())
+    path = tmp_path / "bare.json"
+    save_property(demo, {**demo.document, "features": []}, path, now_s=0)
+    monkeypatch.setenv("PANEL_FILE", str(path))
+    at = run(app)
+    assert shown(at) == "Nothing to criticise."
+    assert not at.button
