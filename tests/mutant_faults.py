@@ -243,8 +243,8 @@ FAULTS = (
     Fault(
         "like-in-metres",
         "core/sits/exposure.py",
-        "return equivalent_distance_m(c.reshape(len(air.row), -1)[:, :n_zones]) / M_PER_YD",
-        "return equivalent_distance_m(c.reshape(len(air.row), -1)[:, :n_zones])",
+        "return equivalent_distance_m(c[:, 0, :n_zones]) / M_PER_YD",
+        "return equivalent_distance_m(c[:, 0, :n_zones])",
         ANCHORS,
     ),
     Fault(

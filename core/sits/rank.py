@@ -72,8 +72,9 @@ def judge_sit(clock: SitClock, verdict, value) -> Judged:
     wrong = (verdict == WRONG) & decides
     n = len(decides)
     any_wrong = wrong.any(axis=1)
-    first = np.where(any_wrong, wrong.argmax(axis=1), -1)
-    last = np.where(any_wrong, n - 1 - wrong[:, ::-1].argmax(axis=1), -1)
+    seen = wrong if n else np.zeros((len(wrong), 1), bool)  # closed hours may leave no row
+    first = np.where(any_wrong, seen.argmax(axis=1), -1)
+    last = np.where(any_wrong, n - 1 - seen[:, ::-1].argmax(axis=1), -1)
     at = np.arange(n)
     if clock.sit == EVENING:
         stretch = at > last[:, None]
