@@ -1,6 +1,8 @@
 """The house plan, read from the files: imports run one way, and files stay small."""
 
 import ast
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -247,3 +249,15 @@ def test_a_long_function_is_seen(tmp_path):
     path = tmp_path / "long.py"
     path.write_text("def f():\n    'said'\n    # why\n\n" + "    x = 1\n" * 50, encoding="utf-8")
     assert [n for _, n in functions(path)] == [50]
+
+
+def test_the_answer_is_imported_without_the_heavy_libraries():
+    """They cost a second at half past four; what needs them imports them when it does."""
+    heavy = ("pvlib", "pandas", "plotly", "scipy", "requests")
+    code = (
+        "import sys, core.sits.answer, core.show.pocket, core.sits.together, core.__main__\n"
+        f"print([m for m in {heavy!r} if m in sys.modules])"
+    )
+    run = [sys.executable, "-c", code]
+    found = subprocess.run(run, cwd=ROOT, capture_output=True, text=True, check=True).stdout
+    assert found.strip() == "[]"

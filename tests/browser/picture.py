@@ -1,5 +1,6 @@
 """Makes the README's picture: python tests/browser/picture.py (needs Chromium)."""
 
+import os
 import shutil
 import socket
 import subprocess
@@ -21,7 +22,8 @@ def main() -> None:
         *(sys.executable, "-m", "streamlit", "run", "dashboard.py", "--server.headless", "true"),
         *("--server.port", str(port), "--server.fileWatcherType", "none"),
     ]
-    server = subprocess.Popen(command, cwd=ROOT)
+    clock = {"STAND_WIND_NOW": "2026-11-10T04:30:00-05:00"}
+    server = subprocess.Popen(command, cwd=ROOT, env={**os.environ, **clock})
     url = f"http://127.0.0.1:{port}"
     try:
         for _ in range(100):
@@ -36,8 +38,8 @@ def main() -> None:
             )
             size = {"width": 390, "height": 844}
             page = browser.new_page(viewport=size, device_scale_factor=2)
-            page.goto(url)
-            page.get_by_test_id("stTextInputField").wait_for()
+            page.goto(f"{url}/?wind=SW+6-10")
+            page.locator(".head h1").wait_for()
             page.wait_for_timeout(3000)
             page.screenshot(path=ROOT / ".readme" / "home.png")
             browser.close()
