@@ -105,5 +105,5 @@ def test_half_a_mile_in_twenty_minutes_is_a_mile_and_a_half_an_hour():
 
 def test_people_as_typed():
     assert people_from_text("Nell, 25\n\n  Owen \n", 30) == (("Nell", 25.0), ("Owen", 30))
-    with pytest.raises(BadProperty, match='"far".*not a number'):
+    with pytest.raises(BadProperty, match=r'"far".*not a number'):
         people_from_text("Nell, far", 30)

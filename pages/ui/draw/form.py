@@ -1,0 +1,192 @@
+"""The form beside the map: one chosen thing, its name and what the file knows of it.
+
+What is typed goes into the draft at once, as a step that can be undone. The draft is
+always the truth: before each run every box is set to what the draft says.
+"""
+
+from functools import partial
+from typing import Any
+
+import streamlit as st
+
+from core.ground.edits import feature_of, model_of, reshaped, told, told_all
+from core.ground.gestures import named_of
+from core.ground.latlon import EXAMPLE, places_from_text, text_from_places
+from core.ground.layout import Stand
+from core.sits.drawn import measured
+from pages.ui import frame
+from pages.ui.draw import fields as f
+from pages.ui.draw import session
+
+
+def chosen_form(document: dict, id_: str) -> None:
+    """The form of one feature. Args: the draft's document; the feature's id."""
+    feature = feature_of(document, id_)
+    if feature is None:
+        st.caption("Tap a thing on the map, or choose one in the list above.")
+        return
+    kind, model = feature["properties"]["kind"], model_of(document, feature)
+    st.subheader(f.KIND_WORDS[kind])
+    for line in measured(document, id_):
+        st.caption(frame.plain(line))
+    _ask(document, id_, model, f.Row(("name",), "Name", f.TEXT))
+    rows = f.ROWS.get(kind, f.MARK)
+    for row in rows:
+        if not row.more:
+            _ask(document, id_, model, row)
+    if any(row.more for row in rows):
+        with st.expander("More"):
+            _ask_more(document, id_, model, rows)
+    _places(feature)
+
+
+def _ask_more(document: dict, id_: str, model: Any, rows: tuple[f.Row, ...]) -> None:
+    for row in rows:
+        if row.more:
+            _ask(document, id_, model, row)
+    if isinstance(model, Stand):
+        _slope(id_, model)
+        for part in document["property"].get("parts", []):
+            for row in f.part_rows(part["name"]):
+                _ask(document, id_, model, row)
+
+
+# --- one question
+
+
+def _ask(document: dict, id_: str, model: Any, row: f.Row) -> None:
+    key = f"ask-{id_}-{'.'.join(row.path)}"
+    _set(key, _shown(row, _value(model, row.path)))
+    common = {"key": key, "help": row.help, "on_change": partial(_answered, id_, row, key)}
+    if row.how == f.CHOICE:
+        words = dict(row.words)
+        st.selectbox(row.label, list(words), format_func=words.get, **common)
+    elif row.how == f.NUMBER:
+        st.number_input(row.label, min_value=0.0, step=1.0, format="%g", **common)
+    elif row.how == f.TICK:
+        st.checkbox(row.label, **common)
+    elif row.how == f.LONG:
+        st.text_area(row.label, height=90, **common)
+    elif row.how == f.MONTHS:
+        st.multiselect(row.label, range(1, 13), format_func=_month, **common)
+    elif row.how == f.STANDS:
+        names = {
+            s["id"]: s["properties"].get("name") or s["id"]
+            for s in document["features"]
+            if s["properties"]["kind"] == "stand"
+        }
+        st.multiselect(row.label, list(names), format_func=names.get, **common)
+    else:
+        st.text_input(row.label, **common)
+
+
+def _set(key: str, value: Any) -> None:
+    """Only what differs is set: a box that is being typed in stays as it is."""
+    if key not in st.session_state or st.session_state[key] != value:
+        st.session_state[key] = value
+
+
+def _month(number: int) -> str:
+    return f.MONTH_NAMES[number - 1]
+
+
+def _value(model: Any, path: tuple[str, ...]) -> Any:
+    """What a model holds at a path; None where nothing is said."""
+    value = model
+    for name in path:
+        if value is None:
+            return None
+        value = _step(value, name)
+    return value
+
+
+def _step(value: Any, name: str) -> Any:
+    if isinstance(value, tuple) and len(value) == 2 and name in ("morning", "evening"):
+        return value[name == "evening"]  # the pair of a part
+    if isinstance(value, tuple):
+        return dict(value).get(name)
+    return getattr(value, name, None)
+
+
+def _shown(row: f.Row, value: Any) -> Any:
+    """A model's value as its box takes it."""
+    if row.how == f.WINDS:
+        return ", ".join(f"{a:g}-{b:g}" for a, b in value or ())
+    if row.how in (f.MONTHS, f.STANDS):
+        return list(value or ())
+    if row.how in (f.TEXT, f.LONG, f.DAY, f.CHOICE):
+        return value or ""
+    return value
+
+
+def _answered(id_: str, row: f.Row, key: str) -> None:
+    try:
+        value = _written(row, st.session_state[key])
+    except ValueError:
+        session.complain(f'"{st.session_state[key]}" is not directions. Write them like 250-320.')
+        return
+    said = f"{_name(id_)}: {row.label.lower()}"
+    session.apply(lambda d: told(d, id_, row.path, value), said)
+
+
+def _name(id_: str) -> str:
+    return named_of(session.document(), id_)
+
+
+def _written(row: f.Row, value: Any) -> Any:
+    """What a box holds as the file has it; None takes it out. Raises: ValueError."""
+    if row.how == f.WINDS:
+        pairs = [part.split("-") for part in value.replace("°", "").split(",") if part.strip()]
+        return [[float(a), float(b)] for a, b in pairs] or None
+    if row.how == f.MONTHS:
+        return sorted(value) or None
+    if row.how == f.STANDS:
+        return list(value)
+    if row.path == ("name",):
+        return value.strip() or None
+    return None if value in ("", None) else value
+
+
+# --- two numbers that belong together, and the places
+
+
+def _slope(id_: str, model: Stand) -> None:
+    """Both or neither: where the ground falls to, and how steeply."""
+    keys = f"downhill-{id_}-{model.downhill_deg}", f"grade-{id_}-{model.grade_pct}"
+    with st.form(f"slope-{id_}", border=False):
+        st.number_input(
+            "Downhill toward, degrees", 0.0, 360.0, model.downhill_deg, step=5.0, format="%g",
+            key=keys[0], help="Where still night air would slide to. 180 is south.",
+        )  # fmt: skip
+        st.number_input(
+            "Grade, percent", 0.0, 200.0, model.grade_pct, step=1.0, format="%g", key=keys[1]
+        )
+        st.form_submit_button("Keep the slope", on_click=_sloped, args=(id_, *keys))
+
+
+def _sloped(id_: str, downhill_key: str, grade_key: str) -> None:
+    both = [
+        (("downhill_deg",), st.session_state[downhill_key]),
+        (("grade_pct",), st.session_state[grade_key]),
+    ]
+    session.apply(lambda d: told_all(d, id_, both), f"{_name(id_)}: slope")
+
+
+def _places(feature: dict) -> None:
+    """Its places as text: the way to move a thing without a finger or a mouse."""
+    id_, shape = feature["id"], feature["geometry"]["type"]
+    key = f"places-{id_}"
+    with st.expander("Coordinates"):
+        _set(key, text_from_places(feature["geometry"]))
+        st.text_area(
+            "Latitude, longitude; one place a line", key=key, height=140,
+            help=f"Like {EXAMPLE}. Change the numbers, add or take out lines.",
+            on_change=partial(_placed, id_, shape, key),
+        )  # fmt: skip
+        if len(feature["geometry"]["coordinates"]) > 1 and shape == "Polygon":
+            st.caption("Its outline; its holes stay as they are.")
+
+
+def _placed(id_: str, shape: str, key: str) -> None:
+    text = st.session_state[key]
+    session.apply(lambda d: reshaped(d, id_, places_from_text(text, shape)), f"moved {_name(id_)}")

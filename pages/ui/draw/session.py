@@ -1,0 +1,194 @@
+"""The draft of the ground in use: begun, changed, undone, saved; one a property.
+
+It lies in the session as plain values, and on the disk until it is saved, so that a
+page left, a reload or a lost signal costs nothing.
+"""
+
+import dataclasses
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import streamlit as st
+
+from core.errors import SaveConflict, StandWindError
+from core.ground.drafting import changed, new_draft, redone, undone
+from core.ground.gestures import acted
+from core.ground.kept_drafts import drop_draft, keep_draft, kept_draft
+from core.ground.store import Opened, new_path, save_property
+from core.ground.versions import what_changed
+from pages.ui import data, state
+
+DRAFTS = "drafts"  # by the path of the property's file
+MAP = "ground_map"  # the component's own key
+TAKEN_UP = "Changes that were not saved before are here again."
+
+
+def held() -> dict[str, Any]:
+    """The draft of the ground in use with what belongs to it. Raises: BadProperty."""
+    drafts = st.session_state.setdefault(DRAFTS, {})
+    path = state.ground_path()
+    opened = data.opened(path)
+    own = drafts.get(str(path))
+    is_stale = own is not None and own["base"] != opened.content_hash and not unsaved(own)
+    if own is None or is_stale:
+        own = drafts[str(path)] = _begun(path, opened)
+    return own
+
+
+def _begun(path: Path, opened: Opened) -> dict[str, Any]:
+    own = {
+        "path": str(path), "base": opened.content_hash, "saved": opened.document,
+        "draft": new_draft(opened.document), "picked": "", "said": "", "trouble": False,
+        "tab": "", "done": 0, "conflict": "",
+    }  # fmt: skip
+    kept = kept_draft(path)
+    if kept is not None and kept[1] != opened.document:
+        own["base"] = kept[0]
+        own["draft"] = changed(own["draft"], kept[1], "earlier changes")
+        own["said"] = TAKEN_UP
+    return own
+
+
+def document() -> dict:
+    """The document as it is drawn now, saved or not; not to be changed in place."""
+    return held()["draft"]["document"]
+
+
+def unsaved(own: dict[str, Any]) -> list[str]:
+    """What differs from the saved file, in words; nothing where nothing does."""
+    return list(what_changed(own["saved"], own["draft"]["document"]))
+
+
+def apply(act: Callable[[dict], dict], said: str, picked: str | None = None) -> bool:
+    """Changes the draft by a function of its document. Returns: whether it did.
+
+    Args: the function; what is done, in words; what is chosen after it, None for the
+    same as before. What it refuses is shown on the map.
+    """
+    own = held()
+    try:
+        own["draft"] = changed(own["draft"], act(own["draft"]["document"]), said)
+    except StandWindError as fault:
+        _say(own, fault.text(), trouble=True)
+        return False
+    own["picked"] = own["picked"] if picked is None else picked
+    _say(own, said)
+    _keep(own)
+    return True
+
+
+def complain(text: str) -> None:
+    """Shows what is wrong with something typed; the draft stays. Args: the words."""
+    _say(held(), text, trouble=True)
+
+
+def _say(own: dict, text: str, *, trouble: bool = False) -> None:
+    own["said"], own["trouble"] = text, trouble
+
+
+def _keep(own: dict) -> None:
+    path = Path(own["path"])
+    if own["draft"]["document"] == own["saved"]:
+        drop_draft(path)
+    else:
+        keep_draft(path, own["base"], own["draft"]["document"])
+
+
+def take_gestures() -> None:
+    """Does what the map sent: each gesture once, in its order."""
+    own, sent = held(), (st.session_state.get(MAP) or {}).get("ops")
+    if not isinstance(sent, dict):
+        return
+    if sent.get("tab") != own["tab"]:
+        own["tab"], own["done"] = sent.get("tab"), 0
+    for gesture in sent.get("list", []):
+        if gesture["n"] > own["done"]:
+            own["done"] = gesture["n"]
+            _do(own, gesture)
+
+
+def _do(own: dict, gesture: dict) -> None:
+    act = gesture.get("act")
+    if act == "pick":
+        pick(str(gesture.get("id", "")))
+    elif act in ("undo", "redo"):
+        step_back() if act == "undo" else step_forth()
+    else:
+        try:
+            done = acted(own["draft"]["document"], gesture)
+        except StandWindError as fault:
+            _say(own, fault.text(), trouble=True)
+            return
+        apply(lambda _: done.document, done.said, done.picked)
+
+
+def pick(id_: str) -> None:
+    """Chooses a feature; empty for none."""
+    own = held()
+    own["picked"] = id_
+    _say(own, "")
+
+
+def step_back() -> None:
+    """Undoes the last step, and says which it was."""
+    _step(undone, "past", "Undone")
+
+
+def step_forth() -> None:
+    """Does the step again that was undone last, and says which it was."""
+    _step(redone, "future", "Done again")
+
+
+def _step(step: Callable, ways: str, word: str) -> None:
+    own = held()
+    if own["draft"][ways]:
+        said = own["draft"][ways][-1]["said"]
+        own["draft"] = step(own["draft"])
+        _say(own, f"{word}: {said}")
+        _keep(own)
+
+
+def save(name: str = "") -> None:
+    """Saves the draft: over its file, or as a property of its own under a name.
+
+    Where the file was changed meanwhile nothing is written, and the screen offers both.
+    """
+    own = held()
+    path, drawn = Path(own["path"]), own["draft"]["document"]
+    # the hash of what the draft was begun from: the store then sees a later change
+    opened = dataclasses.replace(data.opened(path), content_hash=own["base"])
+    if name:
+        drawn = {**drawn, "property": {**drawn["property"], "name": name}}
+    try:
+        saved = save_property(
+            opened, drawn, new_path(name) if name else None, now_s=int(state.now_s())
+        )
+    except SaveConflict as conflict:
+        own["conflict"] = conflict.text()
+    except StandWindError as fault:
+        _say(own, f"Not saved. {fault.text()}", trouble=True)
+    else:
+        _after_save(own, saved, is_copy=bool(name))
+
+
+def _after_save(own: dict, saved: Opened, *, is_copy: bool) -> None:
+    drop_draft(Path(own["path"]))
+    if is_copy:
+        picked = own["picked"]
+        st.session_state[DRAFTS].pop(own["path"])  # the file it came from is as it was
+        state.use_ground(saved.path)
+        own = held()
+        own["picked"] = picked
+    else:
+        draft = {**own["draft"], "document": saved.document}
+        own.update(base=saved.content_hash, saved=saved.document, draft=draft, conflict="")
+    _say(own, f"Saved: {saved.property.name}, revision {saved.property.revision}.")
+
+
+def throw_away() -> None:
+    """Forgets the draft: the ground is again as its file holds it."""
+    own = held()
+    drop_draft(Path(own["path"]))
+    st.session_state[DRAFTS].pop(own["path"])
+    _say(held(), "As saved again.")
