@@ -1,0 +1,177 @@
+"""Bringing in a file: shown first, lanes need their stands, taken once; and out again."""
+
+import json
+import re
+
+import pytest
+from streamlit.testing.v1 import AppTest
+
+from core.ground.exchange import read_foreign
+from core.ground.store import demo_path, open_property, save_property
+from tests import grounds
+
+
+def app():
+    import os
+
+    from core.ground.store import open_property
+    from pages.ui.incoming import bring_in_panel
+
+    bring_in_panel(open_property(os.environ["PANEL_FILE"]))
+
+
+@pytest.fixture
+def own(tmp_path, monkeypatch):
+    path = tmp_path / "farm.json"
+    demo = open_property(demo_path())
+    save_property(demo, demo.document, path, now_s=0)
+    monkeypatch.setenv("PANEL_FILE", str(path))
+    return path
+
+
+HOME = (-79.6874, 35.9312)
+
+
+def walk(last=(90, 60), name="Elm"):
+    """A waypoint, and a track that ends 50 yd from it unless told otherwise."""
+    lon, lat = grounds.at(HOME, 90, 100)
+    places = "".join(
+        f'<trkpt lat="{y}" lon="{x}"/>'
+        for x, y in (grounds.at(HOME, 90, 400), grounds.at(HOME, *last))
+    )
+    return (
+        f'<gpx><wpt lat="{lat}" lon="{lon}"><name>{name}</name></wpt>'
+        f'<wpt lat="95" lon="0"><name>Lost</name></wpt>'
+        f"<trk><name>New way</name><trkseg>{places}</trkseg></trk></gpx>"
+    ).encode()
+
+
+def opened_with(data, name="walk.gpx"):
+    at = AppTest.from_function(app, default_timeout=30).run()
+    at.file_uploader[0].set_value((name, data, "application/octet-stream")).run()
+    assert not at.exception
+    return at
+
+
+def take_button(at):
+    return next(b for b in at.button if b.key.endswith("_take"))
+
+
+def shown(at):
+    values = [*at.markdown, *at.caption, *at.warning, *at.error, *at.success]
+    return " ".join(v.value for v in values).replace("\\", "")
+
+
+def features(path):
+    return {f["id"]: f for f in json.loads(path.read_text(encoding="utf-8"))["features"]}
+
+
+def test_nothing_is_taken_before_the_button(own):
+    before = own.read_bytes()
+    at = opened_with(walk())
+    assert "The file brings 3 things" in shown(at)
+    assert [s.value for s in at.selectbox] == ["stand", "lane"]
+    assert "It has longitude" in shown(at)
+    assert at.multiselect[0].value == ["elm"]
+    assert at.get("image"), "the ground as it would be is drawn"
+    assert own.read_bytes() == before
+
+
+def test_taken_once_and_the_box_is_empty_again(own):
+    at = opened_with(walk())
+    button = take_button(at)
+    assert button.label == "Take 2 into Bent Nail Farm" and not button.disabled
+    button.click().run()
+    assert not at.exception
+    made = features(own)
+    assert made["new-way"]["properties"] == {"kind": "lane", "name": "New way", "stands": ["elm"]}
+    assert made["elm"]["properties"] == {"kind": "stand", "name": "Elm"}
+    assert "Brought in 2 of 3 things" in shown(at)
+    assert not [b for b in at.button if b.key.endswith("_take")]
+
+
+def test_a_lane_must_be_given_its_stands(own):
+    at = opened_with(walk(last=(45, 300)))
+    assert at.multiselect[0].value == []
+    assert "Choose the stands these lead to" in shown(at) and "New way" in shown(at)
+    assert take_button(at).disabled
+    at.multiselect[0].select("split-oak").run()
+    assert not take_button(at).disabled
+    take_button(at).click().run()
+    assert features(own)["new-way"]["properties"]["stands"] == ["split-oak"]
+
+
+def test_left_out_and_another_kind(own):
+    at = opened_with(walk(last=(45, 300)))
+    at.selectbox[0].set_value("camera").run()
+    at.selectbox[1].set_value("leave it out").run()
+    assert not at.multiselect
+    assert take_button(at).label.startswith("Take 1 ")
+    take_button(at).click().run()
+    made = features(own)
+    assert made["elm"]["properties"]["kind"] == "camera" and "new-way" not in made
+
+
+def test_turned_round(own):
+    at = opened_with(walk())
+    assert at.checkbox[0].value is False
+    at.checkbox[0].check().run()
+    take_button(at).click().run()
+    line = features(own)["new-way"]["geometry"]["coordinates"]
+    assert line[-1] == pytest.approx(grounds.at(HOME, 90, 400), abs=1e-6)
+
+
+@pytest.mark.usefixtures("own")
+def test_a_ground_that_could_not_be_saved_says_why():
+    far = b'<gpx><wpt lat="36.9" lon="-79.6"><name>Far</name></wpt></gpx>'
+    at = opened_with(far)
+    assert "km across" in shown(at)
+    assert take_button(at).disabled
+
+
+@pytest.mark.usefixtures("own")
+@pytest.mark.parametrize(
+    ("data", "seen"),
+    [(b"hello", "not GeoJSON, GPX, KML or KMZ"), (b"<gpx/>", "no points, lines or areas")],
+)
+def test_a_file_that_cannot_be_read(data, seen):
+    at = opened_with(data)
+    assert seen in at.error[0].value.replace("\\", "")
+    assert not [b for b in at.button if b.key.endswith("_take")]
+
+
+@pytest.mark.usefixtures("own")
+def test_names_do_no_harm():
+    at = opened_with(walk(name="&lt;img src=x onerror=alert(1)&gt; **bold**"))
+    raw = " ".join(m.value for m in at.markdown)
+    assert r"\<img" in raw and not re.search(r"(?<!\\)<img|(?<!\\)\*\*bold", raw)
+
+
+def test_many_things_go_in_a_table(own):
+    points = "".join(
+        f'<wpt lat="{36 + i / 1e5}" lon="-79.69"><name>Camera {i}</name></wpt>' for i in range(31)
+    )
+    at = opened_with(f"<gpx>{points}</gpx>".encode())
+    assert not at.selectbox
+    assert take_button(at).label.startswith("Take 31 ")
+    take_button(at).click().run()
+    assert sum(f["properties"]["kind"] == "camera" for f in features(own).values()) == 32
+
+
+def test_the_demo_shows_and_does_not_take(monkeypatch):
+    monkeypatch.setenv("PANEL_FILE", str(demo_path()))
+    at = opened_with(walk())
+    assert take_button(at).disabled
+    assert "read-only" in shown(at)
+
+
+def test_files_out_come_in_again(own):
+    at = AppTest.from_function(app, default_timeout=30).run()
+    labels = [b.proto.label for b in at.get("download_button")]
+    assert labels == ["GPX out", "GeoJSON out"]
+    from core.ground.exchange import write_geojson, write_gpx
+
+    document = open_property(own).document
+    for data in (write_gpx(document), write_geojson(document)):
+        assert len(read_foreign(data, "x")) == len(document["features"])
+        assert b"336-555" not in data
