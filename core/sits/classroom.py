@@ -9,9 +9,10 @@ import numpy as np
 import numpy.typing as npt
 
 from core.angles import POINTS_16, in_ranges, opposite_deg, point_deg, point_name, separation_deg
+from core.errors import BadRequest
 from core.ground.layout import Area, Property, Stand
 from core.sits.answer import Sit, StandSit, prepare_sit, stand_sit
-from core.sits.clock import SitClock, season_on, sit_clock
+from core.sits.clock import EVENING, MORNING, SitClock, season_on, sit_clock
 from core.sits.order import wanted_word
 from core.sits.scene import Place, Scene
 from core.sits.teach import turned_wind
@@ -89,8 +90,8 @@ class Room:
     """A ground on one date, as the lessons look at it."""
 
     def __init__(self, scene: Scene, date: datetime.date) -> None:
-        self.scene, self.date = scene, date
-        self.ground: Property = scene.ground
+        self.scene, self.ground = scene, scene.ground
+        self.date = open_day(scene.ground, date)
 
     @functools.cached_property
     def morning(self) -> SitClock:
@@ -168,6 +169,22 @@ def teaching_date(ground: Property, today: datetime.date) -> datetime.date:
         return today
     days = (today + datetime.timedelta(days=i) for i in range(366))
     return next((d for d in days if season_on(ground, d, None) is not None), today)
+
+
+def open_day(ground: Property, date: datetime.date) -> datetime.date:
+    """A date, or the first of the week after it, whose closed hours leave both sits some time.
+
+    Args: the property; the date. Raises: BadRequest where no such day follows in a week.
+    """
+    for i in range(8):
+        day = date + datetime.timedelta(days=i)
+        if all(sit_clock(ground, day, s).start_s is not None for s in (MORNING, EVENING)):
+            return day
+    raise BadRequest(
+        f"closed hours leave no morning and evening from {date.isoformat()} on",
+        ground.name,
+        "Check the closed hours of the season.",
+    )
 
 
 def date_text(date: datetime.date) -> str:

@@ -139,7 +139,7 @@ def getting_out(room: Room) -> Lesson:
     wind = room.pair.wind if room.pair else "N"
     answers = [answer_sit(room.sit(w)) for w in (wind, "calm")]
     go = [sum(s.group == GO for s in a.stands) for a in answers]
-    said_part = f" ({part.name} part)" if part else ""
+    said_part = f" ({part.name})" if part else ""
     says = [
         f"After an evening at {stand.name}, legal light ends at {room.at(end_s)}. By "
         f"{way.lane.name} you walk {way.minutes} minutes and are at the truck by "

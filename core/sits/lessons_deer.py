@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from core.angles import POINTS_16, opposite_deg, point_deg
+from core.angles import POINTS_16, opposite_deg, point_deg, separation_deg, signed_difference_deg
 from core.ground.layout import Stand
 from core.ground.plan import bearing_deg
 from core.sits.before import BEDDING_END, FOOD_END
@@ -107,7 +107,7 @@ def trail_clean(room: Room) -> Lesson:
     trail = room.ground.name_of(name)
     away = yards(room.scene.places(found)[name].distance_m)
     clean, off, on_trail = _winds(room, found)
-    wind = (on_trail or off or clean or ["N"])[0]
+    wind = _most_onto(on_trail or off or clean or list(POINTS_16), near_deg)
     says = [
         f"{found.name} watches {trail}, {away} off. Your range there is {found.range_yd:.0f} "
         "yards.",
@@ -165,6 +165,15 @@ def _winds(room: Room, stand: Stand) -> tuple[list[str], list[str], list[str]]:
     trail = off & trail.reshape(shape).any(axis=1)
     said = [[POINTS_16[i] for i in np.flatnonzero(mask)] for mask in (clean, off, trail)]
     return said[0], said[1], said[2]
+
+
+def _most_onto(points: list[str], toward_deg: float) -> str:
+    """Of some winds the one that blows most squarely toward a direction."""
+    straight = opposite_deg(toward_deg)
+    return min(points, key=lambda p: (
+        float(separation_deg(point_deg(p), straight)),
+        float(signed_difference_deg(point_deg(p), straight)),
+    ))  # fmt: skip
 
 
 def _winds_line(stand: Stand, clean: list[str], off: list[str]) -> str:

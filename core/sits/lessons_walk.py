@@ -7,7 +7,7 @@ from core.ground.layout import Stand
 from core.sits.answer import judge_ways_in
 from core.sits.classroom import Lesson, Picture, Room, Task, lacking, names_of
 from core.sits.scene import IN, Way
-from core.sits.teach import POINT_WORDS, a_wind, like_yards, yards
+from core.sits.teach import POINT_WORDS, a_wind, capital, like_yards, yards
 from core.sits.verdicts import CANT_CALL
 from core.sits.ways import MOST_SHOWN_YD, WayAir
 from core.sits.words import VERDICTS_SAID, like_text
@@ -116,7 +116,7 @@ def _walk_task(room: Room, stand: Stand, wind: str, airs: list[WayAir], leave: f
     if len(airs) > 1 and int(airs[0].verdict[0]) < int(airs[-1].verdict[0]):
         names = [airs[-1].way.lane.name, airs[0].way.lane.name]
         return Task(
-            f"A {POINT_WORDS[wind]} wind, and you want {stand.name}. Which way in?",
+            f"{capital(a_wind(point_deg(wind)))}, and you want {stand.name}. Which way in?",
             tuple(names), 1, f"{names[1]} is {VERDICTS_SAID[int(airs[0].verdict[0])]}, "
             f"{names[0]} is {VERDICTS_SAID[int(airs[-1].verdict[0])]}.",
         )  # fmt: skip
