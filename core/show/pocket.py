@@ -11,6 +11,7 @@ from core.show.palette import DARK, PRINT
 from core.sits.answer import SitAnswer, StandSit, answer_sit, prepare_sit
 from core.sits.cautions import cautions
 from core.sits.clock import EVENING, MORNING
+from core.sits.finding import finding_lines
 from core.sits.other_winds import LIGHT, STEADY, Choice, other_winds
 from core.sits.said import GROUPS_TOLD, say, sit_line
 from core.sits.scene import Scene
@@ -110,9 +111,11 @@ def _sit_html(answer: SitAnswer | NoForecast, index: int, now_s: float) -> str:
         f'<div class="{where}">{sit_map(sit, own, colours=colours, name=f"{where}{index}")}</div>'
         for where, colours in (("dark", DARK), ("print", PRINT))
     )
+    find = " ".join(text(line) for line in finding_lines(sit, own))
     return (
         f"<section>{head_html(say(sit, own, now_s), sit_line(sit, short=True), marked, level=2)}"
-        f"{hours_html(sit, own, marked)}{maps}{air_html(sit, own, marked, MOST_PLACES)}"
+        f'{hours_html(sit, own, marked)}{maps}<p class="part"><b>Find it</b> {find}</p>'
+        f"{air_html(sit, own, marked, MOST_PLACES)}"
         f"{_others_html(answer)}</section>"
     )
 

@@ -1,68 +1,60 @@
-"""One criticism of a ground: what was measured where, and why it matters.
+"""How somebody who has never seen the place finds the tree: the walk in legs, the seat."""
 
-The numbers are common practice, with no source, unless a finding names one.
-"""
+import itertools
+import math
 
-from dataclasses import dataclass
+import numpy as np
+import shapely
 
-from core.references import citation
+from core.angles import point_name
+from core.ground.plan import bearing_deg
+from core.sits.answer import Sit, StandSit
+from core.sits.said import truck_name
+from core.units import M_PER_YD
 
-COMMON_PRACTICE = "common practice, no source"
-
-
-@dataclass(frozen=True, slots=True)
-class Finding:
-    """A criticism, with its measure."""
-
-    id: str  # of the feature
-    name: str
-    code: str
-    value: float
-    unit: str
-    text: str
-    why: str
-    source: str = COMMON_PRACTICE
-    other: str = ""  # id of the feature it clashes with
-
-    @property
-    def key(self) -> str:
-        """What `accepted` of the property holds to keep it quiet."""
-        return ":".join(part for part in (self.code, self.id, self.other) if part)
+SEATS_SAID = {
+    "hang-on": "hang-on stand", "ladder": "ladder stand", "climber": "climber", "saddle": "saddle",
+    "tripod": "tripod", "box": "box blind", "ground-blind": "ground blind",
+}  # fmt: skip
+COVERS_SAID = {"open": "in the open", "edge": "at an edge", "timber": "in timber"}
+LEG_OFF_M = 20.0  # a leg may stray this far from the drawn line
+ROUND_TO_YD = 10
 
 
-WHY = {
-    "corridor-wide": "A wide lane reads as open ground: deer slow down, or keep beside it.",
-    "corridor-narrow": "Branches that brush a deer's sides turn it off the path.",
-    "corridor-no-exit": "Deer feel boxed in without a way off to the side. Cut one; if trees are "
-    "hinged, across the path, only here and there.",
-    "stand-no-shot": "There is nothing to shoot at from here.",
-    "shot-far": "The shot is longer than this stand's own limit.",
-    "shot-close": "So close, drawing is seen and the angle down is steep.",
-    "stand-no-way-in": "Without a drawn way in nobody can say what the walk gives away.",
-    "stand-in-bed": "Deer are under the stand by day: getting in moves them.",
-    "stand-near-line": "A shot, or a deer that runs, may end on the neighbor's ground.",
-    "stand-high": "Official advice for a tree stand is to stay at 16 ft and under.",
-    "lane-crosses": "Deer coming to the shot cross ground scent first.",
-    "lane-near-bed-dark": "Deer in their bed hear steps in the dark.",
-    "lane-near-bed-day": "Deer in their bed see and hear a walker by day.",
-    "lane-through-bed": "Walking through a bed moves its deer and leaves scent in it.",
-    "lane-past-food": "In the morning dark deer are still on the food.",
-    "lane-leaves": "The walk crosses ground that is not yours: ask first, or move the lane.",
-    "truck-near-bed": "Doors, engines and scent reach the bed before the walk begins.",
-    "truck-upwind": "On the wind that blows most, the truck's scent drifts into the bed.",
-    "bed-no-trail": "Nothing says how deer leave it, so no stand can be hung for them.",
-    "bed-large": "Deer lie in parts of so large a patch: draw the parts where they lie.",
-}
-SOURCES = {"stand-high": citation("mass-treestand")}
+def walk_legs(path_m) -> list[tuple[str, int]]:
+    """A walk as a few straight legs. Args: its points [m], shape (point, 2).
 
-
-def finding(code: str, feature, value: float, unit: str, text: str, other: str = "") -> Finding:
-    """A finding with the reason and source of its code.
-
-    Args: the code, of WHY; the feature; its measure and unit; the sentence about
-    it; the id of the feature it clashes with.
+    Returns: point of the compass and length in tens of yards, in the order walked.
     """
-    return Finding(
-        id=feature.id, name=feature.name, code=code, value=value, unit=unit, text=text,
-        why=WHY[code], source=SOURCES.get(code, COMMON_PRACTICE), other=other,
-    )  # fmt: skip
+    path_m = np.asarray(path_m, float)
+    if len(path_m) < 2:
+        return []
+    corners = np.asarray(shapely.LineString(path_m).simplify(LEG_OFF_M).coords)
+    legs: list[tuple[str, int]] = []
+    for a, b in itertools.pairwise(corners):
+        point = point_name(float(bearing_deg(a, b)))
+        yards = math.dist(a, b) / M_PER_YD
+        legs.append((point, max(ROUND_TO_YD, round(yards / ROUND_TO_YD) * ROUND_TO_YD)))
+    return legs
+
+
+def finding_lines(sit: Sit, own: StandSit) -> list[str]:
+    """What a guest needs to find a stand: the seat, the walk, the place on a map.
+
+    Args: the sit; the stand in it.
+    Missing: without a way in, the seat and its place alone.
+    """
+    stand = own.stand
+    up = f", {stand.height_ft:.0f} ft up" if stand.height_ft > 0 else ""
+    lon, lat = stand.at
+    said = [
+        f"{stand.name}: {SEATS_SAID[stand.seat]}{up}, {COVERS_SAID[stand.cover]}.",
+        f"Latitude {lat:.5f}, longitude {lon:.5f}.",
+    ]
+    if own.way_in is not None:
+        legs = walk_legs(own.way_in.way.path_m)
+        told = ", then ".join(f"{point} {yards} yd" for point, yards in legs)
+        lane = own.way_in.way.lane
+        foot = f" Underfoot: {lane.footing}." if lane.footing else ""
+        said.insert(1, f"From {truck_name(sit, own)} by {lane.name or lane.id}: {told}.{foot}")
+    return said + ([f"The owner notes: {stand.notes}"] if stand.notes else [])

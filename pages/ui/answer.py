@@ -11,6 +11,7 @@ from core.show.ruler import day_ruler
 from core.sits.answer import SitAnswer, StandSit
 from core.sits.cautions import cautions
 from core.sits.coming import next_sits
+from core.sits.finding import finding_lines
 from core.sits.said import GROUPS_TOLD, at_truck_text, say, sit_line, what_would_change
 from core.sits.together import NOT_CLEARANCE, together
 from core.sits.verdicts import GROUP_WORDS
@@ -80,6 +81,8 @@ def change(answer: SitAnswer, own: StandSit) -> None:
     st.header("What would change it")
     for line in what_would_change(answer.sit, own):
         st.markdown(frame.plain(line))
+    with st.expander("How to find the tree"):
+        st.markdown("\n".join(f"- {frame.plain(x)}" for x in finding_lines(answer.sit, own)))
     with st.expander("Everything this answer rests on"):
         told = [at_truck_text(answer.sit, own), *reasons(answer.sit, own)]
         st.markdown("\n".join(f"- {frame.plain(line)}" for line in told if line))
