@@ -21,9 +21,7 @@ def test_a_short_or_empty_walk_does_not_fail():
 
 
 def test_the_seat_the_walk_and_the_place_are_told():
-    oak = Stand(
-        "oak", "Oak", PIEDMONT, seat="ladder", height_ft=14.0, notes="red tape on the trunk"
-    )
+    oak = Stand("oak", "Oak", PIEDMONT, seat="ladder", height_ft=14.0, notes="red tape")
     walk = lane(PIEDMONT, (0, 440), (0, 5), footing="leaves")
     place = ground(stand=oak, lanes=(walk,))
     sit = sit_of(place, wind(90.0))
