@@ -9,9 +9,19 @@ import json
 
 from core.errors import BadWeather
 from core.weather.answers import Answers
+from core.weather.decoding import text_of
 from core.weather.hours import Hours
 from core.weather.packed import BOM, GZIP, unpacked
-from core.weather.readers import asos, epw, global_hourly, isd_lite, nsrdb, open_meteo, tmy3
+from core.weather.readers import (
+    asos,
+    delimited,
+    epw,
+    global_hourly,
+    isd_lite,
+    nsrdb,
+    open_meteo,
+    tmy3,
+)
 from core.weather.readers.nws_grid import is_nws_grid, read_nws_grid
 from core.weather.readers.nws_periods import is_nws_periods, read_nws_periods
 from core.weather.readers.open_meteo import is_open_meteo, read_open_meteo
@@ -47,21 +57,46 @@ def read_weather(
             return reader.read(data, where, answers)
     if data.startswith(GZIP):
         return read_weather(unpacked(data, where), where, answers)
-    return _read_json(data, where)
+    text = text_of(data, where)
+    first = text.lstrip()[:1]
+    if not first:
+        raise BadWeather("the file is empty", where, FIX)
+    if first == "<":
+        raise BadWeather("not a forecast (looks like a web page)", where, FIX)
+    if first in "{[":
+        return _read_json(text, where)
+    return delimited.read(data, where, answers)
 
 
-def _read_json(data: bytes, where: str) -> Hours:
-    if len(data) > LARGEST_JSON_BYTES:
-        raise BadWeather(f"the file has {len(data)} bytes, over 10 MB", where, FIX)
+def _read_json(text: str, where: str) -> Hours:
+    if len(text) > LARGEST_JSON_BYTES:
+        raise BadWeather(f"the file has {len(text)} characters, over 10 MB", where, FIX)
     try:
-        body = json.loads(data.decode("utf-8-sig"), parse_constant=_no_constant)
+        body = json.loads(text, parse_constant=_no_constant)
     except (ValueError, RecursionError) as fault:
-        looks = "a web page" if data.lstrip()[:1] == b"<" else "no JSON"
-        raise BadWeather(f"not a forecast (looks like {looks})", where, FIX) from fault
+        raise BadWeather(
+            f"not a forecast (broken JSON: {str(fault)[:80]})", where, "Fetch it again."
+        ) from fault
+    _refuse_other_answers(body, where)
     for knows, read in JSON_READERS:
         if knows(body):
             return read(body, where)
     raise BadWeather("not a forecast that is known", where, FIX)
+
+
+def _refuse_other_answers(body: object, where: str) -> None:
+    """Says what a body is that is no forecast, where it says so itself."""
+    if not isinstance(body, dict):
+        raise BadWeather("not a forecast that is known", where, FIX)
+    if {"title", "status"} <= set(body) or {"title", "detail"} <= set(body):
+        said = " ".join(str(body.get(k) or "") for k in ("title", "detail"))
+        raise BadWeather(f"the service answered: {said}"[:200], where, "Fetch it again later.")
+    inside = body.get("properties")
+    if isinstance(inside, dict) and "forecastGridData" in inside:
+        raise BadWeather(
+            "this names where the forecast is, and is not the forecast", where,
+            "Fetch the address in forecastGridData.",
+        )  # fmt: skip
 
 
 def _no_constant(word: str) -> float:

@@ -1,0 +1,170 @@
+"""Which columns of a table hold the wind and the time, and what its head says of them."""
+
+import re
+from collections.abc import Callable, Iterable, Sequence
+from typing import Any
+
+import numpy as np
+
+from core.errors import BadRequest, BadWeather
+from core.weather.answers import unit_word, zone_of
+from core.weather.cells import read_direction
+from core.weather.grid_text import NAMES, Table
+from core.weather.headers import STANDARD_M, Column, strange_unit
+from core.weather.stamps import parse_stamp
+
+Chosen = dict[str, Column]
+PARTS = ("year", "month", "day", "hour", "minute")
+_ZONE_ABOVE = re.compile(
+    r"(?:time ?zone|\btz|\bzone|\btimes?(?: are)?(?: in)?|\bhours?(?: are)? in)\s*[:=,]?\s*\(?"
+    r"([A-Za-z]+/[A-Za-z_]+(?:/[A-Za-z_]+)?|(?:UTC|GMT)\s?[+-]\d{1,2}(?::?\d{2})?|"
+    r"UTC|GMT|Zulu|[ECMP][SD]T)\b",
+    re.IGNORECASE,
+)
+_UNIT_ABOVE = re.compile(
+    r"(?:wind|speeds?|units?)[^\n]*?(?<![a-z])(mph|mp/h|knots?|kts?|m/s|km/h|kph)(?![a-z])",
+    re.IGNORECASE,
+)
+
+
+def choose(table: Table, where: str) -> Chosen:
+    """The column of each role.
+
+    Args: the table; the file for messages.
+    Raises: BadWeather where there is no wind for 10 m, no direction, no time, or
+    more than one column for one of them.
+    """
+    chosen: Chosen = {}
+    for role in ("speed", "direction", "gust", "u", "v", "wind", "metar"):
+        column = _only(role, [c for c in table.columns if c.role == role], where)
+        if column:
+            chosen[role] = column
+    for column in table.columns:
+        if column.role not in ("", "speed", "direction", "gust", "u", "v", "wind", "metar"):
+            chosen.setdefault(column.role, column)
+    _settle_wind(chosen, table)
+    complete = {"speed", "direction"} <= set(chosen) or {"u", "v"} <= set(chosen)
+    if not complete and not {"metar", "both"} & set(chosen):
+        lacks = "wind direction" if "speed" in chosen else "wind speed"
+        names = ", ".join(f"'{c.name}'" for c in table.columns)
+        raise BadWeather(f"it has no column that is known as {lacks} ({names})", where, NAMES)
+    for role in ("speed", "gust", "u", "v"):
+        if role in chosen and strange_unit(chosen[role]):
+            raise BadWeather(
+                f"the column '{chosen[role].name}' is in a unit that is not known", where,
+                "Use mph, knots, m/s or km/h.",
+            )  # fmt: skip
+    if "direction" in chosen and chosen["direction"].unit == "rad":
+        raise BadWeather(f"'{chosen['direction'].name}' is in radians", where, "Use degrees.")
+    return chosen
+
+
+def _only(role: str, columns: list[Column], where: str) -> Column | None:
+    """The one column of a role at 10 m."""
+    low, high = STANDARD_M
+    at_10 = [c for c in columns if c.height_m is None or low <= c.height_m <= high]
+    if columns and not at_10 and role in ("speed", "direction", "u", "v", "wind"):
+        heights = " and ".join(f"{h:g} m" for h in sorted({c.height_m or 0.0 for c in columns}))
+        raise BadWeather(
+            f"the wind is for {heights} above ground, not 10 m ('{columns[0].name}')", where,
+            "Use the wind at 10 m.",
+        )  # fmt: skip
+    for narrower in (
+        [c for c in at_10 if c.height_m is not None],
+        [c for c in at_10 if role == "direction" and c.unit == "deg"],
+    ):
+        at_10 = narrower if len(narrower) == 1 else at_10
+    if len(at_10) > 1 and role in ("speed", "direction", "u", "v"):
+        names = " and ".join(f"'{c.name}'" for c in at_10[:3])
+        raise BadWeather(f"{names} may each be the wind {role}", where, "Keep one of them.")
+    return at_10[0] if at_10 else None
+
+
+def _settle_wind(chosen: Chosen, table: Table) -> None:
+    """What a column that is only called wind holds: a direction, a speed, or both."""
+    column = chosen.pop("wind", None)
+    if column is None:
+        return
+    if "direction" in chosen and "speed" not in chosen:
+        chosen["speed"] = column
+    elif "direction" not in chosen:
+        cells = [row[column.index] for row in table.rows[:50]]
+        named = [d for c in cells if (d := read_direction(c)) and (d.label or d.word == "variable")]
+        if named and "speed" in chosen:
+            chosen["direction"] = column
+        elif "speed" not in chosen:
+            chosen["both"] = column
+
+
+def time_cells(table: Table, chosen: Chosen, where: str) -> tuple[list[str], Column]:
+    """The time of each row as text, and the column that names its zone.
+
+    Args: the table; its columns by role; the file for messages.
+    A time that tells its zone is taken before one that does not.
+    Raises: BadWeather where no column holds a date.
+    """
+    stamps = [c for c in table.columns if c.role == "stamp"]
+    dates = [c for c in table.columns if c.role in ("date", "day")]
+    clocks = [c for c in table.columns if c.role in ("clock", "hour")]
+    if "year" in chosen and {"month", "day"} <= set(chosen):
+        return _from_parts(table, chosen)
+    # the end of an hour only where nothing else tells the time
+    whole = sorted(stamps + clocks, key=lambda c: (c.zone is None, c.ends_hour))
+    for column in whole:
+        if table.rows and parse_stamp(table.rows[0][column.index]):
+            return cells_of(table, column), column
+    if dates and clocks:
+        pair = zip(cells_of(table, dates[0]), cells_of(table, clocks[0]), strict=True)
+        told = clocks[0] if clocks[0].zone else dates[0] if dates[0].zone else clocks[0]
+        return [f"{date} {clock}" for date, clock in pair], told
+    if stamps or dates or clocks:
+        best = (sorted(stamps, key=lambda c: c.zone is None) or dates or clocks)[0]
+        return cells_of(table, best), best
+    raise BadWeather("it has no column of dates", where, NAMES)
+
+
+def _from_parts(table: Table, chosen: Chosen) -> tuple[list[str], Column]:
+    parts = [cells_of(table, chosen[p]) if p in chosen else None for p in PARTS]
+    clock = next((c for c in table.columns if c.role == "clock"), None)
+    if parts[3] is None and clock is not None:
+        parts[3] = cells_of(table, clock)
+    rows = []
+    for i in range(len(table.rows)):
+        year, month, day, hour, minute = (p[i] if p else "" for p in parts)
+        rest = f"{hour}:{minute.zfill(2)}" if minute else hour
+        rows.append(f"{year}-{month}-{day} {rest}")
+    return rows, chosen.get("hour") or clock or chosen["year"]
+
+
+def cells_of(table: Table, column: Column) -> list[str]:
+    """The cells of a column. Args: the table; the column."""
+    return [row[column.index] for row in table.rows]
+
+
+def coded(cells: Sequence[str], read: Callable[[str], Any]) -> tuple[np.ndarray, list[Any]]:
+    """Each different cell read once: places in the results, and the results.
+
+    Args: cells, shape (row,); what reads one.
+    """
+    place: dict[str, int] = {}
+    codes = np.fromiter((place.setdefault(c, len(place)) for c in cells), np.int64, len(cells))
+    return codes, [read(cell) for cell in place]
+
+
+def zone_above(lines: Iterable[str]) -> str | None:
+    """The zone that the lines above the header tell; None without just one."""
+    said = {found[1] for line in lines for found in _ZONE_ABOVE.finditer(line)}
+    zones = []
+    for word in sorted(said):
+        try:
+            zone_of(word)
+        except BadRequest:
+            continue
+        zones.append(word)
+    return zones[0] if len(zones) == 1 else None
+
+
+def unit_above(lines: Iterable[str]) -> str | None:
+    """The unit of wind that the lines above the header tell; None without just one."""
+    said = {unit_word(found[1]) for line in lines for found in _UNIT_ABOVE.finditer(line)}
+    return said.pop() if len(said) == 1 else None

@@ -1,0 +1,135 @@
+"""A text of unknown making as a header and rows of cells."""
+
+import csv
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from core.errors import BadWeather
+from core.weather.headers import Column, read_header
+
+SEPARATORS = (",", ";", "\t", "|", "  ", " ")
+HEAD_LINES = 120
+WIND_ROLES = {"speed", "wind", "metar", "u"}
+TIME_ROLES = {"stamp", "date", "clock", "year"}
+NAMES = "Name its columns like time_utc, wind_dir_deg and wind_mph in one line above the values."
+REMARKS = ("#", "//", "%", "!")
+
+
+@dataclass(frozen=True)
+class Table:
+    """Columns, rows of cells with their line numbers, and the lines above the header."""
+
+    columns: list[Column]
+    rows: list[list[str]]
+    lines: list[int]
+    above: list[str]
+    broken: list[int]  # lines whose cells do not fit the header
+    repeated: list[int]  # header lines that come again
+
+
+def read_table(text: str, where: str) -> Table:
+    """The table in a text.
+
+    Args: the text, lines ended by a line feed; the file for messages.
+    The header is the first line that names both a time and a wind; the separator is
+    the one under which it names most. Lines that begin with # are remarks.
+    Raises: BadWeather where no line is such a header, or nothing stands below it.
+    """
+    lines = text.split("\n")
+    found = _header(lines)
+    if found is None:
+        raise BadWeather(_no_header(lines), where, NAMES)
+    at, separator, columns = found
+    header = [c.name for c in columns]
+    rows, numbers, broken, repeated = [], [], [], []
+    for number, cells in _cells(lines[at + 1 :], at + 2, separator):
+        if not any(cells) or cells[0].startswith(REMARKS) or _is_rule(cells):
+            continue
+        if [c.strip() for c in cells] == header:
+            repeated.append(number)
+            continue
+        fitted = _fitted(cells, len(header), separator)
+        if fitted is None:
+            broken.append(number)
+        else:
+            rows.append(fitted)
+            numbers.append(number)
+    if not rows and not broken:
+        raise BadWeather("there are no lines below its header", where, "Use the whole file.")
+    return Table(columns, rows, numbers, lines[:at], broken, repeated)
+
+
+def _header(lines: Sequence[str]) -> tuple[int, str, list[Column]] | None:
+    """Line index, separator and columns of the header."""
+    head = range(min(len(lines), HEAD_LINES))
+    marked = [at for at in head if lines[at].lstrip().startswith(REMARKS)]
+    # a remark may name a time and a wind too: it is the header only where no other is
+    for at in [*(at for at in head if at not in set(marked)), *marked]:
+        found = [(c, s) for s in SEPARATORS if (c := _columns(lines, at, s))]
+        if found:
+            columns, separator = max(found, key=lambda f: sum(bool(c.role) for c in f[0]))
+            return at, separator, columns
+    return None
+
+
+def _columns(lines: Sequence[str], at: int, separator: str) -> list[Column]:
+    """The columns of a line under a separator; empty where it is no header of what follows."""
+    columns = read_header(_split(lines[at].lstrip("#/%! \t"), separator))
+    roles = {c.role for c in columns}
+    if not (roles & TIME_ROLES and roles & WIND_ROLES and len(columns) > 1):
+        return []
+    below = (x for x in lines[at + 1 :] if x.strip() and not x.lstrip().startswith(REMARKS))
+    cells = _split(next(below, ""), separator)
+    fits = not any(cells) or _is_rule(cells) or _fitted(cells, len(columns), separator) is not None
+    return columns if fits else []
+
+
+def _no_header(lines: Sequence[str]) -> str:
+    first = next((line.strip() for line in lines if line.strip()), "")
+    known = [c.name for s in SEPARATORS[:4] for c in read_header(_split(first, s)) if c.role]
+    if known:
+        return (
+            f"no line names both a time and a wind speed (line 1 is '{first[:80]}'; known in it: "
+            f"{', '.join(dict.fromkeys(known))})"
+        )
+    return f"not a forecast, and no table of wind: its first line is '{first[:80]}'"
+
+
+def _split(line: str, separator: str) -> list[str]:
+    if separator == " ":
+        return line.split()
+    if separator == "  ":
+        return re.split(r"\s{2,}|\t", line.strip())
+    try:
+        cells = next(csv.reader([line], delimiter=separator, strict=True), [])
+    except csv.Error:
+        cells = line.split(separator)
+    return [c.strip().strip("\ufeff") for c in cells]
+
+
+def _cells(lines: Sequence[str], first: int, separator: str):
+    """Line number and cells of each line."""
+    if separator in (" ", "  ") or any('"' in line for line in lines):
+        for number, line in enumerate(lines, first):
+            yield number, _split(line, separator)
+        return
+    for number, line in enumerate(lines, first):
+        yield number, [c.strip() for c in line.split(separator)]
+
+
+def _is_rule(cells: Sequence[str]) -> bool:
+    """Whether a line only underlines the header."""
+    return all(set(c) <= set("-=+: ") for c in cells) and any(
+        "---" in c or "==" in c for c in cells
+    )
+
+
+def _fitted(cells: list[str], wanted: int, separator: str) -> list[str] | None:
+    """The cells of a line that has as many as the header; None for another."""
+    while len(cells) > wanted and not cells[-1]:
+        cells = cells[:-1]
+    if separator == " " and len(cells) == wanted + 1:
+        # a date and its clock time, divided by the same space as the columns
+        cells = [f"{cells[0]} {cells[1]}", *cells[2:]]
+    return cells if len(cells) == wanted else None
