@@ -6,11 +6,13 @@ both before the user keeps them.
 """
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
 
-from core.angles import wrap_deg
+from core.angles import point_name, wrap_deg
+from core.ground.edits import told_all
 from core.ground.esri_ascii import NAMES, read_esri_ascii
 from core.ground.geotiff import read_geotiff
 from core.ground.heightgrid import (
@@ -25,7 +27,17 @@ from core.ground.jsontext import BOM
 from core.ground.layout import LonLat
 from core.ground.plan import Plane
 
-__all__ = ["BadElevation", "HeightGrid", "Slope", "UnitOpen", "read_elevation", "slope_at"]
+__all__ = [
+    "BadElevation",
+    "HeightGrid",
+    "Slope",
+    "UnitOpen",
+    "read_elevation",
+    "rounded",
+    "slope_at",
+    "slope_text",
+    "with_slopes",
+]
 TIFF = (b"II*\x00", b"MM\x00*", b"II+\x00", b"MM\x00+")
 REACH_M = 10.0  # humps smaller than this do not steer air down a hill; an assumption
 COARSEST_M = 120.0
@@ -139,3 +151,38 @@ def _neighbors(grid: HeightGrid, at: LonLat, across: int, down: int) -> np.ndarr
             "Type the slope instead, or take another file.",
         )  # fmt: skip
     return z
+
+
+def slope_text(downhill_deg: float | None, grade_pct: float | None) -> str:
+    """A slope in words: down to the WSW (255°), 8 % (4.6°).
+
+    Args: the way down [deg]; the grade [%]; None for neither known.
+    """
+    if downhill_deg is None:
+        return "none" if grade_pct is None else "flat"
+    slope_deg = math.degrees(math.atan((grade_pct or 0.0) / 100.0))
+    point = point_name(downhill_deg % 360.0)
+    return f"down to the {point} ({downhill_deg:.0f}°), {grade_pct:g} % ({slope_deg:.1f}°)"
+
+
+def rounded(slope: Slope) -> tuple[float, float] | None:
+    """What is worth keeping of a slope: whole degrees, tenths of a percent; None if flat."""
+    if slope.downhill_deg is None:
+        return None
+    return float(round(slope.downhill_deg) % 360), round(slope.grade_pct, 1)
+
+
+def with_slopes(document: dict, slopes: Mapping[str, tuple[float, float] | None]) -> dict:
+    """A document in which stands have new slopes.
+
+    Args:
+        document: a property's document, not changed.
+        slopes: the way down [deg] and the grade [%] by a stand's id; None takes it out.
+
+    Raises: BadProperty for an unknown id, and for numbers that no slope has.
+    """
+    for id_, slope in slopes.items():
+        downhill, grade = slope or (None, None)
+        said = [(("downhill_deg",), downhill), (("grade_pct",), grade)]
+        document = told_all(document, id_, said)
+    return document

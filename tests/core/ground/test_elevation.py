@@ -10,8 +10,19 @@ from hypothesis import given
 from hypothesis import strategies as some
 from PIL import Image, TiffImagePlugin
 
-from core.ground.elevation import BadElevation, UnitOpen, read_elevation, slope_at
+from core.errors import BadProperty
+from core.ground.elevation import (
+    BadElevation,
+    Slope,
+    UnitOpen,
+    read_elevation,
+    rounded,
+    slope_at,
+    slope_text,
+    with_slopes,
+)
 from core.ground.heightgrid import HeightGrid
+from tests import ground_files
 from tests.tiff_files import geotiff
 
 CENTER = (-79.6874, 35.9312)
@@ -411,3 +422,39 @@ def test_a_picture_that_promises_too_much():
     data = geotiff(HILLS, more={256: (4, [60000]), 257: (4, [60000])})
     with pytest.raises(BadElevation, match=r"60000 by 60000|cannot be read"):
         read_elevation(data, "hill.tif", "meters")
+
+
+# --- what is kept of it ---
+
+
+@pytest.mark.parametrize(
+    ("downhill", "grade", "said"),
+    [
+        (None, None, "none"),
+        (None, 0.05, "flat"),
+        (270.0, 10.0, "down to the W (270°), 10 % (5.7°)"),
+        (359.0, 100.0, "down to the N (359°), 100 % (45.0°)"),
+    ],
+)
+def test_a_slope_in_words(downhill, grade, said):
+    assert slope_text(downhill, grade) == said
+
+
+def test_what_is_kept_is_rounded():
+    assert rounded(Slope(359.7, 9.96, 10.0)) == (0.0, 10.0)
+    assert rounded(Slope(None, 0.04, 10.0)) is None
+
+
+def test_slopes_in_the_document():
+    document = ground_files.opened(ground_files.whole_ground()).document
+    (oak,) = [f["id"] for f in document["features"] if f["properties"]["kind"] == "stand"][:1]
+    kept = with_slopes(document, {oak: (255.0, 8.0)})
+    stand = next(f for f in kept["features"] if f["id"] == oak)["properties"]
+    assert (stand["downhill_deg"], stand["grade_pct"]) == (255.0, 8.0)
+    bare = with_slopes(kept, {oak: None})
+    stand = next(f for f in bare["features"] if f["id"] == oak)["properties"]
+    assert "downhill_deg" not in stand and "grade_pct" not in stand
+    with pytest.raises(BadProperty, match="no-such"):
+        with_slopes(document, {"no-such": (1.0, 1.0)})
+    with pytest.raises(BadProperty, match="201"):
+        with_slopes(document, {oak: (1.0, 201.0)})
