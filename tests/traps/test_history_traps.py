@@ -120,6 +120,22 @@ def test_forms_of_text(name, winds):
     assert read(name).wind_from_deg.tolist() == winds
 
 
+def test_local_times_over_the_end_of_summer_time():
+    """01:53 comes twice: at 06:53 and at 07:53 UTC; neither is a duplicate."""
+    hours = read("asos_local_times.csv")
+    first = np.datetime64("2019-11-03T06", "s").astype(int)
+    assert list((hours.start_s - first) // 3600) == [0, 1, 2, 3]
+    assert hours.wind_from_deg.tolist() == [220, 230, 240, 250]
+    assert hours.notes == ()
+
+
+def test_a_local_hour_told_once_of_two_is_left_out():
+    hours = read("asos_local_once.csv")
+    first = np.datetime64("2019-11-03T06", "s").astype(int)
+    assert list((hours.start_s - first) // 3600) == [0, 3]
+    assert "1 hour that the clock shows twice and the file once left out (line 3)" in hours.notes[0]
+
+
 def test_a_typical_year_over_a_leap_day_and_a_seam():
     """24:00 of 28 February of a leap year is an hour of that day; labels move back."""
     hours = read("tmy3_seam.csv")
@@ -178,7 +194,7 @@ def test_nsrdb_hours(name, winds, speeds):
     [
         ("nsrdb_no_direction.csv", "no wind direction"),
         ("asos_two_stations.csv", "several stations \\(QQQ, RRR\\)"),
-        ("asos_local_times.csv", "America/Chicago"),
+        ("asos_unknown_zone.csv", "unknown zone Mars/Olympus"),
         ("epw_quarter_hours.epw", "4 records an hour"),
     ],
 )

@@ -4,15 +4,24 @@ Direction 0 with speed 0 is calm; M with a speed is light and variable; north is
 360. Lines that begin with # are remarks. Times are UTC unless a remark says else.
 """
 
+import datetime
 import io
 import re
 
 import numpy as np
 
-from core.errors import BadWeather
+from core.errors import BadRequest, BadWeather
 from core.units import M_PER_FT, MPS_PER_KNOT, c_from_f
 from core.weather.hours import Hours
-from core.weather.observations import Observations, left_out, make_observations, to_hours
+from core.weather.localtime import to_instants
+from core.weather.observations import (
+    EARLIEST_S,
+    LATEST_S,
+    Observations,
+    left_out,
+    make_observations,
+    to_hours,
+)
 from core.weather.packed import HEAD_BYTES, head_lines, unpacked, without_cut_line
 
 FORMAT = "iem-asos"
@@ -24,7 +33,6 @@ MM_PER_INCH = M_PER_FT / 12 * 1000
 # shares of the sky, middle of the eighths that each word stands for
 SKY_WORDS = {"CLR": 0.0, "SKC": 0.0, "NSC": 0.0, "NCD": 0.0, "FEW": 1.5 / 8, "SCT": 3.5 / 8,
              "BKN": 0.75, "OVC": 1.0, "VV": 1.0}  # fmt: skip
-UTC_NAMES = ("", "UTC", "ETC/UTC", "GMT", "ETC/GMT", "Z", "ZULU")
 AGAIN = "Download the file again."
 _ZONE = re.compile(r"^#.*time ?zone\W+([\w/+-]+)", re.IGNORECASE | re.MULTILINE)
 
@@ -39,13 +47,14 @@ def observe(data: bytes, where: str) -> Observations:
 
     Args: the file's bytes; its name for messages.
     Missing: M and blank are unknown. Broken lines are left out and counted.
-    Raises: BadWeather for several stations, local times, or too many broken lines.
+    Raises: BadWeather for several stations, an unknown zone, or too many broken lines.
     """
     data = unpacked(data, where)
-    _refuse_local_times(data, where)
+    zone = _zone(data, where)
     data, cut = without_cut_line(data, len(_header(data)) - 1)
     table = _table(data, where)
-    at_s, dated = _instants(table["valid"])
+    clock_s, dated = _instants(table["valid"])
+    at_s, untold = to_instants(np.where(dated, clock_s, clock_s.max()), zone, where)
     columns, readable = {}, dated
     for name in ("drct", "sknt", "gust", "tmpf", "p01i"):
         columns[name], good = _numbers(table, name)
@@ -68,7 +77,8 @@ def observe(data: bytes, where: str) -> Observations:
         where=where,
     )
     broken = [*line[~readable], *([int(line[-1]) + 1] if cut else [])]
-    return reports.counted("lines", broken).take(readable)
+    reports = reports.counted("lines", broken).counted("clock", line[untold & readable])
+    return reports.take(readable & ~untold)
 
 
 def read(data: bytes, where: str, answers: object = None) -> Hours:  # noqa: ARG001
@@ -92,15 +102,20 @@ def _first_line(data: bytes) -> int:
     return 1
 
 
-def _refuse_local_times(data: bytes, where: str) -> None:
+def _zone(data: bytes, where: str) -> datetime.tzinfo:
+    """The zone of the times, from the header or a remark; UTC where none is told."""
+    from core.weather.answers import zone_of
+
     head = data[:HEAD_BYTES].decode("utf-8", "replace")
     in_header = re.search(r"\bvalid\s*\(([^)]*)\)", head)
-    found = _ZONE.search(head)
-    zone = (in_header[1] if in_header else found[1] if found else "").strip()
-    if zone.upper() not in UTC_NAMES:
+    found = in_header or _ZONE.search(head)
+    word = found[1].strip() if found else ""
+    try:
+        return zone_of(word, where) if word else datetime.UTC
+    except BadRequest as fault:
         raise BadWeather(
-            f"its times are in the zone {zone}", where, "Ask the archive for times in UTC."
-        )
+            f"its times are in the unknown zone {word}", where, "Ask the archive for times in UTC."
+        ) from fault
 
 
 def _table(data: bytes, where: str):
@@ -129,8 +144,8 @@ def _instants(column) -> tuple[np.ndarray, np.ndarray]:
     import pandas as pd
 
     at = pd.to_datetime(column, format="ISO8601", errors="coerce", utc=True)
-    good = at.notna().to_numpy()
     seconds = at.dt.tz_localize(None).to_numpy("datetime64[s]").astype(np.int64)
+    good = at.notna().to_numpy() & (seconds >= EARLIEST_S) & (seconds < LATEST_S)
     return np.where(good, seconds, 0), good
 
 
