@@ -3,7 +3,8 @@
 import argparse
 import sys
 
-from core.cli import ground, pocket, sits, weather
+from core.cli import ground, pocket, season, sits, weather
+from core.cli.asked import joined
 from core.errors import StandWindError
 
 # a module a line: each adds its commands with register()
@@ -12,6 +13,7 @@ GROUPS = (
     weather,
     ground,
     pocket,
+    season,
 )
 
 
@@ -21,7 +23,7 @@ def main(arguments: list[str] | None = None) -> int:
     Args: the words after `python -m core`. Returns: 0, or 2 for bad input with one
     message on stderr. Raises: nothing for bad input.
     """
-    options = _parser().parse_args(arguments)
+    options = _parser().parse_args(joined(sys.argv[1:] if arguments is None else arguments))
     try:
         text = options.run(options)
     except StandWindError as fault:

@@ -54,15 +54,17 @@ def scene_at(path: str):
     return Scene(open_property(path).property)
 
 
-def weather_file(path: str):
-    """The hours of a weather file. Args: its path. Returns: Hours. Raises: BadWeather."""
+def weather_file(path: str, answers=None):
+    """The hours of a weather file. Args: its path; Answers to what it leaves open. Returns:
+    Hours. Raises: BadWeather, and NeedsAnswer where something stays open."""
+    from core.weather.answers import Answers
     from core.weather.recognise import read_weather
 
     try:
         data = Path(path).read_bytes()
     except OSError as fault:
         raise BadWeather(f"can't be read ({fault.strerror})", path, "Check the name.") from fault
-    return read_weather(data, Path(path).name)
+    return read_weather(data, Path(path).name, answers or Answers())
 
 
 def taken_from(words: list[str], ground) -> dict[str, str]:
@@ -79,3 +81,13 @@ def taken_from(words: list[str], ground) -> dict[str, str]:
             raise BadRequest(f"no stand is called '{stand}'", "--taken", "Use a stand's id.")
         found[key] = name.strip()
     return found
+
+
+def write_text(path: str, text: str) -> None:
+    """Writes a file. Args: its path; the text. Raises: BadRequest where it can't."""
+    try:
+        Path(path).write_text(text, encoding="utf-8", newline="")
+    except OSError as fault:
+        raise BadRequest(
+            f"can't be written ({fault.strerror})", path, "Choose another place."
+        ) from fault

@@ -91,9 +91,10 @@ def local_s(timezone: str, date: datetime.date, clock: str) -> int:
     return int(at.timestamp())
 
 
-def legal_light_s(day: Day, season: Season) -> tuple[int, int]:
+def legal_light_s(day, season: Season) -> tuple[int, int]:
     """Legal start rounded up to the minute, legal end rounded down. [epoch s]
 
+    Args: day, anything with a date, sunrise and sunset; the season whose rule it is.
     Raises: NoSun where the sun does not rise or set that day.
     """
     if math.isnan(day.sunrise_s) or math.isnan(day.sunset_s):
@@ -125,8 +126,8 @@ def sit_clock(
     rule = season or (ground.seasons[0] if ground.seasons else DEFAULT_SEASON)
     legal = legal_light_s(day, rule)
     whole = _window(ground, date, sit, legal)
-    closed = _closed_s(season.closed if season else (), ground.timezone, date)
-    pieces = _cut(whole, closed)
+    closed = closed_s(season.closed if season else (), ground.timezone, date)
+    pieces = cut(whole, closed)
     part = part_on(ground, date)
     judged = [_rows(day, sit, piece, legal, part) for piece in pieces]
     best = max(range(len(pieces)), key=lambda i: (round(judged[i][2].sum(), 6), -i), default=None)
@@ -153,7 +154,8 @@ def _window(ground: Property, date, sit: str, legal: tuple[int, int]) -> tuple[i
     return legal
 
 
-def _closed_s(closed: tuple[Closed, ...], timezone: str, date) -> list[tuple[int, int]]:
+def closed_s(closed: tuple[Closed, ...], timezone: str, date) -> list[tuple[int, int]]:
+    """Closed hours of a local date, in order. [epoch s]"""
     today = WEEKDAYS[date.weekday()]
     return sorted(
         (local_s(timezone, date, c.from_time), local_s(timezone, date, c.to_time))
@@ -162,7 +164,7 @@ def _closed_s(closed: tuple[Closed, ...], timezone: str, date) -> list[tuple[int
     )
 
 
-def _cut(whole: tuple[int, int], closed: list[tuple[int, int]]) -> list[tuple[int, int]]:
+def cut(whole: tuple[int, int], closed: list[tuple[int, int]]) -> list[tuple[int, int]]:
     """What closed hours leave of a window, in order."""
     pieces, at = [], whole[0]
     for start, end in closed:
@@ -176,9 +178,10 @@ def _cut(whole: tuple[int, int], closed: list[tuple[int, int]]) -> list[tuple[in
     return pieces
 
 
-def minute_weight(time_s, day: Day):
+def minute_weight(time_s, day):
     """How much a minute counts: more at first and last light. Elementwise.
 
+    Args: time_s, instants [epoch s]; day, anything with their sunrise and sunset.
     Source: common practice; crepuscular movement is supported, see [webb2010].
     """
     time_s = np.asarray(time_s, float)

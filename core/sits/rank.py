@@ -62,15 +62,16 @@ class Judged:
     low_share: Bools
 
 
-def judge_sit(clock: SitClock, verdict, value) -> Judged:
+def judge_sit(clock, verdict, value) -> Judged:
     """Stretch, shares, group and verdict of a sit from its hours.
 
-    Args: the sit's clock; verdicts and values of its rows in each case, shapes
-    (case, row).
+    Args: the clock of the sit (`SitClock`), or of a sit for each case
+    (`SeasonClock`, its arrays of shape (case, row)); verdicts and values of the
+    rows in each case, shapes (case, row).
     """
     decides = clock.deciding
     wrong = (verdict == WRONG) & decides
-    n = len(decides)
+    n = decides.shape[-1]
     any_wrong = wrong.any(axis=1)
     seen = wrong if n else np.zeros((len(wrong), 1), bool)  # closed hours may leave no row
     first = np.where(any_wrong, seen.argmax(axis=1), -1)
@@ -82,7 +83,7 @@ def judge_sit(clock: SitClock, verdict, value) -> Judged:
         stretch = at < np.where(any_wrong, first, n)[:, None]
     empty: Bools = ~(stretch & decides).any(axis=1)
     stretch &= ~empty[:, None]
-    total = max(float(clock.weight.sum()), 1e-9)
+    total = np.maximum(clock.weight.sum(axis=-1), 1e-9)
     weighed = clock.weight * value
     air_share = (weighed * stretch).sum(axis=1) / total
     window_share = weighed.sum(axis=1) / total
@@ -108,7 +109,7 @@ def judge_sit(clock: SitClock, verdict, value) -> Judged:
     )  # fmt: skip
 
 
-def _prime(clock: SitClock, stretch: Bools) -> tuple[Bools, Bools]:
+def _prime(clock, stretch: Bools) -> tuple[Bools, Bools]:
     """Rows of the prime block that decide, and whether last light was left out."""
     first = np.broadcast_to(clock.prime_first_min >= SHORT_MIN, stretch.shape)
     last = np.broadcast_to(clock.prime_last_min >= SHORT_MIN, stretch.shape)

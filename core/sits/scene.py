@@ -4,6 +4,7 @@ Nothing here knows the wind or the date; a scene is made once for a property and
 keeps what it has worked out.
 """
 
+import functools
 import math
 from dataclasses import dataclass
 
@@ -45,7 +46,10 @@ class Place:
 
 @dataclass(frozen=True, eq=False)
 class Way:
-    """A walk between truck and stand, in the order it is walked."""
+    """A walk between truck and stand, in the order it is walked.
+
+    `middles_m` is where the hunter is in the middle of each minute.
+    """
 
     lane: Lane
     direction: str
@@ -54,7 +58,13 @@ class Way:
     length_m: float
     crosses: tuple[str, ...]
     closest_bed_m: float  # NaN without beds
-    receptors: Receptors  # sources: the middle of each minute; zones: areas
+    middles_m: Floats  # (minute, 2)
+    zones: list[Zone]  # the areas
+
+    @functools.cached_property
+    def receptors(self) -> Receptors:
+        """Points the air of the walk may reach; sources: the middle of each minute."""
+        return receptors(self.middles_m, self.zones)
 
 
 class Scene:
@@ -157,8 +167,16 @@ class Scene:
     def _stand_receptors(self, stand: Stand, range_yd: float, ends: tuple[str, ...]):
         before = self.before_shot(stand, range_yd, ends)
         at_m = self.stands_m[self.index(stand)]
-        names = list(before)
-        return names, receptors(at_m, self.area_zones + [before[n] for n in names])
+        names, n_areas = list(before), len(self.areas)
+        areas = self._keep(("areas", stand.id), lambda: receptors(at_m, self.area_zones))
+        trails = receptors(at_m, [before[n] for n in names])
+        return names, Receptors(
+            distance_m=np.concatenate([areas.distance_m, trails.distance_m]),
+            bearing_deg=np.concatenate([areas.bearing_deg, trails.bearing_deg]),
+            group=np.concatenate([areas.group, trails.group + n_areas]),
+            n_sources=1,
+            n_zones=max(1, n_areas + len(names)),
+        )
 
     def ways(self, stand: Stand, direction: str) -> tuple[Way, ...]:
         """Every drawn way in or out of a stand."""
@@ -195,7 +213,8 @@ class Scene:
             length_m=path.length,
             crosses=tuple(k for k, c in self.corridor_lines.items() if path.intersects(c)),
             closest_bed_m=min((path.distance(b) for b in beds), default=math.nan),
-            receptors=receptors(shapely.get_coordinates(sources), self.area_zones),
+            middles_m=shapely.get_coordinates(sources),
+            zones=self.area_zones,
         )
 
     def crosses_before_shot(self, way: Way, stand: Stand, range_yd: float, ends) -> tuple[str, ...]:

@@ -1,0 +1,88 @@
+"""All mornings, or all evenings, of some dates, made ready: what their stands share."""
+
+from collections.abc import Callable
+from typing import Any
+
+import numpy as np
+
+from core.air.drift import reference_strength
+from core.sits.clock import MORNING
+from core.sits.scene import IN, OUT, Scene
+from core.sits.season_clock import Dates, season_clock
+from core.sits.season_rows import season_rows
+from core.sits.season_table import Kinds
+from core.units import M_PER_YD, SECONDS_PER_MINUTE
+from core.weather.hours import MISSING, Hours
+
+
+class Half:
+    """The clocks, hours and places of one kind of sit.
+
+    Args: scene; dates; morning or evening; the hourly table; which of the dates,
+    all by default; whether coarse tables are enough. Sits that the table has no
+    hour of are left out; `unknown` counts them.
+    """
+
+    def __init__(
+        self,
+        scene: Scene,
+        dates: Dates,
+        sit: str,
+        weather: Hours,
+        at=None,
+        coarse: bool = False,
+    ) -> None:
+        ground = scene.ground
+        self.scene, self.dates, self.coarse = scene, dates, coarse
+        longest_min = longest_walk_min(scene)
+        clock = season_clock(ground, dates, sit, at)
+        if not weather.held:
+            touched = np.isin(clock.row_start_s, weather.start_s) & (clock.minutes > 0)
+            known = touched.any(axis=1) | ~clock.open
+            self.unknown = int((~known).sum())
+            clock = season_clock(ground, dates, sit, clock.at[known])
+        else:
+            self.unknown = 0
+        self.clock = clock
+        set_up = max((s.set_up_min for s in ground.stands), default=0.0)
+        before_min = ground.sit.settle_min + longest_min + set_up
+        self.rows = season_rows(ground, dates, clock, weather, before_min * SECONDS_PER_MINUTE)
+        self.kinds = Kinds(scene.areas)
+        hours = self.rows.hours
+        wind = hours.weather
+        self.counts = self.kinds.counts(hours.month, wind.wind_from_deg, wind.half_width_deg)
+        own = self.rows.window.ravel()
+        self.own_counts = [c[own] for c in self.counts]
+        self.own_held = self.kinds.held(self.rows.own.middle_s, self.rows.own.day)
+        self.used = (clock.minutes > 0).ravel()
+        sit_of_row = np.repeat(np.arange(len(clock)), self.rows.window.shape[1])
+        self.all_day = clock.all_day_part[sit_of_row]
+        rules = ground.air
+        self.log_wrong = float(np.log(reference_strength(rules.wrong_within_yd * M_PER_YD)))
+        self.log_clean = float(np.log(reference_strength(rules.clean_beyond_yd * M_PER_YD)))
+        self._kept: dict = {}
+
+    def __len__(self) -> int:
+        return len(self.clock)
+
+    @property
+    def morning(self) -> bool:
+        return self.clock.sit == MORNING
+
+    @property
+    def missing(self):
+        """Whether all of a sit's wind is missing. Shape (sit,)."""
+        state = self.rows.own.weather.state.reshape(self.rows.window.shape)
+        return ((state == MISSING) | (self.clock.minutes == 0)).all(axis=1)
+
+    def kept(self, key: Any, make: Callable[[], Any]) -> Any:
+        """Something worked out once. Args: its key; what makes it."""
+        if key not in self._kept:
+            self._kept[key] = make()
+        return self._kept[key]
+
+
+def longest_walk_min(scene: Scene) -> float:
+    """Minutes of the longest way in or out of any stand. Args: the scene."""
+    ways = (w for s in scene.ground.stands for d in (IN, OUT) for w in scene.ways(s, d))
+    return float(max((w.minutes for w in ways), default=0))
