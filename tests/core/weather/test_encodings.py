@@ -2,10 +2,12 @@
 
 import datetime
 import json
+import zoneinfo
 
 import numpy as np
 import pytest
 
+from core.weather.answers import Answers
 from core.weather.history import read_history
 from core.weather.hours import CALM, DIRECTED, MISSING, VARIABLE
 
@@ -13,6 +15,7 @@ from core.weather.hours import CALM, DIRECTED, MISSING, VARIABLE
 FIRST = datetime.datetime(2026, 11, 1, 3, tzinfo=datetime.UTC)
 N = 26
 STANDARD = datetime.timezone(datetime.timedelta(hours=-5))
+NEW_YORK = zoneinfo.ZoneInfo("America/New_York")
 # from, m/s: None is unknown; calm, north and missing among them
 WINDS = [(360, 2.6), (None, 1.5), (0, 0.0), (None, None), (350, 4.1), (10, 3.6)]
 ROWS = [
@@ -88,12 +91,57 @@ def meteo_epoch():
     return meteo([int(at.timestamp()) for at, _, _ in ROWS], time="unixtime")
 
 
-ENCODINGS = (isd_lite, tmy3, epw, meteo_utc, meteo_fixed_offset, meteo_epoch)
+def table(time_name, stamp):
+    rows = [f"{time_name},wind_dir_deg,wind_ms"]
+    for at, wind, speed in ROWS:
+        lost = "VRB" if wind is None and speed is not None else ""
+        rows.append(
+            f"{stamp(at)},{lost if wind is None else wind},{'' if speed is None else speed}"
+        )
+    return "\n".join(rows) + "\n"
+
+
+def table_utc():
+    return table("time_utc", lambda at: f"{at:%Y-%m-%d %H:%M}")
+
+
+def table_zulu():
+    return table("time", lambda at: f"{at:%Y-%m-%dT%H:%M:%SZ}")
+
+
+def table_fixed_offset():
+    return table("time", lambda at: at.astimezone(STANDARD).isoformat())
+
+
+def table_local_with_offset():
+    """01:00-04:00 and 01:00-05:00 are two hours."""
+    return table("time", lambda at: at.astimezone(NEW_YORK).isoformat())
+
+
+def table_clock():
+    """What the clock on the wall shows, 01:00 twice; the zone is the user's answer."""
+    return table("time", lambda at: f"{at.astimezone(NEW_YORK):%Y-%m-%d %H:%M}")
+
+
+def table_epoch():
+    return table("epoch", lambda at: int(at.timestamp()))
+
+
+def table_epoch_ms():
+    return table("epoch_ms", lambda at: 1000 * int(at.timestamp()))
+
+
+ENCODINGS = (
+    *(isd_lite, tmy3, epw, meteo_utc, meteo_fixed_offset, meteo_epoch),
+    *(table_utc, table_zulu, table_fixed_offset, table_local_with_offset, table_epoch),
+    *(table_epoch_ms, table_clock),
+)
 
 
 @pytest.mark.parametrize("encoding", ENCODINGS)
 def test_one_table(encoding):
-    hours = read_history([(encoding().encode(), encoding.__name__)])
+    answers = Answers(zone="America/New_York") if encoding is table_clock else None
+    hours = read_history([(encoding().encode(), encoding.__name__)], answers)
     wind = [np.nan if s != DIRECTED else w % 360 for s, (_, w, _) in zip(STATES, ROWS, strict=True)]
     speed = [np.nan if s is None else s for _, _, s in ROWS]
     assert hours.start_s.tolist() == [int(at.timestamp()) for at, _, _ in ROWS]
