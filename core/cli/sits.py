@@ -1,5 +1,6 @@
 """sits, next and daylight."""
 
+from core.cli.asked import add_answers, answers_from
 from core.cli.shared import as_json, common, date_of, now_from, scene_at, taken_from, weather_file
 
 
@@ -13,6 +14,7 @@ def register(commands) -> None:
     wind.add_argument("--wind")
     wind.add_argument("--forecast")
     wind.add_argument("--typical", action="store_true")
+    add_answers(sits)
     sits.add_argument("--cloud", type=float)
     sits.add_argument("--hunter")
     sits.add_argument("--weapon")
@@ -20,6 +22,7 @@ def register(commands) -> None:
     coming = commands.add_parser("next", help="the next six sits")
     common(coming, _next)
     coming.add_argument("--forecast", required=True)
+    add_answers(coming)
     coming.add_argument("--hunter")
     coming.add_argument("--weapon")
     light = commands.add_parser("daylight", help="sun and legal light of a date")
@@ -28,7 +31,7 @@ def register(commands) -> None:
     light.add_argument("--weapon")
 
 
-def _weather(options):
+def _weather(options, scene):
     from core.weather.entry import parse_wind
     from core.weather.typical import typical_hours
 
@@ -36,7 +39,7 @@ def _weather(options):
         return parse_wind(options.wind, options.cloud)
     if options.typical:
         return typical_hours(date_of(options.date))
-    return weather_file(options.forecast)
+    return weather_file(options.forecast, answers_from(options, scene.ground.timezone))
 
 
 def _sits(options) -> str:
@@ -47,7 +50,7 @@ def _sits(options) -> str:
 
     now_s = now_from(options.now)
     scene = scene_at(options.property)
-    weather = _weather(options)
+    weather = _weather(options, scene)
     who = {"hunter": options.hunter, "weapon": options.weapon}
     sit = prepare_sit(scene, weather, date_of(options.date), options.sit, **who)
     answer = answer_sit(sit, taken_from(options.taken, scene.ground))
@@ -61,9 +64,10 @@ def _next(options) -> str:
     from core.sits.coming import next_sits
     from core.sits.page import headline
     from core.sits.report import next_report
+    from core.weather.age import stale_note
 
     scene, now_s = scene_at(options.property), now_from(options.now)
-    weather = weather_file(options.forecast)
+    weather = weather_file(options.forecast, answers_from(options, scene.ground.timezone))
     answers = next_sits(scene, weather, now_s, hunter=options.hunter, weapon=options.weapon)
     if options.json:
         return as_json(next_report(scene.ground.name, answers))
@@ -72,7 +76,8 @@ def _next(options) -> str:
         + (headline(a.best) if a.best else "no stands yet.")
         for a in answers
     ]
-    return "\n".join(lines) or "No sit of this forecast can still be reached."
+    none = "No sit of this forecast can still be reached."
+    return "\n".join(lines) or f"{none} {stale_note(weather, now_s)}".strip()
 
 
 def _daylight(options) -> str:

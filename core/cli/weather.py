@@ -1,20 +1,27 @@
 """wind: what a weather file says."""
 
-from core.cli.shared import as_json, weather_file
+import dataclasses
+
+from core.cli.asked import add_answers, answers_from
+from core.cli.shared import as_json, now_from, weather_file
 
 
 def register(commands) -> None:
     """Adds these commands. Args: argparse's subparsers."""
     table = commands.add_parser("wind", help="what a weather file says")
     table.add_argument("file")
-    table.add_argument("--zone")
+    add_answers(table)
     table.add_argument("--json", action="store_true")
     table.add_argument("--now")
     table.set_defaults(run=_wind)
 
 
 def _wind(options) -> str:
+    from core.weather.age import stale_note
     from core.weather.report import hours_lines, hours_report
 
-    hours = weather_file(options.file)
+    hours = weather_file(options.file, answers_from(options))
+    stale = stale_note(hours, now_from(options.now))
+    if stale:
+        hours = dataclasses.replace(hours, notes=(stale, *hours.notes))
     return as_json(hours_report(hours)) if options.json else "\n".join(hours_lines(hours))

@@ -61,7 +61,7 @@ def zone_of(text: str, where: str = "--zone") -> datetime.tzinfo:
         return zoneinfo.ZoneInfo(word)
     except (zoneinfo.ZoneInfoNotFoundError, ValueError, OSError):
         raise BadRequest(
-            f"'{text}' is no time zone", where, "Write it like America/New_York, UTC or -05:00."
+            f"'{text}' is no time zone", where, "Write it like America/New_York, UTC or UTC-05:00."
         ) from None
 
 

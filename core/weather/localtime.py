@@ -73,7 +73,7 @@ def _never_shown(clock_s: int, first_s: int, second_s: int, zone, where: str) ->
     said = clock_word(clock_s)
     choices = tuple(
         Choice(offset_word(o), f"{said} is {clock_word(clock_s - o)} UTC") for o in
-        dict.fromkeys((min(first_s, second_s), max(first_s, second_s), 0))
+        dict.fromkeys((first_s, second_s, 0))
     )  # fmt: skip
     return NeedsAnswer(
         f"{said} does not exist in {zone}: the clock skips it, so the file looks like a fixed "
@@ -106,6 +106,6 @@ def clock_word(clock_s: int) -> str:
 
 
 def offset_word(offset_s: int) -> str:
-    """Such as -05:00. Args: offset from UTC. [s]"""
+    """Such as UTC-05:00. Args: offset from UTC. [s]"""
     minutes = abs(int(offset_s)) // 60
-    return f"{'-' if offset_s < 0 else '+'}{minutes // 60:02d}:{minutes % 60:02d}"
+    return f"UTC{'-' if offset_s < 0 else '+'}{minutes // 60:02d}:{minutes % 60:02d}"
