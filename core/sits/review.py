@@ -7,7 +7,7 @@ from core.errors import BadRequest
 from core.ground.fields import printable
 from core.ground.layout import Property
 from core.sits.commonwind import CommonWind
-from core.sits.finding import WHY, Finding
+from core.sits.criticism import WHY, Finding
 from core.sits.review_deer import bed_findings, corridor_findings, truck_findings
 from core.sits.review_lanes import lane_findings
 from core.sits.review_stands import stand_findings

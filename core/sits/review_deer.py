@@ -10,7 +10,7 @@ from core.ground.layout import Corridor
 from core.ground.plan import bearing_deg
 from core.sits.before import JOIN_M
 from core.sits.commonwind import CommonWind
-from core.sits.finding import Finding, finding
+from core.sits.criticism import Finding, finding
 from core.sits.scene import Scene
 from core.units import M_PER_YD, SQ_M_PER_ACRE
 

@@ -16,7 +16,7 @@ import shapely.ops
 
 from core.ground.layout import Lane, Stand
 from core.sits.before import BEDDING_END, FOOD_END
-from core.sits.finding import Finding, finding
+from core.sits.criticism import Finding, finding
 from core.sits.review_stands import boundary, ground_inside
 from core.sits.scene import IN, Scene
 from core.units import M_PER_YD

@@ -7,7 +7,7 @@ import shapely
 
 from core.ground.layout import Mark, Stand
 from core.sits.before import reach_m
-from core.sits.finding import Finding, finding
+from core.sits.criticism import Finding, finding
 from core.sits.scene import IN, Scene
 from core.units import M_PER_YD
 

@@ -7,7 +7,7 @@ import streamlit as st
 
 from core.ground.store import Opened
 from core.sits.commonwind import typical_common_wind
-from core.sits.finding import Finding
+from core.sits.criticism import Finding
 from core.sits.review import review, still_said, with_accepted
 from core.sits.scene import Scene
 from pages.ui import frame, keeping

@@ -8,7 +8,7 @@ from core.errors import BadRequest
 from core.ground.layout import Mark, Season, Stand, Wanted
 from core.ground.store import demo_path, open_property
 from core.sits.commonwind import CommonWind, common_wind, typical_common_wind
-from core.sits.finding import COMMON_PRACTICE, WHY
+from core.sits.criticism import COMMON_PRACTICE, WHY
 from core.sits.review import finding_line, review, review_report, still_said, with_accepted
 from core.sits.scene import Scene
 from tests import grounds as g
