@@ -23,9 +23,11 @@ LARGEST_BYTES = 400_000_000
 KIND_WORDS = {
     "measured": "measured wind",
     "modelled": "modelled wind, not measured",
-    "typical": "typical year, no real one",
-    "forecast": "wind of a table that does not say if it was measured",
+    "typical": "a typical year, no real one",
+    "unsaid": "wind of a table that does not say if it was measured",
+    "forecast": "a forecast, not what the wind did",
 }
+TABLE_FORMAT = "table"  # of unknown making
 File = tuple[bytes | Path, str]
 
 
@@ -38,8 +40,8 @@ def read_history(files: Sequence[File], answers: Answers | None = None) -> Hours
         answers: what a delimited file leaves open, as in `recognise`.
 
     Returns: hours sorted, one row each; `source` is the label of the station,
-    with kind and years; `kind` is measured, modelled or typical (forecast where
-    a table does not say); `notes` tell in one line what was dropped or mended.
+    with kind and years; `kind` is measured, modelled, typical, or unsaid where a
+    table does not tell; `notes` tell in one line what was dropped or mended.
     Missing: hours in no file get no row and are counted.
     Raises: BadWeather for no files, different stations or kinds, several typical
     years, or a file that can't be read.
@@ -132,6 +134,7 @@ def _of_hours(hours: Hours, name: str) -> Observations:
     """An hourly table as reports, so that it can be joined to others."""
     # an archive answer has the form of a forecast, but all of its hours are a model's
     kind = "modelled" if hours.format.startswith("open-meteo") else hours.kind
+    kind = "unsaid" if hours.format == TABLE_FORMAT else kind
     return make_observations(
         at_s=hours.start_s,
         **{n: getattr(hours, n) for n in NUMBERS},
@@ -150,7 +153,8 @@ def _refuse_strangers(read: Sequence[Observations]) -> None:
     for other in read[1:]:
         if other.kind != first.kind:
             raise BadWeather(
-                f"this is a {KIND_WORDS[other.kind]}, and {first.where} a {KIND_WORDS[first.kind]}",
+                f"it holds {KIND_WORDS[other.kind]}, and {first.where} holds "
+                f"{KIND_WORDS[first.kind]}",
                 other.where,
                 "Give files of one kind.",
             )

@@ -52,7 +52,7 @@ class Hours:
     format: str = "typed"
     zone: str = "UTC"
     source: str = ""
-    kind: str = "forecast"  # forecast, typed, typical, measured, modelled
+    kind: str = "forecast"  # forecast, typed, typical, measured, modelled, unsaid
     updated_s: int | None = None  # when the forecasters last changed it
     fetched_s: int | None = None  # when this machine got it
     held: bool = False  # a typed wind is held for every hour asked for

@@ -148,7 +148,7 @@ def test_a_typical_year_over_a_leap_day_and_a_seam():
     assert hours.cloud_frac[[0, 2]].tolist() == [0.2, 1.0]
     assert np.isnan(hours.temperature_c[3])
     assert hours.kind == "typical"
-    assert hours.source == "999999 MADE UP FIELD: typical year, no real one"
+    assert hours.source == "999999 MADE UP FIELD: a typical year, no real one"
     assert "made of the years 1988 to 1996" in hours.notes
 
 

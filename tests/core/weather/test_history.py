@@ -131,7 +131,10 @@ QQQ,2019-10-12T07:50:00,FM-15,"999,9,C,9999,9"
         ([(b"\x1f\x8b\x08nothing", "a.gz")], "^a.gz: "),
         ([(gzip.compress(isd(DAY))[:-12], "a.gz")], "^a.gz: the packed file is broken"),
         ([(isd(DAY), NAME), (isd(DAY), "888888-00042-2019")], "88888800042, and .*99999900042"),
-        ([(isd(DAY), NAME), (TMY3, "t.csv")], "^t.csv: this is a typical year"),
+        (
+            [(isd(DAY), NAME), (TMY3, "t.csv")],
+            "^t.csv: it holds a typical year, .* holds measured wind",
+        ),
         ([(TMY3, "t.csv"), (TMY3, "u.csv")], "^u.csv: a typical year stands alone, and t.csv"),
         ([(isd([("10 12 05", -9999, -9999)]), NAME)], "none of its 1 reports holds a wind"),
         ([(isd(DAY) + b"\nx y\nz\nw\n", NAME)], "3 of 27 lines can't be read, .* line 25"),
@@ -258,8 +261,17 @@ def test_another_format_is_read_by_the_reader_for_all_files():
     assert hours.wind_from_deg[0] == 0.0  # a model's north
     assert hours.kind == "modelled"
     assert "modelled wind, not measured" in hours.source
-    with pytest.raises(BadWeather, match="not a forecast"):
+    with pytest.raises(BadWeather, match=r"^a\.txt: "):
         read_history([(b"something else", "a.txt")])
+
+
+def test_a_table_of_unknown_making_is_no_measured_wind():
+    rows = b"time_utc,wind_dir_deg,wind_ms\n2019-10-12 05:00,270,3\n2019-10-12 06:00,280,4\n"
+    hours = read_history([(rows, "log.csv")])
+    assert hours.kind == "unsaid"
+    assert "does not say if it was measured, 2019" in hours.source
+    with pytest.raises(BadWeather, match=r"^log.csv: it holds wind of a table .* holds measured"):
+        read_history([(isd(DAY), NAME), (rows, "log.csv")])
 
 
 def test_what_is_a_history_file():
