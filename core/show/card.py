@@ -18,10 +18,11 @@ from core.sits.answer import Sit, StandSit
 from core.sits.report import worst_case, zone_order
 from core.sits.said import Said
 from core.sits.scene import relation
-from core.sits.verdicts import GO
+from core.sits.verdicts import CLEAN, GO
 from core.sits.ways import MOST_SHOWN_YD
 from core.sits.words import VERDICTS_SAID, clock_text, like_text, place_text
 
+HARDLY = "hardly any"
 KIND_SAID = {"bedding": "bed", "food": "food", "corridor": "trail", "lane": "lane"}
 
 
@@ -111,11 +112,16 @@ def air_rows(sit: Sit, own: StandSit) -> list[tuple[int, str, str, str]]:
         kind = KIND_SAID[place.kind]
         label = sit.scene.ground.name_of(name)
         told = "not known" if np.isnan(like) else (
-            "hardly any" if like > MOST_SHOWN_YD else f"like {like_text(like)}"
+            HARDLY if like > MOST_SHOWN_YD else f"like {like_text(like)}"
         )  # fmt: skip
         verdict = int(own.hours.zone_verdict[case, i])
         label = label if label.casefold().endswith(kind) else f"{label}, {kind}"
-        row = (verdict, label, f"{where}{place_text(place.distance_m)}", told)
+        row = (
+            verdict,
+            label,
+            f"{where}{place_text(place.distance_m)}".replace(" yd", "\N{NO-BREAK SPACE}yd"),
+            told,
+        )
         found.append((-verdict, np.inf if np.isnan(like) else like, row))
     return [row for _, _, row in sorted(found)]
 
@@ -128,12 +134,17 @@ def air_html(sit: Sit, own: StandSit, marked: Marker = on_screen, most: int = 0)
     rows = air_rows(sit, own)
     if not rows:
         return "<p>Nothing that counts lies round this stand.</p>"
+    near = [row for row in rows if row[3] != HARDLY]
     body = "".join(
         f"<tr><td>{marked(v)} {text(name)}</td><td>{text(where)}</td><td>{text(told)}</td></tr>"
-        for v, name, where, told in (rows[:most] if most else rows)
+        for v, name, where, told in (near[:most] if most else near)
     )
-    return (
+    table = (
         '<table class="air"><thead><tr><th>place</th><th>lies</th>'
         "<th>your air, straight downwind</th></tr></thead>"
         f"<tbody>{body}</tbody></table>"
     )
+    far = "; ".join(f"{text(name)} ({text(where)})" for _, name, where, told in rows
+                    if told == HARDLY)  # fmt: skip
+    clean = f'<p class="far">{marked(CLEAN)} Hardly any reaches: {far}.</p>' if far else ""
+    return (table if near else "") + clean
