@@ -48,12 +48,17 @@ def _in_season(date, ground: Property) -> bool:
     return not ground.seasons or any(covers(s.first, s.last, date) for s in ground.seasons)
 
 
+def near_typical(ground: Property) -> bool:
+    """Whether a ground lies within 150 miles of the typical year's station."""
+    return great_circle_m(ground.center, TYPICAL_PLACE) <= TYPICAL_WITHIN_M
+
+
 def typical_common_wind(ground: Property) -> CommonWind | None:
     """The common wind of the typical year, for a ground that lies near its station.
 
     Missing: None farther off than 150 miles.
     """
-    if great_circle_m(ground.center, TYPICAL_PLACE) > TYPICAL_WITHIN_M:
+    if not near_typical(ground):
         return None
     from core.weather.typical import STANDARD_OFFSET_S, typical_year
 

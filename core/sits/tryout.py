@@ -49,9 +49,13 @@ class Tried:
 
 @dataclasses.dataclass(frozen=True, slots=True)
 class SeasonShare:
-    """How many of the sits that were tried fall into each group, by air and by all."""
+    """How many of the sits that were tried fall into each group, by air and by all.
+
+    `led`: a lane leads to the spot; without one only the air says something.
+    """
 
     sit: str
+    led: bool
     n_sits: int
     by_air: tuple[int, int, int]  # go, can't call, stay out
     with_way: tuple[int, int, int]
@@ -183,8 +187,10 @@ def season_share(
             judged = stand_sit(prepare_sit(scene, weather, date, sit), stand)
             air[int(judged.judged.air_group[0])] += 1
             both[judged.group] += 1
+    led = bool(scene.ground.lanes)
     morning, evening = (
-        SeasonShare(sit, n_days, _three(air), _three(both)) for sit, (air, both) in counts.items()
+        SeasonShare(sit, led, n_days, _three(air), _three(both))
+        for sit, (air, both) in counts.items()
     )
     return morning, evening
 

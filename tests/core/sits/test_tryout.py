@@ -7,10 +7,20 @@ import pytest
 
 from core.errors import BadRequest
 from core.ground.layout import Season
+from core.ground.parse import property_from_document
 from core.ground.store import demo_path, open_property
 from core.sits.answer import answer_sit, prepare_sit
 from core.sits.scene import Scene
-from core.sits.tryout import TRIED, season_share, spot, tried_dates, tried_ground, try_sit
+from core.sits.tryout import (
+    TRIED,
+    SeasonShare,
+    season_share,
+    spot,
+    tried_dates,
+    tried_ground,
+    try_sit,
+)
+from core.sits.tryout_said import share_line, tried_lines, with_stand
 from core.sits.verdicts import CANT, GO, STAY, WRONG
 from core.weather.entry import parse_wind
 from core.weather.typical import typical_hours
@@ -139,6 +149,7 @@ def test_shares_add_up_and_are_those_of_the_single_sits(demo):
     morning, evening = season_share(demo, stand, typical_hours, dates)
     assert (morning.sit, evening.sit) == ("morning", "evening")
     for share in (morning, evening):
+        assert share.led
         assert sum(share.by_air) == sum(share.with_way) == share.n_sits == len(dates)
     groups = [try_sit(demo, stand, typical_hours(d), d, "morning").own.group for d in dates]
     assert morning.with_way == tuple(groups.count(x) for x in (GO, CANT, STAY))
@@ -149,3 +160,37 @@ def test_the_way_never_makes_it_better(demo):
     dates = tried_dates(demo, 2026, 24)
     for share in season_share(demo, stand, typical_hours, dates):
         assert share.with_way[GO] <= share.by_air[GO]
+
+
+def test_a_spot_in_words(demo):
+    wind = parse_wind("NW 8", 0.0)
+    led = tried_lines(try_sit(demo, as_spot(demo.stand("split-oak")), wind, NOV_10, "morning"))
+    assert led[0].split(":")[0] in ("GO", "CAN'T CALL", "STAY OUT")
+    assert any(line.startswith("Your air goes SE") for line in led)
+    assert any("West road" in line for line in led)
+    # the middle of the hay field, far from every lane but one that runs by
+    bare = dataclasses.replace(demo, lanes=())
+    alone = tried_lines(try_sit(bare, spot(demo.center), wind, NOV_10, "morning"))
+    assert alone[0].endswith(", by its air alone.")
+    assert alone[-1] == "No lane comes within 150 yd: the walk is not judged."
+    assert "No way in drawn." not in alone
+
+
+def test_a_share_in_words():
+    three = (10, 3, 7)
+    said = share_line(SeasonShare("morning", True, 20, (12, 3, 5), three))
+    assert said.startswith("Mornings: go on 10 of 20 (50 %), can't call on 3.")
+    said = share_line(SeasonShare("evening", False, 20, (12, 3, 5), three))
+    assert said.startswith("Evenings: go on 12 of 20 (60 %) by its air alone, can't call on 3.")
+    assert "0 of 0 (0 %)" in share_line(SeasonShare("evening", True, 0, (0, 0, 0), (0, 0, 0)))
+
+
+def test_a_spot_becomes_a_stand():
+    opened = open_property(demo_path())
+    tried = spot((-79.69, 35.93), "ladder", 14, cover="edge", lies="side")
+    document = with_stand(opened.document, tried)
+    (new,) = document["features"][len(opened.document["features"]) :]
+    assert new["geometry"] == {"type": "Point", "coordinates": [-79.69, 35.93]}
+    read = property_from_document(document).stand(new["id"])
+    assert (read.seat, read.height_ft, read.cover, read.lies) == ("ladder", 14, "edge", "side")
+    assert read.downhill_deg is None and read.guest_ok
