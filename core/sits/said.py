@@ -11,6 +11,7 @@ import numpy as np
 
 from core.angles import point_name, signed_difference_deg
 from core.sits.answer import Sit, StandSit
+from core.sits.cautions import window_weather
 from core.sits.change import ranges_deg, spare_deg, works_by_degree
 from core.sits.clock import ALL_DAY, EVENING, MORNING
 from core.sits.page import age_text
@@ -24,6 +25,7 @@ from core.sits.words import (
     wind_text,
 )
 from core.units import M_PER_YD, SECONDS_PER_MINUTE
+from core.weather.steady import steady_words
 
 SPAN_SAID = {MORNING: "all morning", EVENING: "all evening"}
 NOT_CONFIRMED = "not confirmed: check your state's rule"
@@ -251,9 +253,10 @@ def what_would_change(sit: Sit, own: StandSit) -> list[str]:
 
     Args: the sit; the stand in it.
     """
-    said = [spare_text(sit, works_by_degree(sit, own))]
-    turn = turn_text(sit)
-    return [*said, turn] if turn else said
+    said = [spare_text(sit, works_by_degree(sit, own)), turn_text(sit)]
+    if not sit.weather.held:
+        said.append(steady_words(window_weather(sit)))
+    return [text for text in said if text]
 
 
 def turn_text(sit: Sit) -> str:
@@ -269,7 +272,7 @@ def turn_text(sit: Sit) -> str:
     off = np.abs(signed_difference_deg(wind, wind[0]))
     turned = np.flatnonzero(off >= TURN_DEG)
     if not len(turned):
-        return "" if sit.weather.held else "The wind holds its direction through this sit."
+        return ""
     at = clock_text(int(sit.rows.start_s[rows[turned[0]]]), sit.scene.ground.timezone)
     return (
         f"The wind turns from {point_name(float(wind[0]))} to "

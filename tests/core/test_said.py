@@ -68,12 +68,12 @@ def test_the_winds_that_work_are_said_with_what_is_to_spare(works, told):
     assert spare_text(sit, mask) == told
 
 
-def test_a_wind_that_holds_is_said_only_of_a_forecast():
-    assert turn_text(sit_of(ground(), wind(315.0))) == ""
-    held = turn_text(sit_of(ground(), hourly(MIDNIGHT, [315.0] * 20)))
-    assert held == "The wind holds its direction through this sit."
+def test_how_steady_the_wind_is_is_said_only_of_a_forecast():
+    typed = sit_of(ground(), wind(315.0))
+    assert len(what_would_change(typed, answer_sit(typed).best)) == 1
     sit = sit_of(ground(), hourly(MIDNIGHT, [315.0] * 20))
-    assert len(what_would_change(sit, answer_sit(sit).best)) == 2
+    assert turn_text(sit) == ""
+    assert what_would_change(sit, answer_sit(sit).best)[-1] == "Steady from NW: within 0°."
 
 
 @pytest.mark.parametrize(("clock", "date", "sit"), [
