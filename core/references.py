@@ -69,6 +69,33 @@ REFERENCES: dict[str, Reference] = {
         "(1994), Table 19-7.",
         "second-hand",
     ),
+    "spicer1989": Reference(
+        "Spicer T.O., Havens J.A.: User's guide for the DEGADIS 2.1 dense gas dispersion model. "
+        "EPA-450/4-89-019 (1989), pp. 45-46: curves fitted to Pasquill and Gifford's; sideways "
+        "ones for means of ten minutes.",
+        "second-hand",
+        "GasDispersion.jl, which cites it, with values in its tests",
+    ),
+    "boubel1994": Reference(
+        "Boubel R.W., Fox D.L., Turner D.B., Stern A.C.: Fundamentals of air pollution, 3rd ed. "
+        "(1994), chapter 19: tables 19-4 and 19-5 (Pasquill-Gifford), worked problem pp. 303-305.",
+    ),
+    "yellowbook1997": Reference(
+        "Van den Bosch C.J.H., Weterings R.A.P.M. (eds.): Methods for the calculation of physical "
+        "effects, CPR 14E (1997), chapter 4: upward spread goes with (10 z0)^(0.53 x^-0.22).",
+        "memory",
+    ),
+    "barad1958": Reference(
+        "Barad M.L. (ed.): Project Prairie Grass, a field program in diffusion. Geophysical "
+        "Research Papers No. 59, Air Force Cambridge Research Center (1958).",
+        "second-hand",
+        "the arcs and the weather of each run, as a table",
+    ),
+    "changhanna2004": Reference(
+        "Chang J.C., Hanna S.R.: Air quality model performance evaluation. Meteorol. Atmos. "
+        "Phys. 87:167-196 (2004): FAC2, fractional bias, NMSE, geometric mean bias.",
+        "memory",
+    ),
     "hanna1983": Reference(
         "Hanna S.R.: Lateral turbulence intensity and plume meandering during stable "
         "conditions. J. Climate Appl. Meteor. 22:1424-1430 (1983): sigma-v typically 0.5 m/s.",

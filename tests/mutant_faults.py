@@ -6,7 +6,7 @@ WIND = ("tests/reference/test_wind_components.py",)
 UNITS = ("tests/reference/test_units.py",)
 PLANE = ("tests/reference/test_geodesy.py",)
 STABILITY = ("tests/reference/test_stability_tables.py",)
-SPREAD = ("tests/reference/test_briggs.py", "tests/reference/test_conservation.py")
+SPREAD = ("tests/reference/test_spread.py", "tests/reference/test_conservation.py")
 PROFILE = ("tests/reference/test_power_law.py",)
 SUN = ("tests/reference/test_sun_usno.py", "tests/reference/test_sun_nrel.py")
 MOON = ("tests/reference/test_moon.py",)
@@ -124,8 +124,8 @@ FAULTS = (
     Fault(
         "sigma-y-for-z",
         "core/air/spread.py",
-        "return SIGMA_Z_B[stability] * x *",
-        "return SIGMA_Y_A[stability] * x *",
+        "SIGMA_Z_B[stability] * log + SIGMA_Z_G[stability] * log**2",
+        "SIGMA_Y_POWER * log + SIGMA_Z_G[stability] * log**2",
         SPREAD,
     ),
     Fault(
@@ -136,10 +136,38 @@ FAULTS = (
         SPREAD,
     ),
     Fault(
+        "meander-added",
+        "core/air/spread.py",
+        "air = np.maximum(SIGMA_B_RAD[stability], meander)",
+        "air = np.hypot(SIGMA_B_RAD[stability], meander)",
+        SPREAD,
+    ),
+    Fault(
+        "narrowing-upside-down",
+        "core/air/spread.py",
+        "** (SIGMA_Y_POWER - 1.0)",
+        "** (1.0 - SIGMA_Y_POWER)",
+        SPREAD,
+    ),
+    Fault(
+        "near-depth-off-the-curve",
+        "core/air/spread.py",
+        "depth * np.minimum(1.0, x / CURVES_FROM_M)",
+        "depth * np.maximum(1.0, x / CURVES_FROM_M)",
+        SPREAD,
+    ),
+    Fault(
+        "elevated-source-on-the-ground",
+        "core/air/spread.py",
+        "(receptor_m - source_m) / depth",
+        "receptor_m / depth",
+        ("tests/reference/test_plume.py",),
+    ),
+    Fault(
         "reflection-halved",
         "core/air/spread.py",
-        "return math.sqrt(2.0 / math.pi) / depth_m",
-        "return math.sqrt(0.5 / math.pi) / depth_m",
+        "return (down + up) / (math.sqrt(2.0 * math.pi) * depth)",
+        "return down / (math.sqrt(2.0 * math.pi) * depth)",
         SPREAD,
     ),
     Fault(

@@ -8,7 +8,7 @@ import math
 
 import numpy as np
 
-from core.air.spread import spread_rad, thinning_per_m
+from core.air.spread import narrowing, spread_rad, thinning_per_m
 from core.air.stability import D
 from core.units import MPS_PER_MPH
 
@@ -55,13 +55,27 @@ def strength(*, distance_m, offset_rad, stability, carried_mps, sigma_rad, heigh
         offset_rad: angle between the air's way and the point. [rad]
         stability: class 0 to 5.
         carried_mps: speed of the air, floor already applied. [m/s]
-        sigma_rad: spread of the direction. [rad]
+        sigma_rad: spread of the direction, at 100 m. [rad]
         height_m: of the stand; 0 on foot. [m]
 
-    Source: Gaussian plume written in angles; [briggs1973], [isc3].
+    Source: Gaussian plume written in angles, [turner1970]; [spicer1989], [isc3].
     """
     thin = thinning_per_m(stability, distance_m, height_m)
-    return thin / (carried_mps * distance_m) * wrapped_normal_per_rad(offset_rad, sigma_rad)
+    seen_rad = sigma_rad * narrowing(distance_m)
+    return plume(thin, carried_mps, distance_m, offset_rad, seen_rad)
+
+
+def plume(thinning_per_m, carried_mps, distance_m, offset_rad, sigma_rad):
+    """What a release of 1 leaves at a point, the plume's depth and width given. [s/m3]
+
+    Args (elementwise): share of the air at the point's height [1/m], see
+    `core.air.spread.column_per_m`; speed of the air [m/s]; distance [m]; angle to
+    the point and spread of the direction there [rad].
+
+    Source: [turner1970] equation 3.1, sideways distance written as an angle.
+    """
+    across = wrapped_normal_per_rad(offset_rad, sigma_rad)
+    return thinning_per_m / (carried_mps * distance_m) * across
 
 
 def reference_strength(distance_m):

@@ -7,7 +7,7 @@ import numpy.typing as npt
 
 from core.air.drift import equivalent_distance_m, offset_rad, wrapped_normal_per_rad
 from core.air.slopes import LEAST_CARRY_MPS, LEAST_EFFECTIVE_MPS
-from core.air.spread import COVER_SPREAD_DEG, spread_rad, thinning_per_m
+from core.air.spread import COVER_SPREAD_DEG, narrowing, spread_rad, thinning_per_m
 from core.air.stability import E as CLASS_E
 from core.angles import in_ranges, opposite_deg
 from core.ground.layout import Stand
@@ -49,6 +49,7 @@ def zone_strengths(points: Receptors, *, air_to_deg, half_width_deg, stability, 
     source = points.source()
     by_class = thinning_per_m(np.arange(6)[:, None], points.distance_m, height_m)
     by_class = by_class / points.distance_m  # (class, point)
+    narrower = narrowing(points.distance_m)
     starts = np.flatnonzero(np.r_[True, np.diff(points.group) != 0])
     groups = points.group[starts]
     at = np.arange(len(source))
@@ -58,7 +59,7 @@ def zone_strengths(points: Receptors, *, air_to_deg, half_width_deg, stability, 
         offset = offset_rad(
             air_to_deg[case][:, source], points.bearing_deg, half_width_deg[case][:, source]
         )
-        near = wrapped_normal_per_rad(offset, sigma_rad[case][:, source])
+        near = wrapped_normal_per_rad(offset, sigma_rad[case][:, source] * narrower)
         c = by_class[stability[case][:, source], at] * near / carried_mps[case][:, source]
         best[case, groups] = np.maximum.reduceat(c, starts, axis=1)
     return best.reshape(n_case, points.n_sources, points.n_zones)

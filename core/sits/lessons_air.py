@@ -91,7 +91,7 @@ def air_goes(room: Room) -> Lesson:
     """Lesson 3. Args: the ground on its date."""
     rules = room.ground.air
     apart = (
-        "How air spreads was measured over open fields (Briggs 1973). "
+        "How air spreads was measured over open grass (Prairie Grass, 1956). "
         "How much trees add is our guess.",
         f"Wrong wind under {rules.wrong_within_yd:.0f} yards and clean over "
         f"{rules.clean_beyond_yd:.0f} are settings of this ground. No study sets them.",

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from core.air.drift import offset_rad, reference_strength, wrapped_normal_per_rad
+from core.air.drift import offset_rad, plume, reference_strength
 from core.air.slopes import LEAST_CARRY_MPS
-from core.air.spread import thinning_per_m
+from core.air.spread import narrowing, thinning_per_m
 from core.sits.answer import Sit, StandSit
 from core.sits.report import zone_order
 from core.sits.rows import StandAir
@@ -40,16 +40,30 @@ def reach_line_m(air: StandAir, case: int, like_yd: float) -> Floats:
         return np.empty((0, 2))
     bearing = air.air_to_deg[case] + np.arange(-179.0, 180.0)
     offset = offset_rad(air.air_to_deg[case], bearing, air.half_width_deg[case])
-    across = wrapped_normal_per_rad(offset, air.sigma_rad[case])
     carried = max(float(air.carried_mps[case]), LEAST_CARRY_MPS)
-    along = thinning_per_m(int(air.stability[case]), RANGES_M, air.height_m) / RANGES_M
+    thin = thinning_per_m(int(air.stability[case]), RANGES_M, air.height_m)
+    sigma = air.sigma_rad[case] * narrowing(RANGES_M)
+    c = plume(thin, carried, RANGES_M, offset[:, None], sigma)
     with np.errstate(divide="ignore"):
-        wanted = reference_strength(like_yd * M_PER_YD) * carried / across
-    # a raised stand's own air thins with height: not above what it has at the tree
-    far = np.interp(-np.log(wanted), -np.log(along), np.log(RANGES_M), left=-np.inf)
-    keep = np.isfinite(far)
+        over = np.log(c) - np.log(reference_strength(like_yd * M_PER_YD))
+    far_m = _falls_to_zero_m(over)
+    keep = np.isfinite(far_m)
     angle = np.radians(bearing[keep])
-    return np.exp(far[keep])[:, None] * np.column_stack([np.sin(angle), np.cos(angle)])
+    return far_m[keep][:, None] * np.column_stack([np.sin(angle), np.cos(angle)])
+
+
+def _falls_to_zero_m(over) -> Floats:
+    """The range at which each row falls through zero; NaN where it never is above. [m]"""
+    # a raised stand's own air thins with height: not above what it has at the tree
+    last = (over >= 0).sum(axis=1) - 1
+    row = np.arange(len(over))
+    after = np.minimum(last + 1, over.shape[1] - 1)
+    high, low = over[row, last], over[row, after]
+    with np.errstate(invalid="ignore", divide="ignore"):
+        share = np.where(high > low, high / (high - low), 0.0)
+    log_m = np.log(RANGES_M)
+    far = log_m[last] + np.where(np.isfinite(share), share, 0.0) * (log_m[after] - log_m[last])
+    return np.where(last < 0, np.nan, np.exp(far))
 
 
 def telling_case(own: StandSit) -> int | None:

@@ -90,8 +90,9 @@ def test_the_reference_is_like_its_own_distance(yards):
 )
 def test_wrong_and_clean_are_in_yards(yards, verdict):
     # 6 mph at 10 m is 0.7855 of it at 2 m in class D, so air is 1.273 times as strong
-    # as the reference's; strength runs as sqrt(1 + 0.0015 r) / r^2 there, which puts
-    # 250 yards (228.6 m) at 260.2 m = 284.5 yards and 500 yards at 523.3 m = 572
+    # as the reference's; strength runs as 1 / (sigma-z r^0.9) there, and with sigma-z as
+    # r^1.1737 exp(-0.0316 ln(r)^2) that puts 250 yards (228.6 m) at 262.9 m = 287.5 yards
+    # and 500 yards at 527.8 m = 577
     stand = Stand("oak", "Oak", g.PIEDMONT, seat="ground-blind", height_ft=0.0, cover="open")
     prop = g.ground(stand=stand, areas=(g.bed(g.PIEDMONT, 180, yards + 20),))
     own = g.judged(prop, g.wind(0, mph=6.0, cloud=1.0, half_width_deg=0.0))
