@@ -1,0 +1,95 @@
+"""Broken history files end in a table or in the program's own error, never else.
+
+    python tests/traps/test_history_fuzz.py 20000
+
+runs as many examples as it is told; the suite runs a few hundred.
+"""
+
+import sys
+import warnings
+from pathlib import Path
+
+import numpy as np
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as some
+
+ROOT = Path(__file__).resolve().parents[2]
+if __name__ == "__main__":
+    sys.path.insert(0, str(ROOT))
+
+from core.errors import StandWindError  # noqa: E402
+from core.weather.history import read_history  # noqa: E402
+from core.weather.hours import CALM, DIRECTED, MISSING, VARIABLE  # noqa: E402
+from core.weather.observations import FASTEST_MPS  # noqa: E402
+
+FILES = sorted((Path(__file__).with_name("history")).iterdir())
+PIECES = (b'"', b",", b"\n", b"\r", b"-", b"9" * 12, b"\x00", b"1e999", b"nan", b"inf",
+          b"\xff\xfe", b"NA", b"\t", b" ", b"-9999", b"24:00")  # fmt: skip
+SPOT = some.floats(0, 1, exclude_max=True)
+CHANGES = some.lists(
+    some.tuples(some.sampled_from(["cut", "flip", "put", "drop", "swap", "twice", "mix"]),
+                SPOT, SPOT, some.integers(0, 255)),
+    min_size=1, max_size=4,
+)  # fmt: skip
+
+
+def changed(data: bytes, change) -> bytes:
+    """One change: a cut, a flipped bit, a piece put in or taken out, lines or cells moved."""
+    what, first, second, number = change
+    at = int(first * len(data))
+    if what == "cut":
+        return data[:at]
+    if what == "flip":
+        return data[:at] + bytes(b ^ (1 << number % 8) for b in data[at : at + 1]) + data[at + 1 :]
+    if what == "put":
+        return data[:at] + PIECES[number % len(PIECES)] + data[at:]
+    if what == "drop":
+        return data[:at] + data[at + number % 40 :]
+    lines = data.split(b"\n")
+    row, other = int(first * len(lines)), int(second * len(lines))
+    if what == "swap":
+        lines[row], lines[other] = lines[other], lines[row]
+    elif what == "twice":
+        lines.insert(other, lines[row])
+    else:
+        cells = lines[row].split(b",")
+        lines[row] = b",".join(cells[number % len(cells) :] + cells[: number % len(cells)])
+    return b"\n".join(lines)
+
+
+def check(path: Path, changes) -> None:
+    data = path.read_bytes()
+    for change in changes:
+        data = changed(data, change)
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")  # of pandas, about cells that are no numbers
+            hours = read_history([(data, path.name)])
+    except StandWindError as fault:
+        assert str(fault)
+        return
+    state, speed = hours.state, hours.speed_mps
+    assert (np.diff(hours.start_s) > 0).all()
+    assert (hours.start_s % 3600 == 0).all()
+    assert ((state == DIRECTED) == ~np.isnan(hours.wind_from_deg)).all()
+    assert ((state == MISSING) == np.isnan(speed)).all()
+    assert (speed[state == CALM] == 0).all()
+    moving = speed[(state == DIRECTED) | (state == VARIABLE)]
+    assert ((moving > 0) & (moving <= FASTEST_MPS)).all()
+    wind = hours.wind_from_deg[state == DIRECTED]
+    assert ((wind >= 0) & (wind < 360)).all()
+
+
+@settings(max_examples=300, suppress_health_check=[HealthCheck.too_slow])
+@given(some.sampled_from(FILES), CHANGES)
+def test_a_broken_history_file_ends_in_a_table_or_an_own_error(path, changes):
+    check(path, changes)
+
+
+if __name__ == "__main__":
+    n = int(sys.argv[1]) if len(sys.argv) > 1 else 20_000
+    run = settings(
+        max_examples=n, deadline=None, suppress_health_check=list(HealthCheck), database=None
+    )(given(some.sampled_from(FILES), CHANGES)(check))
+    run()
+    print(f"{n} broken files: each a table or an own error")
