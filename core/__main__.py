@@ -3,7 +3,7 @@
 import argparse
 import sys
 
-from core.cli import ground, pocket, season, sits, weather
+from core.cli import forecast, ground, pocket, season, sits, weather
 from core.cli.asked import joined
 from core.errors import StandWindError
 
@@ -11,6 +11,7 @@ from core.errors import StandWindError
 GROUPS = (
     sits,
     weather,
+    forecast,
     ground,
     pocket,
     season,

@@ -12,7 +12,7 @@ def register(commands) -> None:
     sits.add_argument("--sit", required=True, choices=("morning", "evening", "all-day"))
     wind = sits.add_mutually_exclusive_group(required=True)
     wind.add_argument("--wind")
-    wind.add_argument("--forecast")
+    wind.add_argument("--forecast", help="a file, or live, or kept")
     wind.add_argument("--typical", action="store_true")
     add_answers(sits)
     sits.add_argument("--cloud", type=float)
@@ -21,7 +21,7 @@ def register(commands) -> None:
     sits.add_argument("--taken", nargs="+", action="extend", default=[], metavar="STAND:NAME")
     coming = commands.add_parser("next", help="the next six sits")
     common(coming, _next)
-    coming.add_argument("--forecast", required=True)
+    coming.add_argument("--forecast", required=True, help="a file, or live, or kept")
     add_answers(coming)
     coming.add_argument("--hunter")
     coming.add_argument("--weapon")
@@ -39,6 +39,15 @@ def _weather(options, scene):
         return parse_wind(options.wind, options.cloud)
     if options.typical:
         return typical_hours(date_of(options.date))
+    return _forecast(options, scene)
+
+
+def _forecast(options, scene):
+    """The hours of a forecast file, or of the live or kept forecast by those words."""
+    from core.cli.forecast import KEPT, LIVE, named_forecast
+
+    if options.forecast in (LIVE, KEPT):
+        return named_forecast(options.forecast, scene.ground, now_from(options.now))
     return weather_file(options.forecast, answers_from(options, scene.ground.timezone))
 
 
@@ -67,7 +76,7 @@ def _next(options) -> str:
     from core.weather.age import stale_note
 
     scene, now_s = scene_at(options.property), now_from(options.now)
-    weather = weather_file(options.forecast, answers_from(options, scene.ground.timezone))
+    weather = _forecast(options, scene)
     answers = next_sits(scene, weather, now_s, hunter=options.hunter, weapon=options.weapon)
     if options.json:
         return as_json(next_report(scene.ground.name, answers))

@@ -136,18 +136,18 @@ class _Work:
 
     def _from_meteo(self, line: Line) -> None:
         url = meteo_url(self.at, self.place)
-        self.found = (METEO, *line.get(url, _is_forecast, self.fresh))
+        self.found = (METEO, *line.get(url, _IS_METEO, self.fresh))
 
     def _from_nws(self, line: Line) -> None:
         point = self._point(line, fresh=False)
         try:
-            answer = line.get(point["forecastGridData"], _is_forecast, self.fresh)
+            answer = line.get(point["forecastGridData"], _IS_GRID, self.fresh)
         except Odd as odd:
             if odd.status != 404:
                 raise
             # the offices move their grids now and then: the place is looked up anew
             point = self._point(line, fresh=True)
-            answer = line.get(point["forecastGridData"], _is_forecast, fresh=True)
+            answer = line.get(point["forecastGridData"], _IS_GRID, fresh=True)
         self.found = (NWS, *answer)
         self.stage = "asking for the latest station report"
         with contextlib.suppress(Odd):  # the forecast stands without it
@@ -176,9 +176,20 @@ class _Work:
                     return
 
 
-def _is_forecast(body: bytes) -> None:
-    if read_weather(body, "the answer").kind != "forecast":
-        raise BadWeather("it is no forecast")
+def _of_format(name: str) -> Callable[[bytes], None]:
+    """What refuses all but a forecast of one format: a service sends no other."""
+
+    def check(body: bytes) -> None:
+        if body.lstrip()[:1] != b"{":
+            raise BadWeather("not a forecast" if body.strip() else "the answer is empty")
+        hours = read_weather(body, "the answer")
+        if hours.format != name or hours.kind != "forecast":
+            raise BadWeather(f"it is {hours.format}, not {name}")
+
+    return check
+
+
+_IS_GRID, _IS_METEO = _of_format("nws-gridpoint"), _of_format("open-meteo")
 
 
 def _is_point(body: bytes) -> None:

@@ -24,7 +24,7 @@ from core.weather.kept import (
     prune,
     record_of,
 )
-from core.weather.report import hours_report
+from core.weather.report import hours_lines, hours_report
 from core.weather.sources import (
     AUTO,
     METEO,
@@ -35,7 +35,7 @@ from core.weather.sources import (
     services,
     sources_for,
 )
-from core.weather.station import station_report
+from core.weather.station import station_report, station_words
 
 Progress = Callable[[str, float], None]
 UNDER_WAY_S = 18 * 3600  # a sit under way keeps its first hours
@@ -222,6 +222,17 @@ def forecast_report(kept: Kept, center: tuple[float, float], now_s: float) -> di
         if kept.station is None
         else station_report(kept.station, kept.hours, now_s),
     }
+
+
+def forecast_lines(kept: Kept, center: tuple[float, float], now_s: float) -> list[str]:
+    """The forecast for people, its age first. Args: as `forecast_report`."""
+    head = [f"{kept.name}, {age_words(kept, now_s)}."]
+    head += [kept.trouble] if kept.trouble else []
+    if kept.station is not None and (said := station_words(kept.station, kept.hours, now_s)):
+        head.append(said)
+    head += [f"{note}." for note in notes_on(kept, center)]
+    table = hours_lines(kept.hours)[1 + len(kept.hours.notes) :]
+    return [*head, f"{kept.attribution[0]}: {kept.attribution[1]}", *table]
 
 
 def _iso(time_s: float) -> str:

@@ -1,0 +1,53 @@
+"""forecast: the live forecast of a property, or the kept one, with its age."""
+
+import sys
+
+from core.cli.shared import as_json, common, now_from, scene_at
+
+LIVE, KEPT = "live", "kept"
+
+
+def register(commands) -> None:
+    """Adds these commands. Args: argparse's subparsers."""
+    live = commands.add_parser("forecast", help="fetches the forecast, or reads the kept one")
+    common(live, _forecast)
+    live.add_argument("--offline", action="store_true", help="ask nobody, read the kept one")
+    live.add_argument("--source", default="auto", help="auto, nws or open-meteo")
+    live.add_argument("--fresh", action="store_true", help="ask even if it is minutes old")
+
+
+def named_forecast(word: str, ground, now_s: float):
+    """The hours of the live or the kept forecast.
+
+    Args: live or kept; the property; the clock [epoch s]. Returns: Hours. Raises:
+    NoForecast.
+    """
+    from core.ground.store import data_folder
+    from core.weather.live import forecast_for
+
+    return forecast_for(ground.center, data_folder(), now_s=now_s, offline=word == KEPT).hours
+
+
+def _say(text: str) -> None:
+    """Prints at once, before the network is asked. Args: the text."""
+    if hasattr(sys.stdout, "reconfigure"):
+        sys.stdout.reconfigure(encoding="utf-8", newline="\n")
+    print(text, flush=True)
+
+
+def _forecast(options) -> str:
+    from core.ground.store import data_folder
+    from core.weather.live import forecast_for, forecast_lines, forecast_report
+    from core.weather.sources import where_it_goes
+
+    now_s = now_from(options.now)
+    center = scene_at(options.property).ground.center
+    if not (options.offline or options.json):
+        _say(where_it_goes(center, options.source))
+    kept = forecast_for(
+        center, data_folder(), now_s=now_s, offline=options.offline, source=options.source,
+        fresh=options.fresh,
+    )  # fmt: skip
+    if options.json:
+        return as_json(forecast_report(kept, center, now_s))
+    return "\n".join(forecast_lines(kept, center, now_s))
