@@ -85,7 +85,8 @@ def suggested(
     told = (one.members or {}).get("stands")
     if isinstance(told, list) and one.members and one.members.get("kind") == "lane":
         renamed = {incoming[i].id: id_ for i, id_ in ids.items() if incoming[i].id}
-        return [renamed.get(s, s) for s in told if renamed.get(s, s) in known], False
+        names = [renamed.get(str(s), str(s)) for s in told]
+        return [name for name in names if name in known], False
     places = _stand_places(document, incoming, kinds, ids)
     if not places:
         return [], False

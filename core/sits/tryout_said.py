@@ -16,7 +16,8 @@ def tried_lines(tried: Tried) -> list[str]:
     Args: the spot in its sit. Without a lane near, the answer is by the air alone.
     """
     own, sit = tried.own, tried.sit
-    said = [r for r in reasons(sit, own) if tried.lanes or r != "No way in drawn."]
+    # the walk has a line of its own
+    said = [r for r in reasons(sit, own) if not r.startswith(("No way in", "The way in"))]
     group, verdict = (own.group, own.verdict) if tried.lanes else (
         tried.air_group, tried.air_verdict
     )  # fmt: skip

@@ -12,6 +12,8 @@ from core.sits.review import review, still_said, with_accepted
 from core.sits.scene import Scene
 from pages.ui import frame, keeping
 
+# the button stays beside its sentence on a phone
+STYLE = '<style>[class*="st-key-criticised-"] { flex-wrap: nowrap; }</style>'
 MOST_SHOWN = 40  # a screen of more would not be read
 
 
@@ -25,6 +27,7 @@ def criticism_panel(opened: Opened, keep: keeping.Keep | None = None) -> None:
     findings = review(Scene(ground), typical_common_wind(ground))
     said = still_said(ground, findings)
     quiet = tuple(f for f in findings if f not in said)
+    st.html(STYLE)
     st.caption(_summary(said))
     ready = keeping.ready(opened, keep)
     for _, group in groupby(said[:MOST_SHOWN], key=lambda f: f.id):
@@ -49,21 +52,26 @@ def _summary(said: tuple[Finding, ...]) -> str:
 def _feature(
     opened: Opened, group: tuple[Finding, ...], keep: keeping.Keep | None, ready: bool
 ) -> None:
-    with st.container(border=True, key=f"criticism-{group[0].id}"):
+    with st.container(border=True, key=f"criticism-{group[0].id}", gap="small"):
         st.markdown(f"**{frame.plain(group[0].name)}**")
-        for found in group:
-            st.write(frame.plain(f"{found.text[0].upper()}{found.text[1:]}."))
-            st.caption(frame.plain(f"{found.why} ({found.source})"))
-            _button(opened, found, keep, ready, accepted=True)
+        for _, same in groupby(sorted(group, key=lambda f: f.code), key=lambda f: f.code):
+            alike = tuple(same)
+            for found in alike:
+                row = f"criticised-{found.key.replace(':', '-')}"
+                with st.container(horizontal=True, vertical_alignment="center", key=row):
+                    text = f"{found.text[0].upper()}{found.text[1:]}."
+                    st.markdown(frame.plain(text), width="stretch")
+                    _button(opened, found, keep, ready, accepted=True)
+            st.caption(frame.plain(f"{alike[0].why} ({alike[0].source})"))
 
 
 def _button(
     opened: Opened, found: Finding, keep: keeping.Keep | None, ready: bool, *, accepted: bool
 ) -> None:
-    word = "Accept it" if accepted else "Say it again"
+    word = "Accept" if accepted else "Say it again"
     done = f"{'Accepted' if accepted else 'No longer accepted'}: {found.name}, {found.text}."
     change = functools.partial(with_accepted, key=found.key, accepted=accepted)
     st.button(
         word, key=f"{'accept' if accepted else 'again'}-{found.key}", disabled=not ready,
-        help=None, on_click=keeping.keep_now, args=(opened, change, done, keep),
+        on_click=keeping.keep_now, args=(opened, change, done, keep),
     )  # fmt: skip

@@ -106,8 +106,8 @@ def _from_file(opened: Opened, keep: keeping.Keep | None, ready: bool) -> None:
         format_func=opened.property.name_of, placeholder="Choose stands",
     )  # fmt: skip
     slopes = {id_: found[id_] for id_ in chosen}
-    _keep_button(f"Keep {len(slopes)} slopes", "slopes_keep", opened, slopes, keep,
-                 ready and bool(slopes))  # fmt: skip
+    label = "Keep 1 slope" if len(slopes) == 1 else f"Keep {len(slopes)} slopes"
+    _keep_button(label, "slopes_keep", opened, slopes, keep, ready and bool(slopes))
 
 
 def _grid(data: bytes, name: str) -> HeightGrid | None:
