@@ -136,7 +136,7 @@ QQQ,2019-10-12T07:50:00,FM-15,"999,9,C,9999,9"
             "^t.csv: it holds a typical year, .* holds measured wind",
         ),
         ([(TMY3, "t.csv"), (TMY3, "u.csv")], "^u.csv: a typical year stands alone, and t.csv"),
-        ([(isd([("10 12 05", -9999, -9999)]), NAME)], "none of its 1 reports holds a wind"),
+        ([(isd([("10 12 05", -9999, -9999)]), NAME)], "no report in it holds a wind"),
         ([(isd(DAY) + b"\nx y\nz\nw\n", NAME)], "3 of 27 lines can't be read, .* line 25"),
         ([(isd([("02 30 05", 270, 30), ("13 01 05", 270, 30)]), NAME)], "2 of 2 lines"),
         ([(ASOS, "a.csv")], "^a.csv: the file has no lines below its header"),
