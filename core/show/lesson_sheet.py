@@ -25,7 +25,7 @@ h1 { font-size: 15pt; margin: 0 0 1mm; } h2 { font-size: 11pt; margin: 3mm 0 1mm
 p { margin: 0 0 1.5mm; } .small { font-size: 9pt; }
 ol { columns: 2; column-gap: 8mm; padding-left: 5mm; margin: 0; }
 li { break-inside: avoid; margin-bottom: 3mm; }
-.map { float: right; width: 62mm; margin: 0 0 3mm 5mm; } .map svg { width: 100%; height: auto; }
+.map { width: 112mm; margin: 2mm auto 4mm; } .map svg { width: 100%; height: auto; }
 .answers { break-before: page; }
 .line { border-bottom: 1px solid #777; display: inline-block; min-width: 38mm; }
 """
