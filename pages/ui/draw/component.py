@@ -27,6 +27,9 @@ def _own(*names: str) -> str:
     return "\n".join((HERE / name).read_text(encoding="utf-8") for name in names)
 
 
+PAGE_STYLE = _own("page.css")
+
+
 @functools.cache
 def _parts():
     """Both components, registered once a process."""

@@ -68,10 +68,10 @@ class GroundMap {
   draw() {
     const { next } = this;
     if (next.picked !== this.data?.picked) this.point = null;
-    const first = next.ground !== this.data?.ground;
+    if (next.ground !== this.data?.ground) this.looked = false;
     this.data = next;
     this.shapes = next.features.map((f) => ({ ...f, corners: cornersOf(f.geometry) }));
-    if (first) this.look();
+    this.look();
     this.drawImagery();
     this.drawGrid();
     this.drawGround();
@@ -100,21 +100,28 @@ class GroundMap {
     this.map.on("mousemove", (event) => this.hovered(event.latlng));
     this.map.on("moveend", () => {
       if (!this.data) return;
-      VIEWS[this.data.ground] = [this.map.getCenter(), this.map.getZoom()];
+      if (this.touched) VIEWS[this.data.ground] = [this.map.getCenter(), this.map.getZoom()];
       this.drawGrid();
     });
     this.map.on("zoomend", () => this.data && (this.drawHandles(), this.declutter()));
     new ResizeObserver(() => this.resized()).observe(box);
+    for (const name of ["pointerdown", "wheel", "keydown"]) {
+      box.addEventListener(name, () => (this.touched = true), { capture: true, passive: true });
+    }
     box.addEventListener("keydown", (event) => this.key(event));
   }
 
   resized() {
-    this.map.invalidateSize({ pan: false });
-    if (this.data && !VIEWS[this.data.ground]) this.look();
+    this.map.invalidateSize({ animate: false });
+    if (!this.touched) this.looked = false; // the page is still finding its width
+    if (this.data) this.look();
   }
 
+  /* Once a ground: where it was last looked at, else all of it. */
   look() {
     const { data, map } = this;
+    if (this.looked || !map.getSize().x) return;
+    this.looked = true;
     const view = VIEWS[data.ground];
     const places = this.shapes.flatMap((s) => s.corners.flat());
     if (view) map.setView(view[0], view[1], { animate: false });

@@ -11,7 +11,7 @@ from core.sits.drawn import DEFAULT_WALK_MPH
 from core.units import M_PER_YD, MPS_PER_MPH, SQ_M_PER_ACRE
 from pages.ui import frame
 from pages.ui.draw import fields, session
-from pages.ui.draw.component import ground_map
+from pages.ui.draw.component import PAGE_STYLE, ground_map
 from pages.ui.draw.form import chosen_form
 
 IMAGERY = {
@@ -30,6 +30,7 @@ IDLE = "Tap a thing to choose it, then drag its points. Choose Add to draw a new
 
 def draw_panel() -> None:
     """The whole part. Raises: BadProperty."""
+    st.html(f"<style>{PAGE_STYLE}</style>")
     own = session.held()
     _save_row(own)
     left, right = st.columns([3, 2], gap="medium")
@@ -153,21 +154,26 @@ def _added() -> None:
 
 
 def _save_row(own: dict) -> None:
+    """What can be saved. The row is always there: what comes and goes above the map
+    would have the browser build the map anew."""
     changes = session.unsaved(own)
-    if own["conflict"]:
-        _conflict(own, changes)
-        return
-    if not changes:
-        return
     with st.container(horizontal=True, key="saving", vertical_alignment="center"):
-        if own["path"] == str(demo_path()):
-            with st.popover("Save as my own", width="content"):
-                _name_and_save("My ground")
-        else:
-            st.button("Save", key="save", type="primary", on_click=session.save)
-        with st.popover(f"{len(changes)} unsaved", width="content"):
-            st.markdown("\n".join(f"- {frame.plain(line)}" for line in changes))
-            st.button("Throw these away", key="throw", on_click=session.throw_away)
+        st.markdown(f"**{frame.plain(own['draft']['document']['property']['name'])}**")
+        if own["conflict"]:
+            _conflict(own, changes)
+        elif changes:
+            _unsaved(own, changes)
+
+
+def _unsaved(own: dict, changes: list[str]) -> None:
+    if own["path"] == str(demo_path()):
+        with st.popover("Save as my own", width="content"):
+            _name_and_save("My ground")
+    else:
+        st.button("Save", key="save", type="primary", on_click=session.save)
+    with st.popover(f"{len(changes)} unsaved", width="content"):
+        st.markdown("\n".join(f"- {frame.plain(line)}" for line in changes))
+        st.button("Throw these away", key="throw", on_click=session.throw_away)
 
 
 def _name_and_save(first: str) -> None:
@@ -183,11 +189,10 @@ def _conflict(own: dict, changes: list[str]) -> None:
     """Another tab or program was quicker: nothing is written before the user chooses."""
     st.warning(frame.plain(own["conflict"]))
     name = own["draft"]["document"]["property"]["name"]
-    with st.container(horizontal=True, key="conflict"):
-        with st.popover("Keep both", width="content"):
-            st.caption("Yours becomes a property of its own beside the other.")
-            _name_and_save(f"{name}, mine")
-        with st.popover("Keep only the other", width="content"):
-            st.caption("Yours is lost:")
-            st.markdown("\n".join(f"- {frame.plain(line)}" for line in changes))
-            st.button("Throw mine away", key="throw-mine", on_click=session.throw_away)
+    with st.popover("Keep both", width="content"):
+        st.caption("Yours becomes a property of its own beside the other.")
+        _name_and_save(f"{name}, mine")
+    with st.popover("Keep only the other", width="content"):
+        st.caption("Yours is lost:")
+        st.markdown("\n".join(f"- {frame.plain(line)}" for line in changes))
+        st.button("Throw mine away", key="throw-mine", on_click=session.throw_away)

@@ -1,0 +1,309 @@
+"""The drawing map in a real Chromium, by finger and by mouse.
+
+A finger is what Chromium itself makes of touch events (CDP Input.dispatchTouchEvent),
+so that scrolling, clicks and drags come out of it as they do on a phone.
+"""
+
+import json
+import math
+import re
+
+import pytest
+
+from core.ground.plan import Plane
+from core.units import M_PER_YD
+from tests import ground_files as g
+
+FIND = """() => [...document.querySelectorAll('*')].find(e => e.shadowRoot?.groundMap)
+    .shadowRoot.groundMap"""
+
+SMALL_TARGETS = """() => {
+  const seen = [...document.querySelectorAll('button, a, input, select, summary')];
+  const own = [...document.querySelectorAll('*')].find(e => e.shadowRoot?.groundMap).shadowRoot;
+  seen.push(...own.querySelectorAll('button, select, a, .handle'));
+  return seen.map(e => [e, e.getBoundingClientRect()])
+    .filter(([e, b]) => b.height > 1 && b.width > 1)
+    .filter(([e]) => e.checkVisibility({visibilityProperty: true}))
+    .filter(([e, b]) => Math.max(b.height, e.closest('label, [data-baseweb]')
+        ?.getBoundingClientRect().height ?? 0) < 43.5)
+    .map(([e, b]) => `${e.tagName} ${e.className} ${e.textContent || e.ariaLabel} ${b.height}`);
+}"""
+
+
+class Hand:
+    """A finger or a mouse on the map, at places in yards from the property's centre."""
+
+    def __init__(self, page, settled, *, finger: bool) -> None:
+        self.page, self.settled, self.finger = page, settled, finger
+        page.set_default_timeout(8000)
+        self.wire = page.context.new_cdp_session(page) if finger else None
+
+    def open(self) -> None:
+        self.page.goto(self.url)
+        self.wait()
+
+    def wait(self) -> None:
+        """Until the map is drawn."""
+        self.page.wait_for_function(f"() => {{ try {{ return ({FIND})().data }} catch {{}} }}")
+        self.settled(self.page)
+
+    def rest(self) -> None:
+        """Until every gesture was answered."""
+        self.settled(self.page)
+        self.page.wait_for_function(f"() => ({FIND})().waiting.length === 0")
+
+    def pixel(self, east_yd: float, north_yd: float, center=g.CENTER) -> tuple[float, float]:
+        lon, lat = g.lonlat(east_yd, north_yd, center)
+        return tuple(
+            self.page.evaluate(
+                f"""([lon, lat]) => {{
+                    const own = ({FIND})();
+                    const p = own.map.latLngToContainerPoint([lat, lon]);
+                    const box = own.map.getContainer().getBoundingClientRect();
+                    return [box.x + p.x, box.y + p.y];
+                }}""",
+                [lon, lat],
+            )
+        )
+
+    def tap(self, *place_yd) -> None:
+        x, y = self.pixel(*place_yd)
+        if self.finger:
+            self._touch("touchStart", x, y)
+            self._touch("touchEnd")
+        else:
+            self.page.mouse.click(x, y)
+        self.rest()
+
+    def drag(self, start_yd, end_yd) -> None:
+        (x, y), (u, v) = self.pixel(*start_yd), self.pixel(*end_yd)
+        steps = [(x + (u - x) * k / 8, y + (v - y) * k / 8) for k in range(1, 9)]
+        if self.finger:
+            self._touch("touchStart", x, y)
+            for place in steps:
+                self._touch("touchMove", *place)
+            self._touch("touchEnd")
+        else:
+            self.page.mouse.move(x, y)
+            self.page.mouse.down()
+            for place in steps:
+                self.page.mouse.move(*place)
+            self.page.mouse.up()
+        self.rest()
+
+    def _touch(self, kind: str, *place: float) -> None:
+        points = [{"x": place[0], "y": place[1]}] if place else []
+        self.wire.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": points})
+
+    def press(self, name: str) -> None:
+        """A button of the row over the map."""
+        self.page.locator(".tools").get_by_role("button", name=name, exact=True).click()
+        self.rest()
+
+    def add(self, label: str) -> None:
+        self.page.locator(".tools select").select_option(label=label)
+
+    def shapes(self) -> dict:
+        """What is on the map: GeoJSON geometries by id."""
+        return self.page.evaluate(
+            f"() => Object.fromEntries(({FIND})().data.features.map(f => [f.id, f.geometry]))"
+        )
+
+    def said(self) -> str:
+        return self.page.locator(".said").inner_text()
+
+
+OAK, GUM = (0, 0), (80, 40)
+
+
+def ground(name: str) -> dict:
+    return g.document(
+        g.area("line", "boundary", g.square(0, 0, 360)),
+        g.bed("cane", g.square(-120, 60, 60)),
+        g.corridor("main", [(-120, -60), (60, -60)]),
+        g.lane("way", [(0, 150), (0, 70)], ["oak"]),
+        g.stand("oak", *OAK),
+        g.stand("gum", *GUM),
+        g.feature("gate", "truck", "Point", g.lonlat(0, 150)),
+        name=name,
+    )
+
+
+@pytest.fixture
+def hand(page, view, settled, dashboard_home, dashboard_url, request):
+    """A hand on the map of a property of this test's own; `hand.file` is its file."""
+    stem = re.sub("[^a-z]+", "-", request.node.name.lower()).strip("-")
+    own = Hand(page, settled, finger=view == "phone")
+    own.file = dashboard_home / f"{stem}.json"
+    own.url = f"{dashboard_url}/map?ground={stem}"
+    own.file.write_bytes(g.as_bytes(ground("Test ground")))
+    own.open()
+    yield own
+    own.file.unlink(missing_ok=True)
+
+
+def near(place: list[float], *place_yd: float, within_yd: float = 3) -> bool:
+    here, there = Plane(g.CENTER).points([place, g.lonlat(*place_yd)]) / M_PER_YD
+    return math.dist(here, there) <= within_yd
+
+
+def test_drag_undo_redo_add_and_join(hand):
+    before = hand.shapes()
+    hand.drag(GUM, (100, 0))  # not chosen yet: that moves the map, not the stand
+    assert hand.shapes() == before
+    hand.tap(*GUM)
+    hand.drag(GUM, (100, 20))
+    assert near(hand.shapes()["gum"]["coordinates"], 100, 20)
+    assert "moved stand" in hand.said()
+    hand.press("Undo")
+    assert hand.shapes() == before
+    assert "Undone: moved stand" in hand.said()
+    hand.press("Redo")
+    assert near(hand.shapes()["gum"]["coordinates"], 100, 20)
+
+    hand.add("Stand")
+    hand.tap(60, -100)
+    assert near(hand.shapes()["stand-1"]["coordinates"], 60, -100)
+    assert "Stand 1" in hand.page.get_by_label("Name", exact=True).input_value()
+
+    hand.add("Way in or out (lane)")
+    for place in ((5, 145), (-60, 100), (-60, 40), (6, -5)):
+        hand.tap(*place)
+    assert "min in the dark" in hand.said()
+    hand.press("Done")
+    line = hand.shapes()["way-in-1"]["coordinates"]
+    assert line[0] == before["gate"]["coordinates"]
+    assert line[-1] == before["oak"]["coordinates"]  # joined, to the last digit
+    assert 'end joined to stand "oak"' in hand.said()
+    assert [e for e in hand.page.console_errors if "404" not in e] == []  # Streamlit's probes
+    assert hand.page.outside == []
+
+
+def test_points_of_a_line_are_put_in_and_taken_out(hand):
+    hand.tap(-30, -60)
+    hand.drag((-30, -60), (-30, -110))  # the handle between two points
+    line = hand.shapes()["main"]["coordinates"]
+    assert len(line) == 3
+    assert near(line[1], -30, -110)
+    hand.press("Remove point")  # the new one is still chosen
+    assert len(hand.shapes()["main"]["coordinates"]) == 2
+    # an end dragged near the bed goes to its edge
+    hand.drag((-120, -60), (-118, 22))
+    first = hand.shapes()["main"]["coordinates"][0]
+    assert near(first, -118, 30)
+    assert near(first, -118, 30, within_yd=0.5) or "joined to bedding" in hand.said()
+    hand.page.locator(".tools").get_by_role("button", name="Delete").click()
+    hand.settled(hand.page)
+    assert "main" not in hand.shapes()
+
+
+def test_a_draft_is_there_after_another_page_and_after_a_reload(hand):
+    hand.tap(*GUM)
+    hand.drag(GUM, (100, 20))
+    moved = hand.shapes()["gum"]
+    hand.page.get_by_role("link", name="Words").click()
+    hand.page.get_by_role("link", name="Map").click()
+    hand.wait()
+    assert hand.shapes()["gum"] == moved
+    hand.page.reload()
+    hand.wait()
+    assert hand.shapes()["gum"] == moved
+    assert "here again" in hand.said()
+    hand.page.get_by_role("button", name="Save", exact=True).click()
+    hand.settled(hand.page)
+    saved = json.loads(hand.file.read_text())
+    assert saved["features"][5]["geometry"] == moved
+    assert saved["property"]["revision"] == 2
+    assert hand.page.get_by_role("button", name="Save", exact=True).count() == 0
+
+
+@pytest.mark.parametrize("view", ["desk"])
+def test_two_tabs_and_nothing_is_lost(hand, settled):
+    other = Hand(hand.page.context.new_page(), settled, finger=False)
+    other.url = hand.url
+    other.open()
+    for own, place in ((hand, (100, 20)), (other, (60, 80))):
+        own.tap(*GUM)
+        own.drag(GUM, place)
+    hand.page.get_by_role("button", name="Save", exact=True).click()
+    settled(hand.page)
+    kept = hand.file.read_bytes()
+    other.page.get_by_role("button", name="Save", exact=True).click()
+    settled(other.page)
+    assert "changed since it was opened" in other.page.inner_text("body")
+    assert hand.file.read_bytes() == kept
+    other.page.get_by_role("button", name="Keep both").click()
+    other.page.get_by_label("Name").last.fill("Second tab")
+    other.page.get_by_label("Name").last.press("Enter")
+    other.page.get_by_role("button", name="Save it").click()
+    settled(other.page)
+    assert hand.file.read_bytes() == kept
+    second = json.loads((hand.file.parent / "second-tab.json").read_text())
+    assert near(second["features"][5]["geometry"]["coordinates"], 60, 80)
+    assert second["property"]["name"] == "Second tab"
+    (hand.file.parent / "second-tab.json").unlink()
+
+
+def test_names_are_only_words(hand):
+    bad = "<img src=x onerror=window.hit=1>"
+    document = ground(bad)
+    for item in document["features"]:
+        item["properties"]["name"] = bad
+    hand.file.write_bytes(g.as_bytes(document))
+    hand.open()
+    hand.tap(*GUM)
+    hand.drag(GUM, (100, 20))
+    assert bad in hand.said()
+    assert bad in hand.page.locator(".name").all_text_contents()
+    assert hand.page.evaluate("window.hit") is None
+    assert hand.page.locator("img").count() == 0
+
+
+def test_access_targets_and_quiet(hand):
+    from axe_playwright_python.sync_playwright import Axe
+
+    hand.tap(*GUM)
+    assert Axe().run(hand.page).response["violations"] == []
+    small = hand.page.evaluate(SMALL_TARGETS)
+    assert small == []
+    assert hand.page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
+    assert hand.page.outside == []
+
+
+@pytest.mark.parametrize("view", ["phone"])
+def test_photographs_are_asked_for_only_when_turned_on(hand):
+    assert hand.page.outside == []
+    hand.page.get_by_text("Aerial photo").click()
+    hand.settled(hand.page)
+    assert "basemap.nationalmap.gov" in hand.page.inner_text("body")
+    hand.page.wait_for_timeout(300)
+    hosts = {url.split("/")[2] for url in hand.page.outside}
+    assert hosts == {"basemap.nationalmap.gov"}
+    asked = len(hand.page.outside)
+    assert len(hand.shapes()) == 7  # without an answer the ground is still there
+    hand.page.get_by_text("Aerial photo").click()
+    hand.settled(hand.page)
+    hand.drag((150, -150), (100, -100))
+    assert len(hand.page.outside) == asked
+
+
+@pytest.mark.parametrize("view", ["desk"])
+def test_everything_by_keyboard(hand):
+    page = hand.page
+    page.get_by_role("combobox", name="On the map").focus()
+    page.keyboard.type("Stand: Gum")
+    page.keyboard.press("Enter")
+    hand.settled(page)
+    page.locator("summary").filter(has_text=re.compile("Coordinates")).focus()
+    page.keyboard.press("Enter")
+    box = page.get_by_role("textbox", name="Latitude, longitude; one place a line").first
+    lon, lat = g.lonlat(-50, -50)
+    box.fill(f"{lat}, {lon}")
+    box.press("Control+Enter")
+    hand.settled(page)
+    assert hand.shapes()["gum"]["coordinates"] == [lon, lat]
+    box.fill("by the oak")
+    box.press("Control+Enter")
+    hand.settled(page)
+    assert '"by the oak" is not a place' in hand.said()
+    assert hand.shapes()["gum"]["coordinates"] == [lon, lat]
