@@ -9,8 +9,9 @@ import html
 from core.show.map import Brought, property_map
 from core.show.palette import PRINT
 from core.sits.classroom import date_text
-from core.sits.picks import Pick, best_of, judge_pick, other_hunter_line
+from core.sits.picks import Pick, best_of, judge_pick
 from core.sits.scene import Scene
+from core.sits.second_hunter import other_hunter_line
 from core.sits.situations import Situation, draw_situation
 from core.sits.teach import turn_sentence
 from core.sits.verdicts import GO
@@ -19,13 +20,13 @@ from core.sits.words import VERDICTS_SAID, clock_text, wind_words
 HOW_MANY = 8
 STYLE = """
 @page { size: letter; margin: 12mm; }
-body { font: 10.5pt/1.35 Verdana, Helvetica, Arial, sans-serif; color: #111; background: #fff;
+body { font: 9.5pt/1.3 Verdana, Helvetica, Arial, sans-serif; color: #111; background: #fff;
   max-width: 190mm; margin: 4mm auto; }
 h1 { font-size: 15pt; margin: 0 0 1mm; } h2 { font-size: 11pt; margin: 3mm 0 1mm; }
-p { margin: 0 0 1.5mm; } .small { font-size: 9pt; }
+p { margin: 0 0 1.5mm; } .small { font-size: 8.5pt; }
 ol { columns: 2; column-gap: 8mm; padding-left: 5mm; margin: 0; }
-li { break-inside: avoid; margin-bottom: 3mm; }
-.map { width: 112mm; margin: 2mm auto 4mm; } .map svg { width: 100%; height: auto; }
+li { break-inside: avoid; margin-bottom: 2mm; }
+.map { width: 88mm; margin: 1mm auto 3mm; } .map svg { width: 100%; height: auto; }
 .answers { break-before: page; }
 .line { border-bottom: 1px solid #777; display: inline-block; min-width: 38mm; }
 """

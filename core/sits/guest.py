@@ -6,9 +6,9 @@ import numpy as np
 
 from core.sits.answer import SitAnswer, StandSit
 from core.sits.clock import EVENING
-from core.sits.picks import SEATS_APART_YD
 from core.sits.scene import Scene
 from core.sits.teach import turn_sentence, yards
+from core.sits.together import CLOSE_YD
 from core.sits.verdicts import GO
 from core.sits.words import GROUPS_SAID, clock_text
 from core.units import M_PER_YD
@@ -83,7 +83,7 @@ def host_for(answer: SitAnswer, own: StandSit) -> StandSit | None:
     """
     for other in answer.stands:
         apart = distance_yd(answer.sit.scene, own.stand, other.stand)
-        near = SEATS_APART_YD <= apart <= WITHIN_YD
+        near = CLOSE_YD <= apart <= WITHIN_YD
         if other.group == GO and other.stand.id != own.stand.id and near:
             return other
     return None

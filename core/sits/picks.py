@@ -12,14 +12,13 @@ from core.sits import answer as a
 from core.sits.answer import Sit, StandSit, judge_ways_in
 from core.sits.change import ranges_deg, works_by_degree
 from core.sits.rank import WANTED_SHARE
+from core.sits.second_hunter import beside_lines, near_lines, unsafe_beside
 from core.sits.situations import Situation
-from core.sits.teach import a_wind, direction_words, turn_sentence, yards
+from core.sits.teach import a_wind, direction_words, turn_sentence
 from core.sits.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, WRONG
 from core.sits.ways import WayAir
 from core.sits.words import VERDICTS_SAID, clock_text, reasons, way_text, wind_words
-from core.units import M_PER_YD
 
-SEATS_APART_YD = 150.0  # common practice, no source
 NOT_SAFE = {a.GUST, a.STRONG, a.OUT_OF_SEASON, a.NO_MINUTES, a.IS_CLOSED, a.IS_TAKEN}
 
 
@@ -58,23 +57,8 @@ def best_of(found: Situation) -> StandSit | None:
     Returns: None where staying out is right.
     """
     return next(
-        (s for s in found.answer.stands if s.group == GO and not too_near(found, s.stand.id)),
-        None,
+        (s for s in found.answer.stands if s.group == GO and not unsafe_beside(found, s)), None
     )
-
-
-def too_near(found: Situation, stand_id: str) -> bool:
-    """Whether a stand lies within SEATS_APART_YD of the other hunter's.
-
-    Args: the situation; a stand's id. Source: common practice, no source.
-    """
-    scene = found.ready.scene
-    at_m = scene.stands_m[scene.index(scene.ground.stand(stand_id))]
-    for other in found.taken:
-        there_m = scene.stands_m[scene.index(scene.ground.stand(other))]
-        if np.hypot(*(at_m - there_m)) < SEATS_APART_YD * M_PER_YD:
-            return True
-    return False
 
 
 def judge_pick(found: Situation, pick: Pick) -> Judgement:
@@ -90,9 +74,9 @@ def judge_pick(found: Situation, pick: Pick) -> Judgement:
         raise BadRequest(f"no stand has the id '{pick.stand}'", "the pick", "Pick one of the list.")
     way = way_of(found.ready, own, pick.lane)
     missed = tuple(_missed(found, own, way, best))
-    right = own.group == GO and not too_near(found, own.stand.id) and not _way_wrong(way)
+    right = own.group == GO and not unsafe_beside(found, own) and not _way_wrong(way)
     lines = [turn_sentence(found.ready, own)]
-    lines += _way_lines(found, own, way) + _near_lines(found, own)
+    lines += _way_lines(found, own, way) + near_lines(found, own) + beside_lines(found, own)
     if best is not None and best.stand.id != own.stand.id:
         lines.append(f"Best: {turn_sentence(found.ready, best)}")
     if own.group != GO:
@@ -137,7 +121,7 @@ def _stayed(found: Situation, best: StandSit | None) -> Judgement:
 def _missed(found: Situation, own: StandSit, way: WayAir | None, best: StandSit | None):
     """Why a pick is less than the best, in the words of the tally."""
     causes = set(own.causes)
-    if causes & NOT_SAFE or too_near(found, own.stand.id):
+    if causes & NOT_SAFE or unsafe_beside(found, own):
         yield tally.SAFETY
     if causes & {a.WAY_IN, a.NO_WAY} or _worse_way(own, way):
         yield tally.WAY_IN
@@ -198,16 +182,6 @@ def _way_lines(found: Situation, own: StandSit, way: WayAir | None) -> list[str]
     return [*said, way_text(found.ready, own.way_in, "The better way in")]
 
 
-def _near_lines(found: Situation, own: StandSit) -> list[str]:
-    if own.stand.id in found.taken or not too_near(found, own.stand.id):
-        return []
-    names = " and ".join(found.ready.scene.ground.name_of(s) for s in found.taken)
-    return [
-        f"{own.stand.name} is within {SEATS_APART_YD:.0f} yards of the hunter at {names}: too near "
-        "(common practice)."
-    ]
-
-
 def hours_beside(
     found: Situation, own: StandSit | None, best: StandSit | None
 ) -> tuple[HourBeside, ...]:
@@ -256,34 +230,3 @@ def _run_words(from_deg: float, to_deg: float) -> str:
 
 def _lower(sentence: str) -> str:
     return sentence[:1].lower() + sentence[1:]
-
-
-def other_hunter_line(found: Situation) -> str:
-    """Where the other hunter sits, and which way no shot goes; empty without one."""
-    scene, said = found.ready.scene, []
-    for stand_id, who in found.taken.items():
-        stand = scene.ground.stand(stand_id)
-        said.append(
-            f"{who} sits at {stand.name}. No shot toward {stand.name}, whatever stands there."
-        )
-    return " ".join(said)
-
-
-def apart_line(found: Situation, stand_id: str) -> str:
-    """How the other hunter lies from a stand; empty without one.
-
-    Args: the situation; the stand's id.
-    """
-    scene = found.ready.scene
-    at_m = scene.stands_m[scene.index(scene.ground.stand(stand_id))]
-    said = []
-    for other in found.taken:
-        if other == stand_id:
-            continue
-        delta = scene.stands_m[scene.index(scene.ground.stand(other))] - at_m
-        toward = direction_words(float(np.degrees(np.arctan2(delta[0], delta[1])) % 360))
-        said.append(
-            f"{scene.ground.name_of(other)} is {yards(float(np.hypot(*delta)))} {toward} of you: "
-            "no shot that way."
-        )
-    return " ".join(said)

@@ -11,15 +11,16 @@ from core.show.lesson_sheet import lesson_sheet, winds_line
 from core.show.map import sit_map
 from core.sits.answer import StandSit
 from core.sits.classroom import date_text
-from core.sits.picks import Judgement, Pick, apart_line, best_of, judge_pick, other_hunter_line
+from core.sits.picks import Judgement, Pick, best_of, judge_pick
 from core.sits.scene import IN, Scene
+from core.sits.second_hunter import apart_line, other_hunter_line
 from core.sits.situations import Situation, draw_situation
 from core.sits.words import clock_text
 from pages.ui import frame, learn_parts, state
 
 WORDS = ("go", "stay-out", "cant-call", "clean", "just-off", "wrong-wind", "way-in",
          "legal-light", "first-last-light", "typical-day")  # fmt: skip
-SEED, SHOWN = "learn_seed", "learn_shown"
+SEED, SHOWN, COUNTED = "learn_seed", "learn_shown", "learn_counted"
 STAY, GO = "stay out", "go"
 REASONS = {
     tally.WAY_IN: "the way in", tally.SIT: "the sit", tally.TRAIL: "a trail that makes it just-off",
@@ -70,10 +71,13 @@ def _another() -> None:
 
 
 def _answered(found: Situation, pick: Pick) -> None:
-    """Counts a situation once, when its answer is first shown."""
-    if state.chosen(SHOWN):
-        return
+    """Shows the answer; a situation counts once a session, by its first pick."""
     state.choose(SHOWN, "1")
+    counted = st.session_state.setdefault(COUNTED, [])
+    tag = (found.ready.scene.ground.uid, found.seed, bool(found.taken))
+    if tag in counted:
+        return
+    counted.append(tag)
     told = judge_pick(found, pick)
     try:
         tally.add_to_tally(told.right, told.missed)

@@ -9,16 +9,9 @@ from core.errors import BadRequest
 from core.ground.layout import Stand
 from core.keep import tally
 from core.sits.clock import MORNING
-from core.sits.picks import (
-    Pick,
-    apart_line,
-    best_of,
-    judge_pick,
-    other_hunter_line,
-    right_wind_sentence,
-    too_near,
-)
+from core.sits.picks import Pick, best_of, judge_pick, right_wind_sentence
 from core.sits.scene import Scene
+from core.sits.second_hunter import apart_line, other_hunter_line, too_near, unsafe_beside
 from core.sits.situations import Situation
 from tests.grounds import NOV_10, PIEDMONT, at, bed, corridor, ground, lane, sit_of, wind
 
@@ -188,6 +181,25 @@ def test_a_seat_too_near_the_other_hunter():
     taken = judge_pick(found, Pick("oak"))
     assert taken.missed == (tally.SAFETY,)
     assert taken.lines[0] == "Oak: The other hunter sits here."
+
+
+def test_a_seat_in_line_with_a_shot():
+    """Oak's shot is to a trail 20 yards to its west; Elm sits 200 yards on, in that line."""
+    trail = corridor(PIEDMONT, (315, 60), (270, 20), (225, 60), id_="race")
+    stands = (Stand("oak", "Oak", PIEDMONT), Stand("elm", "Elm", at(PIEDMONT, 270, 200)),
+              Stand("ash", "Ash", at(PIEDMONT, 180, 200)))  # fmt: skip
+    lanes = (lane(PIEDMONT, (0, 440), (0, 5), stands=("oak", "elm", "ash")),)
+    out = two_stands(stands=stands, lanes=lanes, areas=(), corridors=(trail,))
+    found = situation(out, wind(0, 10), {"oak": "The other hunter"})
+    seats = {s.stand.id: s for s in found.answer.stands}
+    assert not too_near(found, "elm")
+    assert unsafe_beside(found, seats["elm"])
+    assert not unsafe_beside(found, seats["ash"])
+    assert best_of(found).stand.id == "ash"
+    told = judge_pick(found, Pick("elm"))
+    assert not told.right
+    assert tally.SAFETY in told.missed
+    assert any(line.startswith("In line: ") for line in told.lines)
 
 
 def test_alone_there_is_no_line_on_others():
