@@ -82,16 +82,17 @@ def station_body(
     }
 
 
-def list_body() -> dict:
-    """Two stations, the nearer one second."""
+def list_body(lon: float = -82.44, lat: float = 40.01) -> dict:
+    """Three stations, the nearest one second, the last one useless."""
 
-    def feature(station: str, name: str, lon: float) -> dict:
+    def feature(station: str, name: str, east: float) -> dict:
         return {
-            "geometry": {"type": "Point", "coordinates": [lon, 40.01]},
+            "geometry": {"type": "Point", "coordinates": [lon + east, lat]},
             "properties": {"stationIdentifier": station, "name": name, "extra": "x" * 500},
         }
 
-    return {"features": [feature("KBBB", "Far Field", -81.9), feature("KAAA", "Near Field", -82.3)]}
+    far, near = feature("KBBB", "Far Field", 0.54), feature("KAAA", "Near Field", 0.14)
+    return {"features": [far, near, feature("KCCC", "Other Country", 3.0)]}
 
 
 @dataclass

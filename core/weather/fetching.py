@@ -33,14 +33,12 @@ TICK_S = 0.1
 class Fetched:
     """A forecast as it came: its source and the body that the reader took.
 
-    `cached_s` is when it was got, for an answer of the HTTP cache; None for one got
-    right now. `station` and `listed` are the bodies of the latest station report and
-    of the list of stations; None where there are none.
+    `station` and `listed` are the bodies of the latest station report and of the list
+    of stations; None where there are none.
     """
 
     source: str
     body: bytes
-    cached_s: float | None = None
     station: bytes | None = None
     listed: bytes | None = None
 
@@ -56,7 +54,6 @@ def fetch(
     *,
     at: Services | None = None,
     progress: Callable[[str, float], None] | None = None,
-    fresh: bool = False,
 ) -> Fetched:
     """A forecast from its service, within the time limit.
 
@@ -66,12 +63,11 @@ def fetch(
         cache: folder of the HTTP cache, in the user's folder.
         at: the services and their time limits.
         progress: called with what is going on and the part of the time used, 0 to 1.
-        fresh: asks again even if the last answer is a few minutes old.
 
     Raises: NoForecast, with what went wrong, where, and what to do; NotCovered.
     """
     at = at or services()
-    work = _Work(place, sources_for(place, source), cache, at, fresh)
+    work = _Work(place, sources_for(place, source), cache, at)
     # a thread, because a name look-up and a dripping body heed no limit of ours
     worker = threading.Thread(target=work.run, daemon=True)
     worker.start()
@@ -89,14 +85,12 @@ def fetch(
 class _Work:
     """One fetch, run in a thread; what it has found so far can be read at any time."""
 
-    def __init__(
-        self, place: Place, sources: Sequence[str], cache: Path, at: Services, fresh: bool
-    ) -> None:
-        self.place, self.sources, self.cache, self.at, self.fresh = place, sources, cache, at, fresh
+    def __init__(self, place: Place, sources: Sequence[str], cache: Path, at: Services) -> None:
+        self.place, self.sources, self.cache, self.at = place, sources, cache, at
         self.deadline = time.monotonic() + at.limit_s
         self.host = host_of(at.base(sources[0]))
         self.stage = f"asking {self.host}"
-        self.found: tuple[str, bytes, float | None] | None = None
+        self.found: tuple[str, bytes] | None = None
         self.station: bytes | None = None
         self.listed: bytes | None = None
         self.fault: BaseException | None = None
@@ -136,26 +130,26 @@ class _Work:
 
     def _from_meteo(self, line: Line) -> None:
         url = meteo_url(self.at, self.place)
-        self.found = (METEO, *line.get(url, _IS_METEO, self.fresh))
+        self.found = (METEO, line.get(url, _IS_METEO))
 
     def _from_nws(self, line: Line) -> None:
         point = self._point(line, fresh=False)
         try:
-            answer = line.get(point["forecastGridData"], _IS_GRID, self.fresh)
+            answer = line.get(point["forecastGridData"], _IS_GRID)
         except Odd as odd:
             if odd.status != 404:
                 raise
             # the offices move their grids now and then: the place is looked up anew
             point = self._point(line, fresh=True)
-            answer = line.get(point["forecastGridData"], _IS_GRID, fresh=True)
-        self.found = (NWS, *answer)
+            answer = line.get(point["forecastGridData"], _IS_GRID)
+        self.found = (NWS, answer)
         self.stage = "asking for the latest station report"
         with contextlib.suppress(Odd):  # the forecast stands without it
             self._ask_station(line, point)
 
     def _point(self, line: Line, *, fresh: bool) -> dict:
         try:
-            body, _ = line.get(point_url(self.at, self.place), _is_point, fresh)
+            body = line.get(point_url(self.at, self.place), _is_point, fresh)
         except Odd as odd:
             if odd.status != 404:
                 raise
@@ -166,11 +160,11 @@ class _Work:
         return json.loads(body)["properties"]
 
     def _ask_station(self, line: Line, point: dict) -> None:
-        listed, _ = line.get(point.get("observationStations"), _is_list)
+        listed = line.get(point.get("observationStations"), _is_list)
         for station in nearest_ids(listed, self.place)[:STATIONS_TRIED]:
             url = f"{self.at.nws_url}/stations/{station}/observations/latest"
             with contextlib.suppress(Odd):
-                body, _ = line.get(url, json.loads)
+                body = line.get(url, json.loads)
                 if read_station(body, listed, self.place) is not None:
                     self.station, self.listed = body, listed
                     return

@@ -38,6 +38,7 @@ from core.weather.sources import (
 from core.weather.station import station_report, station_words
 
 Progress = Callable[[str, float], None]
+FRESH_S = 15 * 60  # a service is not asked twice in this time, unless it must be
 UNDER_WAY_S = 18 * 3600  # a sit under way keeps its first hours
 FETCH_AT_HOME = "Get a forecast where there is signal."
 
@@ -73,8 +74,11 @@ def forecast_for(
     sources_for(place, source)  # an unknown source is refused before anything else
     if offline:
         return _last_good(folder, place, source, now_s, None)
+    recent = newest(folder, place, now_s, sources_for(place, source)[0])
+    if not fresh and recent is not None and _is_fresh(recent, place, now_s):
+        return _usable(recent, now_s)
     try:
-        record, got = _fetched(folder, place, source, now_s, progress, at, fresh)
+        record, got = _fetched(folder, place, source, now_s, progress, at)
     except NoForecast as fault:
         return _last_good(folder, place, source, now_s, _with_other(fault, source, place))
     before = newest(folder, place, now_s, got.source)
@@ -83,6 +87,11 @@ def forecast_for(
         words = f"{got.name} sent an older forecast, updated {told}: the newer one is used."
         return _usable(dataclasses.replace(before, trouble=words), now_s)
     return _usable(dataclasses.replace(got, trouble=_kept_trouble(folder, record, now_s)), now_s)
+
+
+def _is_fresh(kept: Kept, place: Place, now_s: float) -> bool:
+    """Whether a kept forecast is of this very place, and minutes old."""
+    return kept.place == place and 0 <= now_s - kept.fetched_s < FRESH_S and kept.horizon_s > now_s
 
 
 def fetch_camp_days(
@@ -104,15 +113,12 @@ def fetch_camp_days(
     )
 
 
-def _fetched(
-    folder, place: Place, source, now_s, progress, at: Services, fresh: bool
-) -> tuple[dict, Kept]:
+def _fetched(folder, place: Place, source, now_s, progress, at: Services) -> tuple[dict, Kept]:
     """A forecast from the network, and the record to keep. Raises: NoForecast."""
     from core.weather.fetching import fetch
 
-    found = fetch(place, source, cache_folder(folder), at=at, progress=progress, fresh=fresh)
-    fetched_s = now_s if found.cached_s is None else min(found.cached_s, now_s)
-    record = record_of(found, place, fetched_s)
+    found = fetch(place, source, cache_folder(folder), at=at, progress=progress)
+    record = record_of(found, place, now_s)
     got = from_record(record, NAMES[found.source])
     if got.horizon_s <= now_s:
         ended = f"it sent a forecast that ended {_ago(now_s - got.horizon_s)}"

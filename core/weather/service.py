@@ -25,13 +25,13 @@ from requests.adapters import HTTPAdapter
 from core.errors import StandWindError
 from core.weather.sources import Services, host_of, is_of
 
-# how long an answer is good for, by its address; the first that fits
-FRESH = timedelta(minutes=15)
+# how long an answer is good for, by its address; the first that fits. A forecast is not
+# cached here: `core.weather.kept` has it, and no stale copy can pass for a new one.
 GOOD_FOR: dict[Any, Any] = {
     re.compile(r"/points/"): timedelta(days=30),
     re.compile(r"/gridpoints/.*/stations"): timedelta(days=30),
     re.compile(r"/observations/latest"): timedelta(minutes=5),
-    re.compile(r"."): FRESH,
+    re.compile(r"."): requests_cache.DO_NOT_CACHE,
 }
 LARGEST_BYTES = 10_000_000
 HOPS = 3  # times that an answer may name another address of the same host
@@ -40,7 +40,6 @@ TRY_LATER = "Try again when there is signal, or in an hour."
 SIGN_IN = "Open a browser, sign in to this network, and try again."
 
 Check = Callable[[bytes], object]
-Body = tuple[bytes, float | None]  # and when it was got, if the cache had it
 
 
 class Odd(Exception):
@@ -98,7 +97,7 @@ class Line:
     def __init__(self, cache: Path | None, at: Services, deadline: float) -> None:
         self.at, self.deadline = at, deadline
         self.session = requests_cache.CachedSession(
-            backend=_cache(cache), expire_after=FRESH, urls_expire_after=GOOD_FOR,
+            backend=_cache(cache), urls_expire_after=GOOD_FOR,
             allowable_codes=(200,), allowable_methods=("GET",), stale_if_error=False,
             cache_control=False,
         )  # fmt: skip
@@ -108,7 +107,7 @@ class Line:
         for scheme in ("https://", "http://"):
             self.session.mount(scheme, _Bounded(deadline))
 
-    def get(self, url: object, check: Check, fresh: bool = False) -> Body:
+    def get(self, url: object, check: Check, fresh: bool = False) -> bytes:
         """A body that its check took.
 
         Args:
@@ -129,15 +128,15 @@ class Line:
         time.sleep(pause_s)
         return self._follow(url, check, fresh=True)
 
-    def _follow(self, url, check: Check, fresh: bool) -> Body:
+    def _follow(self, url, check: Check, fresh: bool) -> bytes:
         for _ in range(HOPS):
             if not (is_of(self.at.nws_url, url) or is_of(self.at.meteo_url, url)):
                 raise Odd(f"the answer leads elsewhere ({host_of(str(url))})", SIGN_IN)
             answer = self._answer(url, check, fresh)
             if answer.status_code == 200:
-                return _body(answer)
+                return answer.content
             if not answer.is_redirect:
-                raise Odd("it says that nothing is new, and nothing is there", cached=True)
+                raise Odd("it says that nothing is new, and nothing is there")
             url = urljoin(url, answer.headers["Location"])
         raise Odd("the answers lead round in a circle", SIGN_IN)
 
@@ -200,12 +199,6 @@ def _error_words(answer) -> str:
         problem = answer.json()
         told = str(problem.get("title") or problem.get("reason") or "")
     return f"with error {answer.status_code} {told}".strip()[:120]
-
-
-def _body(answer) -> Body:
-    if getattr(answer, "from_cache", False) and not getattr(answer, "revalidated", False):
-        return answer.content, answer.created_at.timestamp()
-    return answer.content, None
 
 
 class _Bounded(HTTPAdapter):

@@ -18,6 +18,7 @@ from core.weather.hours import CALM, DIRECTED, MISSING, ROW_S, STATE_WORDS, VARI
 SPEEDS = {"km_h-1": MPS_PER_KMH, "m_s-1": 1.0, "kn": MPS_PER_KNOT, "kt": MPS_PER_KNOT}
 REFUSED = ("X", "B")  # its quality check: rejected, or bad in a person's eyes
 STALE_S = 3 * 3600  # common practice, no source: older says nothing about now
+FARTHEST_M = 100_000.0  # common practice, no source: farther says nothing about this ground
 EARTH_M = 6_371_008.8
 
 
@@ -69,9 +70,11 @@ def read_station(body: bytes | None, listed: bytes | None, place) -> Station | N
 
 
 def nearest_ids(listed: bytes, place) -> list[str]:
-    """Stations of a list, the nearest first. Args: the list's body; (lon, lat) [deg]."""
+    """Stations of a list within 100 km, the nearest first. Args: the list's body;
+    (lon, lat) [deg]."""
     found = _named(listed, place)
-    return sorted(found, key=lambda station: found[station][1])
+    near = [station for station in found if found[station][1] <= FARTHEST_M]
+    return sorted(near, key=lambda station: found[station][1])
 
 
 def _named(listed: bytes | None, place) -> dict[str, tuple[str, float]]:

@@ -7,7 +7,18 @@ import pytest
 from core.__main__ import main
 from core.ground.store import demo_path
 from core.weather.sources import METEO_VARIABLE, NWS_VARIABLE, degrees, rounded
-from tests.weather_server import GRID, NOW_S, POINT, PORTAL, Answer, WeatherServer, grid_body, iso
+from tests.weather_server import (
+    GRID,
+    LIST,
+    NOW_S,
+    POINT,
+    PORTAL,
+    Answer,
+    WeatherServer,
+    grid_body,
+    iso,
+    list_body,
+)
 
 HOUR_S = 3600
 NOW, LATER = iso(NOW_S), iso(NOW_S + 14 * HOUR_S)
@@ -34,6 +45,7 @@ def server(monkeypatch, tmp_path):
 
     lon, lat = rounded(open_property(demo_path()).property.center)
     running.answers[f"/points/{degrees(lat)},{degrees(lon)}"] = running.answers[POINT]
+    running.answers[LIST] = Answer(list_body(lon, lat))
     yield running
     running.stop()
 

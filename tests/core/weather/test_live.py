@@ -141,17 +141,23 @@ def test_within_minutes_nothing_is_asked_twice(ask, server):
     assert server.seen == [GRID]
 
 
-def test_an_unchanged_answer_counts_as_fetched_now(ask, server, tmp_path):
-    unchanged = Answer(b"", 304, headers={"ETag": '"one"'})
-    server.answers[GRID] = [Answer(grid_body(), headers={"ETag": '"one"'}), unchanged]
+def test_after_a_quarter_of_an_hour_it_is_asked_again(ask, server):
     ask()
-    for path in cache_folder(tmp_path).iterdir():
-        entry = json.loads(path.read_text())
-        path.write_text(json.dumps({**entry, "expires": "2026-01-01T00:00:00+00:00"}))
-    again = ask(now_s=NOW_S + HOUR_S)
-    assert {h.get("If-None-Match") for h in server.headers} == {None, '"one"'}
-    assert age_words(again, NOW_S + HOUR_S).startswith("fetched just now")
-    assert again.hours.wind_from_deg[0] == 320
+    server.seen.clear()
+    assert ask(now_s=NOW_S + 899).fetched_s == NOW_S
+    assert server.seen == []
+    assert ask(now_s=NOW_S + 900).fetched_s == NOW_S + 900
+    assert server.seen == [GRID]  # the place and the station are known for longer
+
+
+def test_no_stale_copy_can_stand_in_for_a_forecast(ask, server, tmp_path):
+    server.answers[GRID] = Answer(grid_body(), headers={
+        "ETag": '"one"', "Last-Modified": "Tue, 10 Nov 2026 00:00:00 GMT"})  # fmt: skip
+    ask()
+    server.headers.clear()
+    ask(fresh=True)
+    assert not {"If-None-Match", "If-Modified-Since"} & set(server.headers[0])
+    assert not any(b"windSpeed\\" in p.read_bytes() for p in cache_folder(tmp_path).iterdir())
 
 
 def test_nothing_new_where_nothing_was_is_no_forecast(ask, server):
@@ -393,28 +399,28 @@ def test_a_corrupt_cache_is_done_without(broken, ask, server, tmp_path):
     for path in cache_folder(tmp_path).iterdir():
         path.write_bytes(broken)
     server.answers[GRID] = Answer(grid_body(wind=200))
-    kept = ask()
+    kept = ask(fresh=True)
     assert (kept.trouble, kept.hours.wind_from_deg[0]) == (None, 200)
-    assert ask().trouble is None
+    assert ask(fresh=True).trouble is None
 
 
 def test_a_file_in_the_caches_place_is_done_without(ask, tmp_path):
     (tmp_path / "forecasts").mkdir()
     cache_folder(tmp_path).write_bytes(b"SQLite format 3")
     assert ask().trouble is None
-    assert ask().trouble is None
+    assert ask(fresh=True).trouble is None
 
 
 def test_a_cached_answer_that_fails_its_check_is_asked_again(ask, server, tmp_path):
     ask()
     for path in cache_folder(tmp_path).iterdir():
         entry = json.loads(path.read_text())
-        if GRID in entry["url"] and LIST not in entry["url"]:
+        if entry["url"].endswith(POINT):
             entry["_decoded_content"] = "<html>sign in</html>"
             path.write_text(json.dumps(entry))
     server.seen.clear()
-    assert ask().trouble is None
-    assert server.seen == [GRID]
+    assert ask(fresh=True).trouble is None
+    assert server.seen == [POINT, GRID]
 
 
 # --- two at once, and connections that stay open ---
@@ -509,6 +515,12 @@ def test_the_forecast_stands_without_a_station(listed, ask, server):
     kept = ask()
     assert (kept.trouble, kept.station) == (None, None)
     assert forecast_report(kept, (LON, LAT), NOW_S)["station"] is None
+
+
+def test_a_station_in_other_country_is_not_asked(ask, server):
+    server.answers[NEAR] = server.answers[FAR] = Answer({}, 404)
+    assert ask().station is None
+    assert not any("KCCC" in path for path in server.seen)
 
 
 def test_a_slow_station_does_not_cost_the_forecast(ask, server):
