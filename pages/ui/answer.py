@@ -18,6 +18,7 @@ from core.sits.verdicts import GROUP_WORDS
 from core.sits.words import VERDICTS_SAID, daylight_lines, reasons
 from pages.ui import frame, state
 
+MOST_OTHERS = 40  # listed; the rest are in a box
 GLYPHS = ("●", "◐", "◍", "○")  # clean, just-off, can't call, wrong: as the drawn marks
 
 
@@ -46,15 +47,25 @@ def where_air_goes(answer: SitAnswer, own: StandSit) -> None:
 
 
 def others(answer: SitAnswer, own: StandSit) -> None:
-    """The other stands by group, each with its reason; a tap looks at one."""
+    """The other stands by group, each with its reason; a tap looks at one. Args: as `head`."""
     st.header("Other stands")
+    rest = [s for s in answer.stands if s.stand.id != own.stand.id]
     for group, title in enumerate(GROUPS_TOLD):
-        rest = [s for s in answer.stands if s.group == group and s.stand.id != own.stand.id]
-        if not rest:
-            continue
-        st.markdown(f"**{title}**")
-        for other in rest:
+        of_group = [s for s in rest[:MOST_OTHERS] if s.group == group]
+        if of_group:
+            st.markdown(f"**{title}**")
+        for other in of_group:
             _other(answer, other)
+    if len(rest) > MOST_OTHERS:
+        names = {s.stand.id: s.stand.name for s in rest[MOST_OTHERS:]}
+        st.selectbox(
+            f"{len(names)} more, ranked below these", ["", *names], key="look-further",
+            format_func=lambda x: names.get(x, "look at one"), on_change=_look_further,
+        )  # fmt: skip
+
+
+def _look_further() -> None:
+    state.choose("stand", st.session_state["look-further"])
 
 
 def _other(answer: SitAnswer, other: StandSit) -> None:
