@@ -14,7 +14,6 @@ from core.sits.answer import Sit, StandSit
 from core.sits.cautions import window_weather
 from core.sits.change import ranges_deg, spare_deg, works_by_degree
 from core.sits.clock import ALL_DAY, EVENING, MORNING
-from core.sits.page import age_text
 from core.sits.verdicts import CANT, CLEAN, STAY, WRONG
 from core.sits.words import (
     GROUPS_SAID,
@@ -25,6 +24,8 @@ from core.sits.words import (
     wind_text,
 )
 from core.units import M_PER_YD, SECONDS_PER_MINUTE
+from core.weather.age import ago_words
+from core.weather.hours import Hours
 from core.weather.steady import steady_words
 
 SPAN_SAID = {MORNING: "all morning", EVENING: "all evening"}
@@ -33,6 +34,7 @@ HOW_KNOWN = {
     "typed": "as you gave it, held for the whole sit",
     "typical": "typical day, not a forecast",
 }
+AHEAD_S = 600.0  # a clock may be this far off
 TURN_DEG = 22.5  # one point of sixteen
 GROUPS_TOLD = ("Go", "Can't call", "Stay out")
 SHOWS_TROUBLE = ("From", "Can't", "Your air lies", "Gusts", "Wind of", "Be down", "Not before")
@@ -156,9 +158,26 @@ def wind_line(sit: Sit, now_s: float | None) -> str:
     """
     weather = sit.weather
     known = HOW_KNOWN.get(weather.kind)
-    if known is None:
-        known = f"{weather.source or weather.format}{age_text(weather.updated_s, now_s)}"
-    return f"{wind_text(sit)}: {known}."
+    return f"{wind_text(sit)}: {known or _age_told(weather, now_s)}."
+
+
+def _age_told(weather: Hours, now_s: float | None) -> str:
+    """Source and age of a forecast: when it was got, and when it was last changed."""
+    source = weather.source or weather.format
+    if now_s is None:
+        return source
+    told = []
+    if weather.fetched_s is not None:
+        told.append(f"from {ago_words(now_s - weather.fetched_s)}")
+    if weather.updated_s is not None:
+        ahead = weather.updated_s > now_s + AHEAD_S
+        told.append(
+            "updated ahead of this clock: check the clock" if ahead
+            else f"the forecasters' update {ago_words(now_s - weather.updated_s)}"
+        )  # fmt: skip
+    elif weather.kind == "forecast":
+        told.append("when it was updated is not known")
+    return ", ".join([source, "; ".join(told)] if told else [source])
 
 
 def _trouble(own: StandSit, said: list[str]) -> str:

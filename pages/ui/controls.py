@@ -6,14 +6,17 @@ from dataclasses import dataclass
 import streamlit as st
 
 from core.angles import POINTS_16
+from core.errors import NoForecast
 from core.ground.layout import Property
-from core.ground.store import demo_path
+from core.ground.store import data_folder, demo_path
 from core.sits.clock import SITS
 from core.sits.coming import next_reachable
 from core.weather.entry import BEAUFORT, parse_wind
 from core.weather.hours import Hours
+from core.weather.live import forecast_for
 from core.weather.typical import typical_hours
 from pages.ui import state
+from pages.ui.forecast import file_panel, forecast_panel
 
 SIT_SAID = {"morning": "morning", "evening": "evening", "all-day": "all day"}
 TYPED, POINTED, TYPICAL, FILE, LIVE = "type it", "point", "typical day", "file", "forecast"
@@ -62,7 +65,7 @@ def ask_wind(ground: Property, date: datetime.date) -> Hours | None:
     with st.popover("Wind", width="stretch"):
         by = st.segmented_control(
             "The wind comes from", [TYPED, POINTED, TYPICAL, FILE, LIVE], key="by",
-            default=TYPED, required=True, on_change=_afresh, **state.KEPT,
+            default=_first_way(ground), required=True, on_change=_afresh, **state.KEPT,
         )  # fmt: skip
         if by == TYPED:
             return _typed()
@@ -74,7 +77,7 @@ def ask_wind(ground: Property, date: datetime.date) -> Hours | None:
                 "Carolina. Not a forecast, and not for other country."
             )
             return typical_hours(date)
-        return _file() if by == FILE else _live(ground)
+        return file_panel(ground) if by == FILE else forecast_panel(ground)
 
 
 def _typed() -> Hours | None:
@@ -109,16 +112,17 @@ def _cloud() -> float | None:
     return said[word]
 
 
-def _file() -> Hours | None:
-    from pages.ui.forecast import file_panel
+def _first_way(ground: Property) -> str:
+    """A forecast kept for this ground is what one means; else the wind is typed."""
 
-    return file_panel()
+    def kept() -> str:
+        try:
+            forecast_for(ground.center, data_folder(), now_s=state.now_s(), offline=True)
+        except NoForecast:
+            return TYPED
+        return LIVE
 
-
-def _live(ground: Property) -> Hours | None:
-    from pages.ui.forecast import forecast_panel
-
-    return forecast_panel(ground)
+    return state.kept_default(f"first_way_{ground.uid}", kept)
 
 
 def _afresh() -> None:

@@ -76,6 +76,20 @@ def test_how_steady_the_wind_is_is_said_only_of_a_forecast():
     assert what_would_change(sit, answer_sit(sit).best)[-1] == "Steady from NW: within 0°."
 
 
+def test_the_age_of_a_forecast_is_said_beside_the_wind():
+    hours = hourly(MIDNIGHT, [315.0] * 20, source="A forecast", kind="forecast",
+                   fetched_s=MIDNIGHT - 14 * 3600, updated_s=MIDNIGHT - 15 * 3600)  # fmt: skip
+    told = say(*one_of(hours), MIDNIGHT).wind
+    assert told == "NW 8 mph: A forecast, from 14 h ago; the forecasters' update 15 h ago."
+    undated = hourly(MIDNIGHT, [315.0] * 20, source="A forecast", kind="forecast")
+    assert "when it was updated is not known" in say(*one_of(undated), MIDNIGHT).wind
+
+
+def one_of(hours):
+    sit = sit_of(ground(), hours)
+    return sit, stand_sit(sit, sit.scene.ground.stands[0])
+
+
 @pytest.mark.parametrize(("clock", "date", "sit"), [
     ("2026-11-10T04:30", NOV_10, "morning"),
     ("2026-11-10T07:00", NOV_10, "evening"),
