@@ -1,6 +1,7 @@
 """forecast: the live forecast of a property, or the kept one, with its age."""
 
 import sys
+from pathlib import Path
 
 from core.cli.shared import as_json, common, now_from, scene_at
 
@@ -13,6 +14,10 @@ def register(commands) -> None:
     common(live, _forecast)
     live.add_argument("--offline", action="store_true", help="ask nobody, read the kept one")
     live.add_argument("--source", default="auto", help="auto, nws or open-meteo")
+    live.add_argument(
+        "--against", nargs="*", metavar="FILE",
+        help="how the kept forecasts did against wind history files, or station reports",
+    )  # fmt: skip
     live.add_argument("--fresh", action="store_true", help="ask even if it is minutes old")
 
 
@@ -40,6 +45,8 @@ def _forecast(options) -> str:
     from core.weather.live import forecast_for, forecast_lines, forecast_report
     from core.weather.sources import where_it_goes
 
+    if options.against is not None:
+        return _against(options)
     now_s = now_from(options.now)
     center = scene_at(options.property).ground.center
     if not (options.offline or options.json):
@@ -51,3 +58,20 @@ def _forecast(options) -> str:
     if options.json:
         return as_json(forecast_report(kept, center, now_s))
     return "\n".join(forecast_lines(kept, center, now_s))
+
+
+def _against(options) -> str:
+    """How the kept forecasts did. Asks nobody."""
+    from core.ground.store import data_folder
+    from core.weather.archive import all_kept, honesty, honesty_report, honesty_words, reported
+    from core.weather.history import read_history
+    from core.weather.sources import rounded
+
+    kept = all_kept(data_folder(), rounded(scene_at(options.property).ground.center))
+    files = [(Path(name), Path(name).name) for name in options.against]
+    measured = read_history(files) if files else reported(kept)
+    found = honesty(kept, measured)
+    if options.json:
+        return as_json(honesty_report(found, measured))
+    none = f"No hour of the {len(kept)} kept forecasts can be compared yet."
+    return "\n".join([measured.source, *map(honesty_words, found)] if found else [none])

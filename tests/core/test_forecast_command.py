@@ -123,3 +123,22 @@ def test_sits_and_next_take_the_live_and_the_kept_one(server, one_stand, capsys)
     assert live["wind"]["updated"] is not None
     assert run("next", "--forecast", "kept", "--json", "--now", NOW, ground=one_stand) == 0
     assert len(json.loads(capsys.readouterr().out)["sits"]) >= 4
+
+
+def test_how_the_kept_forecasts_did(server, capsys, tmp_path):
+    assert run("forecast", "--against", "--json") == 0
+    assert json.loads(capsys.readouterr().out)["leads"] == []
+    server.answers[GRID] = Answer(grid_body(first_s=NOW_S, hours=40, wind=320))
+    assert run("forecast", "--json", "--now", NOW) == 0
+    server.seen.clear()
+    capsys.readouterr()
+    asos = tmp_path / "asos.csv"
+    rows = [
+        f"ABC,{iso(NOW_S + h * HOUR_S)[:16].replace('T', ' ')},300.00,6.00,M" for h in range(24)
+    ]
+    asos.write_text("\n".join(["station,valid,drct,sknt,gust", *rows]) + "\n", encoding="utf-8")
+    assert run("forecast", "--against", str(asos)) == 0
+    told = capsys.readouterr().out
+    assert "in 24 of 24 hours the wind came from within 45° of the forecast" in told
+    assert "half of them within 20°. On the whole it blew as strong as told." in told
+    assert server.seen == []

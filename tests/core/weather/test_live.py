@@ -157,7 +157,7 @@ def test_no_stale_copy_can_stand_in_for_a_forecast(ask, server, tmp_path):
     server.headers.clear()
     ask(fresh=True)
     assert not {"If-None-Match", "If-Modified-Since"} & set(server.headers[0])
-    assert not any(b"windSpeed\\" in p.read_bytes() for p in cache_folder(tmp_path).iterdir())
+    assert not any(b"skyCover" in p.read_bytes() for p in cache_folder(tmp_path).iterdir())
 
 
 def test_nothing_new_where_nothing_was_is_no_forecast(ask, server):
