@@ -1,0 +1,73 @@
+"""The home page with a forecast: fetched on asking, used later without signal, with its age."""
+
+import datetime
+from pathlib import Path
+
+import pytest
+from streamlit.testing.v1 import AppTest
+
+from core.ground.store import demo_path, open_property
+from core.weather.sources import METEO_VARIABLE, NWS_VARIABLE, degrees, rounded
+from tests.weather_server import LIST, NOW_S, POINT, Answer, WeatherServer, iso, list_body
+
+ROOT = Path(__file__).resolve().parents[2]
+RUN_S = 30
+
+
+@pytest.fixture
+def server(monkeypatch, tmp_path):
+    running = WeatherServer()
+    monkeypatch.setenv("NO_PROXY", "127.0.0.1")
+    monkeypatch.setenv(NWS_VARIABLE, running.url)
+    monkeypatch.setenv(METEO_VARIABLE, running.url)
+    monkeypatch.setenv("STAND_WIND_HOME", str(tmp_path))
+    monkeypatch.setenv("STAND_WIND_NOW", iso(NOW_S))
+    lon, lat = rounded(open_property(demo_path()).property.center)
+    running.answers[f"/points/{degrees(lat)},{degrees(lon)}"] = running.answers[POINT]
+    running.answers[LIST] = Answer(list_body(lon, lat))
+    yield running
+    running.stop()
+
+
+def opened():
+    return AppTest.from_file(str(ROOT / "dashboard.py"), default_timeout=RUN_S).run()
+
+
+def words(app) -> str:
+    return " ".join(str(e.proto.body) for e in app.get("html"))
+
+
+@pytest.mark.usefixtures("server")
+def test_a_fetched_forecast_heads_the_screen_and_gives_the_next_sits():
+    home = opened()
+    home.segmented_control(key="by").set_value("forecast").run()
+    assert not home.exception
+    assert home.title[0].value == "What is the wind?"  # nothing was asked of anyone yet
+    home.button(key="get_forecast").click().run()
+    assert not home.exception
+    assert "the forecasters&#x27; update" in words(home)
+    told = [m.value for m in home.markdown if "morning" in m.value or "evening" in m.value]
+    assert len(told) >= 3
+
+
+def test_in_camp_it_opens_on_the_kept_forecast_and_says_its_age(server, monkeypatch):
+    home = opened()
+    home.segmented_control(key="by").set_value("forecast").run()
+    home.button(key="get_forecast").click().run()
+    server.stop()
+    later = NOW_S + 14 * 3600
+    monkeypatch.setenv("STAND_WIND_NOW", iso(later))
+    camp = opened()
+    assert not camp.exception
+    assert camp.segmented_control(key="by").value == "forecast"
+    assert "from 14 h ago; the forecasters&#x27; update 15 h ago" in words(camp)
+
+
+@pytest.mark.usefixtures("server")
+def test_a_day_beyond_the_forecast_is_told_plainly():
+    home = opened()
+    home.segmented_control(key="by").set_value("forecast").run()
+    home.button(key="get_forecast").click().run()
+    home.date_input(key="date").set_value(datetime.date(2026, 11, 20)).run()
+    assert not home.exception
+    assert "2026" in home.error[0].value and "forecast" in home.error[0].value
