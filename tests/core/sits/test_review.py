@@ -1,8 +1,10 @@
 """Criticism of a ground: each rule just inside and just outside its limit."""
 
 import dataclasses
+import math
 
 import pytest
+from shapely import LineString, Point
 
 from core.errors import BadRequest
 from core.ground.layout import Mark, Season, Stand, Wanted
@@ -77,6 +79,8 @@ def test_a_long_trail_without_an_exit(yards, seen):
         (200, 9, False),  # joins in the middle
         (200, 11, True),  # ends too far beside it
         (391, 9, True),  # at the trail's own end: no exit along it
+        (6, 9, True),
+        (20, 9, False),
         (380, 9, False),
     ],
 )
@@ -86,6 +90,9 @@ def test_side_exits(along_yd, beside_yd, boxed_in):
     start = g.at(g.at(middle, 90, along_yd - 100), 180, beside_yd)
     side = dataclasses.replace(straight, id="side", line=(start, g.at(start, 180, 90)))
     assert ("corridor-no-exit" in codes(good(corridors=(straight, side)))) == boxed_in
+    # drawn the other way, it is the side trail's last point that joins
+    back = dataclasses.replace(side, line=side.line[::-1])
+    assert ("corridor-no-exit" in codes(good(corridors=(straight, back)))) == boxed_in
 
 
 def test_a_trail_that_crosses_is_an_exit():
@@ -130,7 +137,8 @@ def test_a_night_trail_is_no_shot():
 
 def test_a_stand_without_a_way_in():
     out = g.lane(P, (0, 440), (0, 5), way="out")
-    assert "stand-no-way-in:oak" in found(good(lanes=(out,)))
+    one = found(good(lanes=(out,)))["stand-no-way-in:oak"]
+    assert (one.value, one.unit) == (0.0, "lanes")
     assert "stand-no-way-in:oak" in found(good(lanes=()))
 
 
@@ -141,8 +149,10 @@ def test_a_closed_stand_is_left_alone():
 @pytest.mark.parametrize(("yards", "seen"), [(19, True), (21, False)])
 def test_a_stand_inside_a_bed(yards, seen):
     # the bed reaches 20 yd from its middle
-    said = codes(good(areas=(g.bed(P, 270, yards),)))
-    assert ("stand-in-bed" in said) == seen
+    said = found(good(areas=(g.bed(P, 270, yards),)))
+    assert ("stand-in-bed:oak:cane" in said) == seen
+    if seen:
+        assert said["stand-in-bed:oak:cane"].value == 0.0
 
 
 @pytest.mark.parametrize(("yards", "seen"), [(30, True), (31, False)])
@@ -175,8 +185,17 @@ def test_a_lane_across_the_trail_before_the_shot():
     lane = g.lane(P, (150, 300), (110, 60), (90, 10))
     said = found(good(lanes=(lane,)))
     one = said["lane-crosses:lane:trail"]
-    assert 0 < one.value < 80
+    # on a flat sheet of yards: where the last leg meets the trail's east half
+    crossing = LineString([_yd(110, 60), _yd(90, 10)]).intersection(
+        LineString([_yd(180, 20), _yd(90, 80)])
+    )
+    assert one.value == pytest.approx(crossing.distance(Point(0, 0)), abs=0.2)
     assert "Oak, morning" in one.text and "evening" not in one.text
+
+
+def _yd(bearing_deg, yards):
+    theta = math.radians(bearing_deg)
+    return yards * math.sin(theta), yards * math.cos(theta)
 
 
 def test_a_crossing_of_a_morning_that_is_never_sat():
@@ -276,6 +295,13 @@ def test_a_lane_across_a_boundary_that_is_a_line():
         "line", "Line", "boundary", "LineString", (g.at(north, 270, 99), g.at(north, 90, 99))
     )
     assert found(good(marks=(fence,)))["lane-leaves:lane"].value == 1
+    west = dataclasses.replace(fence, points=(g.at(north, 270, 99), g.at(north, 270, 9)))
+    assert found(good(marks=(west,))) == {}
+
+
+def test_only_a_boundary_is_a_boundary():
+    house = square("no-shoot", 20, "house", g.at(P, 0, 35))
+    assert found(good(marks=(house, point("boundary", 0, 3, "corner")))) == {}
 
 
 # --- beds and trucks ---
