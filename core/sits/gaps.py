@@ -61,7 +61,7 @@ def holes(answer: SeasonAnswer) -> list[dict]:
     keys, count = np.unique(
         np.stack([evening, point, force], axis=1)[lost], axis=0, return_counts=True
     )
-    sits = [h.half.clock.sit for h in answer.halves]
+    sits = [h.sit for h in answer.halves]
     found = [
         _hole(sits[k[0]], int(k[1]), int(k[2]), int(n)) for k, n in zip(keys, count, strict=True)
     ]

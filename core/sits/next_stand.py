@@ -102,7 +102,7 @@ def _next(answer: SeasonAnswer, spot: Spot, new, picked) -> NextStand:
 def _why(answer: SeasonAnswer, sits) -> str:
     """The wind that most of some sits have, in words. Args: their places, mornings first."""
     direction, _ = sit_winds(answer)
-    kinds = np.concatenate([[h.half.clock.sit] * len(h.half) for h in answer.halves])
+    kinds = np.concatenate([[h.sit] * len(h.half) for h in answer.halves])
     known = sits[~np.isnan(direction[sits])]
     if not len(known):
         return "mostly calm or variable wind"
@@ -138,7 +138,7 @@ class Tries:
         sample, self.picked = some_sits(answer)
         self.stands = scene.ground.stands
         self.halves = [
-            Half(scene, own.half.dates, own.half.clock.sit, answer.weather, at, True)
+            Half(scene, own.half.dates, own.sit, answer.weather, at, True)
             for own, at in zip(answer.halves, sample, strict=True)
         ]
         self._go: dict[int, npt.NDArray[np.bool_]] = {}

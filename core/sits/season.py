@@ -7,6 +7,7 @@ gives a `SeasonAnswer`; `season_report` and `gaps` read it.
 import datetime
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from zoneinfo import ZoneInfo
 
 import numpy as np
 import numpy.typing as npt
@@ -31,6 +32,10 @@ class HalfAnswer:
 
     half: Half
     by_stand: tuple[StandSeason, ...]
+
+    @property
+    def sit(self) -> str:
+        return self.half.clock.sit
 
     @property
     def group(self) -> npt.NDArray[np.int8]:
@@ -139,10 +144,9 @@ def dates_in(
     _check_weapon(ground, weapon)
     if not len(weather) or weather.held:
         raise NoForecast("it has no hours of its own", weather.source, "Give an hourly history.")
-    day_s = 86400
+    zone = ZoneInfo(ground.timezone)
     first, last = (
-        datetime.date(1970, 1, 1) + datetime.timedelta(days=int(s // day_s) + step)
-        for s, step in ((weather.start_s[0], -1), (weather.start_s[-1], 1))
+        datetime.datetime.fromtimestamp(int(weather.start_s[i]), tz=zone).date() for i in (0, -1)
     )
     dates = season_dates(ground, first, last, weapon)
     if span is not None:

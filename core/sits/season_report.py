@@ -52,7 +52,7 @@ def stand_shares(answer: SeasonAnswer, index: int) -> dict:
     causes = (BY_SIT, BY_WAY, BY_CALM, BY_OTHER)
     found = {"id": stand.id, "name": stand.name, **shares(group)}
     for half in answer.halves:
-        found[half.half.clock.sit] = shares(half.by_stand[index].group)
+        found[half.sit] = shares(half.by_stand[index].group)
     found["months"] = _by_month(answer, index)
     found["years"] = year_spread(answer, index)
     found["why_out"] = {OUT_WORDS[c]: _share(out == c) for c in causes}
@@ -68,8 +68,7 @@ def _by_month(answer: SeasonAnswer, index: int) -> dict:
     found: dict = {}
     for month in month_order(answer):
         found[f"{month:02d}"] = {
-            h.half.clock.sit: shares(h.by_stand[index].group[h.month == month])
-            for h in answer.halves
+            h.sit: shares(h.by_stand[index].group[h.month == month]) for h in answer.halves
         }
     return found
 
@@ -131,7 +130,7 @@ def season_report(answer: SeasonAnswer, candidates=()) -> dict:
             "sits": answer.n_sits,
             "sits_without_wind": answer.unknown,
             "some_stand_go": _share(some),
-            **{h.half.clock.sit: _some(h) for h in answer.halves},
+            **{h.sit: _some(h) for h in answer.halves},
             "left": left_by_wind(answer),
             "holes": holes(answer),
             "smallest_set": smallest_set(answer),
@@ -151,7 +150,7 @@ def season_csv(answer: SeasonAnswer) -> str:
     writer = csv.writer(text, lineterminator="\n")
     writer.writerow(CSV_COLUMNS)
     for half in answer.halves:
-        sits = half.half.clock.sit
+        sits = half.sit
         for index, stand in enumerate(answer.stands):
             own = half.by_stand[index]
             for month in (None, *month_order(answer)):
@@ -180,9 +179,14 @@ def season_lines(report: dict) -> list[str]:
             f"{row['only_stand_sits']:>7}"
         )
     lines += ["", "winds that leave no stand:"]
-    lines += [f"  {hole_words(h)}: {h['sits_lost']} sits" for h in whole["holes"][:10]]
+    lines += [f"  {hole_words(h)}: {sits_words(h['sits_lost'])}" for h in whole["holes"][:10]]
     lines.append(f"smallest set: {', '.join(whole['smallest_set']) or 'none'}")
     return lines
+
+
+def sits_words(count: int) -> str:
+    """A number of sits in words. Args: the number."""
+    return "1 sit" if count == 1 else f"{count} sits"
 
 
 def hole_words(hole: dict) -> str:

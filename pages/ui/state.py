@@ -84,3 +84,12 @@ def choose(key: str, value: str) -> None:
         st.query_params[key] = value
     else:
         st.query_params.pop(key, None)
+
+
+def kept_while(key: str, question: Any, make: Callable[[], Any]) -> Any:
+    """An answer that took long, kept while the same is asked. Args: its key; what is
+    asked, to compare; what answers it."""
+    held = st.session_state.get(key)
+    if held is None or held[0] != question:
+        st.session_state[key] = held = (question, make())
+    return held[1]

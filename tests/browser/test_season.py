@@ -1,0 +1,34 @@
+"""The season page in a real Chromium: it reads on a phone, and nothing leaves."""
+
+import pytest
+
+
+@pytest.fixture
+def season(open_page):
+    page = open_page("season_winds")
+    page.locator("h2").first.wait_for()
+    return page
+
+
+def test_it_reads_and_nothing_leaves_the_machine(season):
+    assert season.locator("[data-testid=stException]").count() == 0
+    assert "of 222 sits" in season.locator("h2").first.inner_text()
+    assert season.locator(".js-plotly-plot").count() == 2
+    main = "document.querySelector('[data-testid=stMain]')"
+    assert season.evaluate(f"{main}.scrollWidth <= {main}.clientWidth")
+    assert season.outside == []
+    # Streamlit asks for its own files beside a page first, and is told they are elsewhere
+    assert [e for e in season.console_errors if "404" not in e] == []
+
+
+@pytest.mark.parametrize("view", ["phone"])
+def test_it_has_no_faults_that_axe_sees_and_scrolls_under_a_finger(season, settled):
+    from axe_playwright_python.sync_playwright import Axe
+
+    season.get_by_text("Look for spots along the trails").click()
+    season.locator("[data-testid=stImage] img").first.wait_for()
+    settled(season)
+    result = Axe().run(season)
+    assert [v["id"] for v in result.response["violations"]] == []
+    # a still chart takes no touches, so that the page scrolls over it
+    assert season.locator(".js-plotly-plot .nsewdrag").count() == 0

@@ -1,0 +1,143 @@
+"""python -m core season: its JSON, its CSV, and what it refuses."""
+
+import csv
+import json
+
+import numpy as np
+import pytest
+
+from core.__main__ import main
+from core.ground.store import demo_path
+
+DEMO = str(demo_path())
+
+
+def run(capsys, *words):
+    code = main(list(words))
+    out, err = capsys.readouterr()
+    return code, out, err
+
+
+@pytest.fixture(scope="module")
+def report(tmp_path_factory):
+    import contextlib
+    import io
+
+    path = tmp_path_factory.mktemp("season") / "out.csv"
+    text = io.StringIO()
+    with contextlib.redirect_stdout(text):
+        code = main(["season", "--property", DEMO, "--typical", "--json", "--csv", str(path)])
+    assert code == 0
+    return json.loads(text.getvalue()), path
+
+
+def test_shares_add_up_and_counts_agree(report):
+    found, _ = report
+    assert len(found["stands"]) == 14
+    for row in found["stands"]:
+        assert row["sits"] == 222 == row["morning"]["sits"] + row["evening"]["sits"]
+        assert row["go"] + row["cant_call"] + row["stay_out"] == pytest.approx(1, abs=2e-4)
+        halves = (row["morning"]["go"] + row["evening"]["go"]) / 2
+        assert row["go"] == pytest.approx(halves, abs=2e-4)
+        assert sum(row["why_out"].values()) == pytest.approx(1 - row["go"], abs=5e-4)
+        assert set(row["hours"]) == {"clean", "just_off", "wrong", "cant_call"}
+        months = [m[s] for m in row["months"].values() for s in ("morning", "evening")]
+        assert sum(m["sits"] for m in months) == 222
+        goes = sum(m["sits"] * m["go"] for m in months)
+        assert goes / 222 == pytest.approx(row["go"], abs=1e-3)
+        assert row["years"] is None
+    hours = {sum(row["hours"].values()) for row in found["stands"]}
+    assert len(hours) == 1  # every stand has the same hours
+
+
+def test_the_property_and_its_holes(report):
+    found, _ = report
+    whole = found["property"]
+    lost = sum(h["sits_lost"] for h in whole["holes"])
+    assert whole["sits"] == 222
+    assert lost == round(222 * (1 - whole["some_stand_go"]))
+    assert sum(r["none"] for r in whole["left"]) == lost
+    assert all(r["sits"] == r["none"] + r["one"] + r["two"] + r["more"] for r in whole["left"])
+    assert sum(r["sits"] for r in whole["left"]) == 222
+    assert set(whole["smallest_set"]) <= {s["id"] for s in found["stands"]}
+    one = sum(r["one"] for r in whole["left"])
+    assert sum(s["only_stand_sits"] for s in found["stands"]) == one
+    for spot in found["candidates"]:
+        assert {"lon", "lat", "corridor", "adds_sits", "adds_share"} <= set(spot)
+
+
+def test_the_csv_holds_the_same_shares(report):
+    found, path = report
+    with path.open(encoding="utf-8", newline="") as stream:
+        rows = list(csv.DictReader(stream))
+    by_key = {(r["id"], r["sit"], r["month"]): r for r in rows}
+    for stand in found["stands"]:
+        for sit in ("morning", "evening"):
+            assert float(by_key[stand["id"], sit, "all"]["go"]) == stand[sit]["go"]
+
+
+def test_part_of_a_season_in_words(capsys):
+    code, out, _ = run(
+        capsys, "season", "--property", DEMO, "--typical", "--from", "11-01", "--to", "11-07",
+        "--no-candidates",
+    )  # fmt: skip
+    assert code == 0
+    assert "14 sits" in out.splitlines()[0]
+    assert "winds that leave no stand" in out
+
+
+def isd_lite(year: int) -> str:
+    """A made-up November in ISD-Lite: NW 5 m/s, every fourth day calm."""
+    lines = []
+    for day in range(1, 31):
+        for hour in range(24):
+            deg, speed = (0, 0) if day % 4 == 0 else (310, 50)
+            lines.append(
+                f"{year} 11 {day:02d} {hour:02d} {50:5d} {10:5d} {10150:5d} "
+                f"{deg:5d} {speed:5d} {0:5d} {-9999:5d} {-9999:5d}"
+            )
+    return "\n".join(lines) + "\n"
+
+
+def test_files_of_several_years_tell_the_spread(capsys, tmp_path):
+    files = []
+    for year in (2021, 2022, 2023):
+        path = tmp_path / f"999999-99999-{year}"
+        path.write_text(isd_lite(year), encoding="ascii")
+        files.append(str(path))
+    code, out, err = run(
+        capsys, "season", "--property", DEMO, "--history", *files, "--json", "--no-candidates"
+    )
+    assert (code, err) == (0, "")
+    found = json.loads(out)
+    assert found["years"] == [2021, 2022, 2023]
+    assert found["property"]["sits"] == pytest.approx(180, abs=4)
+    spread = [s["years"] for s in found["stands"]]
+    assert all(s["years"] == 3 and s["lowest_go"] <= s["highest_go"] for s in spread)
+    assert np.ptp([s["highest_go"] for s in spread]) > 0.1
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("--from", "13-45", "--to", "11-07"), "13-45"),
+        (("--from", "11-01"), "Give both"),
+        (("--from", "06-01", "--to", "06-05"), "06-01 to 06-05"),
+        (("--weapon", "sling"), "sling"),
+        (("--csv", "/nowhere/at/all/x.csv"), "/nowhere/at/all/x.csv"),
+    ],
+)
+def test_what_it_refuses_names_what_is_wrong(capsys, words, said):
+    code, out, err = run(
+        capsys, "season", "--property", DEMO, "--typical", "--no-candidates", *words
+    )
+    assert (code, out) == (2, "")
+    assert said in err
+    assert len(err.strip().splitlines()) == 1
+
+
+def test_a_history_that_is_not_there_is_named(capsys, tmp_path):
+    gone = tmp_path / "gone.csv"
+    code, _, err = run(capsys, "season", "--property", DEMO, "--history", str(gone))
+    assert code == 2
+    assert "gone.csv" in err
