@@ -133,6 +133,9 @@ def test_fine_grids_look_ten_meters_away():
 
     slope = slope_at(grid_of(humps, cell_deg=fine, n=41), CENTER)
     assert slope.downhill_deg == pytest.approx(270, abs=1)
+    per_lon, per_lat = geodesic_m(CENTER)
+    steps = [round(10 / (fine * per)) * fine * per for per in (per_lon, per_lat)]
+    assert slope.reach_m == pytest.approx(max(steps), rel=1e-4)
     assert slope.reach_m == pytest.approx(10, abs=1)
 
 
@@ -195,16 +198,16 @@ SOME = np.arange(20.0).reshape(4, 5) + 100
 def test_an_ascii_grid():
     grid = read_elevation(ascii_grid(SOME), "hill.asc", "meters")
     assert (grid.height == SOME).all()
-    assert grid.west_deg == pytest.approx(-79.69995)
-    assert grid.south_deg == pytest.approx(35.90005)
-    assert grid.north_deg == pytest.approx(35.90035)
+    assert grid.west_deg == pytest.approx(-79.69995, abs=1e-9)
+    assert grid.south_deg == pytest.approx(35.90005, abs=1e-9)
+    assert grid.north_deg == pytest.approx(35.90035, abs=1e-9)
     assert grid.unit == "meters"
 
 
 def test_corner_and_center_differ_by_half_a_cell():
     centers = {"xllcorner": None, "yllcorner": None, "xllcenter": -79.7, "yllcenter": 35.9}
     grid = read_elevation(ascii_grid(SOME, centers), "hill.asc", "meters")
-    assert (grid.west_deg, grid.south_deg) == (-79.7, pytest.approx(35.9))
+    assert (grid.west_deg, grid.south_deg) == (-79.7, pytest.approx(35.9, abs=1e-9))
 
 
 def test_the_first_row_is_the_north():
@@ -307,9 +310,9 @@ def test_a_geotiff_in_each_packing(order, deflate, tile, kind):
     data = geotiff(heights, order=order, deflate=deflate, tile=tile)
     grid = read_elevation(data, "hill.tif", "meters")
     assert (grid.height == heights).all()
-    assert grid.west_deg == pytest.approx(-79.99995)
-    assert grid.north_deg == pytest.approx(36.19995)
-    assert grid.south_deg == pytest.approx(36.2 - 0.00195)
+    assert grid.west_deg == pytest.approx(-79.99995, abs=1e-9)
+    assert grid.north_deg == pytest.approx(36.19995, abs=1e-9)
+    assert grid.south_deg == pytest.approx(36.2 - 0.00195, abs=1e-9)
 
 
 def test_packed_and_big_endian_is_refused():
@@ -342,14 +345,14 @@ def test_a_point_grid_lies_at_its_points():
 def test_a_place_by_matrix():
     matrix = [0.0001, 0, 0, -80.0, 0, -0.0001, 0, 36.2, 0, 0, 0, 0, 0, 0, 0, 1]
     data = geotiff(HILLS, more={33550: None, 33922: None, 34264: (12, matrix)})
-    assert read_elevation(data, "hill.tif", "meters").west_deg == pytest.approx(-79.99995)
+    assert read_elevation(data, "hill.tif", "meters").west_deg == pytest.approx(-79.99995, abs=1e-9)
 
 
 def test_a_tie_point_inside_the_grid():
     tie = (12, [10.0, 5.0, 0.0, -79.999, 36.1995, 0.0])
     grid = read_elevation(geotiff(HILLS, more={33922: tie}), "hill.tif", "meters")
-    assert grid.west_deg == pytest.approx(-79.99995)
-    assert grid.north_deg == pytest.approx(36.19995)
+    assert grid.west_deg == pytest.approx(-79.99995, abs=1e-9)
+    assert grid.north_deg == pytest.approx(36.19995, abs=1e-9)
 
 
 @pytest.mark.parametrize("mark", ["-9999", "-3.4028234663852886e+38", "nan"])

@@ -376,9 +376,22 @@ def test_no_hour_in_season_is_no_common_wind():
     assert common_wind(g.hourly(1794268800, [220] * 5), prop, "test") is None
 
 
-def test_the_typical_year_is_not_used_far_away():
-    assert typical_common_wind(g.ground(center=(-90.0, 45.0))) is None
-    assert typical_common_wind(g.ground()) is not None
+def test_a_season_is_one_of_local_days():
+    prop = g.ground(seasons=(Season("bow", "11-10", "11-10"),))
+    # 22:00 on the 9th to 03:00 on the 10th, eastern standard time
+    hours = g.hourly(1794268800 + 3 * 3600, [90, 90, 0, 0, 0, 180])
+    assert common_wind(hours, prop, "test", -5 * 3600).from_deg == 0.0
+    assert common_wind(hours, prop, "test", -5 * 3600).share == pytest.approx(3 / 4)
+
+
+GREENSBORO_AIRPORT = (-79.95, 36.10)  # as the head of the typical year's file has it
+
+
+@pytest.mark.parametrize(("miles", "near"), [(149, True), (151, False)])
+@pytest.mark.parametrize("bearing", [0, 90, 225])
+def test_the_typical_year_is_not_used_far_away(miles, near, bearing):
+    prop = g.ground(center=g.at(GREENSBORO_AIRPORT, bearing, miles * 1760))
+    assert (typical_common_wind(prop) is not None) == near
 
 
 # --- the demo, and what its owner accepts ---

@@ -126,9 +126,15 @@ def test_what_is_no_spot(more, seen):
 
 
 def test_a_slip_of_the_finger(demo):
-    for at in (g.at(demo.center, 45, 4000), (0.0, 0.0)):
-        with pytest.raises(BadRequest, match=r"the spot is [\d,]+ yd from the ground"):
-            tried_ground(demo, spot(at))
+    bare = dataclasses.replace(demo, stands=())
+    with pytest.raises(BadRequest, match="the spot is 2,010 yd from the ground"):
+        tried_ground(bare, spot(g.at(demo.center, 45, 2010)))
+    tried_ground(bare, spot(g.at(demo.center, 45, 1990)))
+    # near a stand will do
+    far = dataclasses.replace(demo.stands[0], at=g.at(demo.center, 45, 3000))
+    tried_ground(dataclasses.replace(demo, stands=(far,)), spot(g.at(demo.center, 45, 4000)))
+    with pytest.raises(BadRequest, match=r"the spot is [\d,]+ yd from the ground"):
+        tried_ground(demo, spot((0.0, 0.0)))
 
 
 def test_days_that_are_tried(demo):
