@@ -10,7 +10,7 @@ from core.sits.commonwind import typical_common_wind
 from core.sits.criticism import Finding
 from core.sits.review import review, still_said, with_accepted
 from core.sits.scene import Scene
-from pages.ui import frame, keeping
+from pages.ui import data, frame, keeping
 
 # the button stays beside its sentence on a phone
 STYLE = '<style>[class*="st-key-criticised-"] { flex-wrap: nowrap; }</style>'
@@ -24,7 +24,7 @@ def criticism_panel(opened: Opened, keep: keeping.Keep | None = None) -> None:
     """
     keeping.show_note()
     ground = opened.property
-    findings = review(Scene(ground), typical_common_wind(ground))
+    findings = review(_scene(opened), typical_common_wind(ground))
     said = still_said(ground, findings)
     quiet = tuple(f for f in findings if f not in said)
     st.html(STYLE)
@@ -39,6 +39,15 @@ def criticism_panel(opened: Opened, keep: keeping.Keep | None = None) -> None:
             for found in quiet:
                 st.write(frame.plain(f"{found.name}: {found.text}"))
                 _button(opened, found, keep, ready, accepted=False)
+
+
+def _scene(opened: Opened) -> Scene:
+    """The ground made ready; the one that is kept, where nothing was changed since."""
+    if opened.path is not None:
+        kept = data.scene(opened.path)
+        if kept.ground == opened.property:
+            return kept
+    return Scene(opened.property)
 
 
 def _summary(said: tuple[Finding, ...]) -> str:
