@@ -9,7 +9,8 @@ from core.errors import StandWindError
 from core.ground.store import Opened, save_property
 from pages.ui import frame, state
 
-Keep = Callable[[dict, str], None]  # takes the changed document, and what was done in words
+Change = Callable[[dict], dict]  # from a document to a changed one
+Keep = Callable[[Change, str], Any]  # takes a change and what was done; gives False if refused
 NOTE = "keeping_note"
 
 
@@ -22,20 +23,19 @@ def ready(opened: Opened, keep: Keep | None) -> bool:
 
 
 def keep_now(
-    opened: Opened, change: Callable[[dict], dict], said: str, keep: Keep | None = None,
+    opened: Opened, change: Change, said: str, keep: Keep | None = None,
     then: Callable[[], Any] | None = None,
 ) -> None:  # fmt: skip
     """For callbacks: changes the document and keeps it, or leaves a note why not.
 
-    Args: the property; from its document to the changed one; what was done, in words;
-    the page's own way to keep, None saves the file; what to do once it is kept.
+    Args: the property; the change; what was done, in words; the page's own way to keep,
+    None saves the file at once; what to do once it is kept.
     """
     try:
-        document = change(opened.document)
         if keep is None:
-            save_property(opened, document, now_s=int(state.now_s()))
-        else:
-            keep(document, said)
+            save_property(opened, change(opened.document), now_s=int(state.now_s()))
+        elif keep(change, said) is False:
+            return  # the page has said why
     except StandWindError as fault:
         st.session_state[NOTE] = ("error", fault.text())
         return

@@ -25,10 +25,14 @@ def drafted_app():
     from core.ground.store import open_property
     from pages.ui.criticism import criticism_panel
 
-    def keep(document, said):
-        st.session_state["draft"] = (document["property"]["accepted"], said)
+    opened = open_property(os.environ["PANEL_FILE"])
 
-    criticism_panel(open_property(os.environ["PANEL_FILE"]), keep)
+    def keep(change, said):
+        document = change(opened.document)
+        st.session_state["draft"] = (document["property"]["accepted"], said)
+        return "refused" not in st.session_state
+
+    criticism_panel(opened, keep)
 
 
 @pytest.fixture
@@ -100,6 +104,10 @@ def test_a_page_may_keep_changes_itself(own):
     kept, said = at.session_state["draft"]
     assert kept == [HIGH] and "Dry fork" in said
     assert accepted(own) == []
+    assert at.success
+    at.session_state["refused"] = True
+    at.button(key=f"accept-{HIGH}").click().run()
+    assert not at.success and not at.error and not at.exception
 
 
 def test_the_demo_says_that_it_is_read_only(monkeypatch):
