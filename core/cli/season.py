@@ -1,6 +1,7 @@
 """season and visor: the review of a season, and the sheet on the sun visor."""
 
-from core.cli.shared import as_json, scene_at
+from core.cli.asked import add_answers, answers_from
+from core.cli.shared import as_json, common, date_of, now_from, scene_at, write_text
 
 
 def register(commands) -> None:
@@ -10,6 +11,7 @@ def register(commands) -> None:
     wind = season.add_mutually_exclusive_group(required=True)
     wind.add_argument("--history", nargs="+", action="extend", metavar="FILE")
     wind.add_argument("--typical", action="store_true")
+    add_answers(season)
     season.add_argument("--json", action="store_true")
     season.add_argument("--csv", metavar="OUT")
     season.add_argument("--from", dest="first", metavar="MM-DD")
@@ -17,9 +19,15 @@ def register(commands) -> None:
     season.add_argument("--weapon")
     season.add_argument("--no-candidates", action="store_true", help="leave out new stands")
     season.set_defaults(run=_season)
+    visor = commands.add_parser("visor", help="one printed page for the season: wind and stand")
+    common(visor, _visor)
+    visor.add_argument("--out", required=True)
+    visor.add_argument("--date", help="the day that stands for the season; else its middle")
+    visor.add_argument("--weapon")
+    visor.add_argument("--hunter")
 
 
-def _history(options):
+def _history(options, timezone: str):
     from pathlib import Path
 
     if options.typical:
@@ -28,11 +36,11 @@ def _history(options):
         return typical_year()
     from core.weather.history import read_history
 
-    return read_history([(Path(name), Path(name).name) for name in options.history])
+    files = [(Path(name), Path(name).name) for name in options.history]
+    return read_history(files, answers_from(options, timezone))
 
 
 def _season(options) -> str:
-    from core.cli.shared import write_text
     from core.errors import BadRequest
     from core.sits.next_stand import next_stands
     from core.sits.season import judge_season
@@ -42,9 +50,29 @@ def _season(options) -> str:
         raise BadRequest("one end of the dates is missing", "--from, --to", "Give both.")
     span = (options.first, options.last) if options.first else None
     scene = scene_at(options.property)
-    answer = judge_season(scene, _history(options), span=span, weapon=options.weapon)
+    weather = _history(options, scene.ground.timezone)
+    answer = judge_season(scene, weather, span=span, weapon=options.weapon)
     found = [] if options.no_candidates else next_stands(answer)
     if options.csv:
         write_text(options.csv, season_csv(answer))
     report = season_report(answer, found)
     return as_json(report) if options.json else "\n".join(season_lines(report))
+
+
+def _visor(options) -> str:
+    import datetime
+    from zoneinfo import ZoneInfo
+
+    from core.show.visor import visor_sheet
+    from core.sits.visor import middle_of_season
+
+    scene, now_s = scene_at(options.property), now_from(options.now)
+    zone = ZoneInfo(scene.ground.timezone)
+    year = datetime.datetime.fromtimestamp(now_s, tz=zone).year
+    date = date_of(options.date) if options.date else middle_of_season(scene.ground, year)
+    sheet = visor_sheet(scene, date, now_s, options.weapon, options.hunter)
+    write_text(options.out, sheet)
+    if options.json:
+        told = {"out": options.out, "date": date.isoformat(), "bytes": len(sheet.encode())}
+        return as_json(told)
+    return f"Wrote {options.out}, worked out for {date.isoformat()}."

@@ -17,6 +17,7 @@ Floats = npt.NDArray[np.float64]
 
 MORNING, EVENING, ALL_DAY = "morning", "evening", "all-day"
 SITS = (MORNING, EVENING, ALL_DAY)
+HALVES = (MORNING, EVENING)
 PRIME_MORNING_S, PRIME_EVENING_S = 7200, 5400
 SHORT_MIN = 15
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
@@ -162,6 +163,11 @@ def closed_s(closed: tuple[Closed, ...], timezone: str, date) -> list[tuple[int,
         for c in closed
         if today in c.days
     )
+
+
+def closed_on(season: Season, date: datetime.date) -> bool:
+    """Whether a season closes any hours of a date. Args: the season; the date."""
+    return any(WEEKDAYS[date.weekday()] in c.days for c in season.closed)
 
 
 def cut(whole: tuple[int, int], closed: list[tuple[int, int]]) -> list[tuple[int, int]]:

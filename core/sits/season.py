@@ -14,7 +14,7 @@ import numpy.typing as npt
 
 from core.errors import BadRequest, NoForecast
 from core.ground.layout import Property, Stand
-from core.sits.clock import EVENING, MORNING, covers
+from core.sits.clock import HALVES, covers
 from core.sits.scene import Scene
 from core.sits.season_clock import Dates, season_dates
 from core.sits.season_half import Half
@@ -22,7 +22,6 @@ from core.sits.season_stand import StandSeason, stand_season
 from core.sits.verdicts import GO
 from core.weather.hours import Hours
 
-HALVES = (MORNING, EVENING)
 Progress = Callable[[float], None]
 
 

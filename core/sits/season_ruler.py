@@ -12,6 +12,7 @@ import numpy as np
 import numpy.typing as npt
 
 from core.angles import HALF_WIDTH_DEGREES_DEG
+from core.sits.clock import closed_on
 from core.sits.gaps import sit_winds
 from core.sits.season import SeasonAnswer
 from core.sits.season_half import Half
@@ -68,7 +69,7 @@ def winds_that_work(answer: SeasonAnswer, sit: str, speed_mph: float) -> Ruler:
     """Judges every stand in 36 winds of one speed. Args: the answer; morning or evening
     (one that the answer has); the speed."""
     own = next(h.half for h in answer.halves if h.sit == sit)
-    middle = int(own.clock.at[len(own) // 2])
+    middle = _middle(own)
     n = len(DIRECTIONS_DEG)
     wind: Any = SweptWind(DIRECTIONS_DEG, np.full(n, speed_mph * MPS_PER_MPH))
     half = Half(answer.scene, own.dates, sit, wind, np.full(n, middle))
@@ -80,6 +81,14 @@ def winds_that_work(answer: SeasonAnswer, sit: str, speed_mph: float) -> Ruler:
     date = own.dates.date[middle].item()
     verdict = np.array(rows, np.int8).reshape(len(answer.stands), n)
     return Ruler(sit, f"{date.day} {date:%B}", speed_mph, verdict)
+
+
+def _middle(half: Half) -> int:
+    """A date in the middle of the sits, without closed hours where there is one."""
+    at, dates = half.clock.at, half.dates
+    nearest = at[np.argsort(np.abs(np.arange(len(at)) - len(at) // 2), kind="stable")]
+    plain = (i for i in nearest if not closed_on(dates.seasons[i], dates.date[i].item()))
+    return int(next(plain, nearest[0]))
 
 
 @dataclass(frozen=True, eq=False)

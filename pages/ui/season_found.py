@@ -1,11 +1,14 @@
 """Season winds: what was found, as words, tables, charts and files."""
 
+import datetime
+
 import pandas as pd
 import streamlit as st
 
 from core.ground.layout import Property
 from core.show.charts import STILL, ruler_figure, shares_figure
 from core.show.map import Brought, property_map
+from core.show.visor import visor_sheet
 from core.sits.next_stand import next_stands
 from core.sits.season import SeasonAnswer
 from core.sits.season_report import (
@@ -16,6 +19,7 @@ from core.sits.season_report import (
     sits_words,
 )
 from core.sits.season_ruler import SPEEDS_MPH, how_often, winds_that_work
+from core.sits.visor import middle_of_season
 from pages.ui import frame, state
 from pages.ui.season import with_bar
 
@@ -32,9 +36,7 @@ def show(answer: SeasonAnswer, question: tuple) -> None:
     _wind_table(report)
     _holes(answer.scene.ground, report)
     _next(answer, question)
-    st.download_button(
-        "Table as CSV", season_csv(answer), "season.csv", "text/csv", on_click="ignore"
-    )
+    _files(answer)
 
 
 def _head(answer: SeasonAnswer, report: dict) -> None:
@@ -128,6 +130,26 @@ def _holes(ground: Property, report: dict) -> None:
     st.subheader("Fewest stands")
     names = ", ".join(ground.name_of(i) for i in whole["smallest_set"]) or "none"
     st.write(frame.plain(f"{names}: these keep 95 % of the sits that all stands together serve."))
+
+
+def _files(answer: SeasonAnswer) -> None:
+    """What can be taken along. The sheet is made when it is asked for."""
+    now_s = state.now_s()
+    year = datetime.datetime.fromtimestamp(now_s, tz=datetime.UTC).year
+    date = middle_of_season(answer.scene.ground, year)
+    st.subheader("To take along")
+    st.write(
+        "The sheet for the sun visor: one printed page, for 16 winds the first and second "
+        "choice. It needs no power and no signal."
+    )
+    with st.container(horizontal=True, gap="small"):
+        st.download_button(
+            "Sheet for the visor", lambda: visor_sheet(answer.scene, date, now_s),
+            "season-sheet.html", "text/html", on_click="ignore",
+        )  # fmt: skip
+        st.download_button(
+            "Table as CSV", season_csv(answer), "season.csv", "text/csv", on_click="ignore"
+        )
 
 
 def _next(answer: SeasonAnswer, question: tuple) -> None:

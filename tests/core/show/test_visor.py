@@ -1,0 +1,118 @@
+"""The sheet on the sun visor: what it says, and that it holds what users write."""
+
+import dataclasses
+import datetime
+import html
+import re
+
+import pytest
+
+from core.__main__ import main
+from core.errors import BadRequest
+from core.ground.layout import Closed, Season
+from core.ground.store import demo_path, open_property
+from core.show.visor import visor_sheet
+from core.sits.answer import answer_sit, prepare_sit
+from core.sits.scene import Scene
+from core.sits.verdicts import GO
+from core.sits.visor import HEADS, middle_of_season, visor_rows
+from core.weather.entry import parse_wind
+from tests.grounds import PIEDMONT, ground, lane
+
+DATE = datetime.date(2026, 11, 7)
+AUGUST_10_S = datetime.datetime(2026, 8, 10, 15, tzinfo=datetime.UTC).timestamp()
+
+
+@pytest.fixture(scope="module")
+def demo():
+    return Scene(open_property(demo_path()).property)
+
+
+@pytest.fixture(scope="module")
+def rows(demo):
+    return visor_rows(demo, DATE)
+
+
+def test_cells_are_the_home_pages_first_and_second_choice(demo, rows):
+    assert [len(r.cells) for r in rows] == [4] * 16
+    for point, column in (("N", 0), ("SSW", 1), ("ESE", 2), ("NNW", 3)):
+        sit, strength = HEADS[column]
+        found = answer_sit(prepare_sit(demo, parse_wind(f"{point} {strength}"), DATE, sit))
+        good = [s for s in found.stands if s.group == GO][:2]
+        cell = next(r for r in rows if r.point == point).cells[column]
+        assert [c.stand for c in cell.choices] == [s.stand.name for s in good]
+        assert [c.lane for c in cell.choices] == [s.way_in.way.lane.name for s in good]
+        light_s = found.sit.clock.legal_end_s if sit == "evening" else found.sit.clock.legal_start_s
+        for choice, own in zip(cell.choices, good, strict=True):
+            assert choice.minutes * 60 == pytest.approx(light_s - own.leave_truck_s, abs=30)
+
+
+def test_a_ground_where_nothing_is_go_says_none_or_cant_call():
+    prop = ground(seasons=(Season("bow", "09-01", "12-31"),))
+    shut = tuple(dataclasses.replace(s, closed=True) for s in prop.stands)
+    sheet = visor_sheet(Scene(dataclasses.replace(prop, stands=shut)), DATE, AUGUST_10_S)
+    assert sheet.count(">none<") == 64
+    no_way = dataclasses.replace(prop, lanes=())
+    assert visor_sheet(Scene(no_way), DATE, AUGUST_10_S).count(">can't call<") == 64
+
+
+def test_what_users_write_is_harmless_and_nothing_is_fetched():
+    bad = "<img src=x onerror=alert(1)>&\"'"
+    prop = ground(lanes=(dataclasses.replace(lane(PIEDMONT, (0, 440), (0, 5)), name=bad),))
+    stands = tuple(dataclasses.replace(s, name=bad) for s in prop.stands)
+    sheet = visor_sheet(
+        Scene(dataclasses.replace(prop, name=bad, stands=stands)), DATE, AUGUST_10_S, "bow"
+    )
+    assert "<img" not in sheet
+    assert sheet.count(html.escape(bad)) > 60
+    assert "<script" not in sheet
+    assert re.findall(r"(?:src|href)=[\"'](?!#)", sheet) == []
+    assert "http:" not in sheet and "https:" not in sheet
+
+
+def test_it_carries_its_dates_and_the_warning(demo):
+    sheet = visor_sheet(demo, DATE, AUGUST_10_S)
+    for words in ("Worked out for 7 November", "Made 10 August 2026", "Check today's legal light"):
+        assert words in sheet
+
+
+def test_the_date_in_the_middle_has_no_closed_hours():
+    season = Season("bow", "11-01", "11-29", closed=(Closed(("Sun",), "09:00", "12:00"),))
+    prop = ground(seasons=(season,))
+    assert datetime.date(2026, 11, 15).weekday() == 6
+    assert middle_of_season(prop, 2026) in (
+        datetime.date(2026, 11, 14),
+        datetime.date(2026, 11, 16),
+    )
+    over = ground(seasons=(Season("bow", "12-01", "01-31"),))
+    assert middle_of_season(over, 2026) == datetime.date(2027, 1, 1)
+
+
+def test_a_date_outside_every_season_is_refused(demo):
+    with pytest.raises(BadRequest, match="2026-07-04"):
+        visor_rows(demo, datetime.date(2026, 7, 4))
+
+
+def test_the_command_writes_one_page(tmp_path, capsys):
+    out = tmp_path / "sheet.html"
+    words = ["visor", "--property", str(demo_path()), "--out", str(out)]
+    assert main([*words, "--now", "2026-08-10T10:00-04:00"]) == 0
+    assert "2026-11-07" in capsys.readouterr().out
+    assert out.read_text(encoding="utf-8").startswith("<!doctype html>")
+    assert main([*words, "--date", "2026-07-04"]) == 2
+    assert "2026-07-04" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("view", ["desk"])
+def test_it_prints_on_one_page_with_all_of_its_words(tmp_path, demo, page):
+    path = tmp_path / "sheet.html"
+    path.write_text(visor_sheet(demo, DATE, AUGUST_10_S), encoding="utf-8")
+    tab = page.context.browser.new_context(offline=True).new_page()
+    tab.goto(path.as_uri())
+    sheet = tab.pdf(prefer_css_page_size=True)
+    assert len(re.findall(rb"/Type\s*/Page[^s]", sheet)) == 1
+    tab.set_viewport_size({"width": 987, "height": 747})  # letter, landscape, less its margins
+    tab.emulate_media(media="print")
+    cut = "[...document.querySelectorAll('td p')].filter(e => e.scrollWidth > e.clientWidth).length"
+    assert tab.evaluate(cut) == 0
+    tab.context.close()
