@@ -2,7 +2,9 @@
 
 from pages.ui import frame
 from pages.ui.draw.panel import draw_panel
+from pages.ui.map_panels import map_panels
 
 frame.open_page("Map", wide=True, heading=False)
 with frame.guarded():
     draw_panel()
+    map_panels()

@@ -85,6 +85,8 @@ class GroundMap {
   makeMap() {
     const { L } = this;
     const box = this.find(".map");
+    // Leaflet takes the focus on a press: the page must not slide under the finger then
+    box.focus = () => HTMLElement.prototype.focus.call(box, { preventScroll: true });
     this.map = L.map(box, {
       zoomSnap: 0.25, minZoom: 10, maxZoom: 21, attributionControl: false, doubleClickZoom: false,
       bounceAtZoomLimits: false,
@@ -326,7 +328,8 @@ class GroundMap {
     if (this.sketch) return this.sketchTapped(latlng);
     const near = this.near(latlng);
     const again = near.indexOf(this.data.picked); // a second tap on the spot takes the next
-    this.send("pick", { id: near.length ? near[(again + 1) % near.length] : "" });
+    const id = near.length ? near[(again + 1) % near.length] : "";
+    this.send("pick", { id, at: [latlng.lng, latlng.lat] });
   }
 
   /* Ids of what lies under a finger: points first, then lines, then small areas. */

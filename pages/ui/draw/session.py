@@ -112,6 +112,7 @@ def _do(own: dict, gesture: dict) -> None:
     act = gesture.get("act")
     if act == "pick":
         pick(str(gesture.get("id", "")))
+        own["tapped"] = _place(gesture.get("at"))
     elif act in ("undo", "redo"):
         step_back() if act == "undo" else step_forth()
     else:
@@ -121,6 +122,15 @@ def _do(own: dict, gesture: dict) -> None:
             _say(own, fault.text(), trouble=True)
             return
         apply(lambda _: done.document, done.said, done.picked)
+
+
+def _place(at: Any) -> tuple[float, float] | None:
+    """Where a tap fell, (lon, lat); None for what is no place."""
+    try:
+        lon, lat = (float(number) for number in at)
+    except (TypeError, ValueError):
+        return None
+    return (lon, lat) if abs(lon) <= 180 and abs(lat) <= 90 else None
 
 
 def pick(id_: str) -> None:
