@@ -17,7 +17,9 @@ def register(commands) -> None:
     season.add_argument("--from", dest="first", metavar="MM-DD")
     season.add_argument("--to", dest="last", metavar="MM-DD")
     season.add_argument("--weapon")
-    season.add_argument("--no-candidates", action="store_true", help="leave out new stands")
+    season.add_argument(
+        "--no-candidates", action="store_true", help="leave out new stands and winter jobs"
+    )
     season.set_defaults(run=_season)
     visor = commands.add_parser("visor", help="one printed page for the season: wind and stand")
     common(visor, _visor)
@@ -43,6 +45,7 @@ def _history(options, timezone: str):
 def _season(options) -> str:
     from core.errors import BadRequest
     from core.sits.next_stand import next_stands
+    from core.sits.saw_work import saw_work
     from core.sits.season import judge_season
     from core.sits.season_report import season_csv, season_lines, season_report
 
@@ -52,10 +55,10 @@ def _season(options) -> str:
     scene = scene_at(options.property)
     weather = _history(options, scene.ground.timezone)
     answer = judge_season(scene, weather, span=span, weapon=options.weapon)
-    found = [] if options.no_candidates else next_stands(answer)
+    found, jobs = ([], []) if options.no_candidates else (next_stands(answer), saw_work(answer))
     if options.csv:
         write_text(options.csv, season_csv(answer))
-    report = season_report(answer, found)
+    report = season_report(answer, found, jobs)
     return as_json(report) if options.json else "\n".join(season_lines(report))
 
 

@@ -14,7 +14,7 @@ import numpy.typing as npt
 import shapely
 
 from core.angles import HALF_WIDTH_16_DEG, POINT_WIDTH_DEG, POINTS_16
-from core.ground.layout import Lane, Stand
+from core.ground.layout import Lane, Property, Stand
 from core.sits.gaps import sit_winds
 from core.sits.scene import Scene
 from core.sits.season import SeasonAnswer
@@ -74,7 +74,7 @@ def next_stands(answer: SeasonAnswer, most: int = MOST_FOUND, progress=None) -> 
     spots = list(spots_for(answer.scene))
     if not spots:
         return []
-    tries = Tries(answer, spots, progress)
+    tries = Tries(answer, with_spots(answer.scene, spots), progress)
     covered = answer.go[tries.picked].any(axis=1)
     places = np.array([s.at_m for s in spots])
     free = np.ones(len(spots), bool)
@@ -127,14 +127,14 @@ def some_sits(answer: SeasonAnswer):
 
 
 class Tries:
-    """Spots tried as stands in some sits: first by their air, the walks where it matters.
+    """Other stands tried in some sits: first by their air, the walks where it matters.
 
-    Args: the answer; the spots; told the share done. `picked` are the sits' places
-    among all, mornings first.
+    Args: the answer; a property whose stands are those to try; told the share done.
+    `picked` are the sits' places among all, mornings first.
     """
 
-    def __init__(self, answer: SeasonAnswer, spots: list[Spot], progress=None) -> None:
-        scene = Scene(_with_spots(answer.scene, spots))
+    def __init__(self, answer: SeasonAnswer, ground: Property, progress=None) -> None:
+        scene = Scene(ground)
         sample, self.picked = some_sits(answer)
         self.stands = scene.ground.stands
         self.halves = [
@@ -143,10 +143,10 @@ class Tries:
         ]
         self._go: dict[int, npt.NDArray[np.bool_]] = {}
         columns = []
-        for i in range(len(spots)):
+        for i in range(len(self.stands)):
             columns.append(self._judged(i, False))
             if progress:
-                progress((i + 1) / len(spots))
+                progress((i + 1) / len(self.stands))
         self.by_air = np.stack(columns, axis=1)
 
     def _judged(self, index: int, walks: bool):
@@ -175,8 +175,8 @@ class Tries:
         return best
 
 
-def _with_spots(scene: Scene, spots: list[Spot]):
-    """The property with a stand at each spot, and nothing but its lanes to reach them."""
+def with_spots(scene: Scene, spots: list[Spot]) -> Property:
+    """The property with a stand at each spot, and the lanes to reach them. Args: scene; spots."""
     ground = scene.ground
     stands = tuple(_stand_at(scene, spot, f"spot-{i}") for i, spot in enumerate(spots))
     ids: dict[str, list[str]] = {}

@@ -8,6 +8,7 @@ import numpy as np
 from core.angles import HALF_WIDTH_16_DEG, POINT_WIDTH_DEG, POINTS_16
 from core.sits.clock import MORNING
 from core.sits.gaps import holes, sit_winds, smallest_set
+from core.sits.saw_work import lost_to_ways
 from core.sits.season import HalfAnswer, SeasonAnswer
 from core.sits.season_stand import BY_CALM, BY_OTHER, BY_SIT, BY_WAY, OFF_SIT, OFF_TRAIL, OUT_WORDS
 from core.sits.verdicts import CANT, GO, STAY, VERDICT_WORDS
@@ -116,8 +117,11 @@ def left_by_wind(answer: SeasonAnswer) -> list[dict]:
     return rows
 
 
-def season_report(answer: SeasonAnswer, candidates=()) -> dict:
-    """The answer of `season --json`. Args: the answer; next stands (`next_stand`)."""
+def season_report(answer: SeasonAnswer, candidates=(), jobs=()) -> dict:
+    """The answer of `season --json`.
+
+    Args: the answer; next stands (`next_stand`); winter jobs (`saw_work`).
+    """
 
     some = answer.go.any(axis=1)
     return {
@@ -136,6 +140,8 @@ def season_report(answer: SeasonAnswer, candidates=()) -> dict:
             "smallest_set": smallest_set(answer),
         },
         "candidates": [c.report() for c in candidates],
+        "ways_in": [{"id": name, "sits_lost": n} for name, n in lost_to_ways(answer)],
+        "saw_work": [job.report() for job in jobs],
     }
 
 
@@ -181,7 +187,21 @@ def season_lines(report: dict) -> list[str]:
     lines += ["", "winds that leave no stand:"]
     lines += [f"  {hole_words(h)}: {sits_words(h['sits_lost'])}" for h in whole["holes"][:10]]
     lines.append(f"smallest set: {', '.join(whole['smallest_set']) or 'none'}")
+    lines += ["", "next stands:"] * bool(report["candidates"])
+    lines += [
+        f"  {c['lat']:.5f}, {c['lon']:.5f} by {c['corridor']}: adds {sits_words(c['adds_sits'])}; "
+        f"{c['why']}"
+        for c in report["candidates"]
+    ]
+    lines += ["", "saw work:"] * bool(report["saw_work"])
+    lines += [f"  {job_words(job)}" for job in report["saw_work"]]
     return lines
+
+
+def job_words(job: dict) -> str:
+    """A winter job in words. Args: of `saw_work.Job.report`."""
+    gain = sits_words(job["gains_sits"])
+    return f"{job['words']}: {gain} more of {job['of_sits']}, {job['cut_yd']} yd to cut"
 
 
 def sits_words(count: int) -> str:

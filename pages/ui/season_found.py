@@ -10,10 +10,12 @@ from core.show.charts import STILL, ruler_figure, shares_figure
 from core.show.map import Brought, property_map
 from core.show.visor import visor_sheet
 from core.sits.next_stand import next_stands
+from core.sits.saw_work import saw_work
 from core.sits.season import SeasonAnswer
 from core.sits.season_report import (
     LEFT_WORDS,
     hole_words,
+    job_words,
     season_csv,
     season_report,
     sits_words,
@@ -36,6 +38,7 @@ def show(answer: SeasonAnswer, question: tuple) -> None:
     _wind_table(report)
     _holes(answer.scene.ground, report)
     _next(answer, question)
+    _ways_in(answer, report, question)
     _files(answer)
 
 
@@ -130,6 +133,27 @@ def _holes(ground: Property, report: dict) -> None:
     st.subheader("Fewest stands")
     names = ", ".join(ground.name_of(i) for i in whole["smallest_set"]) or "none"
     st.write(frame.plain(f"{names}: these keep 95 % of the sits that all stands together serve."))
+
+
+def _ways_in(answer: SeasonAnswer, report: dict, question: tuple) -> None:
+    st.subheader("Next way in")
+    ground = answer.scene.ground
+    lost = [
+        f"{ground.name_of(w['id'])} loses {sits_words(w['sits_lost'])} to its way in alone"
+        for w in report["ways_in"]
+    ]
+    if not lost:
+        st.write("No stand loses a sit to its way in alone.")
+    st.markdown("\n".join(f"- {frame.plain(line)}" for line in lost))
+    st.subheader("Saw work")
+    if not st.toggle("Try lanes and moves of stands", key="look_for_jobs"):
+        return
+    jobs = state.kept_while(
+        "season_jobs", question,
+        lambda: with_bar(lambda told: saw_work(answer, progress=told), "Trying jobs"),
+    )  # fmt: skip
+    st.markdown("\n".join(f"- {frame.plain(job_words(j.report()))}" for j in jobs) or "None gains.")
+    st.caption("Most sits for a yard cut first. Winter work: helmet, chaps, nobody near.")
 
 
 def _files(answer: SeasonAnswer) -> None:

@@ -11,7 +11,7 @@ from core.angles import mean_direction_deg
 from core.ground.layout import Season, Stand
 from core.ground.store import demo_path, open_property
 from core.sits.gaps import fewest, holes, only_stand_sits, sit_winds, smallest_set
-from core.sits.next_stand import APART_M, Tries, next_stands, some_sits, spots_for
+from core.sits.next_stand import APART_M, Tries, next_stands, some_sits, spots_for, with_spots
 from core.sits.scene import Scene
 from core.sits.season import judge_season
 from core.sits.verdicts import GO
@@ -173,7 +173,7 @@ def test_greedy_takes_the_best_of_all_spots_and_keeps_them_apart():
     answer = judge_season(Scene(trails(two_stands())), made_winds([90.0, 270.0, 0.0, 180.0]))
     bare = dataclasses.replace(answer, halves=tuple(_none_go(h) for h in answer.halves))
     spots = list(spots_for(bare.scene))
-    tries = Tries(bare, spots)
+    tries = Tries(bare, with_spots(bare.scene, spots))
     every = np.stack([tries.go(i) for i in range(len(spots))], axis=1)
     assert (every <= tries.by_air).all()  # walks never add
     found = next_stands(bare)
