@@ -20,13 +20,13 @@ from pages.ui.slope import slope_panel
 from pages.ui.tryout import try_here, tryout_panel
 
 PANELS: dict[str, Callable[[Opened, keeping.Keep | None], None]] = {
-    "Bring in": bring_in_panel,
+    "Files": bring_in_panel,
     "Look it over": criticism_panel,
     "Try a tree": tryout_panel,
     "Slopes": slope_panel,
 }
 HEADED = {
-    "Bring in": "Bring in and give out",
+    "Files": "Files in and out",
     "Look it over": "What there is to criticise",
     "Try a tree": "Try a tree",
     "Slopes": "Slopes of the stands",

@@ -57,7 +57,8 @@ def _typed(opened: Opened, keep: keeping.Keep | None, ready: bool) -> None:
             "Grade, percent", 0.0, 200.0, stand.grade_pct or 0.0, 1.0, key=f"grade_{id_}",
             format="%.1f",
         )  # fmt: skip
-    st.write(f"Still night air here would slide {slope_text(downhill, grade)}.")
+    if grade > 0:
+        st.write(f"Still night air here would slide {slope_text(downhill, grade)}.")
     st.caption("A rise of 1 yard over 10 yards is 10 percent.")
     name = frame.plain(stand.name)
     with st.container(horizontal=True):

@@ -52,10 +52,10 @@ def test_none_at_first(own):
 @pytest.mark.parametrize(
     ("panel", "seen"),
     [
-        ("Bring in", "Bring in and give out"),
+        ("Files", "Files in and out"),
         ("Look it over", "Old ridge road"),
         ("Try a tree", "the spot goes there"),
-        ("Slopes", "Still night air here would slide"),
+        ("Slopes", "Now: down to the"),
     ],
 )
 @pytest.mark.parametrize("ground", ["farm", ""])
@@ -86,7 +86,7 @@ def test_the_demo_takes_changes_into_a_draft(own):
 def test_what_is_brought_in_stands_in_the_draft(own):
     lon, lat = grounds.at((-79.6874, 35.9312), 90, 100)
     data = f'<gpx><wpt lat="{lat}" lon="{lon}"><name>Elm</name></wpt></gpx>'.encode()
-    at = map_page("Bring in")
+    at = map_page("Files")
     at.file_uploader[0].set_value(("walk.gpx", data, "application/gpx+xml")).run()
     next(b for b in at.button if b.key.endswith("_take")).click().run()
     assert not at.exception
