@@ -4,16 +4,14 @@ The same parts head the home screen, the page for the pocket and, in fewer words
 command line; they are worked out here once.
 """
 
-import math
 from dataclasses import dataclass
 
 import numpy as np
 
-from core.angles import point_name, signed_difference_deg
 from core.sits.answer import Sit, StandSit
-from core.sits.cautions import window_weather
-from core.sits.change import ranges_deg, spare_deg, works_by_degree
+from core.sits.change import works_by_degree
 from core.sits.clock import ALL_DAY, EVENING, MORNING
+from core.sits.swing import spare_text
 from core.sits.verdicts import CANT, CLEAN, STAY, WRONG
 from core.sits.words import (
     GROUPS_SAID,
@@ -26,7 +24,6 @@ from core.sits.words import (
 from core.units import M_PER_YD, SECONDS_PER_MINUTE
 from core.weather.age import ago_words
 from core.weather.hours import Hours
-from core.weather.steady import steady_words
 
 SPAN_SAID = {MORNING: "all morning", EVENING: "all evening"}
 NOT_CONFIRMED = "not confirmed: check your state's rule"
@@ -35,7 +32,6 @@ HOW_KNOWN = {
     "typical": "typical day, not a forecast",
 }
 AHEAD_S = 600.0  # a clock may be this far off
-TURN_DEG = 22.5  # one point of sixteen
 GROUPS_TOLD = ("Go", "Can't call", "Stay out")
 SHOWS_TROUBLE = ("From", "Can't", "Your air lies", "Gusts", "Wind of", "Be down", "Not before")
 
@@ -201,38 +197,6 @@ def still_says(said: list[str]) -> str:
     return likely or "Still air: no slope is drawn here, so nobody can say where it goes."
 
 
-def spare_text(sit: Sit, works) -> str:
-    """The winds that work, and how far this one may swing.
-
-    Args: the sit; per whole degree whether the stand would be go. Shape (360,).
-    Missing: empty where no hour has a direction.
-    """
-    if math.isnan(sit.mean_wind_deg):
-        return ""
-    runs = ranges_deg(works)
-    if not runs:
-        return "No wind works at this speed."
-    if runs == [(0, 360)]:
-        return "Any wind works at this speed."
-    good = ", ".join(run_text(a, b) for a, b in runs)
-    mean = sit.mean_wind_deg
-    left, right = spare_deg(works, mean)
-    if left is None or right is None:
-        return f"Works with wind from {good}."
-    turns = [
-        f"{value:.0f}° toward {point_name(mean + side * 45)}"
-        for value, side in ((left, -1), (right, 1))
-        if value < 180
-    ]
-    return f"Works from {good}. May swing {' or '.join(turns)}."
-
-
-def run_text(from_deg: float, to_deg: float) -> str:
-    """A run of directions in words, clockwise. Args: its ends [deg]."""
-    a, b = point_name(from_deg), point_name(to_deg)
-    return a if a == b and (to_deg - from_deg) % 360 < 45 else f"{a} to {b}"
-
-
 def legal_note(sit: Sit) -> str:
     """What the star beside legal light means; empty where the rule was confirmed.
 
@@ -265,35 +229,3 @@ def sit_line(sit: Sit, *, short: bool = False) -> str:
     word = "all day" if sit.clock.sit == ALL_DAY else sit.clock.sit
     head = "" if short else f"{sit.scene.ground.name} · "
     return f"{head}{when} · {word}"
-
-
-def what_would_change(sit: Sit, own: StandSit) -> list[str]:
-    """The winds that work, the degrees to spare, and turns that the forecast holds.
-
-    Args: the sit; the stand in it.
-    """
-    said = [spare_text(sit, works_by_degree(sit, own)), turn_text(sit)]
-    if not sit.weather.held:
-        said.append(steady_words(window_weather(sit)))
-    return [text for text in said if text]
-
-
-def turn_text(sit: Sit) -> str:
-    """To what the wind turns in the sit, and when; empty where it holds.
-
-    Args: the sit.
-    """
-    weather, rows = sit.rows.weather, np.arange(len(sit.rows.start_s))[sit.window]
-    rows = rows[sit.rows.directed[rows]]
-    if not len(rows):
-        return ""
-    wind = weather.wind_from_deg[rows]
-    off = np.abs(signed_difference_deg(wind, wind[0]))
-    turned = np.flatnonzero(off >= TURN_DEG)
-    if not len(turned):
-        return ""
-    at = clock_text(int(sit.rows.start_s[rows[turned[0]]]), sit.scene.ground.timezone)
-    return (
-        f"The wind turns from {point_name(float(wind[0]))} to "
-        f"{point_name(float(wind[turned[0]]))} at {at}."
-    )

@@ -12,7 +12,8 @@ from core.sits.answer import SitAnswer, StandSit
 from core.sits.cautions import cautions
 from core.sits.coming import next_sits
 from core.sits.finding import finding_lines
-from core.sits.said import GROUPS_TOLD, at_truck_text, say, sit_line, what_would_change
+from core.sits.said import GROUPS_TOLD, at_truck_text, say, sit_line
+from core.sits.swing import doubt_text, what_would_change
 from core.sits.together import NOT_CLEARANCE, together
 from core.sits.verdicts import GROUP_WORDS
 from core.sits.words import VERDICTS_SAID, daylight_lines, reasons
@@ -39,6 +40,8 @@ def where_air_goes(answer: SitAnswer, own: StandSit) -> None:
     """Place by place, and the map. Args: as `head`."""
     st.header("Where your air goes")
     st.html(air_html(answer.sit, own))
+    if doubt := doubt_text(answer.sit, own):
+        st.caption(frame.plain(doubt))
     st.image(
         sit_map(answer.sit, own),
         width="stretch",

@@ -1,14 +1,18 @@
 """The head of an answer in words: group, times, way in, wind and its age, what goes wrong."""
 
 import datetime
+import re
 
 import pytest
 
+from core.air.doubt import likely_factor
 from core.ground.layout import Stand
 from core.sits.answer import answer_sit, stand_sit
 from core.sits.cautions import cautions, weather_cautions
 from core.sits.coming import next_reachable
-from core.sits.said import say, spare_text, turn_text, what_would_change
+from core.sits.reach import telling_case
+from core.sits.said import say
+from core.sits.swing import doubt_text, spare_text, turn_text, what_would_change
 from core.weather.hours import make_hours
 from tests.grounds import NOV_10, PIEDMONT, bed, ground, hourly, sit_of, wind
 
@@ -124,3 +128,18 @@ def test_a_seat_over_16_feet_is_said_with_the_usual_cautions():
     said = cautions(sit, stand_sit(sit, high.stands[0]))
     assert any("20 ft up" in line for line in said)
     assert any("harness" in line for line in said) and "Local rules" in said[-1]
+
+
+def test_how_far_off_a_distance_may_be_is_said_with_what_was_not_tested():
+    place = ground(areas=(bed(PIEDMONT, 135, 150),))
+    sit = sit_of(place, wind(315.0))
+    own = stand_sit(sit, place.stands[0])
+    told = doubt_text(sit, own)
+    low, like, high = (int(x) for x in re.search(
+        r"like (\d+) yd: (\d+) yd to (\d+) yd", told).group(2, 1, 3))  # fmt: skip
+    factors = likely_factor(150, int(own.hours.air.stability[telling_case(own)]))
+    assert (low / like, high / like) == pytest.approx(factors, abs=0.1)
+    assert "Woods, slopes" in told
+    upwind = ground(areas=(bed(PIEDMONT, 315, 150),))
+    sit = sit_of(upwind, wind(315.0))
+    assert doubt_text(sit, stand_sit(sit, upwind.stands[0])) == ""
