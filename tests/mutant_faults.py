@@ -12,6 +12,7 @@ SUN = ("tests/reference/test_sun_usno.py", "tests/reference/test_sun_nrel.py")
 MOON = ("tests/reference/test_moon.py",)
 ANCHORS = ("tests/core/test_anchors.py",)
 LIGHT = ("tests/core/test_daylight.py",)
+LIVE = ("tests/core/weather/test_live.py",)
 HISTORY = ("tests/core/weather/test_history.py", "tests/traps/test_history_traps.py")
 
 
@@ -479,5 +480,89 @@ FAULTS = (
         "np.maximum(top**2 - bottom**2, 0) / (high**2 - low**2)",
         "np.maximum(top - bottom, 0) / (high - low)",
         ("tests/reference/test_faa_coverage.py",),
+    ),
+    Fault(
+        "place-not-rounded",
+        "core/weather/sources.py",
+        "round(center[0], 2) + 0.0, round(center[1], 2) + 0.0",
+        "round(center[0], 4) + 0.0, round(center[1], 4) + 0.0",
+        LIVE,
+    ),
+    Fault(
+        "answer-not-checked",
+        "core/weather/service.py",
+        "_look_at(answer.content, check, cached)",
+        "answer.content",
+        LIVE,
+    ),
+    Fault(
+        "other-host-followed",
+        "core/weather/service.py",
+        "if not (is_of(self.at.nws_url, url) or is_of(self.at.meteo_url, url)):",
+        "if not isinstance(url, str):",
+        LIVE,
+    ),
+    Fault(
+        "password-sent-along",
+        "core/weather/service.py",
+        "self.session.auth = _no_password",
+        "self.session.auth = None",
+        LIVE,
+    ),
+    Fault(
+        "moved-grid-not-looked-up",
+        "core/weather/fetching.py",
+        "point = self._point(line, fresh=True)",
+        "point = self._point(line, fresh=False)",
+        LIVE,
+    ),
+    Fault(
+        "no-time-limit-in-all",
+        "core/weather/fetching.py",
+        "(left := work.deadline - time.monotonic()) > 0",
+        "(left := work.deadline - time.monotonic()) > -30",
+        LIVE,
+    ),
+    Fault(
+        "ended-forecast-used",
+        "core/weather/live.py",
+        "    if kept.horizon_s <= now_s:\n        raise",
+        "    if kept.horizon_s <= 0:\n        raise",
+        LIVE,
+    ),
+    Fault(
+        "older-forecast-taken",
+        "core/weather/live.py",
+        "(before.updated_s or 0) > (got.updated_s or 0)",
+        "(before.updated_s or 0) > 2 * (got.updated_s or 0)",
+        LIVE,
+    ),
+    Fault(
+        "age-of-the-update-forgotten",
+        "core/weather/live.py",
+        "update {_ago(now_s - kept.updated_s)}",
+        "update {_ago(now_s - kept.fetched_s)}",
+        LIVE,
+    ),
+    Fault(
+        "broken-kept-file-ends-it",
+        "core/weather/kept.py",
+        "        if kept is not None:\n            return kept\n    return None",
+        "        return kept\n    return None",
+        LIVE,
+    ),
+    Fault(
+        "station-old-said",
+        "core/weather/station.py",
+        "if now_s - station.at_s > STALE_S:",
+        "if now_s - station.at_s > 9 * STALE_S:",
+        LIVE,
+    ),
+    Fault(
+        "oldest-forecast-compared",
+        "core/weather/archive.py",
+        "key=lambda each: each.fetched_s",
+        "key=lambda each: -each.fetched_s",
+        ("tests/core/weather/test_archive.py",),
     ),
 )

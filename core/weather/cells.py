@@ -22,6 +22,7 @@ NO_VALUE = {
 NO_VALUE_NUMBERS = {-99.0, -99.9, -999.0, -999.9, -9999.0, -9900.0, -99.99, 9999.0}
 NO_DIRECTION_NUMBERS = NO_VALUE_NUMBERS | {999.0}
 VARIABLE_WORDS = {"vrb", "var", "variable", "lightandvariable", "lightvariable", "ltvrb", "lv"}
+TELLING_HOURS = 24  # fewer hours of 45, 90, 135 may be so by chance
 CALM_WORDS = {"calm", "clm", "still", "c"}
 LETTERS = {"north": "N", "northern": "N", "east": "E", "south": "S", "west": "W"}
 _NUMBER = r"[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d{1,3})?"
@@ -90,6 +91,7 @@ def read_speed(text: str) -> Speed | None:
     if word in CALM_WORDS:
         return Speed(0.0, 0.0)
     word = _COMMA.sub(".", word.replace("−", "-"))
+    word = re.sub(r"^(?:around|about|near)\s+", "", word)
     found = _SPEED.fullmatch(word)
     if not found:
         return None
@@ -169,13 +171,14 @@ def half_width_of_labels(labels) -> float:
 def half_width_of_degrees(directions_deg) -> float:
     """Half-width of directions in degrees, from their own steps. [deg]
 
-    Args: directions of one file, no NaN. Degrees that are all of the sixteen
-    points, some with a half degree, came from labels; so did all of the eight.
+    Args: the directions of the hours of one file, no NaN. Degrees that are all of
+    the sixteen points, some with a half degree, came from labels; a day or more of
+    45, 135 and their like, which are no steps of ten degrees, from eight labels.
     """
     steps = [d / POINT_WIDTH_DEG for d in directions_deg]
     if not steps or any(s != int(s) for s in steps):
         return HALF_WIDTH_DEGREES_DEG
     if any(s % 2 for s in steps):
         return HALF_WIDTH_16_DEG
-    # 45, 135, 225, 315 are no steps of ten degrees
-    return HALF_WIDTH_8_DEG if any(s % 4 for s in steps) else HALF_WIDTH_DEGREES_DEG
+    eight = len(steps) >= TELLING_HOURS and any(s % 4 for s in steps)
+    return HALF_WIDTH_8_DEG if eight else HALF_WIDTH_DEGREES_DEG

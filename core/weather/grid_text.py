@@ -65,20 +65,25 @@ def _header(lines: Sequence[str]) -> tuple[int, str, list[Column]] | None:
     head = range(min(len(lines), HEAD_LINES))
     marked = [at for at in head if lines[at].lstrip().startswith(REMARKS)]
     # a remark may name a time and a wind too: it is the header only where no other is
-    for at in [*(at for at in head if at not in set(marked)), *marked]:
-        found = [(c, s) for s in SEPARATORS if (c := _columns(lines, at, s))]
-        if found:
-            columns, separator = max(found, key=lambda f: sum(bool(c.role) for c in f[0]))
-            return at, separator, columns
+    order = [*(at for at in head if at not in set(marked)), *marked]
+    for strict in (True, False):
+        for at in order:
+            found = [(c, s) for s in SEPARATORS if (c := _columns(lines, at, s, strict))]
+            if found:
+                columns, separator = max(found, key=lambda f: sum(bool(c.role) for c in f[0]))
+                return at, separator, columns
     return None
 
 
-def _columns(lines: Sequence[str], at: int, separator: str) -> list[Column]:
-    """The columns of a line under a separator; empty where it is no header of what follows."""
+def _columns(lines: Sequence[str], at: int, separator: str, strict: bool) -> list[Column]:
+    """The columns of a line under a separator; empty where it is no header, or where it
+    does not fit the line that follows and has to."""
     columns = read_header(_split(lines[at].lstrip("#/%! \t"), separator))
     roles = {c.role for c in columns}
     if not (roles & TIME_ROLES and roles & WIND_ROLES and len(columns) > 1):
         return []
+    if not strict:
+        return columns
     below = (x for x in lines[at + 1 :] if x.strip() and not x.lstrip().startswith(REMARKS))
     cells = _split(next(below, ""), separator)
     fits = not any(cells) or _is_rule(cells) or _fitted(cells, len(columns), separator) is not None
@@ -87,11 +92,12 @@ def _columns(lines: Sequence[str], at: int, separator: str) -> list[Column]:
 
 def _no_header(lines: Sequence[str]) -> str:
     first = next((line.strip() for line in lines if line.strip()), "")
-    known = [c.name for s in SEPARATORS[:4] for c in read_header(_split(first, s)) if c.role]
-    if known:
+    best = max((_split(first, s) for s in SEPARATORS[:4]), key=len)
+    known = [c.name for c in read_header(best) if c.role]
+    if known and len(best) > 1:
         return (
             f"no line names both a time and a wind speed (line 1 is '{first[:80]}'; known in it: "
-            f"{', '.join(dict.fromkeys(known))})"
+            f"{', '.join(known)})"
         )
     return f"not a forecast, and no table of wind: its first line is '{first[:80]}'"
 

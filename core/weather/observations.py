@@ -198,9 +198,8 @@ def to_hours(reports: Observations, source: str = "") -> Hours:
     """
     reports = without_absurd(reports)
     if np.isnan(reports.speed_mps).all():
-        raise BadWeather(
-            f"none of its {len(reports)} reports holds a wind", reports.where, "Use another file."
-        )
+        why = "".join(f" ({line})" for line in tally(reports.counts, reports.first))
+        raise BadWeather(f"no report in it holds a wind{why}", reports.where, "Use another file.")
     hour_s, chosen, dropped = _one_an_hour(reports)
     kept = reports.take(chosen)
     span = (int(hour_s[-1]) - int(hour_s[0])) // ROW_S + 1

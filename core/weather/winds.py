@@ -65,7 +65,7 @@ def read_winds(table: Table, chosen: Chosen, answers: Answers, where: str) -> Wi
     elif "both" in chosen:
         winds = _from_both(table, chosen, answers, where)
     else:
-        winds = _from_metar(table, chosen["metar"])
+        winds = _from_metar(table, chosen["metar"], where)
     return winds
 
 
@@ -164,12 +164,12 @@ def _direct(winds: Winds, codes, directions: list[Direction | None], column: Col
     degrees = np.array([math.nan if d is None else d.wind_from_deg for d in directions])
     words = np.array(["" if d is None else d.word for d in directions])[codes]
     labels = [d.label for d in directions if d and d.label]
-    plain = [d.wind_from_deg for d in directions if d and not d.label and not d.word]
     by_label = np.array([bool(d and d.label) for d in directions], bool)[codes]
     half = half_width_of_labels(labels) if labels else HALF_WIDTH_DEGREES_DEG
-    winds.half_width_deg = np.where(by_label, half, half_width_of_degrees(plain))
     wind = degrees[codes]
-    winds.zero_told = (wind == 0) & ~by_label
+    plain = half_width_of_degrees(wind[~by_label & ~np.isnan(wind)].tolist())
+    winds.half_width_deg = np.where(by_label, half, plain)
+    winds.zero_told = (wind == 0) & ~by_label & (not column.towards)
     if column.towards:
         wind = np.where((wind >= 0) & (wind <= 360), (wind + 180.0) % 360.0, wind)
         winds.remarks.append(f"'{column.name}' says where the wind goes: turned about")
@@ -243,7 +243,7 @@ def _from_both(table: Table, chosen: Chosen, answers: Answers, where: str) -> Wi
     return winds
 
 
-def _from_metar(table: Table, column: Column) -> Winds:
+def _from_metar(table: Table, column: Column, where: str) -> Winds:
     winds = _blank(len(table.rows))
     codes, reports = coded(cells_of(table, column), lambda c: read_metar(c) if c else False)
     _note_bad(winds, table, column, codes, reports, "no METAR with a wind")
@@ -259,5 +259,7 @@ def _from_metar(table: Table, column: Column) -> Winds:
     winds.wind_from_deg, winds.half_width_deg = values("wind_from_deg"), values("half_width_deg")
     winds.special = np.array([bool(r and r.special) for r in reports], bool)[codes]
     if not any(reports):
-        raise BadWeather(f"'{column.name}' holds no METAR with a wind", "", "")
+        raise BadWeather(
+            f"'{column.name}' holds no METAR with a wind", where, "Give METAR reports, no TAF."
+        )
     return winds

@@ -36,7 +36,8 @@ def read(data: bytes, where: str, answers: Answers) -> Hours:
     Raises: BadWeather where it is no such table, or most rows can't be read;
     NeedsAnswer where unit, zone or the order of day and month stays open.
     """
-    table = _without_unit_row(read_table(text_of(data, where), where))
+    text = text_of(data, where)
+    table = _without_unit_row(read_table(text, where))
     chosen = choose(table, where)
     _one_station(table, chosen, where)
     winds = read_winds(table, chosen, answers, where)
@@ -57,10 +58,15 @@ def read(data: bytes, where: str, answers: Answers) -> Hours:
         zone=zone,
         north_is_360=False,
         where=where,
-        remarks=(*remarks, *dict.fromkeys(winds.remarks)),
+        remarks=(*remarks, *dict.fromkeys(winds.remarks), *_cut(text)),
         first=_named(table, winds),
     )
     return to_hours(_counted(reports, table, winds, untold, where), f"table of wind, {where}")
+
+
+def _cut(text: str) -> tuple[str, ...]:
+    """A remark where the last line has no end, as in a file that was cut off."""
+    return () if text.endswith("\n") else ("its last line has no line end: it may be cut off",)
 
 
 def _without_unit_row(table: Table) -> Table:
@@ -95,7 +101,8 @@ def _one_station(table: Table, chosen: Chosen, where: str) -> None:
 def _instants(table: Table, chosen: Chosen, answers: Answers, where: str, winds: Winds):
     """Epoch seconds, which rows can't be told apart, the zone's name, and remarks."""
     cells, column = time_cells(table, chosen, where)
-    order = order_told(column.name)
+    told = " ".join(c.name for c in table.columns if c.role in ("stamp", "date", "clock"))
+    order = order_told(told)
     times = read_times(cells, table.lines, where, order if order is not None else answers.dayfirst)
     bare = np.isnan(times.offset_s) & ~np.isnan(times.clock_s)
     for row in np.flatnonzero(np.isnan(times.clock_s)):
