@@ -78,8 +78,9 @@ def _shape(document: dict, gesture: dict) -> Done:
 
 def _within_m(gesture: dict) -> float:
     value = gesture.get("within_m")
-    is_number = isinstance(value, (int, float)) and math.isfinite(value)
-    return min(FARTHEST_M, max(0.0, float(value))) if is_number else 0.0
+    if not isinstance(value, (int, float)) or not math.isfinite(value):
+        return 0.0
+    return min(FARTHEST_M, max(0.0, float(value)))
 
 
 def _geometry(gesture: dict) -> dict:

@@ -196,7 +196,7 @@ def test_the_order_of_day_and_month_is_asked():
 def test_a_day_over_twelve_settles_the_whole_file():
     hours = read("day_or_month_settled.csv")
     assert hours.start_s[0] == np.datetime64("2026-06-05T06", "s").astype(int)
-    with pytest.raises(BadWeather, match="13/06/2026.*can't have the month first"):
+    with pytest.raises(BadWeather, match=r"13/06/2026.*can't have the month first"):
         read("day_or_month_settled.csv", Answers(dayfirst=False))
 
 
