@@ -165,7 +165,7 @@ def _move_tries(answer: SeasonAnswer) -> Iterator[_Try]:
             yield _Try(
                 "move", index, dataclasses.replace(stand, at=(float(lon), float(lat))), own,
                 spots[i].lane, min(known),
-                f"move {stand.name or stand.id} {yards} yd {where}; {TREE}",
+                f"move {stand.name or stand.id} {yards} yd {where} ({TREE})",
             )  # fmt: skip
 
 

@@ -6,7 +6,7 @@ The same windows, seats, weights and prime blocks as `core.sits.clock`, as array
 import dataclasses
 import datetime
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 import numpy as np
@@ -44,6 +44,7 @@ class Dates:
     seasons: tuple[Season, ...]
     parts: tuple[Part | None, ...]
     year: Ints  # in which the season of the date began
+    kept: dict[str, Any] = field(default_factory=dict)  # what was worked out of them
 
     def __len__(self) -> int:
         return len(self.date)
@@ -96,6 +97,11 @@ class SeasonClock:
 
     def __len__(self) -> int:
         return len(self.at)
+
+    def take(self, which) -> "SeasonClock":
+        """Some of the sits. Args: their places, or a mask."""
+        names = {f.name for f in dataclasses.fields(self)} - {"sit"}
+        return dataclasses.replace(self, **{name: getattr(self, name)[which] for name in names})
 
 
 def season_dates(

@@ -37,10 +37,10 @@ class Half:
         longest_min = longest_walk_min(scene)
         clock = season_clock(ground, dates, sit, at)
         if not weather.held:
-            touched = np.isin(clock.row_start_s, weather.start_s) & (clock.minutes > 0)
+            touched = _in_sorted(clock.row_start_s, weather.start_s) & (clock.minutes > 0)
             known = touched.any(axis=1) | ~clock.open
             self.unknown = int((~known).sum())
-            clock = season_clock(ground, dates, sit, clock.at[known])
+            clock = clock.take(known) if self.unknown else clock
         else:
             self.unknown = 0
         self.clock = clock
@@ -80,6 +80,13 @@ class Half:
         if key not in self._kept:
             self._kept[key] = make()
         return self._kept[key]
+
+
+def _in_sorted(values, table):
+    """Whether each value is in a sorted table. Args: integers of any shape; integers."""
+    if not len(table):
+        return np.zeros(np.shape(values), bool)
+    return table[np.minimum(np.searchsorted(table, values), len(table) - 1)] == values
 
 
 def longest_walk_min(scene: Scene) -> float:

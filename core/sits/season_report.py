@@ -201,7 +201,7 @@ def season_lines(report: dict) -> list[str]:
 def job_words(job: dict) -> str:
     """A winter job in words. Args: of `saw_work.Job.report`."""
     gain = sits_words(job["gains_sits"])
-    return f"{job['words']}: {gain} more of {job['of_sits']}, {job['cut_yd']} yd to cut"
+    return f"{job['words']}: gains {gain} of {job['of_sits']}, {job['cut_yd']} yd to cut"
 
 
 def sits_words(count: int) -> str:

@@ -187,6 +187,14 @@ def _sun(ground: Property, start_s: Ints, dates: Dates) -> tuple[Sun, Ints]:
 
 
 def _beams(ground: Property, dates: Dates, clock: SeasonClock) -> Beams:
+    if "beams" not in dates.kept:  # mornings and evenings share them
+        dates.kept["beams"] = _day_beams(ground, dates)
+    of_date, shift_s, *suns = dates.kept["beams"]
+    return Beams(of_date[clock.at], shift_s[clock.at], *suns)
+
+
+def _day_beams(ground: Property, dates: Dates):
+    """The sun's steps of each date of four years; and of each date, which they are."""
     years = _years(dates)
     cycles = _cycles(years, _middle_year(years))
     usual = (dates.date - cycles * (CYCLE_S // 86400)).astype("datetime64[D]")
@@ -196,13 +204,11 @@ def _beams(ground: Property, dates: Dates, clock: SeasonClock) -> Beams:
     time_s = rise_s[:, None] + (set_s - rise_s)[:, None] * BEAM_SHARES
     lon, lat = ground.center
     zenith, azimuth = sun_position(lat, lon, ground.elevation_m, time_s.ravel())
-    return Beams(
-        of_sit=of_date[clock.at],
-        shift_s=cycles[clock.at] * CYCLE_S,
-        time_s=time_s,
-        zenith_deg=np.asarray(zenith).reshape(time_s.shape),
-        azimuth_deg=np.asarray(azimuth).reshape(time_s.shape),
-    )
+    shape = time_s.shape
+    return (
+        of_date, cycles * CYCLE_S, time_s,
+        np.asarray(zenith).reshape(shape), np.asarray(azimuth).reshape(shape),
+    )  # fmt: skip
 
 
 def beam_times_s(beams: Beams, tilt_deg: float, facing_deg: float) -> tuple[Floats, Floats]:

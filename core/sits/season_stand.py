@@ -9,7 +9,7 @@ import numpy.typing as npt
 from core.ground.layout import Stand
 from core.sits.before import BEDDING_END, FOOD_END
 from core.sits.clock import EVENING
-from core.sits.exposure import IS_CALM, IS_LIGHT, IS_MISSING, IS_VARIABLE
+from core.sits.exposure import CAUSE_WORDS, IS_CALM, IS_LIGHT, IS_MISSING, IS_VARIABLE
 from core.sits.order import NOT_NOW, wanted_word
 from core.sits.rank import LEAVE_BEFORE_S, STRONG_WIND_MPS, Judged, hour_value, judge_sit
 from core.sits.scene import IN, OUT, Way
@@ -20,7 +20,7 @@ from core.sits.verdicts import CANT, CANT_CALL, GO, JUST_OFF, STAY, WRONG
 from core.units import MPS_PER_MPH, SECONDS_PER_HOUR, SECONDS_PER_MINUTE
 
 Ints8 = npt.NDArray[np.int8]
-STILL_CAUSES = (IS_CALM, IS_VARIABLE, IS_MISSING, IS_LIGHT)
+IS_STILL = np.isin(np.arange(len(CAUSE_WORDS)), (IS_CALM, IS_VARIABLE, IS_MISSING, IS_LIGHT))
 
 NOTHING, BY_SIT, BY_WAY, BY_CALM, BY_OTHER = range(5)  # what keeps a stand out
 OUT_WORDS = ("", "sit", "way_in", "calm", "other")
@@ -205,7 +205,7 @@ def _bad_on_walk(half: Half, bad, walk: Chosen):
 def _calm(half: Half, judged: Judged, hours: SeasonHours):
     """Whether still or missing wind is among what can't be called. Shape (sit,)"""
     shape = half.rows.window.shape
-    still = np.isin(hours.cause, STILL_CAUSES).reshape(shape)
+    still = IS_STILL[hours.cause].reshape(shape)
     prime = (half.clock.prime_first_min + half.clock.prime_last_min > 0) & half.clock.deciding
     looked_at = np.where(judged.has_prime[:, None], prime, half.clock.minutes > 0)
     return (still & looked_at).any(axis=1)

@@ -60,7 +60,7 @@ def test_a_move_gains_what_the_moved_stand_has_more():
     jobs = [j for j in saw_work(answer) if j.kind == "move"]
     assert len(jobs) <= 1
     for job in jobs:
-        yards, point = job.words.split("move Oak ")[1].split(";")[0].split(" yd ")
+        yards, point = job.words.split("move Oak ")[1].split(" (")[0].split(" yd ")
         bearing = {"NNE": 22.5, "NE": 45, "ENE": 67.5, "E": 90, "ESE": 112.5, "SE": 135,
                    "SSE": 157.5, "N": 0, "S": 180}[point]  # fmt: skip
         moved = dataclasses.replace(prop.stands[0], at=at(PIEDMONT, bearing, float(yards)))
