@@ -13,7 +13,7 @@ with frame.guarded():
     for word in asked:
         st.info(f"**{frame.plain(word.word)}.** {frame.plain(word.means)}")
     for kind in KINDS:
-        st.subheader(kind)
+        st.header(kind)
         for word in known:
             if word.kind == kind:
                 st.markdown(f"**{frame.plain(word.word)}.** {frame.plain(word.means)}")

@@ -24,7 +24,7 @@ def show(scene: Scene) -> tuple[str, ...]:
     answer = answer_sit(prepare_sit(scene, turned_wind(point, strength), date, "evening"))
     found = guest_sits(answer)
     good = [g for g in found if g.fits]
-    st.subheader(_headline(good), anchor=False)
+    st.header(_headline(good), anchor=False)
     st.caption(
         f"{date_text(date)}, evening: the walk in is by daylight (common practice). "
         "A wind you turned, not a forecast."

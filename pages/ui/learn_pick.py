@@ -87,7 +87,7 @@ def _answered(found: Situation, pick: Pick) -> None:
 
 def _question(found: Situation) -> None:
     clock, zone = found.ready.clock, found.ready.scene.ground.timezone
-    st.subheader(f"{date_text(found.date)}, {found.sit}. What would you do?", anchor=False)
+    st.header(f"{date_text(found.date)}, {found.sit}. What would you do?", anchor=False)
     light = f"{clock_text(clock.legal_start_s, zone)} to {clock_text(clock.legal_end_s, zone)}"
     st.markdown(frame.plain(f"Legal light {light}. {winds_line(found)}"))
     st.caption(
@@ -151,7 +151,7 @@ def _map(found: Situation, title: str, one: StandSit) -> None:
 
 
 def _told(told: Judgement) -> None:
-    st.subheader(frame.plain(told.headline), anchor=False)
+    st.header(frame.plain(told.headline), anchor=False)
     for line in told.lines:
         st.markdown(frame.plain(line))
     if told.missed:

@@ -56,7 +56,7 @@ def show(scene: Scene) -> tuple[str, ...]:
 def _headline(answer: SitAnswer, date) -> None:
     go = sum(s.group == GO for s in answer.stands)
     wind = capital(a_wind(answer.sit.mean_wind_deg))
-    st.subheader(f"{wind}: {go} of {len(answer.stands)} stands are go", anchor=False)
+    st.header(f"{wind}: {go} of {len(answer.stands)} stands are go", anchor=False)
     st.caption(f"{date_text(date)}, {answer.sit.clock.sit}. A wind you turned, not a forecast.")
 
 
@@ -90,7 +90,7 @@ def _stands(found: list[Turned]) -> None:
         members = [t for t in found if t.own.group == group]
         with columns[0 if group == GO else 1]:
             if members:
-                st.subheader(f"{title} ({len(members)})", anchor=False)
+                st.header(f"{title} ({len(members)})", anchor=False)
             for one in members:
                 _stand(one)
 

@@ -1,0 +1,75 @@
+"""Learning and the words in a real Chromium: both sizes, axe, fingers and keys."""
+
+import re
+
+import pytest
+
+LEAST_TARGET_PX = 44
+PARTS = ("Turn the wind", "Lessons", "Pick one", "First sit")
+
+
+def part(page, settled, name: str):
+    page.get_by_role("radio", name=name, exact=True).or_(
+        page.get_by_role("button", name=name, exact=True)
+    ).first.click()
+    settled(page)
+
+
+def violations(page) -> list:
+    from axe_playwright_python.sync_playwright import Axe
+
+    found = Axe().run(page, options={"resultTypes": ["violations"]}).response["violations"]
+    return [(v["id"], [n["html"][:120] for n in v["nodes"]]) for v in found]
+
+
+def small_targets(page) -> list[str]:
+    return page.evaluate(
+        """least => [...document.querySelectorAll(
+             'button, a[href], [role=radio], [role=combobox], summary')]
+           .map(e => [e, e.getBoundingClientRect()])
+           .filter(([e, b]) => b.width > 2 && b.height > 2 && b.height < least - 0.5
+                               && getComputedStyle(e).visibility !== 'hidden'
+                               && !e.closest('p'))
+           .map(([e, b]) => e.outerHTML.slice(0, 110) + ' ' + b.height)""",
+        LEAST_TARGET_PX,
+    )
+
+
+@pytest.mark.parametrize("name", PARTS)
+def test_every_part_is_clean_for_readers_and_fingers(open_page, settled, name):
+    page = open_page("learn_the_ground")
+    part(page, settled, name)
+    assert page.locator("[data-testid=stException]").count() == 0
+    assert violations(page) == []
+    assert small_targets(page) == []
+    inside = "document.querySelector('[data-testid=stMain]')"
+    assert page.evaluate(f"{inside}.scrollWidth <= {inside}.clientWidth")
+    assert page.outside == []
+
+
+def test_turning_the_wind_turns_the_sentences(open_page, settled):
+    page = open_page("learn_the_ground")
+    assert "north-west wind" in page.inner_text("[data-testid=stMain]")
+    page.get_by_role("radio", name="SE", exact=True).or_(
+        page.get_by_role("button", name="SE", exact=True)
+    ).first.click()
+    settled(page)
+    words = page.inner_text("[data-testid=stMain]")
+    assert "south-east wind" in words and "your air goes north-west" in words
+
+
+@pytest.mark.parametrize("view", ["desk"])
+def test_the_wind_is_turned_by_keys_alone(open_page, settled):
+    page = open_page("learn_the_ground")
+    chosen = page.locator(".st-key-learn_point button").first
+    chosen.focus()
+    page.keyboard.press("Enter")
+    settled(page)
+    assert re.search(r"A north wind", page.inner_text("[data-testid=stMain]"))
+
+
+def test_the_words_are_clean_and_a_link_brings_one_to_the_top(open_page):
+    page = open_page("words?word=just-off")
+    assert violations(page) == []
+    assert "Just-off." in page.inner_text("[data-testid=stMain]")[:400]
+    assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
