@@ -15,6 +15,9 @@ LIGHT = ("tests/core/test_daylight.py",)
 LIVE = ("tests/core/weather/test_live.py",)
 HISTORY = ("tests/core/weather/test_history.py", "tests/traps/test_history_traps.py")
 
+SEASON = ("tests/core/sits/test_season.py",)
+GAPS = ("tests/core/sits/test_gaps.py",)
+
 
 @dataclass(frozen=True, slots=True)
 class Fault:
@@ -564,5 +567,61 @@ FAULTS = (
         "key=lambda each: each.fetched_s",
         "key=lambda each: -each.fetched_s",
         ("tests/core/weather/test_archive.py",),
+    ),
+    Fault(
+        "season-walk-air-from",
+        "core/sits/season_ways.py",
+        "np.mod(wind + 180.0, 360.0), half_width",
+        "np.mod(wind, 360.0), half_width",
+        SEASON,
+    ),
+    Fault(
+        "season-held-milder",
+        "core/sits/season_hours.py",
+        "np.where(held, verdict, milder(verdict))",
+        "np.where(held, milder(verdict), verdict)",
+        SEASON,
+    ),
+    Fault(
+        "season-not-before-forgotten",
+        "core/sits/season_stand.py",
+        "waits = (judged.last_wrong >= 0) & ~judged.empty",
+        "waits = (judged.last_wrong < 0) & ~judged.empty",
+        SEASON,
+    ),
+    Fault(
+        "season-lesser-piece",
+        "core/sits/season_clock.py",
+        "pieces[weights.index(max(weights))]",
+        "pieces[weights.index(min(weights))]",
+        SEASON,
+    ),
+    Fault(
+        "season-windy-forgotten",
+        "core/sits/season_stand.py",
+        "return total[last + 1] > total[first]",
+        "return total[last + 1] < total[first]",
+        SEASON,
+    ),
+    Fault(
+        "only-stand-of-two",
+        "core/sits/gaps.py",
+        "return (go & (go.sum(axis=1) == 1)",
+        "return (go & (go.sum(axis=1) <= 2)",
+        GAPS,
+    ),
+    Fault(
+        "spots-together",
+        "core/sits/next_stand.py",
+        ">= APART_M\n",
+        ">= 0.0 * APART_M\n",
+        GAPS,
+    ),
+    Fault(
+        "visor-wrong-light",
+        "core/sits/visor.py",
+        "clock.legal_end_s if clock.sit == EVENING else clock.legal_start_s",
+        "clock.legal_start_s if clock.sit == EVENING else clock.legal_end_s",
+        ("tests/core/show/test_visor.py",),
     ),
 )

@@ -43,6 +43,7 @@ class StandSeason:
     but_for_way: npt.NDArray[np.bool_]
     hours: npt.NDArray[np.int64]
     hour_verdict: Ints8  # (sit, row)
+    seated_s: npt.NDArray[np.float64]  # when the hunter is seated [epoch s]
 
 
 def stand_season(half: Half, stand: Stand, walks: bool = True) -> StandSeason:
@@ -88,6 +89,7 @@ def stand_season(half: Half, stand: Stand, walks: bool = True) -> StandSeason:
         but_for_way=alone,
         hours=np.bincount(verdict[deciding], minlength=4),
         hour_verdict=verdict,
+        seated_s=np.asarray(seats_s(half, stand, judged), float),
     )
 
 

@@ -15,12 +15,18 @@ from core.sits.prepare import prepare_sit
 from core.sits.scene import Scene
 from core.sits.season import judge_season
 from core.sits.season_clock import season_clock, season_dates
-from core.sits.season_stand import BY_WAY
+from core.sits.season_stand import BY_OTHER, BY_WAY
 from core.sits.verdicts import CLEAN, GO, STAY, WRONG
+from core.weather.hours import make_hours
 from core.weather.typical import laid_over, typical_year
 from tests.grounds import PIEDMONT, bed, corridor, food, ground, lane
 
 NEAR_A_LIMIT = 0.05
+CLOSED = (
+    Closed(("Sun",), "08:00", "16:30"),
+    Closed(("Sat",), "07:15", "07:45"),  # two pieces are left of a morning
+    Closed(("Sat", "Tue"), "15:30", "15:50"),
+)
 
 
 @pytest.fixture(scope="module")
@@ -41,7 +47,7 @@ def all_year_ground(**more):
     )
     return ground(
         stands=stands,
-        seasons=(Season("bow", "09-20", "02-10", closed=(Closed(("Sun",), "08:00", "16:30"),)),),
+        seasons=(Season("bow", "09-20", "02-10", closed=CLOSED),),
         areas=(
             bed(PIEDMONT, 60, 220),
             bed(PIEDMONT, 200, 320, id_="laurel", held="night", months=(9, 10, 11)),
@@ -79,7 +85,9 @@ def differing(scene, answer, weather, how_many: int):
         for stand, own in zip(answer.stands, half.by_stand, strict=True):
             home = stand_sit(sit, stand)
             compared += 1
-            same = (home.group, home.verdict) == (own.group[i], own.verdict[i])
+            same = (home.group, home.verdict, home.seated_s) == (
+                own.group[i], own.verdict[i], own.seated_s[i]
+            )  # fmt: skip
             if not same and not near_a_limit(sit, home):
                 found.append((stand.id, date, sit.clock.sit, home.causes))
     return found
@@ -95,6 +103,30 @@ def test_a_ground_with_every_rule_has_the_verdicts_of_the_home_page():
     answer = judge_season(scene, years)
     assert answer.n_sits == pytest.approx(7 * 2 * 144, abs=4)
     assert differing(scene, answer, years, 60) == []
+
+
+def test_gusts_and_strong_wind_have_the_verdicts_of_the_home_page():
+    """Two walks of different length to a stand, and wind over the limits now and then."""
+    prop = all_year_ground()
+    oak = dataclasses.replace(prop.stands[0], max_gust_mph=30.0)
+    lanes = (*prop.lanes, lane(PIEDMONT, (0, 1500), (0, 5), id_="long", stands=("fork",)))
+    prop = dataclasses.replace(prop, stands=(oak, prop.stands[1]), lanes=lanes, areas=())
+    rng, n = np.random.default_rng(5), 24 * 120
+    speed = rng.choice([4.0, 6.0, 15.0], n, p=[0.6, 0.33, 0.07])
+    years = make_hours(
+        start_s=int(np.datetime64("2023-09-15", "s").astype(int)) + 3600 * np.arange(n),
+        wind_from_deg=rng.integers(0, 36, n) * 10.0,
+        half_width_deg=5.0,
+        speed_mps=speed,
+        gust_mps=np.where(rng.random(n) < 0.07, 20.0, speed + 2.0),
+        cloud_frac=0.4,
+        kind="measured",
+    )
+    scene = Scene(prop)
+    answer = judge_season(scene, years)
+    windy = np.concatenate([h.by_stand[0].out for h in answer.halves]) == BY_OTHER
+    assert 20 < windy.sum() < answer.n_sits / 2 + 60
+    assert differing(scene, answer, years, 120) == []
 
 
 def test_clocks_are_those_of_the_home_page():
