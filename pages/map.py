@@ -1,6 +1,6 @@
 """Map: draw the ground, bring it in, look it over; and whose ground it is."""
 
-from pages.ui import frame
+from pages.ui import frame, terms
 from pages.ui.draw.panel import draw_panel
 from pages.ui.map_panels import map_panels
 
@@ -8,3 +8,4 @@ frame.open_page("Map", wide=True, heading=False)
 with frame.guarded():
     draw_panel()
     map_panels()
+    terms.links(("stand", "way-in", "trail", "bed", "food", "held", "swirls", "slope-air"))

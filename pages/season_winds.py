@@ -2,7 +2,7 @@
 
 import streamlit as st
 
-from pages.ui import data, frame, season, season_found, state
+from pages.ui import data, frame, season, season_found, state, terms
 
 frame.open_page("Season winds", wide=True)
 with frame.guarded():
@@ -15,3 +15,6 @@ with frame.guarded():
         st.write("Bring the files of a station, or take the typical year.")
         st.stop()
     season_found.show(season.judged(asked, path), asked.question)
+    terms.links(
+        ("go", "cant-call", "stay-out", "clean", "just-off", "wrong-wind", "typical-day", "way-in")
+    )

@@ -17,9 +17,11 @@ from core.sits.swing import doubt_text, what_would_change
 from core.sits.together import NOT_CLEARANCE, together
 from core.sits.verdicts import GROUP_WORDS
 from core.sits.words import VERDICTS_SAID, daylight_lines, reasons
-from pages.ui import frame, state
+from pages.ui import frame, state, terms
 
 MOST_OTHERS = 40  # listed; the rest are in a box
+WORDS = ("go", "cant-call", "stay-out", "clean", "just-off", "wrong-wind", "way-in", "like",
+         "upwind", "crosswind", "downwind", "trail", "bed", "food", "legal-light")  # fmt: skip
 GLYPHS = ("●", "◐", "◍", "○")  # clean, just-off, can't call, wrong: as the drawn marks
 
 
@@ -153,6 +155,7 @@ def safety(answer: SitAnswer, own: StandSit) -> None:
     """The usual cautions. Args: as `head`."""
     st.header("Before you go")
     st.markdown("\n".join(f"- {frame.plain(line)}" for line in cautions(answer.sit, own)))
+    terms.links(WORDS)
 
 
 PARTS = {
