@@ -52,12 +52,17 @@ HEADS = tuple((sit, strength) for sit in HALVES for strength in STRENGTHS)
 
 
 def visor_rows(
-    scene: Scene, date: datetime.date, weapon: str | None = None, hunter: str | None = None
+    scene: Scene,
+    date: datetime.date,
+    weapon: str | None = None,
+    hunter: str | None = None,
+    points: tuple[str, ...] = POINTS_16,
 ) -> list[VisorRow]:
     """The sheet's rows, north first.
 
     Args: the scene; the date that stands for the season; weapon and hunter as in
-    `prepare_sit`. Raises: BadRequest where the date is in no season; as `prepare_sit`.
+    `prepare_sit`; the compass points wanted.
+    Raises: BadRequest where the date is in no season; as `prepare_sit`.
     """
     return [
         VisorRow(
@@ -67,7 +72,7 @@ def visor_rows(
                 for sit, strength in HEADS
             ),
         )
-        for point in POINTS_16
+        for point in points
     ]
 
 

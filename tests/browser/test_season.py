@@ -10,6 +10,7 @@ def season(open_page):
     return page
 
 
+@pytest.mark.parametrize("view", ["desk"])
 def test_it_reads_and_nothing_leaves_the_machine(season):
     assert season.locator("[data-testid=stException]").count() == 0
     assert "of 222 sits" in season.locator("h2").first.inner_text()
@@ -25,6 +26,9 @@ def test_it_reads_and_nothing_leaves_the_machine(season):
 def test_it_has_no_faults_that_axe_sees_and_scrolls_under_a_finger(season, settled):
     from axe_playwright_python.sync_playwright import Axe
 
+    main = "document.querySelector('[data-testid=stMain]')"
+    assert season.evaluate(f"{main}.scrollWidth <= {main}.clientWidth")
+    assert season.locator(".js-plotly-plot").count() == 2
     season.get_by_text("Look for spots along the trails").click()
     season.locator("[data-testid=stImage] img").first.wait_for()
     settled(season)

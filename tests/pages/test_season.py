@@ -31,7 +31,9 @@ def test_it_opens_on_the_typical_year_and_says_so(app):
 
 
 def test_one_kind_of_sit_and_part_of_the_season(app):
+    app.segmented_control(key="ruler_mph").set_value(16)
     app.segmented_control(key="season_sit").set_value("morning").run()
+    assert "Winds that work, 16 mph, morning" in words(app)
     assert "of 111 sits" in words(app)
     rut = next(o for o in app.selectbox(key="season_part").options if o.startswith("rut"))
     app.selectbox(key="season_part").set_value(rut).run()
@@ -55,14 +57,6 @@ def test_spots_are_looked_for_when_asked(app):
     said = words(app).replace("\\", "")
     assert "to cut." in said or "No spot along the trails" in said
 
-
-def test_files_are_asked_for(app):
     app.segmented_control(key="winds_by").set_value("files of a station").run()
     assert "Bring the files of a station" in words(app)
     assert not app.exception
-
-
-def test_the_ruler_takes_another_speed(app):
-    app.segmented_control(key="ruler_mph").set_value(16).run()
-    assert not app.exception
-    assert "Winds that work, 16 mph" in words(app)
