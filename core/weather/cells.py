@@ -175,7 +175,8 @@ def half_width_of_degrees(directions_deg) -> float:
     the sixteen points, some with a half degree, came from labels; a day or more of
     45, 135 and their like, which are no steps of ten degrees, from eight labels.
     """
-    steps = [d / POINT_WIDTH_DEG for d in directions_deg]
+    # what is no direction at all is thrown out later and tells nothing here
+    steps = [d / POINT_WIDTH_DEG for d in directions_deg if 0 <= d <= 360]
     if not steps or any(s != int(s) for s in steps):
         return HALF_WIDTH_DEGREES_DEG
     if any(s % 2 for s in steps):

@@ -493,3 +493,11 @@ def test_every_message_of_the_family_is_one_line():
         except StandWindError as fault:
             assert "\n" not in str(fault)
             assert len(str(fault)) < 600
+
+
+def test_an_infinite_direction_is_an_impossible_wind_and_no_crash():
+    data = b"time_utc,wind_direction_deg,wind_speed_mps\n2026-11-05 06:00,inf,3\n" \
+           b"2026-11-05 07:00,270,3\n"  # fmt: skip
+    hours = read_weather(data, "table.csv")
+    assert hours.wind_from_deg.tolist() == [270.0]
+    assert "1 impossible wind left out (line 2: 3 m/s from inf)" in hours.notes

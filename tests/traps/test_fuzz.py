@@ -1,6 +1,6 @@
-"""Broken history files end in a table or in the program's own error, never else.
+"""Broken weather files end in a table or in the program's own error, never else.
 
-    python tests/traps/test_history_fuzz.py 20000
+    python tests/traps/test_fuzz.py 20000
 
 runs as many examples as it is told; the suite runs a few hundred.
 """
@@ -18,11 +18,20 @@ if __name__ == "__main__":
     sys.path.insert(0, str(ROOT))
 
 from core.errors import StandWindError  # noqa: E402
+from core.weather.answers import Answers  # noqa: E402
 from core.weather.history import read_history  # noqa: E402
 from core.weather.hours import CALM, DIRECTED, MISSING, VARIABLE  # noqa: E402
 from core.weather.observations import FASTEST_MPS  # noqa: E402
+from core.weather.recognise import read_weather  # noqa: E402
 
-FILES = sorted((Path(__file__).with_name("history")).iterdir())
+HERE = Path(__file__).parent
+HISTORY = sorted((HERE / "history").iterdir())
+FORECAST = sorted((HERE / "forecast").iterdir())
+# what a user may have answered already, so that the readers run on behind the questions
+ANSWERS = some.sampled_from((
+    Answers(), Answers(zone="America/New_York", speed_unit="kt", dayfirst=True),
+    Answers(zone="UTC-05:00", speed_unit="mph", dayfirst=False),
+))  # fmt: skip
 PIECES = (b'"', b",", b"\n", b"\r", b"-", b"9" * 12, b"\x00", b"1e999", b"nan", b"inf",
           b"\xff\xfe", b"NA", b"\t", b" ", b"-9999", b"24:00")  # fmt: skip
 SPOT = some.floats(0, 1, exclude_max=True)
@@ -57,14 +66,17 @@ def changed(data: bytes, change) -> bytes:
     return b"\n".join(lines)
 
 
-def check(path: Path, changes) -> None:
+def check(path: Path, changes, answers) -> None:
     data = path.read_bytes()
     for change in changes:
         data = changed(data, change)
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")  # of pandas, about cells that are no numbers
-            hours = read_history([(data, path.name)])
+            if path in HISTORY:
+                hours = read_history([(data, path.name)])
+            else:
+                hours = read_weather(data, path.name, answers)
     except StandWindError as fault:
         assert str(fault)
         return
@@ -81,15 +93,21 @@ def check(path: Path, changes) -> None:
 
 
 @settings(max_examples=300, suppress_health_check=[HealthCheck.too_slow])
-@given(some.sampled_from(FILES), CHANGES)
-def test_a_broken_history_file_ends_in_a_table_or_an_own_error(path, changes):
-    check(path, changes)
+@given(some.sampled_from(HISTORY), CHANGES, ANSWERS)
+def test_a_broken_history_file_ends_in_a_table_or_an_own_error(path, changes, answers):
+    check(path, changes, answers)
+
+
+@settings(max_examples=500, suppress_health_check=[HealthCheck.too_slow])
+@given(some.sampled_from(FORECAST), CHANGES, ANSWERS)
+def test_a_broken_forecast_file_ends_in_a_table_or_an_own_error(path, changes, answers):
+    check(path, changes, answers)
 
 
 if __name__ == "__main__":
     n = int(sys.argv[1]) if len(sys.argv) > 1 else 20_000
     run = settings(
         max_examples=n, deadline=None, suppress_health_check=list(HealthCheck), database=None
-    )(given(some.sampled_from(FILES), CHANGES)(check))
+    )(given(some.sampled_from(HISTORY + FORECAST), CHANGES, ANSWERS)(check))
     run()
     print(f"{n} broken files: each a table or an own error")
