@@ -20,7 +20,7 @@ from core.sits.season_report import (
     season_report,
     sits_words,
 )
-from core.sits.season_ruler import SPEEDS_MPH, how_often, winds_that_work
+from core.sits.season_ruler import SPEEDS_MPH, Ruler, how_often, winds_that_work, winds_words
 from core.sits.visor import middle_of_season
 from pages.ui import frame, state
 from pages.ui.season import with_bar
@@ -109,6 +109,15 @@ def _ruler(answer: SeasonAnswer, report: dict) -> None:
         f"At the right: share of the season's {sit}s it is go. Below: how often each wind blows; "
         f"the bright part leaves no stand. Calm or variable: {blows.calm_share:.0%} of them."
     )
+    _in_words(answer, ruler)
+
+
+def _in_words(answer: SeasonAnswer, ruler: Ruler) -> None:
+    """The chart for those who do not see it."""
+    with st.expander("The same in words"):
+        pairs = zip(answer.stands, ruler.verdict, strict=True)
+        lines = [f"{s.name}: {winds_words(row)}" for s, row in pairs]
+        st.markdown("\n".join(f"- {frame.plain(line)}" for line in lines))
 
 
 def _wind_table(report: dict) -> None:
