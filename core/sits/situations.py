@@ -92,7 +92,7 @@ def draw_situation(
     """
     if not scene.ground.stands:
         raise BadRequest(f"{scene.ground.name} has no stands", "the property", "Add a stand.")
-    chance = random.Random(seed)
+    chance = random.Random(f"situation {seed}")  # near numbers draw unlike ones
     days = season_days(scene.ground, year)
     none_go = chance.random() < NONE_SHARE and not second
     for left in reversed(range(MOST_TRIES)):

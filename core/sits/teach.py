@@ -131,7 +131,17 @@ def _air_sentence(sit: Sit, own: StandSit, case: int) -> str:
         most = f"{said}{away}: like {like_yards(like)} straight downwind"
         return f"{head}, clear of what counts; most of it goes to {most}."
     wind = float(own.hours.air.wind_from_deg[case])
-    return f"{head}, {_over(wind, place)} {said}{away}: like {like_yards(like)} straight downwind."
+    reach = f"{head}, {_over(wind, place)} {said}{away}: like {like_yards(like)} straight downwind."
+    return reach + _outside_clause(sit, own, case)
+
+
+def _outside_clause(sit: Sit, own: StandSit, case: int) -> str:
+    """A clean sit may have an hour that is not clean, outside the hours that decide."""
+    if own.group != GO or own.verdict != CLEAN or own.hours.verdict[case] == CLEAN:
+        return ""
+    at = max(int(sit.clock.row_start_s[case]), sit.clock.start_s or 0)
+    clock = clock_text(at, sit.scene.ground.timezone)
+    return f" But that is at {clock}, outside the first and last light that decide."
 
 
 def _head(own: StandSit, case: int) -> str:

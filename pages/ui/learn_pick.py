@@ -1,5 +1,6 @@
 """Pick one: a drawn situation, the learner's pick, and the best beside it."""
 
+import dataclasses
 import datetime
 
 import streamlit as st
@@ -8,7 +9,7 @@ from core.keep import tally
 from core.show.brought import brought_by, described
 from core.show.lesson_picture import question_map
 from core.show.lesson_sheet import lesson_sheet, winds_line
-from core.show.map import sit_map
+from core.show.map import property_map
 from core.sits.answer import StandSit
 from core.sits.classroom import date_text
 from core.sits.picks import Judgement, Pick, best_of, judge_pick
@@ -146,8 +147,9 @@ def _maps(found: Situation, pick: Pick | None, told: Judgement | None) -> None:
 
 def _map(found: Situation, title: str, one: StandSit) -> None:
     st.caption(frame.plain(title))
-    said = described(found.ready.scene, brought_by(found.ready, one))
-    learn_parts.picture(sit_map(found.ready, one), said)
+    brought = dataclasses.replace(brought_by(found.ready, one), whole=True)
+    scene = found.ready.scene
+    learn_parts.picture(property_map(scene, brought), described(scene, brought))
 
 
 def _told(told: Judgement) -> None:

@@ -246,6 +246,19 @@ def test_slopes_word_for_word(other):
     assert told.task.choices[told.task.right] == "Down, to the south-east"
 
 
+def test_the_trail_word_for_word(other):
+    """The trail's bed end lies to the north-west, its food end to the east-north-east."""
+    told = lesson(other, "seat")
+    # 14 yd at 315 deg to 330 yd at 67.5 deg: 14 x 330 x sin 112.5 / 335.6 = 12.7 at nearest
+    assert told.says[0] == (
+        "Tall spruce watches Elk-Crossing, 13 yards off. Your range there is 27 yards."
+    )
+    assert "come from the food end. They walk 150 yards of trail before your shot." in told.says[1]
+    assert told.says[1].endswith("That part lies to the east-north-east. Keep your air off it.")
+    assert told.says[2].endswith("they come from the bed end, from the north-west.")
+    assert told.task.choices[told.task.right] == "The east-north-east"
+
+
 def test_safety_word_for_word(other):
     told = lesson(other, "safe")
     assert told.says[0] == (

@@ -118,6 +118,23 @@ def test_a_wrong_way_in_to_the_right_stand():
     assert any(line.startswith("The better way in, East-Lane, is ") for line in told.lines)
 
 
+def test_a_way_in_of_wrong_wind_spoils_the_right_stand():
+    """An hour's walk just upwind of a bed that lies far to the side of the seat."""
+    lanes = (
+        lane(EAST, (270, 440), (270, 5), id_="long-lane", stands=("elm",), minutes=60.0),
+        lane(EAST, (90, 300), (90, 5), id_="short-lane", stands=("elm",)),
+    )
+    beds = (bed(at(EAST, 270, 320), 0, 130, half_yd=90.0),)
+    stands = (Stand("elm", "Elm", EAST),)
+    found = situation(two_stands(stands=stands, lanes=lanes, areas=beds), wind(180, 8))
+    assert judge_pick(found, Pick("elm", "short-lane")).right
+    told = judge_pick(found, Pick("elm", "long-lane"))
+    assert not told.right
+    assert told.missed == (tally.WAY_IN,)
+    assert told.headline == "The right stand by the wrong way in. Elm comes first."
+    assert "Your way in, Long-Lane, is wrong wind: Cane like " in told.lines[1]
+
+
 def test_no_way_in_drawn_is_a_miss_of_the_way_in():
     found = situation(two_stands(lanes=()), wind(315, 10))
     told = judge_pick(found, Pick("elm"))

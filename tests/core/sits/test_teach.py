@@ -1,6 +1,7 @@
 """Turn the wind: the sixteen points in words, and one sentence a stand, word for word."""
 
 import datetime
+import re
 from zoneinfo import ZoneInfo
 
 import numpy as np
@@ -21,7 +22,7 @@ from core.sits.teach import (
     yards,
 )
 from core.sits.verdicts import CANT, GO, STAY
-from tests.grounds import PIEDMONT, at, bed, corridor, food, ground, lane, sit_of, wind
+from tests.grounds import PIEDMONT, at, bed, corridor, food, ground, hourly, lane, sit_of, wind
 
 # typed from the compass, not from the program: degrees, wind from, air goes to
 TYPED = [
@@ -260,3 +261,27 @@ def test_food_lights_up_as_well():
     assert [r.id for r in one.reached] == ["clover"]
     assert np.isfinite(one.reached[0].equivalent_yd)
     assert "over Clover 122 yards away" in one.sentence
+
+
+def test_a_clean_sit_says_that_a_dull_hour_does_not_decide():
+    """Food lies downwind all morning; in the first two hours the wind is off it."""
+    zone = ZoneInfo("America/New_York")
+    start_s = int(datetime.datetime(2026, 11, 10, 5, tzinfo=zone).timestamp())
+    turning = hourly(start_s, [90, 90, 90, 90, 315, 315], 6)
+    answer = answered(turning, areas=(food(PIEDMONT, 135, 120),))
+    own = answer.stands[0]
+    assert (own.group, own.verdict) == (GO, 0)
+    assert own.hours.verdict.tolist()[-2:] == [1, 1]
+    said = turn_sentence(answer.sit, own)
+    assert ", over Clover 92 yards away: like " in said
+    assert re.search(
+        r" straight downwind\. But that is at (9|10):00 am, outside the first and last light that "
+        r"decide\.$", said,
+    )  # fmt: skip
+
+
+def test_of_two_places_the_worse_is_told():
+    """Cane lies straight downwind, Briar upwind; both count, in either order of the file."""
+    both = (bed(PIEDMONT, 135, 230), bed(PIEDMONT, 315, 100, id_="briar"))
+    for beds in (both, both[::-1]):
+        assert ", over Cane 202 yards away: like " in sentence(wind(315, 10), areas=beds)
