@@ -1,5 +1,6 @@
 """Season winds: what was found, as words, tables, charts and files."""
 
+import calendar
 import datetime
 
 import pandas as pd
@@ -9,6 +10,7 @@ from core.ground.layout import Property
 from core.show.charts import STILL, ruler_figure, shares_figure
 from core.show.map import Brought, property_map
 from core.show.visor import visor_sheet
+from core.sits.clock import HALVES
 from core.sits.next_stand import next_stands
 from core.sits.saw_work import saw_work
 from core.sits.season import SeasonAnswer
@@ -26,6 +28,7 @@ from pages.ui import frame, state
 from pages.ui.season import with_bar
 
 MOST_HOLES = 12
+MONTHS = calendar.month_abbr
 OUT_SAID = {"sit": "out: seat", "way_in": "out: way in", "calm": "calm", "other": "out: other"}
 
 
@@ -69,7 +72,9 @@ def _table(report: dict) -> None:
             low, high = row["years"]["lowest_go"], row["years"]["highest_go"]
             found["years"] = f"{low:.0%} to {high:.0%}"
         found |= {OUT_SAID[k]: v for k, v in row["why_out"].items()}
-        found |= {"off: trail": row["not_clean"]["trail"], "only this": row["only_stand_sits"]}
+        found |= {f"off: {k}": v for k, v in (("seat", row["not_clean"]["sit"]),
+                                              ("trail", row["not_clean"]["trail"]))}  # fmt: skip
+        found["only this"] = row["only_stand_sits"]
         rows.append(found)
     table = pd.DataFrame(rows).sort_values("go", ascending=False) if rows else pd.DataFrame()
     shares = [c for c in table.columns if c not in ("stand", "years", "only this")]
@@ -84,6 +89,25 @@ def _table(report: dict) -> None:
     )
     in_percent = table.assign(**{c: table[c] * 100.0 for c in shares})
     st.dataframe(in_percent, hide_index=True, column_config=whole)
+    _months(report)
+
+
+def _months(report: dict) -> None:
+    with st.expander("Go by month"):
+        rows = [
+            {"stand": row["name"], "sit": sit}
+            | {MONTHS[int(m)]: round(100 * v[sit]["go"]) for m, v in row["months"].items()
+               if v[sit]["sits"]}
+            for row in report["stands"]
+            for sit in HALVES
+            if sit in row
+        ]  # fmt: skip
+        counts = [
+            f"{MONTHS[int(m)]} {sum(v[s]['sits'] for s in v)}"
+            for m, v in (report["stands"][0]["months"].items() if rows else ())
+        ]
+        st.dataframe(pd.DataFrame(rows), hide_index=True)
+        st.caption(f"In percent. Sits behind it: {', '.join(counts)}.")
 
 
 def _ruler(answer: SeasonAnswer, report: dict) -> None:

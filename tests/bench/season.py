@@ -19,10 +19,13 @@ sys.path[:0] = [str(ROOT), str(ROOT / "tests" / "bench")]
 
 from home import big_ground  # noqa: E402
 
+from core.ground.store import demo_path, open_property  # noqa: E402
 from core.sits.clock import EVENING, MORNING  # noqa: E402
+from core.sits.next_stand import next_stands  # noqa: E402
 from core.sits.scene import Scene  # noqa: E402
 from core.sits.season import judge_season  # noqa: E402
 from core.weather.hours import Hours, make_hours  # noqa: E402
+from core.weather.typical import typical_year  # noqa: E402
 
 LOOPED = 4000  # stand-hours that the loop is timed on
 
@@ -87,6 +90,10 @@ def main() -> None:
     print(f"whole season: {seconds:.2f} s, {after:.0f} MB at most (before it: {before:.0f} MB)")
     print(f"twice the years: {twice / seconds:.2f} times the time")
     print(f"a loop with shapely wedges: {loop:.0f} s, {loop / seconds:.0f} times ours")
+    demo = judge_season(Scene(open_property(demo_path()).property), typical_year())
+    start = time.perf_counter()
+    spots = len(next_stands(demo))
+    print(f"next stands for the demo ({spots} found): {time.perf_counter() - start:.1f} s")
     further = (twice - seconds) / stand_hours
     print(f"each further stand-hour: {loop / stand_hours / further:.0f} times as fast as the loop")
 
