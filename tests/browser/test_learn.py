@@ -1,8 +1,13 @@
 """Learning and the words in a real Chromium: both sizes, axe, fingers and keys."""
 
+import datetime
 import re
 
 import pytest
+
+from core.ground.store import demo_path, open_property
+from core.show.lesson_sheet import lesson_sheet
+from core.sits.scene import Scene
 
 LEAST_TARGET_PX = 44
 PARTS = ("Turn the wind", "Lessons", "Pick one", "First sit")
@@ -66,6 +71,57 @@ def test_the_wind_is_turned_by_keys_alone(open_page, settled):
     page.keyboard.press("Enter")
     settled(page)
     assert re.search(r"A north wind", page.inner_text("[data-testid=stMain]"))
+
+
+@pytest.mark.parametrize("view", ["phone"])
+def test_a_lesson_is_clean_once_it_is_tried(open_page, settled):
+    page = open_page("learn_the_ground?learn=Lessons&learn_lesson=5")
+    page.locator("[data-testid=stRadioOption]").last.tap()
+    settled(page)
+    assert re.search(r"Right\.|Not so\.", page.inner_text("[data-testid=stMain]"))
+    assert violations(page) == []
+    heights = page.locator("[data-testid=stRadioOption]").evaluate_all(
+        "all => all.map(e => e.getBoundingClientRect().height)"
+    )
+    assert min(heights) >= LEAST_TARGET_PX - 0.5
+
+
+@pytest.mark.parametrize("view", ["desk"])
+def test_a_lesson_is_tried_by_keys_alone(open_page, settled):
+    page = open_page("learn_the_ground?learn=Lessons&learn_lesson=3")
+    page.locator("[data-testid=stRadioOption] input").first.focus()
+    page.keyboard.press("Space")
+    settled(page)
+    assert re.search(r"Right\.|Not so\.", page.inner_text("[data-testid=stMain]"))
+
+
+@pytest.mark.parametrize("view", ["phone"])
+def test_a_pick_is_answered_hour_by_hour(open_page, settled):
+    page = open_page("learn_the_ground?learn=Pick+one&learn_seed=3")
+    page.get_by_role("radio", name="go", exact=True).click()
+    settled(page)
+    page.get_by_role("combobox").first.click()
+    page.keyboard.type("Hay edge")
+    page.keyboard.press("Enter")
+    settled(page)
+    page.get_by_role("button", name="Show the answer").click()
+    settled(page)
+    words = page.inner_text("[data-testid=stMain]")
+    assert "your pick" in words
+    assert "From Hay edge" in words
+    assert violations(page) == []
+    assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
+
+
+@pytest.mark.parametrize("view", ["desk"])
+@pytest.mark.parametrize("seed", [1, 40])
+def test_the_sheet_of_eight_prints_on_two_pages(page, seed):
+    scene = Scene(open_property(demo_path()).property)
+    page.set_content(lesson_sheet(scene, 2026, seed, datetime.date(2026, 11, 25)))
+    printed = page.pdf(prefer_css_page_size=True)
+    assert len(re.findall(rb"/Type\s*/Page\b", printed)) == 2
+    assert violations(page) == []
+    assert page.outside == []
 
 
 def test_the_words_are_clean_and_a_link_brings_one_to_the_top(open_page):
