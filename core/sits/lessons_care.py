@@ -174,9 +174,11 @@ def _food_line(room: Room, way: Way) -> list[str]:
 
 
 def _rest_task(room: Room, stand: Stand, days: float) -> Task:
-    back = room.date + datetime.timedelta(days=int(np.ceil(days)))
-    soon = room.date + datetime.timedelta(days=1)
-    late = back + datetime.timedelta(days=int(np.ceil(days)) + 7)
+    rest = int(np.ceil(days))
+    others = [d for d in (1, 0, 2 * rest + 7) if d != rest]
+    soon, back, late = (
+        room.date + datetime.timedelta(days=d) for d in (others[0], rest, others[-1])
+    )
     return Task(
         f"You sat at {stand.name} on {date_text(room.date)}. When is it rested, by the setting of "
         "this ground?",

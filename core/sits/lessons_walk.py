@@ -113,14 +113,15 @@ def _walk_verdict(room: Room, air: WayAir, wind: str, first: bool) -> str:
 
 def _walk_task(room: Room, stand: Stand, wind: str, airs: list[WayAir], leave: float) -> Task:
     clock = room.morning
-    if len(airs) > 1 and int(airs[0].verdict[0]) < int(airs[-1].verdict[0]):
-        names = [airs[-1].way.lane.name, airs[0].way.lane.name]
+    names = [airs[-1].way.lane.name, airs[0].way.lane.name]
+    if int(airs[0].verdict[0]) < int(airs[-1].verdict[0]) and names[0] != names[1]:
         return Task(
             f"{capital(a_wind(point_deg(wind)))}, and you want {stand.name}. Which way in?",
             tuple(names), 1, f"{names[1]} is {VERDICTS_SAID[int(airs[0].verdict[0])]}, "
             f"{names[0]} is {VERDICTS_SAID[int(airs[-1].verdict[0])]}.",
         )  # fmt: skip
-    times = (clock.legal_start_s, leave, clock.seated_s)
+    late_s = clock.legal_start_s + 30 * SECONDS_PER_MINUTE
+    times = (late_s, leave, clock.seated_s)
     return Task(
         f"When do you leave the truck for {stand.name}?",
         tuple(f"At {room.at(t)}" for t in times), 1,

@@ -1,6 +1,7 @@
 """Eight lessons: all they say comes from the ground in use, in words a seventh grader reads."""
 
 import datetime
+import math
 import re
 
 import pytest
@@ -291,6 +292,19 @@ def test_rest_days_are_those_of_the_part(other):
     told = lesson(other, "leave")
     assert told.task.choices[told.task.right] == "On October 9"  # September 28 and 11 days
     assert "11 days on this ground" in told.text
+
+
+@pytest.mark.parametrize("days", [0.0, 0.5, 1.0, 2.0, 9.0])
+def test_any_setting_leaves_different_choices(days):
+    """Rest of no day or one, and seated no sooner than light, give no choice twice."""
+    part = Part("any", "08-30", "10-19", rest_days=days)
+    still = SitRules("09:50", 2.9, 0.0, 10.0, 1.8)
+    room = Room(Scene(other_ground(parts=(part,), sit=still)), OTHER_DAY)
+    for key in ("walk", "leave"):
+        task = lesson(room, key).task
+        assert len(set(task.choices)) == len(task.choices) >= 2
+    right = OTHER_DAY + datetime.timedelta(days=math.ceil(days))
+    assert task.choices[task.right] == f"On {date_text(right)}"
 
 
 BARE = {"stands": (), "lanes": (), "corridors": (), "areas": (), "marks": (), "people": ()}
