@@ -2,10 +2,12 @@
 
 from pages.ui import frame, terms
 from pages.ui.draw.panel import draw_panel
+from pages.ui.grounds import grounds_panel
 from pages.ui.map_panels import map_panels
 
 frame.open_page("Map", wide=True, heading=False)
 with frame.guarded():
+    grounds_panel()
     draw_panel()
     map_panels()
     terms.links(("stand", "way-in", "trail", "bed", "food", "held", "swirls", "slope-air"))

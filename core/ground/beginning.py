@@ -168,3 +168,25 @@ def people_from_text(text: str, range_yd: float) -> tuple[tuple[str, float], ...
             ) from None  # fmt: skip
         people.append((name.strip(), yards))
     return tuple(people)
+
+
+def parts_from_text(text: str) -> tuple[tuple[str, str, str, float], ...]:
+    """Parts of the season as typed, one a line: name, first day, last day, days of rest.
+
+    Args:
+        text: as "early, 09-13, 10-19, 3"; lines without anything are passed over.
+
+    Raises: BadProperty, with the line.
+    """
+    parts = []
+    for line in filter(str.strip, text.splitlines()):
+        cells = [cell.strip() for cell in line.split(",")]
+        try:
+            name, first, last, rest = cells
+            parts.append((name, first, last, float(rest)))
+        except ValueError:
+            raise BadProperty(
+                f"{shown(line.strip())} is no part of a season", "parts of the season",
+                "Write four things with commas, like early, 09-13, 10-19, 3.",
+            ) from None  # fmt: skip
+    return tuple(parts)
