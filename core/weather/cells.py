@@ -27,6 +27,8 @@ CALM_WORDS = {"calm", "clm", "still", "c"}
 LETTERS = {"north": "N", "northern": "N", "east": "E", "south": "S", "west": "W"}
 _NUMBER = r"[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d{1,3})?"
 _PLAIN = re.compile(rf"{_NUMBER}|[+-]?inf(?:inity)?", re.IGNORECASE)
+# 1,008 may be a thousand and eight, so it is not read as either
+_THOUSANDS = re.compile(r"(?<!\d)[1-9]\d{0,2},\d{3}(?!\d)")
 _COMMA = re.compile(r"(?<=\d),(?=\d)")
 _UNIT = r"(?!to\b|g\b|g\d|gust)[a-z/]+(?:\s?per\s?[a-z]+|\s?[sh]\*{0,2}-1|\s?/\s?[a-z]+)?"
 _SPEED = re.compile(
@@ -69,7 +71,7 @@ def read_number(text: str) -> float | None:
     word = text.strip().replace("−", "-")
     if word.casefold() in NO_VALUE:
         return math.nan
-    if word.count(",") == 1 and "." not in word:
+    if word.count(",") == 1 and "." not in word and not _THOUSANDS.search(word):
         word = _COMMA.sub(".", word)
     if not _PLAIN.fullmatch(word):
         return None
@@ -90,7 +92,7 @@ def read_speed(text: str) -> Speed | None:
     word = text.strip().casefold()
     if word in CALM_WORDS:
         return Speed(0.0, 0.0)
-    word = _COMMA.sub(".", word.replace("−", "-"))
+    word = word if _THOUSANDS.search(word) else _COMMA.sub(".", word.replace("−", "-"))
     word = re.sub(r"^(?:around|about|near)\s+", "", word)
     found = _SPEED.fullmatch(word)
     if not found:
@@ -118,7 +120,7 @@ def read_direction(text: str) -> Direction | None:
     number = read_number(word)
     if number is not None and math.isnan(number):
         return Direction(math.nan, word="missing")
-    found = _DEGREES.fullmatch(word.replace(",", "."))
+    found = _DEGREES.fullmatch(word if _THOUSANDS.search(word) else word.replace(",", "."))
     if number is None and found:
         number = float(found[1])
     if number is not None:

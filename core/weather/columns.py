@@ -10,7 +10,7 @@ from core.errors import BadRequest, BadWeather
 from core.weather.answers import unit_word, zone_of
 from core.weather.cells import read_direction
 from core.weather.grid_text import NAMES, Table
-from core.weather.headers import STANDARD_M, Column, strange_unit
+from core.weather.headers import STANDARD_M, Column, strange_unit, tokens
 from core.weather.stamps import parse_stamp
 
 Chosen = dict[str, Column]
@@ -54,9 +54,20 @@ def choose(table: Table, where: str) -> Chosen:
                 f"the column '{chosen[role].name}' is in a unit that is not known", where,
                 "Use mph, knots, m/s or km/h.",
             )  # fmt: skip
-    if "direction" in chosen and chosen["direction"].unit == "rad":
-        raise BadWeather(f"'{chosen['direction'].name}' is in radians", where, "Use degrees.")
+    _refuse_other_directions(chosen, where)
     return chosen
+
+
+def _refuse_other_directions(chosen: Chosen, where: str) -> None:
+    column = chosen.get("direction")
+    if column is None:
+        return
+    if column.unit == "rad":
+        raise BadWeather(f"'{column.name}' is in radians", where, "Use degrees.")
+    if {"magnetic", "mag", "degm"} & set(tokens(column.name)):
+        raise BadWeather(
+            f"'{column.name}' counts from magnetic north", where, "Use directions from true north."
+        )
 
 
 def _only(role: str, columns: list[Column], where: str) -> Column | None:

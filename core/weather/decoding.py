@@ -31,6 +31,8 @@ def text_of(data: bytes, where: str) -> str:
             raise BadWeather(f"it looks like {name}", where, FIX)
     text = _decoded(data)
     text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
+    for blank in ("\u00a0", "\u202f", "\u2009"):  # spaces that do not break
+        text = text.replace(blank, " ")
     text = text.rstrip("\x00\x1a")  # a filled-up block; the old end-of-file mark
     odd = sum(c < " " and c not in "\t\n\f" for c in text[:SAMPLE_BYTES])
     if odd > len(text[:SAMPLE_BYTES]) / 50:

@@ -78,7 +78,7 @@ def _from_columns(table: Table, chosen: Chosen, answers: Answers, where: str) ->
     _note_bad(winds, table, chosen["direction"], d_codes, directions, "no direction")
     row_unit = _row_units(table, chosen, winds)
     factor = _factors(table, chosen["speed"], unit, row_unit, high, answers, where, winds)
-    winds.low_mps, winds.high_mps = low * factor, high * factor
+    winds.low_mps, winds.high_mps = low * factor + 0.0, high * factor + 0.0  # no -0
     gust_cell = np.array([math.nan if s is None else s.gust for s in speeds])[codes]
     winds.gust_mps = gust_cell * factor
     if "gust" in chosen:
@@ -235,7 +235,7 @@ def _from_both(table: Table, chosen: Chosen, answers: Answers, where: str) -> Wi
     low, high, unit = _speed_columns(codes, speeds)
     row_unit = _row_units(table, chosen, winds)
     factor = _factors(table, column, unit, row_unit, high, answers, where, winds)
-    winds.low_mps, winds.high_mps = low * factor, high * factor
+    winds.low_mps, winds.high_mps = low * factor + 0.0, high * factor + 0.0  # no -0
     winds.gust_mps = np.array([s.gust if s else math.nan for s in speeds])[codes] * factor
     if "gust" in chosen:
         _read_gusts(table, chosen["gust"], row_unit, factor, winds)

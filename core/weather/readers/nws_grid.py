@@ -151,7 +151,7 @@ def _remarks(speed_mps: Floats, direction: Floats, block_h: Floats) -> tuple[str
     notes = []
     lost = int((np.isnan(direction) & (speed_mps > 0)).sum())
     if lost:
-        notes.append(f"{lost} hours have a speed but no direction")
+        notes.append(f"{lost} {'hour has' if lost == 1 else 'hours have'} a speed but no direction")
     long = int((block_h > 1).sum())
     if long:
         notes.append(f"{long} hours come in blocks of up to {int(block_h.max())} h")
