@@ -42,7 +42,7 @@ def grounds_panel() -> None:
     note = st.session_state.pop(NOTE, None)
     if note:
         (st.error if note[0] else st.success)(frame.plain(note[1]))
-    with st.expander("Whose ground: choose, start your own, earlier versions"):
+    with st.expander("Choose a ground or start your own"):
         _choose(path)
         part = st.segmented_control(
             "More for this ground", ["Start my own property", "Name", "Earlier versions"],
