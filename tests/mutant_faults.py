@@ -15,6 +15,9 @@ LIGHT = ("tests/core/test_daylight.py",)
 LIVE = ("tests/core/weather/test_live.py",)
 HISTORY = ("tests/core/weather/test_history.py", "tests/traps/test_history_traps.py")
 
+TABLES = ("tests/core/weather/test_cells.py", "tests/traps/test_forecast_traps.py")
+STEADY = ("tests/core/weather/test_steady.py",)
+
 SEASON = ("tests/core/sits/test_season.py",)
 GAPS = ("tests/core/sits/test_gaps.py",)
 
@@ -427,6 +430,125 @@ FAULTS = (
         "(reports.wind_from_deg == 0) & (speed > 0) & reports.north_is_360",
         "(reports.wind_from_deg == 0) & (speed > 0) & False",
         HISTORY,
+    ),
+    Fault(
+        "clock-later-hour-earlier",
+        "core/weather/localtime.py",
+        "later[rows[back[0] + 1 :]] = True",
+        "later[rows[: back[0] + 1]] = True",
+        TABLES,
+    ),
+    Fault(
+        "clock-untold-kept",
+        "core/weather/localtime.py",
+        "if mixed or not len(back):\n            untold[rows] = True",
+        "if mixed or not len(back):\n            untold[rows] = False",
+        TABLES,
+    ),
+    Fault(
+        "skipped-hour-moved",
+        "core/weather/localtime.py",
+        "if (first < second).any():",
+        "if (first < first).any():",
+        TABLES,
+    ),
+    Fault(
+        "day-first-turned",
+        "core/weather/stamps.py",
+        "if stamp.mark and days_first:",
+        "if stamp.mark and not days_first:",
+        TABLES,
+    ),
+    Fault(
+        "noon-is-midnight",
+        "core/weather/stamps.py",
+        "hour = hour % 12 +",
+        "hour = hour +",
+        TABLES,
+    ),
+    Fault(
+        "towards-is-from",
+        "core/weather/winds.py",
+        "(wind + 180.0) % 360.0, wind)",
+        "wind % 360.0, wind)",
+        TABLES,
+    ),
+    Fault(
+        "gust-in-speed-unit",
+        "core/weather/winds.py",
+        "own = SPEED_UNITS_MPS[column.unit] if column.unit else math.nan",
+        "own = math.nan",
+        TABLES,
+    ),
+    Fault(
+        "unit-guessed-as-mph",
+        "core/weather/winds.py",
+        "if answers.speed_unit is None:\n        row",
+        "if answers.speed_unit == '':\n        row",
+        TABLES,
+    ),
+    Fault(
+        "eighty-metres-as-ten",
+        "core/weather/headers.py",
+        "STANDARD_M = (9.0, 11.0)",
+        "STANDARD_M = (9.0, 110.0)",
+        TABLES,
+    ),
+    Fault(
+        "labels-always-sixteen",
+        "core/weather/cells.py",
+        "if any(len(label) == 3 for label in labels) else HALF_WIDTH_8_DEG",
+        "if labels else HALF_WIDTH_8_DEG",
+        TABLES,
+    ),
+    Fault(
+        "metar-span-left-out",
+        "core/weather/metar.py",
+        "half = max(half, *ends)",
+        "half = min(half, *ends)",
+        TABLES,
+    ),
+    Fault(
+        "period-one-end-of-a-range",
+        "core/weather/readers/nws_periods.py",
+        '"speed_mps": (low + high) / 2,',
+        '"speed_mps": high,',
+        TABLES,
+    ),
+    Fault(
+        "period-long-block-as-an-hour",
+        "core/weather/readers/nws_periods.py",
+        '"block_h": float(len(whole_hours(begin, end))),',
+        '"block_h": 1.0,',
+        TABLES,
+    ),
+    Fault(
+        "meteo-offset-added",
+        "core/weather/readers/open_meteo.py",
+        "[s - offset if b else s",
+        "[s + offset if b else s",
+        TABLES,
+    ),
+    Fault(
+        "stale-by-any-hour",
+        "core/weather/age.py",
+        "if hours_ahead(hours, now_s):",
+        "if hours_ahead(hours, 0.0):",
+        TABLES,
+    ),
+    Fault(
+        "swing-by-half",
+        "core/weather/steady.py",
+        "swing = float(np.max(separation_deg(wind, mean)))",
+        "swing = float(np.mean(separation_deg(wind, mean)))",
+        STEADY,
+    ),
+    Fault(
+        "still-hours-left-out-of-steady",
+        "core/weather/steady.py",
+        "/ int(known.sum())\n    if share",
+        "/ int(directed.sum())\n    if share",
+        STEADY,
     ),
     Fault(
         "history-stations-mixed",
