@@ -24,7 +24,7 @@ NO_DIRECTION_NUMBERS = NO_VALUE_NUMBERS | {999.0}
 VARIABLE_WORDS = {"vrb", "var", "variable", "lightandvariable", "lightvariable", "ltvrb", "lv"}
 TELLING_HOURS = 24  # fewer hours of 45, 90, 135 may be so by chance
 CALM_WORDS = {"calm", "clm", "still", "c"}
-LETTERS = {"north": "N", "northern": "N", "east": "E", "south": "S", "west": "W"}
+LETTERS = {"north": "N", "east": "E", "south": "S", "west": "W"}
 _NUMBER = r"[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d{1,3})?"
 _PLAIN = re.compile(rf"{_NUMBER}|[+-]?inf(?:inity)?", re.IGNORECASE)
 # 1,008 may be a thousand and eight, so it is not read as either
@@ -154,6 +154,7 @@ def point_label(text: str) -> str:
     Args: such as `nnw`, `North`, `West-Northwest`, `north west`.
     """
     word = text.strip().casefold().removeprefix("from the ").removeprefix("from ")
+    word = re.sub(r"(?<=st|th)er(?:n|ly)$", "", word)
     for name, letter in LETTERS.items():
         word = word.replace(name, letter)
     label = re.sub(r"[\s._-]", "", word).upper()

@@ -107,8 +107,9 @@ def read_times(
 
 def _plain_iso(cells: Sequence[str]) -> Floats | None:
     """The quick way for a column that is all `2025-11-01 06:00`; None for another."""
-    usual = all(len(c) in (16, 19) and c[4:8:3] == "--" and c[10] in " T" and c[13] == ":"
-                and c[-1].isdigit() for c in cells)  # fmt: skip
+    # an offset such as -05 at the end must not get through here
+    usual = all(len(c) in (16, 19) and c[4:8:3] == "--" and c[10] in " T"
+                and c[13::3] in (":", "::") and c[-1].isdigit() for c in cells)  # fmt: skip
     if not usual or not cells:
         return None
     try:
@@ -149,6 +150,7 @@ def _clock(text: str) -> tuple[int | None, bool, int | None] | None:
     """Seconds of the day, whether on a 12-hour clock, and the offset; None for another."""
     if not text:
         return None, False, None
+    text = text.zfill(4) if re.fullmatch(r"\d{3}", text) else text  # 700 is 7:00
     found = _CLOCK.match(text)
     if not found:
         return None

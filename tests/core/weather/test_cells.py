@@ -58,7 +58,8 @@ def test_marks_of_no_value(cell):
 @pytest.mark.parametrize(
     ("cell", "degrees"),
     [("nnw", 337.5), ("North", 0), ("West-Northwest", 292.5), (" WSW ", 247.5), ("270°", 270),
-     ("045", 45), ("from the NW", 315), ("NW (315°)", 315), ("SW 230", 230), ("12,5", 12.5)],
+     ("045", 45), ("from the NW", 315), ("NW (315°)", 315), ("SW 230", 230), ("12,5", 12.5),
+     ("southwesterly", 225), ("northern", 0)],
 )  # fmt: skip
 def test_directions(cell, degrees):
     assert read_direction(cell).wind_from_deg == degrees
@@ -144,6 +145,7 @@ def test_what_a_header_adds():
         ("2026/10/12 12:15 p.m.", (2026, 10, 12), 44100),
         ("2026-10-12 24:00", (2026, 10, 12), 86400),
         ("2026-10-12 06:00:30.5", (2026, 10, 12), 21630),
+        ("2026-10-12 700", (2026, 10, 12), 25200),
         ("2026-10-12", (2026, 10, 12), None),
     ],
 )
@@ -217,3 +219,9 @@ def test_where_nothing_blows_no_unit_is_asked():
     assert read_weather(calm).speed_mps.tolist() == [0]
     with pytest.raises(NeedsAnswer, match="'wspd' does not say its unit"):
         read_weather(table("2026-10-12 06:00,90,5", head="time_utc,wdir,wspd"), "t", Answers())
+
+
+@pytest.mark.parametrize("offset", ["-05", "-0500", "-05:00"])
+def test_an_offset_of_any_length_is_the_cells_own(offset):
+    hours = read_weather(table(f"2026-10-12T06:00{offset},45,8"))
+    assert hours.start_s[0] == np.datetime64("2026-10-12T11", "s").astype(int)
