@@ -70,7 +70,10 @@ def _header(lines: Sequence[str]) -> tuple[int, str, list[Column]] | None:
         for at in order:
             found = [(c, s) for s in SEPARATORS if (c := _columns(lines, at, s, strict))]
             if found:
-                columns, separator = max(found, key=lambda f: sum(bool(c.role) for c in f[0]))
+                # spaces part words too, so they part cells only where nothing else does
+                columns, separator = max(
+                    found, key=lambda f: (f[1].strip(" ") != "", sum(bool(c.role) for c in f[0]))
+                )
                 return at, separator, columns
     return None
 
