@@ -18,6 +18,7 @@ from core.sits.words import (
     VERDICTS_SAID,
     clock_text,
     reasons,
+    watch_text,
     way_text,
     wind_text,
 )
@@ -88,7 +89,7 @@ def _summary(sit: Sit, own: StandSit, said: list[str]) -> str:
         )
     if own.not_before_s is not None:
         return f"{head}, but not before {clock_text(own.not_before_s, zone)}."
-    return f"{head} {SPAN_SAID.get(sit.clock.sit, 'all day')}."
+    return f"{head} {SPAN_SAID.get(sit.clock.sit, 'all day')}. {watch_text(sit, own)}".rstrip()
 
 
 def _first_wrong(sit: Sit, own: StandSit) -> str:

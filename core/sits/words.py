@@ -175,13 +175,25 @@ def _still_reason(sit: Sit, own: StandSit, case: int) -> list[str]:
 def _trail_reasons(sit: Sit, own: StandSit) -> list[str]:
     """Trails whose part before the shot lies in wrong air."""
     hours, n = own.hours, len(sit.scene.areas)
-    said = []
+    said = [watch_text(sit, own)] if nothing_in_range(sit, own) else []
     for i, name in enumerate(hours.corridors):
         if (hours.zone_verdict[:, n + i] == WRONG).any():
             said.append(
                 f"Your air lies on {sit.scene.ground.name_of(name)} before the shot: just-off."
             )
     return said
+
+
+def nothing_in_range(sit: Sit, own: StandSit) -> bool:
+    """Whether no day trail and no food lies within range of a seat."""
+    return not own.corridors and not sit.scene.food_in_range(own.stand, own.range_yd)
+
+
+def watch_text(sit: Sit, own: StandSit) -> str:
+    """What a seat without a trail or food in range is for; empty where one is in range."""
+    if not nothing_in_range(sit, own):
+        return ""
+    return f"No trail or food within {own.range_yd:.0f} yd: a seat to watch from."
 
 
 def _way_reasons(sit: Sit, own: StandSit) -> list[str]:

@@ -14,7 +14,7 @@ from core.sits.reach import telling_case
 from core.sits.said import say
 from core.sits.swing import doubt_text, spare_text, turn_text, what_would_change
 from core.weather.hours import make_hours
-from tests.grounds import NOV_10, PIEDMONT, bed, ground, hourly, sit_of, wind
+from tests.grounds import NOV_10, PIEDMONT, bed, corridor, ground, hourly, sit_of, wind
 
 MIDNIGHT = int(datetime.datetime(2026, 11, 10, 5, tzinfo=datetime.UTC).timestamp())
 ZONE = datetime.timezone(datetime.timedelta(hours=-5))
@@ -26,13 +26,20 @@ def said_of(place, weather, **more):
 
 
 def test_a_clean_morning_is_go_and_all_of_it_is_said():
-    said = said_of(ground(areas=(bed(PIEDMONT, 315, 200),)), wind(315.0))
+    trail = corridor(PIEDMONT, (315, 300), (315, 15))
+    place = ground(areas=(bed(PIEDMONT, 315, 200),), corridors=(trail,))
+    said = said_of(place, wind(315.0))
     assert (said.title, said.heading, said.summary) == ("GO", "Oak", "Clean all morning.")
     clocks = [what for _, what in said.times]
     assert clocks == ["leave the truck", "seated", "legal light\N{NO-BREAK SPACE}*"]
     assert said.way_in.startswith("Lane, 440 yd, 10 minutes. Clean. Crosses no trail.")
     assert said.wind.startswith("NW 8 mph")
     assert said.trouble == "Nothing goes wrong while this wind holds."
+
+
+def test_a_seat_without_a_trail_or_food_in_range_is_said_to_be_for_watching():
+    said = said_of(ground(areas=(bed(PIEDMONT, 315, 200),)), wind(315.0))
+    assert said.summary == "Clean all morning. No trail or food within 30 yd: a seat to watch from."
 
 
 def test_a_bed_downwind_is_stay_out_and_that_is_the_heading():
