@@ -13,6 +13,7 @@ import pytest
 from core.ground.plan import Plane
 from core.units import M_PER_YD
 from tests import ground_files as g
+from tests.conftest import VIEWS
 
 FIND = """() => [...document.querySelectorAll('*')].find(e => e.shadowRoot?.groundMap)
     .shadowRoot.groundMap"""
@@ -197,12 +198,28 @@ def test_points_of_a_line_are_put_in_and_taken_out(hand):
     assert "main" not in hand.shapes()
 
 
+def test_a_small_thing_is_zoomed_to_before_its_corners_are_moved(hand):
+    hand.file.write_bytes(g.as_bytes(g.document(
+        g.area("line", "boundary", g.square(0, 0, 2000)), g.bed("cane", g.circle(0, 0, 25, 12)),
+    )))  # fmt: skip
+    hand.open()
+    hand.tap(0, 0)
+    crammed = hand.page.locator(".handle.corner").count()
+    assert crammed < 12
+    hand.press("Zoom to it")
+    assert hand.page.locator(".handle.corner").count() == 12
+    hand.drag((25, 0), (32, 0))
+    assert any(near(c, 32, 0, within_yd=1) for c in hand.shapes()["cane"]["coordinates"][0])
+
+
 def test_a_draft_is_there_after_another_page_and_after_a_reload(hand):
     hand.tap(*GUM)
     hand.drag(GUM, (100, 20))
     moved = hand.shapes()["gum"]
-    hand.page.get_by_role("link", name="Words").click()
-    hand.page.get_by_role("link", name="Map").click()
+    hand.page.get_by_role("link", name="Words", exact=True).click()
+    hand.page.locator(".map").wait_for(state="detached")
+    hand.page.get_by_role("link", name="Map", exact=True).click()
+    hand.page.locator(".map").wait_for()
     hand.wait()
     assert hand.shapes()["gum"] == moved
     hand.page.reload()
@@ -219,7 +236,9 @@ def test_a_draft_is_there_after_another_page_and_after_a_reload(hand):
 
 @pytest.mark.parametrize("view", ["desk"])
 def test_two_tabs_and_nothing_is_lost(hand, settled):
-    other = Hand(hand.page.context.new_page(), settled, finger=False)
+    # another window: a tab in the background is slow to answer
+    window = hand.page.context.browser.new_context(**VIEWS["desk"])
+    other = Hand(window.new_page(), settled, finger=False)
     other.url = hand.url
     other.open()
     for own, place in ((hand, (100, 20)), (other, (60, 80))):
@@ -242,6 +261,7 @@ def test_two_tabs_and_nothing_is_lost(hand, settled):
     assert near(second["features"][5]["geometry"]["coordinates"], 60, 80)
     assert second["property"]["name"] == "Second tab"
     (hand.file.parent / "second-tab.json").unlink()
+    window.close()
 
 
 def test_names_are_only_words(hand):

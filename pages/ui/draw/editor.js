@@ -243,7 +243,14 @@ class GroundMap {
     const shape = this.picked();
     if (!shape || this.sketch) return;
     const corners = shape.corners[0];
-    corners.forEach((corner, i) => this.cornerHandle(shape, corner, i));
+    // handles that would lie on each other: one of them, until the map is nearer
+    const placed = [];
+    corners.forEach((corner, i) => {
+      const at = this.pixels(corner);
+      if (i !== this.point && placed.some((other) => at.distanceTo(other) < REACH_PX)) return;
+      placed.push(at);
+      this.cornerHandle(shape, corner, i);
+    });
     if (shape.geometry.type === "Point") return;
     const last = shape.geometry.type === "Polygon" ? corners.length : corners.length - 1;
     for (let i = 0; i < last; i++) {
@@ -313,6 +320,11 @@ class GroundMap {
     this.drawHandles();
     this.fillTools();
     this.send("shape", { id: shape.id, geometry: geometryOf(shape.geometry.type, shape.corners) });
+  }
+
+  closer() {
+    this.touched = true;
+    this.map.fitBounds(this.picked().corners[0], { padding: [60, 60], maxZoom: 19, animate: false });
   }
 
   removePoint() {
@@ -439,6 +451,7 @@ class GroundMap {
     on(".redo", () => this.send("redo"));
     on(".delete", () => this.send("delete", { id: this.data.picked }));
     on(".unpoint", () => this.removePoint());
+    on(".closer", () => this.closer());
     on(".finish", () => this.finishSketch());
     on(".back", () => (this.sketch.points.pop(), this.drawSketch()));
     on(".cancel", () => this.endSketch());
@@ -460,6 +473,7 @@ class GroundMap {
     const seen = {
       ".add": !sketch, ".undo": !sketch, ".redo": !sketch, ".delete": !sketch && shape,
       ".unpoint": !sketch && shape && this.point !== null && spare,
+      ".closer": !sketch && shape,
       ".finish": sketch, ".back": sketch, ".cancel": sketch,
     };
     for (const [name, shown] of Object.entries(seen)) this.find(name).hidden = !shown;
