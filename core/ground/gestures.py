@@ -10,9 +10,8 @@ from typing import Any
 
 from core.errors import BadProperty
 from core.ground.edits import added, feature_of, removed, reshaped
-from core.ground.features import label
 from core.ground.fields import shown
-from core.ground.joining import joined
+from core.ground.joining import joined, told_name
 from core.ground.kinds import KINDS, LINE, POINT, POLYGON
 
 DEPTHS: dict[Any, int] = {POINT: 1, LINE: 2, POLYGON: 3}
@@ -50,12 +49,11 @@ def acted(document: dict, gesture: dict) -> Done:
 
 
 def named_of(document: dict, id_: str) -> str:
-    """How a feature is named in sentences: its kind, id and name. Raises: BadProperty."""
+    """How a feature is named in sentences, by its id. Raises: BadProperty."""
     feature = feature_of(document, id_)
     if feature is None:
         raise BadProperty(f'nothing has the id "{id_}"', "", "It may be gone: look at the map.")
-    members = feature["properties"]
-    return label(members["kind"], id_, str(members.get("name", "")))
+    return told_name(feature)
 
 
 def _add(document: dict, gesture: dict) -> Done:

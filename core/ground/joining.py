@@ -9,9 +9,11 @@ from dataclasses import dataclass
 
 import shapely
 
-from core.ground.features import label
+from core.ground.fields import printable
 from core.ground.kinds import LINE, POINT, POLYGON
 from core.ground.plan import Floats, Plane
+
+WORDS = {"lane": "way", "corridor": "trail", "bedding": "bed"}  # on the screen
 
 
 @dataclass(frozen=True)
@@ -52,12 +54,18 @@ def joined(document: dict, kind: str, geometry: dict, within_m: float, own_id: s
             item, place_m = found
             lon, lat = plane.to_lonlat(*place_m)
             places[end] = [float(lon), float(lat)]
-            members = item["properties"]
-            named = label(members["kind"], item["id"], str(members.get("name", "")))
-            said.append(f"{'start' if end == 0 else 'end'} joined to {named}")
+            said.append(f"{'start' if end == 0 else 'end'} joined to {told_name(item)}")
     if len(places) == 2 and math.dist(places[0][:2], places[1][:2]) == 0:
         return Joined(geometry, ())  # both ends at one place: leave it as it was drawn
     return Joined({**geometry, "coordinates": places}, tuple(said))
+
+
+def told_name(feature: dict) -> str:
+    """A feature in a sentence on the screen: its name, and what it is."""
+    members = feature["properties"]
+    name = members.get("name")
+    called = name if isinstance(name, str) and name.strip() else feature["id"]
+    return f"{printable(called)} ({WORDS.get(members['kind'], members['kind'])})"
 
 
 def _wanted(kind: str, end: int) -> tuple[str, ...]:

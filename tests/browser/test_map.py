@@ -155,10 +155,10 @@ def test_drag_undo_redo_add_and_join(hand):
     hand.tap(*GUM)
     hand.drag(GUM, (100, 20))
     assert near(hand.shapes()["gum"]["coordinates"], 100, 20)
-    assert "moved stand" in hand.said()
+    assert "moved Gum (stand)" in hand.said()
     hand.press("Undo")
     assert hand.shapes() == before
-    assert "Undone: moved stand" in hand.said()
+    assert "Undone: moved Gum (stand)" in hand.said()
     hand.press("Redo")
     assert near(hand.shapes()["gum"]["coordinates"], 100, 20)
 
@@ -175,7 +175,7 @@ def test_drag_undo_redo_add_and_join(hand):
     line = hand.shapes()["way-in-1"]["coordinates"]
     assert line[0] == before["gate"]["coordinates"]
     assert line[-1] == before["oak"]["coordinates"]  # joined, to the last digit
-    assert 'end joined to stand "oak"' in hand.said()
+    assert "end joined to Oak (stand)" in hand.said()
     assert [e for e in hand.page.console_errors if "404" not in e] == []  # Streamlit's probes
     assert hand.page.outside == []
 
@@ -192,7 +192,9 @@ def test_points_of_a_line_are_put_in_and_taken_out(hand):
     hand.drag((-120, -60), (-118, 22))
     first = hand.shapes()["main"]["coordinates"][0]
     assert near(first, -118, 30)
-    assert near(first, -118, 30, within_yd=0.5) or "joined to bedding" in hand.said()
+    north_yd = Plane(g.CENTER).points([first])[0][1] / M_PER_YD
+    assert north_yd == pytest.approx(30, abs=0.05)  # on the edge itself
+    assert "joined to Cane (bed)" in hand.said()
     hand.page.locator(".tools").get_by_role("button", name="Delete").click()
     hand.settled(hand.page)
     assert "main" not in hand.shapes()

@@ -32,8 +32,7 @@ def test_adding_says_what_it_is_and_what_it_was_joined_to_and_chooses_it():
     assert new["geometry"]["coordinates"][-1] == g.lonlat(150, 60)
     assert new["properties"]["stands"] == ["gum"]
     assert done.said == (
-        'added lane "way-in-1" (Way in 1); start joined to truck "gate" (Gate); '
-        'end joined to stand "gum" (Gum)'
+        "added Way in 1 (way); start joined to Gate (truck); end joined to Gum (stand)"
     )
 
 
@@ -41,10 +40,10 @@ def test_moving_and_taking_out():
     before = copy.deepcopy(GROUND)
     done = acted(GROUND, gesture("shape", id="oak", geometry=point(9, 9)))
     assert feature_of(done.document, "oak")["geometry"] == point(9, 9)
-    assert (done.said, done.picked) == ('moved stand "oak" (Oak)', "oak")
+    assert (done.said, done.picked) == ("moved Oak (stand)", "oak")
     done = acted(GROUND, gesture("delete", id="oak"))
     assert feature_of(done.document, "oak") is None
-    assert (done.said, done.picked) == ('took out stand "oak" (Oak)', "")
+    assert (done.said, done.picked) == ("took out Oak (stand)", "")
     assert before == GROUND
 
 
@@ -64,7 +63,7 @@ def test_however_far_the_map_is_zoomed_out_no_end_jumps_far():
     far_yd = FARTHEST_M / 0.9144 + 20
     shape = gesture("add", kind="lane", geometry=line((900, 900), (150, 60 - far_yd)))
     done = acted(GROUND, {**shape, "within_m": 1e6})
-    assert 'stand "gum"' not in done.said
+    assert "Gum" not in done.said
 
 
 @pytest.mark.parametrize(

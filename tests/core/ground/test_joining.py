@@ -35,7 +35,7 @@ def test_a_lane_starts_at_the_truck_and_ends_at_the_nearest_stand():
     assert near(ends[0], (0, 400))
     assert near(ends[1], (30, 0))
     assert said == (
-        'start joined to truck "gate" (Gate)', 'end joined to stand "gum" (Gum)'
+        "start joined to Gate (truck)", "end joined to Gum (stand)"
     )  # fmt: skip
 
 
