@@ -171,6 +171,8 @@ def test_drag_undo_redo_add_and_join(hand):
     for place in ((5, 145), (-60, 100), (-60, 40), (6, -5)):
         hand.tap(*place)
     assert "min in the dark" in hand.said()
+    drawn = hand.page.locator("path.sketch")
+    assert drawn.evaluate("e => getComputedStyle(e).fill") == "none"  # a line, not an area
     hand.press("Done")
     line = hand.shapes()["way-in-1"]["coordinates"]
     assert line[0] == before["gate"]["coordinates"]
@@ -329,3 +331,18 @@ def test_everything_by_keyboard(hand):
     hand.settled(page)
     assert '"by the oak" is not a place' in hand.said()
     assert hand.shapes()["gum"]["coordinates"] == [lon, lat]
+
+
+@pytest.mark.parametrize("view", ["desk"])
+def test_a_way_to_no_stand_is_drawn_but_not_saved(hand):
+    hand.add("Way in or out (lane)")
+    for place in ((-150, -100), (-100, -150)):
+        hand.tap(*place)
+    hand.press("Done")
+    assert "leads to no stand yet" in hand.page.inner_text("body")
+    kept = hand.file.read_bytes()
+    hand.page.get_by_role("button", name="Save", exact=True).click()
+    hand.settled(hand.page)
+    assert "Not saved" in hand.said()
+    assert "serves no stand" in hand.said()
+    assert hand.file.read_bytes() == kept

@@ -384,9 +384,9 @@ class GroundMap {
   drawSketch(toward = null) {
     const { L, sketch } = this;
     this.line.clearLayers();
-    const className = `sketch kind-${sketch.kind}`;
-    const draw = sketch.shape === "Polygon" ? L.polygon : L.polyline;
-    draw(sketch.points, { className, interactive: false, fillOpacity: 0.08 }).addTo(this.line);
+    const area = sketch.shape === "Polygon";
+    const className = `sketch kind-${sketch.kind}${area ? " area" : ""}`;
+    (area ? L.polygon : L.polyline)(sketch.points, { className, interactive: false }).addTo(this.line);
     if (toward && sketch.points.length) {
       L.polyline([sketch.points.at(-1), toward], { className: "toward", interactive: false }).addTo(this.line);
     }

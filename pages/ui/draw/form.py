@@ -12,11 +12,15 @@ import streamlit as st
 from core.ground.edits import feature_of, model_of, reshaped, told, told_all
 from core.ground.gestures import named_of
 from core.ground.latlon import EXAMPLE, places_from_text, text_from_places
-from core.ground.layout import Stand
+from core.ground.layout import Lane, Stand
 from core.sits.drawn import measured
 from pages.ui import frame
 from pages.ui.draw import fields as f
 from pages.ui.draw import session
+
+NO_STAND = (
+    "It leads to no stand yet: choose one below, or drag its end to one. Then it can be saved."
+)
 
 
 def chosen_form(document: dict, id_: str) -> None:
@@ -29,6 +33,8 @@ def chosen_form(document: dict, id_: str) -> None:
     st.subheader(f.KIND_WORDS[kind])
     for line in measured(document, id_):
         st.caption(frame.plain(line))
+    if isinstance(model, Lane) and not model.stands:
+        st.caption(NO_STAND)
     _ask(document, id_, model, f.Row(("name",), "Name", f.TEXT))
     rows = f.ROWS.get(kind, f.MARK)
     for row in rows:
