@@ -1,6 +1,8 @@
 """The page that goes along in a pocket: one HTML file without script, one printed sheet."""
 
 import datetime
+import math
+import re
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
@@ -20,8 +22,10 @@ from core.sits.words import VERDICTS_SAID, clock_text, reasons
 from core.weather.hours import Hours
 
 STYLE = Path(__file__).with_name("pocket.css").read_text(encoding="utf-8")
-MOST_OTHERS = 12
+MOST_OTHERS = 10
 MOST_PLACES = 3
+LARGEST_PT, SMALLEST_PT = 7.4, 4.5
+SHEET_HOLDS = 265_000.0  # letters times points squared
 MARKS = """<svg width="0" height="0" aria-hidden="true"><defs>
 <pattern id="hatch" width="3" height="3" patternUnits="userSpaceOnUse"
  patternTransform="rotate(45)"><path d="M0,0 V3" stroke="currentColor" stroke-width="2"/></pattern>
@@ -61,17 +65,29 @@ def pocket_page(
     winds = [other_winds(scene, date, sit, **who) for sit in (MORNING, EVENING)]
     sits = "".join(_sit_html(answer, i, now_s) for i, answer in enumerate(answers))
     title = f"{scene.ground.name}, {date.isoformat()}"
+    below = f"{_winds_html(winds, scene.ground.timezone)}{_foot_html(whole[0])}"
     return (
         '<!doctype html><html lang="en"><head><meta charset="utf-8">'
         '<meta name="viewport" content="width=device-width, initial-scale=1">'
         '<meta http-equiv="Content-Security-Policy" '
         "content=\"default-src 'none'; style-src 'unsafe-inline'; img-src data:\">"
-        f"<title>{text(title)}</title><style>{STYLE}</style></head><body>{MARKS}"
+        f"<title>{text(title)}</title><style>{STYLE}:root{{--pt:{print_pt(sits + below):.1f}pt}}"
+        f"</style></head><body>{MARKS}"
         f"<header><b>{text(scene.ground.name)}</b> <span>{date:%A} {date.day} {date:%B %Y}</span> "
         f"<small>{text(made_line(scene, weather, now_s))}</small></header>"
-        f'<main class="sits">{sits}</main>'
-        f"{_winds_html(winds, scene.ground.timezone)}{_foot_html(whole[0])}</body></html>"
+        f'<main class="sits">{sits}</main>{below}</body></html>'
     )
+
+
+def print_pt(page: str) -> float:
+    """The size of type with which a page's words fill one printed sheet. [pt]
+
+    Args: HTML. Source: our own trials on letter paper, with a tenth to spare; words take
+    room by the square of their size.
+    """
+    shown = re.sub(r"<svg.*?</svg>|<[^>]*>", " ", page, flags=re.DOTALL)
+    letters = len(re.sub(r"\s+", " ", shown))
+    return min(LARGEST_PT, max(SMALLEST_PT, math.sqrt(SHEET_HOLDS / max(letters, 1))))
 
 
 def made_line(scene: Scene, weather: Hours, now_s: float) -> str:

@@ -213,12 +213,13 @@ def test_a_deep_link_may_be_the_first_visit_after_a_start(page, fresh_dashboard,
     assert page.locator("[role=dialog]").count() == 0
 
 
-def test_the_pocket_page_prints_on_one_sheet_with_all_its_words(page, tmp_path):
+@pytest.mark.parametrize("wind", ["SW 8", "NW 8"])
+def test_the_pocket_page_prints_on_one_sheet_with_all_its_words(page, tmp_path, wind):
     from core.__main__ import main
     from core.ground.store import demo_path
 
     out, sheet = tmp_path / "sit.html", tmp_path / "sit.pdf"
-    words = ["pocket", "--property", str(demo_path()), "--date", "2026-11-10", "--wind", "SW 8"]
+    words = ["pocket", "--property", str(demo_path()), "--date", "2026-11-10", "--wind", wind]
     assert main([*words, "--out", str(out)]) == 0
     asked, size = [], page.viewport_size
     page = page.context.browser.new_context(viewport=size, offline=True).new_page()

@@ -12,7 +12,7 @@ from core.__main__ import main
 from core.errors import NoForecast
 from core.ground.layout import Stand
 from core.ground.store import demo_path, open_property
-from core.show.pocket import pocket_page
+from core.show.pocket import pocket_page, print_pt
 from core.sits.other_winds import POINTS, choice_in, other_winds
 from core.sits.scene import Scene
 from core.weather.entry import parse_wind
@@ -127,3 +127,11 @@ def test_the_command_writes_it(tmp_path, capsys):
     assert out.read_text(encoding="utf-8").startswith("<!doctype html>")
     assert main([*words, "--out", str(tmp_path / "no" / "where.html")]) == 2
     assert "where.html" in capsys.readouterr().err
+
+
+def test_more_words_print_in_smaller_type():
+    few, many = "<p>" + "word " * 100 + "</p>", "<p>" + "word " * 2000 + "</p>"
+    assert print_pt(few) == 7.4
+    assert print_pt(many) < 6.0
+    assert print_pt(f"<svg>{'x' * 90_000}</svg>{few}") == 7.4  # a drawing is no words
+    assert print_pt(many * 20) == 4.5
