@@ -46,6 +46,14 @@ def length_s(text: str) -> int:
     return total
 
 
+def number_of(value: object) -> float:
+    """A number of a JSON body. Args: the value. Raises: TypeError, ValueError for a
+    truth value or what is no number."""
+    if isinstance(value, bool):
+        raise TypeError(f"{value} is no number")
+    return float(value)  # type: ignore[arg-type]
+
+
 def whole_hours(begin_s: int, end_s: int) -> range:
     """Starts of the hours that a span touches. Args: epoch seconds, end left out."""
     return range(begin_s // ROW_S * ROW_S, end_s, ROW_S)

@@ -13,7 +13,14 @@ from core.errors import BadWeather
 from core.units import MPS_PER_KMH, MPS_PER_KNOT, MPS_PER_MPH, c_from_f
 from core.weather.hours import ROW_S, Floats, Hours
 from core.weather.observations import make_observations, to_hours
-from core.weather.readers.intervals import AGAIN, check_span, instant_s, length_s, whole_hours
+from core.weather.readers.intervals import (
+    AGAIN,
+    check_span,
+    instant_s,
+    length_s,
+    number_of,
+    whole_hours,
+)
 
 SPEEDS = {
     "km_h-1": MPS_PER_KMH, "m_s-1": 1.0, "kn": MPS_PER_KNOT, "kt": MPS_PER_KNOT,
@@ -54,6 +61,7 @@ def read_nws_grid(body: dict, where: str) -> Hours:
 
     block_h = np.array([blocks.get(int(s), 1.0) for s in starts])
     speed_mps = column("windSpeed", _unit(layers, "windSpeed", where))
+    _check_angles(layers, where)
     direction = column("windDirection")
     reports = make_observations(
         at_s=starts,
@@ -80,8 +88,12 @@ def read_nws_grid(body: dict, where: str) -> Hours:
 
 
 def _celsius(values: Floats, layers: dict) -> Floats:
-    unit = str((layers.get("temperature") or {}).get("uom"))
-    return c_from_f(values) if "degF" in unit else values
+    return c_from_f(values) if "degF" in _uom(layers, "temperature") else values
+
+
+def _uom(layers: dict, name: str) -> str:
+    layer = layers.get(name)
+    return str(layer.get("uom", "")) if isinstance(layer, dict) else ""
 
 
 def _filled(layers: dict, name: str) -> bool:
@@ -91,12 +103,18 @@ def _filled(layers: dict, name: str) -> bool:
     )  # fmt: skip
 
 
+def _check_angles(layers: dict, where: str) -> None:
+    unit = _uom(layers, "windDirection")
+    if _filled(layers, "windDirection") and unit and "degree" not in unit:
+        raise BadWeather(f"windDirection is in '{unit}'", where, "Use a file in degrees.")
+
+
 def _gust_unit(layers: dict, where: str) -> float:
     return _unit(layers, "windGust", where) if _filled(layers, "windGust") else 1.0
 
 
 def _unit(layers: dict, name: str, where: str) -> float:
-    unit = str(layers[name].get("uom", "")).split(":")[-1]
+    unit = _uom(layers, name).split(":")[-1]
     if unit not in SPEEDS:
         raise BadWeather(
             f"{name} is in the unknown unit '{unit}'", where, "Use a file in km/h, m/s or knots."
@@ -127,7 +145,7 @@ def _layer(layers: dict, name: str, where: str) -> tuple[dict[int, float], dict[
     blocks: dict[int, float] = {}
     for begin, end, raw in _intervals(layers, name, where):
         try:
-            value = math.nan if raw is None else float(raw)
+            value = math.nan if raw is None else number_of(raw)
         except (TypeError, ValueError) as fault:
             raise BadWeather(f"{name} has the value {raw!r}"[:120], where, AGAIN) from fault
         hours = whole_hours(begin, end)
@@ -141,7 +159,11 @@ def _fog(layers: dict, starts, where: str) -> Floats:
     """1 in the hours whose weather layer names fog, 0 where it names none."""
     said: dict[int, float] = {}
     for begin, end, raw in _intervals(layers, "weather", where):
-        names = [str(w.get("weather")) for w in raw if isinstance(w, dict)] if raw else []
+        names = (
+            [str(w.get("weather")) for w in raw if isinstance(w, dict)]
+            if isinstance(raw, list)
+            else []
+        )
         for start in whole_hours(begin, end):
             said[start] = float(any("fog" in name for name in names))
     return np.array([said.get(int(s), math.nan) for s in starts])

@@ -20,6 +20,7 @@ from core.weather.decoding import text_of
 from core.weather.hours import Floats, Hours, Ints
 from core.weather.observations import EARLIEST_S, LATEST_S, make_observations, to_hours
 from core.weather.packed import head_lines
+from core.weather.readers.intervals import number_of
 
 SPEED = ("wind_speed_10m", "windspeed_10m")
 DIRECTION = ("wind_direction_10m", "winddirection_10m")
@@ -128,6 +129,9 @@ def _checked(body: dict, where: str) -> tuple[dict, dict]:
     if _name(hourly, SPEED) is None or _name(hourly, DIRECTION) is None:
         raise BadWeather(_other_heights(hourly), where,
                          "Ask for wind_speed_10m and wind_direction_10m.")  # fmt: skip
+    told = next((str(units[n]) for n in DIRECTION if n in units), "°")
+    if told.casefold() not in ("°", "deg", "degree", "degrees"):
+        raise BadWeather(f"wind directions are in '{told}'", where, "Use a file in degrees.")
     return hourly, units
 
 
@@ -191,7 +195,7 @@ def _column(hourly: dict, names: tuple[str, ...], n: int, where: str) -> Floats:
     if not isinstance(values, list) or len(values) != n:
         raise BadWeather(f"{name} does not have {n} values", where, AGAIN)
     try:
-        return np.array([math.nan if v is None else float(v) for v in values])
+        return np.array([math.nan if v is None else number_of(v) for v in values])
     except (TypeError, ValueError, OverflowError) as fault:
         raise BadWeather(f"{name} holds something that is no number", where, AGAIN) from fault
 

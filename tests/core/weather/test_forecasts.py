@@ -135,3 +135,23 @@ def test_a_leap_day_uses_the_day_before():
     leap = typical_hours(datetime.date(2028, 2, 29))
     usual = typical_hours(datetime.date(2027, 2, 28))
     assert list(leap.speed_mps[24:48]) == list(usual.speed_mps[24:48])
+
+
+def test_directions_in_another_unit_are_refused():
+    layer = {"uom": "wmoUnit:rad", "values": [
+        {"validTime": "2026-11-10T05:00:00+00:00/PT1H", "value": 1.5}]}  # fmt: skip
+    with pytest.raises(BadWeather, match="windDirection is in 'wmoUnit:rad'"):
+        read_weather(grid(windDirection=layer))
+    units = {"wind_speed_10m": "km/h", "wind_direction_10m": "rad"}
+    with pytest.raises(BadWeather, match="directions are in 'rad'"):
+        read_weather(meteo(hourly_units=units))
+
+
+def test_a_truth_value_is_no_wind():
+    layer = {"uom": "wmoUnit:km_h-1", "values": [
+        {"validTime": "2026-11-10T05:00:00+00:00/PT1H", "value": True}]}  # fmt: skip
+    with pytest.raises(BadWeather, match="windSpeed has the value True"):
+        read_weather(grid(windSpeed=layer))
+    hourly = {"time": ["2026-11-01T00:00"], "wind_speed_10m": [True], "wind_direction_10m": [9]}
+    with pytest.raises(BadWeather, match="wind_speed_10m holds something that is no number"):
+        read_weather(meteo(hourly=hourly))
