@@ -645,7 +645,7 @@ FAULTS = (
         "no-time-limit-in-all",
         "core/weather/fetching.py",
         "(left := work.deadline - time.monotonic()) > 0",
-        "(left := work.deadline - time.monotonic()) > -30",
+        "(left := work.deadline - time.monotonic()) > -4",
         LIVE,
     ),
     Fault(
