@@ -13,9 +13,9 @@ UP_TO_M = (150.0, 300.0)  # steps of distance: the arcs at 50 and 100, 200, and 
 # low and high factor on N that hold 8 in 10, by step of distance; derived from the
 # measured arcs by `tests/field/likely.py`, which a test repeats where the data lie
 LIKELY = {
-    "sunny": ((0.6, 1.6), (0.7, 2.5), (0.8, 3.9)),
-    "even": ((0.7, 1.6), (0.6, 1.8), (0.6, 2.5)),
-    "still night": ((0.6, 1.5), (0.4, 1.5), (0.3, 1.6)),
+    "sunny": ((0.6, 1.6), (0.7, 2.5), (0.8, 3.9)),  # three runs
+    "even": ((0.7, 1.6), (0.6, 1.8), (0.6, 2.5)),  # twenty
+    "still night": ((0.6, 1.5), (0.4, 1.5), (0.3, 1.6)),  # five
 }
 
 
