@@ -100,15 +100,12 @@ def _only(listed: bytes | None, station: dict | None) -> dict | None:
     """The list of stations, cut down to the one that reported."""
     if not listed or not station:
         return None
-    said = str(station.get("properties", {}))
-    features = [
-        {
-            "properties": {n: f["properties"].get(n) for n in ("stationIdentifier", "name")},
-            "geometry": f.get("geometry"),
-        }
-        for f in json.loads(listed)["features"]
-        if isinstance(f, dict) and str(f.get("properties", {}).get("stationIdentifier")) in said
-    ]
+    said, features = str(station.get("properties")), []
+    for feature in json.loads(listed)["features"]:
+        told = feature.get("properties") if isinstance(feature, dict) else None
+        if isinstance(told, dict) and str(told.get("stationIdentifier")) in said:
+            named = {name: told.get(name) for name in ("stationIdentifier", "name")}
+            features.append({"properties": named, "geometry": feature.get("geometry")})
     return {"features": features}
 
 

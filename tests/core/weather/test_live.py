@@ -9,12 +9,15 @@ import time
 
 import numpy as np
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from core.errors import BadRequest, NoForecast, StandWindError
 from core.units import MPS_PER_KMH, MPS_PER_KNOT
 from core.weather.hours import DIRECTED, MISSING
 from core.weather.kept import cache_folder, kept_files, newest
 from core.weather.live import age_words, fetch_camp_days, forecast_for, forecast_report, notes_on
+from core.weather.service import drop_cache
 from core.weather.sources import METEO_HOURLY, NWS, Services, rounded
 from tests.weather_server import (
     FAR,
@@ -550,6 +553,35 @@ def test_an_old_station_report_is_data_but_not_said(ask):
     late = NOW_S + 4 * HOUR_S
     station = forecast_report(ask(offline=True, now_s=late), (LON, LAT), late)["station"]
     assert (station["words"], station["age_h"]) == ("", 4.42)
+
+
+# --- what comes is damaged in any way ---
+
+
+@given(st.sampled_from([GRID, LIST, NEAR, POINT]), st.data())
+@settings(max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
+def test_a_damaged_answer_ends_in_a_forecast_or_one_message(fuzzed, which, data):
+    server, folder = fuzzed
+    server.usual()
+    whole = server.answers[which].data()
+    at = data.draw(st.integers(0, len(whole) - 1))
+    piece = data.draw(st.sampled_from([b"", b"null", b"[]", b"{}", b"0", b'"', b"NaN", b"\xff"]))
+    cut = data.draw(st.integers(0, 60))
+    server.answers[which] = Answer(whole[:at] + piece + whole[at + cut :])
+    place = (LON, LAT)
+    drop_cache(cache_folder(folder))
+    try:
+        kept = forecast_for(place, folder, now_s=NOW_S, at=server.services(), fresh=True)
+    except NoForecast as fault:
+        assert fault.where and fault.fix
+    else:
+        assert len(kept.hours) >= 1
+        json.dumps(forecast_report(kept, place, NOW_S), allow_nan=False)
+
+
+@pytest.fixture
+def fuzzed(server, tmp_path):
+    return server, tmp_path
 
 
 # --- words ---
