@@ -11,7 +11,7 @@ from pathlib import Path
 
 import numpy as np
 
-from core.errors import NoForecast
+from core.errors import NoForecast, StandWindError
 from core.weather.hours import MISSING
 from core.weather.kept import (
     AHEAD_S,
@@ -119,7 +119,12 @@ def _fetched(folder, place: Place, source, now_s, progress, at: Services) -> tup
 
     found = fetch(place, source, cache_folder(folder), at=at, progress=progress)
     record = record_of(found, place, now_s)
-    got = from_record(record, NAMES[found.source])
+    try:
+        got = from_record(record, NAMES[found.source])
+    except (StandWindError, KeyError, TypeError, ValueError) as fault:
+        raise NoForecast(
+            f"its answer can't be kept ({str(fault)[:80]})", NAMES[found.source], "Try again later."
+        ) from fault
     if got.horizon_s <= now_s:
         ended = f"it sent a forecast that ended {_ago(now_s - got.horizon_s)}"
         raise NoForecast(ended, NAMES[found.source], "Try again in an hour.")

@@ -616,3 +616,18 @@ def test_every_failure_is_of_the_programs_own_kind(ask, server):
             if name not in ("late", "another format"):
                 with pytest.raises(StandWindError):
                     ask(center=center)
+
+
+def test_an_answer_that_can_not_be_kept_leaves_the_kept_one(monkeypatch, server, tmp_path):
+    from core.errors import BadWeather
+    from core.weather import live
+
+    live.forecast_for((LON, LAT), tmp_path, now_s=NOW_S, at=server.services())
+
+    def broken(_record, where):
+        raise BadWeather("no wind in it", where, "Fetch it again.")
+
+    monkeypatch.setattr(live, "from_record", broken)
+    later = NOW_S + 3600
+    kept = live.forecast_for((LON, LAT), tmp_path, now_s=later, at=server.services(), fresh=True)
+    assert "no wind in it" in kept.trouble and kept.fetched_s == NOW_S
