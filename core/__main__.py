@@ -1,6 +1,7 @@
 """The same answers without a screen: python -m core sits | next | daylight | wind | check ..."""
 
 import argparse
+import os
 import sys
 
 from core.cli import forecast, ground, pocket, season, sits, weather
@@ -32,7 +33,10 @@ def main(arguments: list[str] | None = None) -> int:
         return 2
     if hasattr(sys.stdout, "reconfigure"):
         sys.stdout.reconfigure(encoding="utf-8", newline="\n")
-    print(text)
+    try:
+        print(text, flush=True)
+    except BrokenPipeError:  # such as | head, which has read enough
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
     return 0
 
 

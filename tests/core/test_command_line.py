@@ -147,3 +147,11 @@ def test_same_bytes_whatever_the_zone_of_the_machine():
         return subprocess.run(words, cwd=ROOT, env=env, capture_output=True, check=True).stdout
 
     assert output("Asia/Tokyo") == output("America/New_York")
+
+
+def test_a_reader_that_has_had_enough_is_no_fault():
+    ours = subprocess.Popen([sys.executable, "-m", "core", *BASE, "--wind", "NW 8"], cwd=ROOT,
+                            stdout=subprocess.PIPE, stderr=subprocess.PIPE)  # fmt: skip
+    ours.stdout.close()  # before a word is written
+    assert ours.stderr.read() == b""
+    assert ours.wait() == 0
