@@ -8,7 +8,8 @@ import time
 from dataclasses import dataclass, field
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 
-from core.weather.sources import Services
+from core.ground.store import demo_path, open_property
+from core.weather.sources import METEO_VARIABLE, NWS_VARIABLE, Services, degrees, rounded
 
 PORTAL = b"<!DOCTYPE html><html><title>Guest network</title>Agree to the terms to go on.</html>"
 NOW_S = int(datetime.datetime(2026, 11, 9, 20, 0, tzinfo=datetime.UTC).timestamp())
@@ -203,3 +204,18 @@ class _Handler(BaseHTTPRequestHandler):
 def zipped(body: dict) -> Answer:
     """The body packed for the way, as services send it."""
     return Answer(gzip.compress(json.dumps(body).encode()), headers={"Content-Encoding": "gzip"})
+
+
+def serving_the_demo(monkeypatch, folder) -> WeatherServer:
+    """A running server that knows the demo's place; its address and an own user folder are
+    in the environment. The caller stops it."""
+    running = WeatherServer()
+    monkeypatch.setenv("NO_PROXY", "127.0.0.1")
+    monkeypatch.setenv(NWS_VARIABLE, running.url)
+    monkeypatch.setenv(METEO_VARIABLE, running.url)
+    monkeypatch.setenv("STAND_WIND_HOME", str(folder))
+    monkeypatch.setenv("STAND_WIND_NOW", iso(NOW_S))
+    lon, lat = rounded(open_property(demo_path()).property.center)
+    running.answers[f"/points/{degrees(lat)},{degrees(lon)}"] = running.answers[POINT]
+    running.answers[LIST] = Answer(list_body(lon, lat))
+    return running

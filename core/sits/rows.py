@@ -15,7 +15,7 @@ from core.air import slopes
 from core.air.shelter import wind_at_hunter_mps
 from core.air.spread import COVER_SPREAD_DEG, spread_rad
 from core.air.stability import stability_class
-from core.ground.layout import Property, Stand
+from core.ground.layout import AirRules, Property, Stand
 from core.sky.daylight import (
     Day,
     Sun,
@@ -128,16 +128,27 @@ def slope_rows(rows: Rows, stand: Stand) -> SlopeRows | None:
     times = np.stack([rows.start_s, rows.middle_s, rows.start_s + SECONDS_PER_HOUR])
     down = slopes.downward_share(times, first_s, last_s, rows.day.sunset_s)
     light = slope_irradiance_wm2(tilt, stand.downhill_deg, rows.sun) * cloud_factor(cloud)
+    return slope_wind(stand, rules, down, light, cloud, rows.speed_mps)
+
+
+def slope_wind(stand: Stand, rules: AirRules, down, light_wm2, cloud_frac, wind_mps) -> SlopeRows:
+    """The slope wind of a stand from the sun on its slope.
+
+    Args: a stand with a slope; the property's rules of the air; share of downward wind
+    and light on the slope [W/m2] at start, middle and end of each row, shapes (3, row);
+    cloud, 0 to 1, and the wind at 10 m [m/s], shapes (row,).
+    """
+    grade_pct = stand.grade_pct or 0.0
     speed = slopes.slope_speed_mps(
         downward=down,
-        irradiance_wm2=light,
-        cloud_frac=cloud,
-        grade_pct=stand.grade_pct,
+        irradiance_wm2=light_wm2,
+        cloud_frac=cloud_frac,
+        grade_pct=grade_pct,
         full_mps=rules.slope_wind_mps,
     )
-    fade = slopes.fade(rows.speed_mps, rules.slope_fades_at_mps)
+    fade = slopes.fade(wind_mps, rules.slope_fades_at_mps)
     slow = (np.abs(speed[1]) < slopes.TURNING_UNDER_MPS) & (down[1] > 0) & (down[1] < 1)
-    full = rules.slope_wind_mps * min(1.0, stand.grade_pct / slopes.FULL_GRADE_PCT)
+    full = rules.slope_wind_mps * min(1.0, grade_pct / slopes.FULL_GRADE_PCT)
     return SlopeRows(
         still_mps=speed[1],
         faded_mps=speed[1] * fade,

@@ -14,7 +14,7 @@ import numpy.typing as npt
 from core.air import slopes
 from core.air.stability import stability_class
 from core.ground.layout import Property, Stand
-from core.sits.rows import HALF_ROW_S, Rows, SlopeRows
+from core.sits.rows import HALF_ROW_S, Rows, SlopeRows, slope_wind
 from core.sits.season_clock import Dates, SeasonClock
 from core.sky.daylight import (
     Sun,
@@ -252,22 +252,8 @@ def season_slope(rows: SeasonRows, stand: Stand) -> SlopeRows | None:
     down = _downward(rows, tilt, stand.downhill_deg)
     light = slope_irradiance_wm2(tilt, stand.downhill_deg, rows.sun)[:, rows.sun_at]
     cloud = own.weather.cloud_frac
-    speed = slopes.slope_speed_mps(
-        downward=down,
-        irradiance_wm2=light * cloud_factor(cloud),
-        cloud_frac=cloud,
-        grade_pct=stand.grade_pct,
-        full_mps=rules.slope_wind_mps,
-    )
-    fade = slopes.fade(own.speed_mps, rules.slope_fades_at_mps)
-    slow = (np.abs(speed[1]) < slopes.TURNING_UNDER_MPS) & (down[1] > 0) & (down[1] < 1)
-    full = rules.slope_wind_mps * min(1.0, stand.grade_pct / slopes.FULL_GRADE_PCT)
-    return SlopeRows(
-        still_mps=speed[1],
-        faded_mps=speed[1] * fade,
-        full_mps=full * fade,
-        turning=(speed[0] * speed[2] < 0) | slow,
-    )
+    light = light * cloud_factor(cloud)
+    return slope_wind(stand, rules, down, light, cloud, own.speed_mps)
 
 
 def _downward(rows: SeasonRows, tilt_deg: float, facing_deg: float) -> Floats:

@@ -6,18 +6,14 @@ import pytest
 
 from core.__main__ import main
 from core.ground.store import demo_path
-from core.weather.sources import METEO_VARIABLE, NWS_VARIABLE, degrees, rounded
 from tests.weather_server import (
     GRID,
-    LIST,
     NOW_S,
-    POINT,
     PORTAL,
     Answer,
-    WeatherServer,
     grid_body,
     iso,
-    list_body,
+    serving_the_demo,
 )
 
 HOUR_S = 3600
@@ -36,16 +32,7 @@ def one_stand(tmp_path):
 
 @pytest.fixture
 def server(monkeypatch, tmp_path):
-    running = WeatherServer()
-    monkeypatch.setenv("NO_PROXY", "127.0.0.1")
-    monkeypatch.setenv(NWS_VARIABLE, running.url)
-    monkeypatch.setenv(METEO_VARIABLE, running.url)
-    monkeypatch.setenv("STAND_WIND_HOME", str(tmp_path))
-    from core.ground.store import open_property
-
-    lon, lat = rounded(open_property(demo_path()).property.center)
-    running.answers[f"/points/{degrees(lat)},{degrees(lon)}"] = running.answers[POINT]
-    running.answers[LIST] = Answer(list_body(lon, lat))
+    running = serving_the_demo(monkeypatch, tmp_path)
     yield running
     running.stop()
 

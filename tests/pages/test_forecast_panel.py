@@ -6,18 +6,15 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 from core.ground.store import demo_path, open_property
-from core.weather.sources import METEO_VARIABLE, NWS_VARIABLE, degrees, rounded
+from core.weather.sources import degrees, rounded
 from tests.weather_server import (
     GRID,
-    LIST,
     NOW_S,
-    POINT,
     PORTAL,
     Answer,
-    WeatherServer,
     grid_body,
     iso,
-    list_body,
+    serving_the_demo,
 )
 
 HOUR_S = 3600
@@ -46,15 +43,7 @@ def file_app():
 
 @pytest.fixture
 def server(monkeypatch, tmp_path):
-    running = WeatherServer()
-    monkeypatch.setenv("NO_PROXY", "127.0.0.1")
-    monkeypatch.setenv(NWS_VARIABLE, running.url)
-    monkeypatch.setenv(METEO_VARIABLE, running.url)
-    monkeypatch.setenv("STAND_WIND_HOME", str(tmp_path))
-    monkeypatch.setenv("STAND_WIND_NOW", iso(NOW_S))
-    lon, lat = rounded(open_property(demo_path()).property.center)
-    running.answers[f"/points/{degrees(lat)},{degrees(lon)}"] = running.answers[POINT]
-    running.answers[LIST] = Answer(list_body(lon, lat))
+    running = serving_the_demo(monkeypatch, tmp_path)
     yield running
     running.stop()
 
