@@ -1,37 +1,23 @@
 """The wind from a forecast service or from a file, for the screens that need hours."""
 
-import dataclasses
-import datetime
 import hashlib
-from zoneinfo import ZoneInfo
 
 import streamlit as st
 
-from core.errors import NeedsAnswer, NoForecast, StandWindError
+from core.errors import StandWindError
 from core.ground.layout import Property
-from core.ground.store import data_folder
-from core.sits.words import clock_text
 from core.weather.age import stale_note
-from core.weather.answers import Answers, zone_of
+from core.weather.answers import Answers
 from core.weather.hours import Hours
-from core.weather.kept import Kept
-from core.weather.live import age_words, fetch_camp_days, forecast_for, notes_on
 from core.weather.recognise import read_weather
 from core.weather.sources import AUTO, METEO, NWS, SOURCES, where_it_goes
-from core.weather.station import station_words
-from pages.ui import frame, state
+from pages.ui import fetching, frame, state
+from pages.ui.asking import answered
 
 SOURCE_SAID = {AUTO: "what fits the place", NWS: "Weather Service", METEO: "Open-Meteo"}
-TROUBLE = "forecast_trouble"  # (ground, source) of the last fetch that failed, and why
 FILE = "weather_bytes"  # name and bytes of the weather file in use
 READ = "weather_read"  # of what file and answers, and the hours read
 LEAVE_OUT = "Leave this file out"
-QUESTION = {
-    "zone": "Which time zone are its times in?",
-    "speed_unit": "Which unit is its wind in?",
-    "dayfirst": "Which date is it?",
-}
-OTHER_ZONE = "another zone"
 
 
 def forecast_panel(ground: Property) -> Hours | None:
@@ -48,70 +34,12 @@ def forecast_panel(ground: Property) -> Hours | None:
     with st.container(horizontal=True, key="get"):
         get = st.button("Get the forecast", key="get_forecast", type="primary")
         camp = st.button("Get the next days for camp", key="get_camp")
-    kept = _fetched(ground, source, camp) if get or camp else None
-    kept = kept or _kept(ground, source)
+    kept = fetching.fetched(ground, source, camp) if get or camp else None
+    kept = kept or fetching.last_kept(ground, source)
     if kept is None:
         return None
-    _say(kept, ground)
+    fetching.say(kept, ground)
     return kept.hours
-
-
-def _fetched(ground: Property, source: str, camp: bool) -> Kept | None:
-    """Asks the service while a bar shows how far the time limit is used."""
-    bar = st.progress(0.0, text="Asking for the forecast")
-    st.session_state.pop(TROUBLE, None)
-    ask = fetch_camp_days if camp else forecast_for
-    try:
-        kept = ask(
-            ground.center, data_folder(), now_s=state.now_s(), source=source,
-            progress=lambda words, part: bar.progress(part, text=frame.plain(words)),
-        )  # fmt: skip
-    except NoForecast as fault:
-        st.session_state[TROUBLE] = (ground.center, source, fault.text())
-        return None
-    finally:
-        bar.empty()
-    if kept.trouble:
-        st.session_state[TROUBLE] = (ground.center, source, kept.trouble)
-    elif camp:
-        st.success(f"Kept for camp until {_when(kept.horizon_s, ground)}. It opens without signal.")
-    return kept
-
-
-def _kept(ground: Property, source: str) -> Kept | None:
-    """The kept forecast; what went wrong with the last fetch is still said."""
-    center, of, trouble = st.session_state.get(TROUBLE, (None, None, None))
-    trouble = trouble if (center, of) == (ground.center, source) else None
-    try:
-        kept = forecast_for(
-            ground.center, data_folder(), now_s=state.now_s(), offline=True, source=source
-        )
-    except NoForecast as fault:
-        if trouble:
-            st.error(frame.plain(trouble))
-        else:
-            st.write(frame.plain(fault.text()))
-        return None
-    return dataclasses.replace(kept, trouble=trouble)
-
-
-def _say(kept: Kept, ground: Property) -> None:
-    now_s = state.now_s()
-    if kept.trouble:
-        st.warning(frame.plain(kept.trouble))
-    age = frame.plain(f"{kept.name}, {age_words(kept, now_s)}")
-    st.write(f"**{age}.** It ends {_when(kept.horizon_s, ground)}.")
-    if kept.station and (said := station_words(kept.station, kept.hours, now_s)):
-        st.write(frame.plain(said))
-    words, link = kept.attribution
-    licence = " (CC BY 4.0)" if kept.source == METEO else ""
-    notes = [frame.plain(f"{note}.") for note in notes_on(kept, ground.center)]
-    st.caption(" ".join([f"[{words}]({link}){licence}.", *notes]))
-
-
-def _when(time_s: float, ground: Property) -> str:
-    at = datetime.datetime.fromtimestamp(time_s, ZoneInfo(ground.timezone))
-    return f"{at:%a} {at.day} {at:%b}, {clock_text(time_s, ground.timezone)}"
 
 
 def file_panel(ground: Property | None = None) -> Hours | None:
@@ -158,46 +86,12 @@ def _leave_file() -> None:
 def _read(name: str, data: bytes, likely_zone: str | None) -> Hours | None:
     """The hours of a file, with its questions asked. Raises: StandWindError."""
     mark = hashlib.sha256(data).hexdigest()[:12]
-    answers = Answers(likely_zone=likely_zone)
-    for _ in QUESTION:
-        known = st.session_state.get(READ)
-        try:
-            if known is None or known[:2] != (mark, answers):
-                hours = read_weather(data, name, answers)
-                st.session_state[READ] = known = (mark, answers, hours)
-            return known[2]
-        except NeedsAnswer as question:
-            answer = _ask(question, mark)
-            if answer is None:
-                return None
-            answers = dataclasses.replace(answers, **{question.asks: answer})
-    return read_weather(data, name, answers)
 
+    def read(answers: Answers) -> Hours:
+        asked = (name, mark, answers)
+        return state.kept_while(READ, asked, lambda: read_weather(data, name, answers))
 
-def _ask(question: NeedsAnswer, mark: str) -> str | bool | None:
-    """One open question as choices, each with what it would mean; None until answered."""
-    means = {choice.value: choice.means for choice in question.choices}
-    options = [*means, OTHER_ZONE] if question.asks == "zone" else list(means)
-    st.write(frame.plain(f"{question.what}."))
-
-    def said(value: str) -> str:
-        if value == OTHER_ZONE:
-            return OTHER_ZONE
-        told = means[value] if question.asks == "dayfirst" else f"{value}: {means[value]}"
-        return frame.plain(told)
-
-    value = st.radio(
-        QUESTION[question.asks], options, index=None, key=f"{question.asks}_{mark}",
-        format_func=said,
-    )  # fmt: skip
-    if value == OTHER_ZONE:
-        value = st.text_input("Zone, such as America/Denver or -07:00", key=f"other_{mark}")
-        value = value.strip() or None
-        if value:
-            zone_of(value, "the zone")
-    if value is not None and question.asks == "dayfirst":
-        return value == "yes"
-    return value
+    return answered(read, Answers(likely_zone=likely_zone), mark)
 
 
 def _say_file(hours: Hours) -> None:

@@ -203,3 +203,16 @@ def test_a_forecast_without_hours_left_is_said(monkeypatch):
     monkeypatch.setenv("STAND_WIND_NOW", iso(NOW_S + 100 * HOUR_S))
     at = give(run(file_app), json.dumps(grid_body()).encode(), "old.json")
     assert "forecast issued 4 days ago, no future hours" in said(at)
+
+
+@pytest.mark.usefixtures("in_november")
+def test_a_zone_that_does_not_fit_the_hours_is_asked_again():
+    """02:00 of 8 March 2026 is no time in Chicago: the clocks go from 2 to 3 then."""
+    lines = b"time,wind_mph,wind_dir_deg\n2026-03-08 01:00,5,45\n2026-03-08 02:00,6,50\n"
+    at = give(run(file_app), lines, "skips.csv")
+    at.radio[0].set_value("America/Chicago").run()
+    assert not at.exception
+    assert "looks like a fixed offset, not local" in said(at) and found(at) == "none"
+    at.radio[1].set_value("UTC-06:00").run()
+    # 01:00 at six hours behind UTC is 07:00 UTC of 8 March 2026
+    assert found(at) == f"2 hours from {1772928000 + 7 * 3600}"
