@@ -67,6 +67,20 @@ class Hand:
             )
         )
 
+    def cross(self) -> tuple[float, float]:
+        """Where the handle of a whole thing lies, in yards."""
+        box = self.page.locator(".handle.whole").bounding_box()
+        lonlat = self.page.evaluate(
+            f"""([x, y]) => {{
+                const own = ({FIND})();
+                const box = own.map.getContainer().getBoundingClientRect();
+                const at = own.map.containerPointToLatLng([x - box.x, y - box.y]);
+                return [at.lng, at.lat];
+            }}""",
+            [box["x"] + box["width"] / 2, box["y"] + box["height"] / 2],
+        )
+        return tuple(map(float, Plane(g.CENTER).points([lonlat])[0] / M_PER_YD))
+
     def tap(self, *place_yd) -> None:
         x, y = self.pixel(*place_yd)
         if self.finger:
@@ -200,6 +214,74 @@ def test_points_of_a_line_are_put_in_and_taken_out(hand):
     hand.page.locator(".tools").get_by_role("button", name="Delete").click()
     hand.settled(hand.page)
     assert "main" not in hand.shapes()
+
+
+def moved_by(before: list, after: list) -> list[tuple[float, float]]:
+    """How far each place went, in yards east and north."""
+    here, there = Plane(g.CENTER).points(before), Plane(g.CENTER).points(after)
+    return [tuple(map(float, step)) for step in (there - here) / M_PER_YD]
+
+
+def test_a_whole_line_goes_in_one_piece_but_only_when_asked(hand):
+    hand.tap(-30, -60)
+    before = hand.shapes()
+    hand.drag((-75, -60), (-75, -20))  # on the line, off its handles: that moves the map
+    assert hand.shapes() == before
+    hand.press("Move all")
+    assert "Drag the cross" in hand.said()
+    assert hand.page.locator(".handle").count() == 1
+    hand.drag(hand.cross(), (40, -70))
+    line = hand.shapes()["main"]["coordinates"]
+    steps = moved_by(before["main"]["coordinates"], line)
+    assert len(line) == 2
+    assert math.dist(*steps) < 0.05  # both ends as far, neither joined to anything
+    assert math.hypot(*steps[0]) > 20
+    assert hand.said() == "moved Main (trail)"
+    hand.press("Undo")
+    assert hand.shapes() == before
+    hand.press("Points again")
+    assert hand.page.locator(".handle.corner").count() == 2
+
+
+def test_a_whole_area_takes_its_hole_along(hand):
+    hand.file.write_bytes(g.as_bytes(g.document(
+        g.area("line", "boundary", g.square(0, 0, 360)),
+        g.area("cane", "bedding", g.square(0, 60, 90), g.square(10, 60, 30)),
+        g.corridor("main", [(-120, -60), (60, -60)]),
+    )))  # fmt: skip
+    hand.open()
+    before = hand.shapes()["cane"]["coordinates"]
+    drawn = hand.page.locator("path.kind-bedding:not(.hatch)").get_attribute("d")
+    assert drawn.count("M") == 2  # the hole is drawn as a hole
+    hand.tap(-30, 60)
+    hand.press("Move all")
+    hand.drag(hand.cross(), (-60, -40))
+    after = hand.shapes()["cane"]["coordinates"]
+    assert [len(ring) for ring in after] == [5, 5]
+    steps = [step for a, b in zip(before, after, strict=True) for step in moved_by(a, b)]
+    assert max(math.dist(steps[0], step) for step in steps) < 0.05
+    hand.tap(0, -60)  # another thing: its points, not all of it
+    assert hand.page.locator(".handle.corner").count() == 2
+
+
+def test_what_is_half_drawn_is_there_after_a_reload_and_after_cancel(hand):
+    hand.add("Trail (corridor)")
+    for place in ((-100, -100), (0, -120), (60, -100)):
+        hand.tap(*place)
+    told = hand.said()
+    hand.page.reload()
+    hand.wait()
+    assert hand.said() == told
+    hand.press("Cancel")
+    assert "Bring back" in hand.said()
+    assert "trail-1" not in hand.shapes()
+    hand.press("Bring back")
+    hand.tap(100, -120)
+    hand.press("Done")
+    assert len(hand.shapes()["trail-1"]["coordinates"]) == 4
+    hand.page.reload()
+    hand.wait()
+    assert hand.page.get_by_role("button", name="Done", exact=True).count() == 0
 
 
 def test_a_small_thing_is_zoomed_to_before_its_corners_are_moved(hand):

@@ -12,6 +12,9 @@ import streamlit as st
 
 HERE = Path(__file__).parent
 PACKAGE = "xstatic-leaflet"
+SCRIPTS = (  # joined into one: a component takes one script
+    "editor.js", "sheet.js", "shapes.js", "handles.js", "sketch.js", "tools.js", "numbers.js",
+)  # fmt: skip
 NOTHING = "\nexport default () => {};\n"
 
 
@@ -38,7 +41,7 @@ def _parts():
         "stand_wind_map",
         html=_own("editor.html"),
         css=_leaflet("leaflet.css") + _own("editor.css"),
-        js=_own("editor.js", "numbers.js"),
+        js=_own(*SCRIPTS),
     )
     return library, editor
 

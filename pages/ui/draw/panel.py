@@ -26,6 +26,10 @@ IMAGERY_TOLD = (
     "draw is sent. Off: nothing is asked of anyone."
 )
 IDLE = "Tap a thing to choose it, then drag its points. Choose Add to draw a new one."
+EMPTY = (
+    "Nothing is drawn yet. Choose Add to draw a stand, a trail, a bed. Aerial photo, below, "
+    "shows what to trace; Files, farther down, brings in what you have."
+)
 
 
 def draw_panel() -> None:
@@ -58,7 +62,8 @@ def _shown(own: dict, photo: bool) -> dict:
     return {
         "ground": own["path"], "tab": own["tab"], "done": own["done"],
         "features": [_feature(item) for item in document["features"]],
-        "picked": own["picked"], "said": own["said"], "trouble": own["trouble"], "idle": IDLE,
+        "picked": own["picked"], "said": own["said"], "trouble": own["trouble"],
+        "idle": IDLE if document["features"] else EMPTY,
         "undo": _last(draft["past"]), "redo": _last(draft["future"]),
         "kinds": _kinds(), "center": rules["center"], "yard": M_PER_YD, "acre": SQ_M_PER_ACRE,
         "scale": {"lon": plane.m_per_lon_deg, "lat": plane.m_per_lat_deg},

@@ -1,0 +1,114 @@
+/* What is drawn on the sheet: the ground's things, their hatches and their names. */
+
+const ORDER = ["boundary", "other", "water", "no-shoot", "bedding", "food", "draw", "lane",
+  "corridor", "sign", "camera", "truck", "stand"];
+const HATCH = {
+  bedding: ["M0,10 L10,0", 10, 1], food: ["M4,5 h2", 10, 2], "no-shoot": ["M0,8 L8,0 M0,0 L8,8", 8, 0.7],
+};
+
+class Shapes {
+  constructor(own) {
+    this.own = own;
+    this.all = [];
+    this.ground = own.L.layerGroup().addTo(own.map);
+    this.labels = own.L.layerGroup().addTo(own.map);
+  }
+
+  take(features) {
+    this.all = features.map((f) => ({ ...f, corners: cornersOf(f.geometry) }));
+  }
+
+  draw() {
+    this.ground.clearLayers();
+    this.labels.clearLayers();
+    const sorted = [...this.all].sort((a, b) => ORDER.indexOf(a.kind) - ORDER.indexOf(b.kind));
+    for (const shape of sorted) {
+      shape.layer = this.layerOf(shape, shape.id === this.own.data.picked).addTo(this.ground);
+      if (shape.name) this.label(shape);
+    }
+    this.makeHatches();
+    this.declutter();
+  }
+
+  layerOf(shape, picked) {
+    const { L } = this.own;
+    const className = `kind-${shape.kind}${picked ? " picked" : ""}`;
+    if (shape.geometry.type === "Point") {
+      return L.marker(shape.corners[0][0], {
+        interactive: false, keyboard: false, icon: this.own.icon(`thing ${className}`, 20),
+      });
+    }
+    const style = { className, interactive: false };
+    if (shape.geometry.type === "LineString") return L.polyline(shape.corners[0], style);
+    const fillColor = HATCH[shape.kind] ? `url(#hatch-${shape.kind})` : "transparent";
+    return L.polygon(shape.corners, { ...style, fillColor, fillOpacity: 1 });
+  }
+
+  redraw(shape) {
+    if (shape.geometry.type === "Point") shape.layer.setLatLng(shape.corners[0][0]);
+    else if (shape.geometry.type === "LineString") shape.layer.setLatLngs(shape.corners[0]);
+    else shape.layer.setLatLngs(shape.corners);
+  }
+
+  makeHatches() {
+    const svg = this.own.find(".leaflet-overlay-pane svg");
+    if (!svg || svg.querySelector("defs")) return;
+    const make = (tag, attributes) => {
+      const node = document.createElementNS("http://www.w3.org/2000/svg", tag);
+      for (const [name, value] of Object.entries(attributes)) node.setAttribute(name, value);
+      return node;
+    };
+    const defs = make("defs", {});
+    for (const [kind, [d, size, width]] of Object.entries(HATCH)) {
+      const tile = make("pattern", {
+        id: `hatch-${kind}`, width: size, height: size, patternUnits: "userSpaceOnUse",
+      });
+      tile.append(make("path", { d, class: `hatch kind-${kind}`, "stroke-width": width }));
+      defs.append(tile);
+    }
+    svg.prepend(defs);
+  }
+
+  label(shape) {
+    const picked = shape.id === this.own.data.picked;
+    const icon = this.own.icon(`name kind-${shape.kind}${picked ? " picked" : ""}`, 0);
+    const text = document.createElement("span");
+    text.textContent = shape.name;
+    icon.options.html.append(text);
+    const marker = this.own.L.marker(middleOf(shape), { interactive: false, keyboard: false, icon });
+    marker.addTo(this.labels);
+    marker.rank = picked ? 99 : ORDER.indexOf(shape.kind);
+  }
+
+  /* Names that would lie over each other: the more telling one stays. */
+  declutter() {
+    const taken = [];
+    const markers = this.labels.getLayers().sort((a, b) => b.rank - a.rank);
+    for (const marker of markers) {
+      const span = marker.getElement()?.querySelector("span");
+      if (!span) continue;
+      span.style.visibility = "visible";
+      const box = span.getBoundingClientRect();
+      const hit = taken.some(
+        (t) => box.left < t.right && t.left < box.right && box.top < t.bottom && t.top < box.bottom,
+      );
+      if (hit) span.style.visibility = "hidden";
+      else taken.push(box);
+    }
+  }
+
+  /* Ids of what lies under a finger: points first, then lines, then small areas. */
+  near(latlng) {
+    const tap = this.own.pixels(latlng);
+    const found = [];
+    for (const shape of this.all) {
+      const corners = shape.corners[0].map((c) => this.own.pixels(c));
+      const area = shape.geometry.type === "Polygon";
+      const off = distancePx(tap, area ? [...corners, corners[0]] : corners);
+      const level = shape.geometry.type === "Point" ? 0 : area ? 2 : 1;
+      if (level === 2 && shape.kind !== "boundary" && inside(tap, corners)) found.push([2, sizePx(corners), shape.id]);
+      else if (off <= REACH_PX) found.push([level, off, shape.id]);
+    }
+    return found.sort((a, b) => a[0] - b[0] || a[1] - b[1]).map((f) => f[2]);
+  }
+}
