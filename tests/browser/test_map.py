@@ -312,6 +312,10 @@ def test_a_draft_is_there_after_another_page_and_after_a_reload(hand):
     hand.wait()
     assert hand.shapes()["gum"] == moved
     assert "here again" in hand.said()
+    hand.press("Undo")  # what was done before the reload
+    assert near(hand.shapes()["gum"]["coordinates"], *GUM, within_yd=0.1)
+    hand.press("Redo")
+    assert hand.shapes()["gum"] == moved
     hand.page.get_by_role("button", name="Save", exact=True).click()
     hand.settled(hand.page)
     saved = json.loads(hand.file.read_text())
@@ -330,6 +334,9 @@ def test_two_tabs_and_nothing_is_lost(hand, settled):
     for own, place in ((hand, (100, 20)), (other, (60, 80))):
         own.tap(*GUM)
         own.drag(GUM, place)
+    other.page.get_by_role("button", name="Another tab's changes").click()
+    other.page.get_by_text("kept apart from what you draw here").wait_for()
+    other.page.keyboard.press("Escape")
     hand.page.get_by_role("button", name="Save", exact=True).click()
     settled(hand.page)
     kept = hand.file.read_bytes()

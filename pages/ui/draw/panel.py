@@ -10,7 +10,7 @@ from core.ground.store import demo_path
 from core.sits.drawn import DEFAULT_WALK_MPH
 from core.units import M_PER_YD, MPS_PER_MPH, SQ_M_PER_ACRE
 from pages.ui import frame
-from pages.ui.draw import fields, session
+from pages.ui.draw import fields, session, tabs
 from pages.ui.draw.component import PAGE_STYLE, ground_map
 from pages.ui.draw.form import chosen_form
 
@@ -26,6 +26,7 @@ IMAGERY_TOLD = (
     "draw is sent. Off: nothing is asked of anyone."
 )
 IDLE = "Tap a thing to choose it, then drag its points. Choose Add to draw a new one."
+NOT_KEPT = "The disk takes no draft: save before you leave this page."
 EMPTY = (
     "Nothing is drawn yet. Choose Add to draw a stand, a trail, a bed. Aerial photo, below, "
     "shows what to trace; Files, farther down, brings in what you have."
@@ -168,6 +169,7 @@ def _save_row(own: dict) -> None:
             _conflict(own, changes)
         elif changes:
             _unsaved(own, changes)
+        tabs.others(own)
 
 
 def _unsaved(own: dict, changes: list[str]) -> None:
@@ -177,8 +179,10 @@ def _unsaved(own: dict, changes: list[str]) -> None:
     else:
         st.button("Save", key="save", type="primary", on_click=session.save)
     with st.popover(f"{len(changes)} unsaved", width="content"):
-        st.markdown("\n".join(f"- {frame.plain(line)}" for line in changes))
+        tabs.listed(changes)
         st.button("Throw these away", key="throw", on_click=session.throw_away)
+    if not own["kept"]:
+        st.warning(NOT_KEPT)
 
 
 def _name_and_save(first: str) -> None:
@@ -199,5 +203,5 @@ def _conflict(own: dict, changes: list[str]) -> None:
         _name_and_save(f"{name}, mine")
     with st.popover("Keep only the other", width="content"):
         st.caption("Yours is lost:")
-        st.markdown("\n".join(f"- {frame.plain(line)}" for line in changes))
+        tabs.listed(changes)
         st.button("Throw mine away", key="throw-mine", on_click=session.throw_away)

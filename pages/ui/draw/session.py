@@ -1,10 +1,11 @@
 """The draft of the ground in use: begun, changed, undone, saved; one a property.
 
-It lies in the session as plain values, and on the disk until it is saved, so that a
-page left, a reload or a lost signal costs nothing.
+It lies in the session as plain values, and with its undo on the disk, so that a page
+left, a reload or a lost signal costs nothing. Each page keeps a draft of its own.
 """
 
 import dataclasses
+import uuid
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -14,7 +15,7 @@ import streamlit as st
 from core.errors import SaveConflict, StandWindError
 from core.ground.drafting import changed, new_draft, redone, undone
 from core.ground.gestures import acted
-from core.ground.kept_drafts import drop_draft, keep_draft, kept_draft
+from core.ground.kept_drafts import Kept, drop_draft, holds_more, keep_draft, kept_drafts
 from core.ground.store import Opened, new_path, save_property
 from core.ground.versions import what_changed
 from pages.ui import data, state
@@ -30,24 +31,45 @@ def held() -> dict[str, Any]:
     path = state.ground_path()
     opened = data.opened(path)
     own = drafts.get(str(path))
-    is_stale = own is not None and own["base"] != opened.content_hash and not unsaved(own)
-    if own is None or is_stale:
-        own = drafts[str(path)] = _begun(path, opened)
+    if own is None:
+        own = drafts[str(path)] = _taken_up(path, opened)
+    elif own["base"] != opened.content_hash and not unsaved(own):
+        own = drafts[str(path)] = begun(path, opened)
     return own
 
 
-def _begun(path: Path, opened: Opened) -> dict[str, Any]:
-    own = {
+def begun(path: Path, opened: Opened) -> dict[str, Any]:
+    """A draft in which nothing was done. Args: the property's file, as path and opened."""
+    return {
         "path": str(path), "base": opened.content_hash, "saved": opened.document,
         "draft": new_draft(opened.document), "picked": "", "said": "", "trouble": False,
         "tab": "", "done": 0, "conflict": "",
+        "key": uuid.uuid4().hex, "from": ("", ""), "kept": True,
     }  # fmt: skip
-    kept = kept_draft(path)
-    if kept is not None and kept[1] != opened.document:
-        own["base"] = kept[0]
-        own["draft"] = changed(own["draft"], kept[1], "earlier changes")
-        own["said"] = TAKEN_UP
+
+
+def _taken_up(path: Path, opened: Opened) -> dict[str, Any]:
+    """A new page goes on where the last one was: at what was not saved, else at its undo."""
+    kept, _ = kept_drafts(path)
+    for one in kept:
+        if holds_more(one, opened.document):
+            return {**begun(path, opened), **going_on(one), "said": TAKEN_UP}
+    own = begun(path, opened)
+    for one in kept:
+        if what_changed(opened.document, one.draft["document"]):
+            drop_draft(path, one.key, one.mark)  # undo of what was saved over since
+        else:
+            draft = {**one.draft, "document": opened.document}
+            return {**own, "draft": draft, "from": (one.key, one.mark)}
     return own
+
+
+def going_on(kept: Kept) -> dict[str, Any]:
+    """What a draft has of one from the disk, which it replaces once it is changed."""
+    return {
+        "base": kept.base, "saved": kept.saved, "draft": kept.draft,
+        "from": (kept.key, kept.mark),
+    }  # fmt: skip
 
 
 def document() -> dict:
@@ -70,29 +92,41 @@ def apply(act: Callable[[dict], dict], said: str, picked: str | None = None) -> 
     try:
         own["draft"] = changed(own["draft"], act(own["draft"]["document"]), said)
     except StandWindError as fault:
-        _say(own, fault.text(), trouble=True)
+        say(own, fault.text(), trouble=True)
         return False
     own["picked"] = own["picked"] if picked is None else picked
-    _say(own, said)
-    _keep(own)
+    say(own, said)
+    keep(own)
     return True
 
 
 def complain(text: str) -> None:
     """Shows what is wrong with something typed; the draft stays. Args: the words."""
-    _say(held(), text, trouble=True)
+    say(held(), text, trouble=True)
 
 
-def _say(own: dict, text: str, *, trouble: bool = False) -> None:
+def say(own: dict, text: str, *, trouble: bool = False) -> None:
+    """Tells something under the map."""
     own["said"], own["trouble"] = text, trouble
 
 
-def _keep(own: dict) -> None:
-    path = Path(own["path"])
-    if own["draft"]["document"] == own["saved"]:
-        drop_draft(path)
-    else:
-        keep_draft(path, own["base"], own["draft"]["document"])
+def keep(own: dict) -> None:
+    """Puts a draft on the disk, in place of the one that it went on from."""
+    kept = Kept(own["key"], own["base"], own["saved"], own["draft"])
+    own["kept"] = keep_draft(Path(own["path"]), kept)
+    if own["kept"]:
+        _drop_from(own)
+
+
+def _drop_from(own: dict) -> None:
+    if own["from"][0]:
+        drop_draft(Path(own["path"]), *own["from"])
+        own["from"] = ("", "")
+
+
+def _drop(own: dict) -> None:
+    drop_draft(Path(own["path"]), own["key"])
+    _drop_from(own)
 
 
 def take_gestures() -> None:
@@ -119,7 +153,7 @@ def _do(own: dict, gesture: dict) -> None:
         try:
             done = acted(own["draft"]["document"], gesture)
         except StandWindError as fault:
-            _say(own, fault.text(), trouble=True)
+            say(own, fault.text(), trouble=True)
             return
         apply(lambda _: done.document, done.said, done.picked)
 
@@ -137,7 +171,7 @@ def pick(id_: str) -> None:
     """Chooses a feature; empty for none."""
     own = held()
     own["picked"] = id_
-    _say(own, "")
+    say(own, "")
 
 
 def step_back() -> None:
@@ -155,8 +189,8 @@ def _step(step: Callable, ways: str, word: str) -> None:
     if own["draft"][ways]:
         said = own["draft"][ways][-1]["said"]
         own["draft"] = step(own["draft"])
-        _say(own, f"{word}: {said}")
-        _keep(own)
+        say(own, f"{word}: {said}")
+        keep(own)
 
 
 def save(name: str = "") -> None:
@@ -177,15 +211,15 @@ def save(name: str = "") -> None:
     except SaveConflict as conflict:
         own["conflict"] = conflict.text()
     except StandWindError as fault:
-        _say(own, f"Not saved. {fault.text()}", trouble=True)
+        say(own, f"Not saved. {fault.text()}", trouble=True)
     else:
         _after_save(own, saved, is_copy=bool(name))
 
 
 def _after_save(own: dict, saved: Opened, *, is_copy: bool) -> None:
-    drop_draft(Path(own["path"]))
     if is_copy:
         picked = own["picked"]
+        _drop(own)
         st.session_state[DRAFTS].pop(own["path"])  # the file it came from is as it was
         state.use_ground(saved.path)
         own = held()
@@ -193,12 +227,21 @@ def _after_save(own: dict, saved: Opened, *, is_copy: bool) -> None:
     else:
         draft = {**own["draft"], "document": saved.document}
         own.update(base=saved.content_hash, saved=saved.document, draft=draft, conflict="")
-    _say(own, f"Saved: {saved.property.name}, revision {saved.property.revision}.")
+        keep(own)
+    say(own, f"Saved: {saved.property.name}, revision {saved.property.revision}.")
 
 
 def throw_away() -> None:
-    """Forgets the draft: the ground is again as its file holds it."""
+    """Goes back to the file as it was saved: a step that can be undone, but where the
+    file was changed meanwhile, for then there is no way back to the draft."""
     own = held()
-    drop_draft(Path(own["path"]))
-    st.session_state[DRAFTS].pop(own["path"])
-    _say(held(), "As saved again.")
+    path = Path(own["path"])
+    opened = data.opened(path)
+    if own["base"] == opened.content_hash:
+        own["draft"] = changed(own["draft"], own["saved"], "threw away what was not saved")
+        say(own, "As saved again. Undo brings yours back.")
+        keep(own)
+        return
+    _drop(own)
+    own = st.session_state[DRAFTS][own["path"]] = begun(path, opened)
+    say(own, "As saved again.")
