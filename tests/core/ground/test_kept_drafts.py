@@ -8,7 +8,7 @@ from core.ground import kept_drafts as module
 from core.ground.drafting import changed, new_draft, redone, undone
 from core.ground.edits import added, removed, told
 from core.ground.kept_drafts import FOLDER, Kept, drop_draft, holds_more, keep_draft, kept_drafts
-from core.ground.store import data_folder, own_properties
+from core.ground.store import own_properties
 from tests import ground_files as g
 
 SAVED = g.whole_ground()
@@ -40,7 +40,7 @@ def alone(path):
 
 
 def draft_file(path, key="a"):
-    return data_folder() / FOLDER / "farm" / f"{key}.json"
+    return path.parent / FOLDER / path.stem / f"{key}.json"
 
 
 def test_kept_found_and_dropped(path):
@@ -161,7 +161,7 @@ def test_the_oldest_steps_go_where_the_file_would_be_too_large(path, monkeypatch
 
 
 def test_a_disk_that_takes_nothing_costs_only_the_help_and_says_so(path):
-    data_folder().joinpath(FOLDER).write_text("in the way")
+    path.parent.joinpath(FOLDER).write_text("in the way")
     assert not keep_draft(path, kept("a", "Elm"))
     assert kept_drafts(path) == ((), ())
     drop_draft(path, "a")
