@@ -69,21 +69,27 @@ class NeedsAnswer(StandWindError):
     Args:
         what: what the file leaves open, with its own words in it.
         where: the file's name for messages.
-        asks: the field of `Answers` that settles it: zone, speed_unit or dayfirst.
+        asks: the field of `Answers` that settles it: zone, speed_unit, dayfirst or columns.
         choices: each answer with an example hour under it. A zone can also be any
             other name of the time zone list, or an offset such as -05:00.
+        needs: of columns, what has to be named; `may` what can be.
     """
 
-    def __init__(self, what: str, where: str, asks: str, choices: tuple[Choice, ...]) -> None:
-        self.asks, self.choices = asks, choices
+    def __init__(
+        self, what: str, where: str, asks: str, choices: tuple[Choice, ...], *,
+        needs: tuple[str, ...] = (), may: tuple[str, ...] = (),
+    ) -> None:  # fmt: skip
+        self.asks, self.choices, self.needs, self.may = asks, choices, needs, may
         option = OPTIONS[asks]
+        head = "".join(f"--column {need}=NAME " for need in needs) + option[""]
         told = "; ".join(f"{option.get(c.value, c.value)} ({c.means})" for c in choices)
-        super().__init__(what, where, f"Answer with {option['']}{told}.")
+        super().__init__(what, where, f"Answer with {head}{told}.")
 
 
 # how the command line answers each question
 OPTIONS = {
     "zone": {"": "--zone: "},
     "speed_unit": {"": "--speed-unit: "},
+    "columns": {"": "with NAME one of: "},
     "dayfirst": {"": "", "yes": "--dayfirst", "no": "--no-dayfirst"},
 }

@@ -16,6 +16,7 @@ LIVE = ("tests/core/weather/test_live.py",)
 HISTORY = ("tests/core/weather/test_history.py", "tests/traps/test_history_traps.py")
 
 TABLES = ("tests/core/weather/test_cells.py", "tests/traps/test_forecast_traps.py")
+NAMED = ("tests/core/weather/test_named_columns.py",)
 STEADY = ("tests/core/weather/test_steady.py",)
 
 SEASON = ("tests/core/sits/test_season.py",)
@@ -836,5 +837,54 @@ FAULTS = (
         '"".join(f"<p>{html.escape(line)}</p>" for line in lines)',
         '"".join(f"<p>{line}</p>" for line in lines)',
         ("tests/core/show/test_lesson_sheet.py",),
+    ),
+    Fault(
+        "columns-known-one-kept-too",
+        "core/weather/naming.py",
+        'gone = column.role in {ROLES[w] for w in given - {"time"}}',
+        "gone = False",
+        NAMED,
+    ),
+    Fault(
+        "columns-known-date-kept-too",
+        "core/weather/naming.py",
+        'if "time" in given and column.role in DATES:',
+        "if False:",
+        NAMED,
+    ),
+    Fault(
+        "columns-eighths-as-percent",
+        "core/weather/naming.py",
+        "if 0 < highest <= LARGEST_OTHER_SCALE:",
+        "if 0 < highest <= 1:",
+        NAMED,
+    ),
+    Fault(
+        "columns-prose-is-asked-about",
+        "core/weather/grid_text.py",
+        "return digits >= 2 and dated",
+        "return dated",
+        NAMED,
+    ),
+    Fault(
+        "columns-first-hour-as-header",
+        "core/weather/grid_text.py",
+        "Head(block[0], block[0] + named, separator",
+        "Head(block[0], block[0] + 1, separator",
+        NAMED,
+    ),
+    Fault(
+        "columns-wind-guessed-as-both",
+        "core/weather/columns.py",
+        "any(read_number(c) is None for c in cells)",
+        "cells",
+        NAMED,
+    ),
+    Fault(
+        "columns-two-speeds-first-taken",
+        "core/weather/columns.py",
+        "if len(at_10) > 1 and role in",
+        "if len(at_10) > 2 and role in",
+        NAMED,
     ),
 )

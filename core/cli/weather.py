@@ -2,7 +2,7 @@
 
 import dataclasses
 
-from core.cli.asked import add_answers, answers_from
+from core.cli.answering import add_answers, answers_from
 from core.cli.shared import as_json, now_from, weather_file
 
 

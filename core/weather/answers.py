@@ -3,6 +3,7 @@
 import datetime
 import re
 import zoneinfo
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from core.errors import BadRequest
@@ -25,6 +26,8 @@ UNIT_WORDS = {
                      "kilometersperhour", "kilometresperhour", "kilometers/hour",
                      "kilometres/hour"), "km/h"),
 }  # fmt: skip
+# what a column can be said to be; the cloud is in percent
+COLUMN_WORDS = ("time", "clock", "from", "speed", "gust", "cloud")
 _OFFSET = re.compile(r"(?:UTC|GMT)?\s*([+-])(\d{1,2})(?::?(\d{2}))?", re.IGNORECASE)
 FARTHEST_H = 14
 
@@ -35,13 +38,15 @@ class Answers:
 
     `zone` is a name of the time zone list, UTC or an offset such as -05:00;
     `speed_unit` one of mph, kt, m/s, km/h; `dayfirst` whether 03/04 is 3 April.
-    `likely_zone` is only offered first when the zone is asked, never used.
+    `likely_zone` is only offered first when the zone is asked, never used. `columns` are
+    pairs of what a column is (a word of COLUMN_WORDS) and its name, or its number from 1.
     """
 
     zone: str | None = None
     speed_unit: str | None = None
     dayfirst: bool | None = None
     likely_zone: str | None = None
+    columns: tuple[tuple[str, str], ...] = ()
 
 
 def zone_of(text: str, where: str = "--zone") -> datetime.tzinfo:
@@ -80,3 +85,24 @@ def answered_unit(text: str, where: str = "--speed-unit") -> str:
     if unit is None:
         raise BadRequest(f"'{text}' is no unit of wind", where, "Use mph, kt, m/s or km/h.")
     return unit
+
+
+def answered_columns(words: Iterable[str], where: str = "--column") -> tuple[tuple[str, str], ...]:
+    """The columns of answers such as `time=Stamp`.
+
+    Args: the answers; where they stand, for the message.
+    Raises: BadRequest for one of another form, or one thing said twice.
+    """
+    pairs: list[tuple[str, str]] = []
+    for word in words:
+        what, _, name = word.partition("=")
+        what, name = what.strip().casefold(), name.strip()
+        if what not in COLUMN_WORDS or not name:
+            raise BadRequest(
+                f"'{word}' names no column", where,
+                f"Write it like time=Stamp, with one of {', '.join(COLUMN_WORDS)}.",
+            )  # fmt: skip
+        if what in dict(pairs):
+            raise BadRequest(f"two columns are named for {what}", where, "Name one of them.")
+        pairs.append((what, name))
+    return tuple(pairs)

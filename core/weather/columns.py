@@ -8,12 +8,14 @@ import numpy as np
 
 from core.errors import BadRequest, BadWeather
 from core.weather.answers import unit_word, zone_of
-from core.weather.cells import read_direction
+from core.weather.cells import read_direction, read_number
 from core.weather.grid_text import NAMES, Table
 from core.weather.headers import STANDARD_M, Column, strange_unit, tokens
-from core.weather.stamps import parse_stamp
+from core.weather.naming import ROLES, ask_columns
+from core.weather.stamps import EXCEL_RANGE, parse_stamp
 
 Chosen = dict[str, Column]
+LACKS = {"time": "time", "clock": "time of day", "from": "wind direction", "speed": "wind speed"}
 PARTS = ("year", "month", "day", "hour", "minute")
 _ZONE_ABOVE = re.compile(
     r"(?:time ?zone|\btz|\bzone|\btimes?(?: are)?(?: in)?|\bhours?(?: are)? in)\s*[:=,]?\s*\(?"
@@ -31,23 +33,19 @@ def choose(table: Table, where: str) -> Chosen:
     """The column of each role.
 
     Args: the table; the file for messages.
-    Raises: BadWeather where there is no wind for 10 m, no direction, no time, or
-    more than one column for one of them.
+    Raises: BadWeather where there is no wind for 10 m, or a unit that can't be used;
+    NeedsAnswer where no column, or more than one, is known as time, direction or speed.
     """
     chosen: Chosen = {}
     for role in ("speed", "direction", "gust", "u", "v", "wind", "metar"):
-        column = _only(role, [c for c in table.columns if c.role == role], where)
+        column = _only(role, table, where)
         if column:
             chosen[role] = column
     for column in table.columns:
         if column.role not in ("", "speed", "direction", "gust", "u", "v", "wind", "metar"):
             chosen.setdefault(column.role, column)
     _settle_wind(chosen, table)
-    complete = {"speed", "direction"} <= set(chosen) or {"u", "v"} <= set(chosen)
-    if not complete and not {"metar", "both"} & set(chosen):
-        lacks = "wind direction" if "speed" in chosen else "wind speed"
-        names = ", ".join(f"'{c.name}'" for c in table.columns)
-        raise BadWeather(f"it has no column that is known as {lacks} ({names})", where, NAMES)
+    _ask_for_missing(chosen, table, where)
     for role in ("speed", "gust", "u", "v"):
         if role in chosen and strange_unit(chosen[role]):
             raise BadWeather(
@@ -56,6 +54,43 @@ def choose(table: Table, where: str) -> Chosen:
             )  # fmt: skip
     _refuse_other_directions(chosen, where)
     return chosen
+
+
+def _ask_for_missing(chosen: Chosen, table: Table, where: str) -> None:
+    needs = [] if _tells_dates(table) else ["time"]
+    needs += ["clock"] if _lacks_clock(table) else []
+    if not ({"u", "v"} <= set(chosen) or {"metar", "both"} & set(chosen)):
+        needs += [word for word in ("from", "speed") if ROLES[word] not in chosen]
+    if needs:
+        lacks = " or ".join(LACKS[need] for need in needs)
+        raise ask_columns(table, needs, f"no column is known as its {lacks}", where)
+
+
+def _tells_dates(table: Table) -> bool:
+    """Whether a column holds dates, by its name or by what is in it."""
+    if any(c.role in ("stamp", "date", "day", "year") for c in table.columns):
+        return True
+    clocks = [c.index for c in table.columns if c.role in ("clock", "hour")]
+    return any(_is_stamp(row[i]) for row in table.rows[:1] for i in clocks)
+
+
+def _lacks_clock(table: Table) -> bool:
+    """Whether the days are known, and the clock beside them is under no known name."""
+    roles = {c.role for c in table.columns}
+    days = [c.index for c in table.columns if c.role in ("stamp", "date")]
+    if not (days and table.rows) or {"clock", "hour", "year"} & roles:
+        return False
+    row = table.rows[0]
+    stamps = [parse_stamp(row[i]) for i in days]
+    if any(s is None or s.seconds is not None for s in stamps):
+        return False
+    return any(not c.role and ":" in row[c.index] and parse_stamp(f"2000-01-01 {row[c.index]}")
+               for c in table.columns)  # fmt: skip
+
+
+def _is_stamp(cell: str) -> bool:
+    """Whether a time tells its date: in words, or as a count of days or seconds."""
+    return bool(parse_stamp(cell)) or (read_number(cell) or 0) >= EXCEL_RANGE[0]
 
 
 def _refuse_other_directions(chosen: Chosen, where: str) -> None:
@@ -70,8 +105,9 @@ def _refuse_other_directions(chosen: Chosen, where: str) -> None:
         )
 
 
-def _only(role: str, columns: list[Column], where: str) -> Column | None:
+def _only(role: str, table: Table, where: str) -> Column | None:
     """The one column of a role at 10 m."""
+    columns = [c for c in table.columns if c.role == role]
     low, high = STANDARD_M
     at_10 = [c for c in columns if c.height_m is None or low <= c.height_m <= high]
     if columns and not at_10 and role in ("speed", "direction", "u", "v", "wind"):
@@ -86,8 +122,10 @@ def _only(role: str, columns: list[Column], where: str) -> Column | None:
     ):
         at_10 = narrower if len(narrower) == 1 else at_10
     if len(at_10) > 1 and role in ("speed", "direction", "u", "v"):
-        names = " and ".join(f"'{c.name}'" for c in at_10[:3])
-        raise BadWeather(f"{names} may each be the wind {role}", where, "Keep one of them.")
+        why = f"{' and '.join(repr(c.name) for c in at_10[:3])} may each be the wind {role}"
+        if role in ("u", "v"):
+            raise BadWeather(why, where, "Keep one of them.")
+        raise ask_columns(table, [w for w in ROLES if ROLES[w] == role], why, where)
     return at_10[0] if at_10 else None
 
 
@@ -103,7 +141,7 @@ def _settle_wind(chosen: Chosen, table: Table) -> None:
         named = [d for c in cells if (d := read_direction(c)) and (d.label or d.word == "variable")]
         if named and "speed" in chosen:
             chosen["direction"] = column
-        elif "speed" not in chosen:
+        elif "speed" not in chosen and any(read_number(c) is None for c in cells):
             chosen["both"] = column
 
 

@@ -1,14 +1,22 @@
 """A text of unknown making as a header and rows of cells."""
 
 import csv
+import math
 import re
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from core.errors import BadWeather
+from core.weather.cells import read_number
 from core.weather.headers import Column, read_header
+from core.weather.stamps import parse_stamp
 
 SEPARATORS = (",", ";", "\t", "|", "  ", " ")
+# without known names the rarer separator is tried first: commas are in numbers too
+SHAPES = ("\t", ";", "|", ",", "  ", " ")
+LEAST_CELLS = 3  # a time, a direction, a speed
 HEAD_LINES = 120
 WIND_ROLES = {"speed", "wind", "metar", "u"}
 TIME_ROLES = {"stamp", "date", "clock", "year"}
@@ -28,22 +36,32 @@ class Table:
     repeated: list[int]  # header lines that come again
 
 
+class Head(NamedTuple):
+    """Where a table begins: its header's line, its first line of values, how it is cut."""
+
+    at: int
+    first: int
+    separator: str
+    columns: list[Column]
+
+
 def read_table(text: str, where: str) -> Table:
     """The table in a text.
 
     Args: the text, lines ended by a line feed; the file for messages.
     The header is the first line that names both a time and a wind; the separator is
-    the one under which it names most. Lines that begin with # are remarks.
-    Raises: BadWeather where no line is such a header, or nothing stands below it.
+    the one under which it names most. Where no line does, the table is told by its
+    shape. Lines that begin with # are remarks.
+    Raises: BadWeather where there is no table, or nothing stands below its header.
     """
     lines = text.split("\n")
-    found = _header(lines)
-    if found is None:
+    head = _header(lines) or _by_shape(lines)
+    if head is None:
         raise BadWeather(_no_header(lines), where, NAMES)
-    at, separator, columns = found
+    columns, separator = head.columns, head.separator
     header = [c.name for c in columns]
     rows, numbers, broken, repeated = [], [], [], []
-    for number, cells in _cells(lines[at + 1 :], at + 2, separator):
+    for number, cells in _cells(lines[head.first :], head.first + 1, separator):
         if not any(cells) or cells[0].startswith(REMARKS) or _is_rule(cells):
             continue
         if [c.strip() for c in cells] == header:
@@ -57,11 +75,11 @@ def read_table(text: str, where: str) -> Table:
             numbers.append(number)
     if not rows and not broken:
         raise BadWeather("there are no lines below its header", where, "Use the whole file.")
-    return Table(columns, rows, numbers, lines[:at], broken, repeated)
+    return Table(columns, rows, numbers, lines[: head.at], broken, repeated)
 
 
-def _header(lines: Sequence[str]) -> tuple[int, str, list[Column]] | None:
-    """Line index, separator and columns of the header."""
+def _header(lines: Sequence[str]) -> Head | None:
+    """The header that names both a time and a wind."""
     head = range(min(len(lines), HEAD_LINES))
     marked = [at for at in head if lines[at].lstrip().startswith(REMARKS)]
     # a remark may name a time and a wind too: it is the header only where no other is
@@ -74,8 +92,44 @@ def _header(lines: Sequence[str]) -> tuple[int, str, list[Column]] | None:
                 columns, separator = max(
                     found, key=lambda f: (f[1].strip(" ") != "", sum(bool(c.role) for c in f[0]))
                 )
-                return at, separator, columns
+                return Head(at, at + 1, separator, columns)
     return None
+
+
+def _by_shape(lines: Sequence[str]) -> Head | None:
+    """The head of a table that names nothing known: most lines have as many cells."""
+    head = [at for at in range(min(len(lines), HEAD_LINES)) if lines[at].strip()]
+    for separator in SHAPES:
+        cells = {at: _split(lines[at], separator) for at in head}
+        cells = {at: c for at, c in cells.items() if not c[0].startswith(REMARKS)}
+        widths = Counter(len(c) for c in cells.values() if len(c) >= LEAST_CELLS)
+        width = widths.most_common(1)[0][0] if widths else 0
+        block = [at for at, c in cells.items() if len(c) == width and not _is_rule(c)]
+        if not block or 2 * len(block) < sum(at >= block[0] for at in cells):
+            continue
+        named = not any(_is_value(cell) for cell in cells[block[0]])
+        values = [cells[at] for at in block[int(named) :]]
+        if _could_be_wind(values, named):
+            names = cells[block[0]] if named else [str(i + 1) for i in range(width)]
+            return Head(block[0], block[0] + named, separator, read_header(names))
+    return None
+
+
+def _is_value(cell: str) -> bool:
+    number = read_number(cell)
+    return parse_stamp(cell) is not None or (number is not None and not math.isnan(number))
+
+
+def _could_be_wind(rows: Sequence[list[str]], named: bool) -> bool:
+    """Whether two columns hold digits, of which one is a date where no name tells."""
+    columns = list(zip(*rows, strict=True))
+    digits = sum(_mostly(c, lambda cell: any(x.isdigit() for x in cell)) for c in columns)
+    dated = named or any(_mostly(c, lambda cell: parse_stamp(cell) is not None) for c in columns)
+    return digits >= 2 and dated
+
+
+def _mostly(cells: Sequence[str], is_so: Callable[[str], bool]) -> bool:
+    return 2 * sum(map(is_so, cells)) > len(cells)
 
 
 def _columns(lines: Sequence[str], at: int, separator: str, strict: bool) -> list[Column]:

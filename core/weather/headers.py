@@ -82,12 +82,13 @@ def read_header(cells: list[str]) -> list[Column]:
     return [read_column(i, cell) for i, cell in enumerate(cells)]
 
 
-def read_column(index: int, name: str) -> Column:
-    """What one column is. Args: its place; its name as written."""
+def read_column(index: int, name: str, role: str | None = None) -> Column:
+    """What one column is. Args: its place; its name as written; its role where it is known
+    from elsewhere."""
     brackets = [b.strip() for b in _BRACKETS.findall(name)]
     words = tokens(_BRACKETS.sub(" ", name))
     inside = tokens(" ".join(brackets))
-    role = _role(words, brackets)
+    role = _role(words, brackets) if role is None else role
     unit = zone = height = None
     if role in ("speed", "gust", "u", "v", "wind"):
         unit = _speed_unit(words, brackets)

@@ -2,6 +2,7 @@
 
 import dataclasses
 from collections.abc import Callable
+from typing import Any
 
 import streamlit as st
 
@@ -14,8 +15,19 @@ QUESTION = {
     "zone": "Which time zone are its times in?",
     "speed_unit": "Which unit is its wind in?",
     "dayfirst": "Which date is it?",
+    "columns": "Say which column is what.",
 }
 OTHER_ZONE = "another zone"
+COLUMN = {
+    "time": "The time",
+    "clock": "The time of day, if it is apart from the date",
+    "from": "Where the wind comes from",
+    "speed": "The wind speed",
+    "gust": "The gust",
+    "cloud": "The cloud, in percent",
+}
+NO_COLUMN = "not in this file"
+STAYS: dict[str, Any] = {"persist_state": "session"}  # through a visit to another page
 
 
 def answered(read: Callable[[Answers], Hours], answers: Answers, key: str) -> Hours | None:
@@ -28,18 +40,39 @@ def answered(read: Callable[[Answers], Hours], answers: Answers, key: str) -> Ho
         try:
             return read(answers)
         except NeedsAnswer as question:
-            answer = _ask(question, f"{key}_{turn}")
+            asks_columns = question.asks == "columns"
+            answer = (_ask_columns if asks_columns else _ask)(question, f"{key}_{turn}")
             if answer is None:
                 return None
+            if asks_columns:
+                answer = (*answers.columns, *answer)
             answers = dataclasses.replace(answers, **{question.asks: answer})
     return read(answers)
+
+
+def _ask_columns(question: NeedsAnswer, key: str) -> tuple[tuple[str, str], ...] | None:
+    """Columns chosen by what is in them; None until all that is needed is named."""
+    holds = {choice.value: choice.means for choice in question.choices}
+    st.write(frame.plain(f"{_sentence(question.what)} {QUESTION['columns']}"))
+    named = {}
+    for word in (*question.needs, *question.may):
+        needed = word in question.needs
+        named[word] = st.selectbox(
+            COLUMN[word], [*holds] if needed else [NO_COLUMN, *holds],
+            index=None if needed else 0, key=f"column_{word}_{key}",
+            placeholder="Choose its column",
+            format_func=lambda name: f"{name}: {holds[name]}" if name in holds else name, **STAYS,
+        )  # fmt: skip
+    if None in named.values():
+        return None
+    return tuple((word, name) for word, name in named.items() if name != NO_COLUMN)
 
 
 def _ask(question: NeedsAnswer, key: str) -> str | bool | None:
     """One open question as choices, each with what it would mean; None until answered."""
     means = {choice.value: choice.means for choice in question.choices}
     options = [*means, OTHER_ZONE] if question.asks == "zone" else list(means)
-    st.write(frame.plain(f"{question.what}."))
+    st.write(frame.plain(_sentence(question.what)))
 
     def said(value: str) -> str:
         if value == OTHER_ZONE:
@@ -49,13 +82,17 @@ def _ask(question: NeedsAnswer, key: str) -> str | bool | None:
 
     value = st.radio(
         QUESTION[question.asks], options, index=None, key=f"{question.asks}_{key}",
-        format_func=said,
+        format_func=said, **STAYS,
     )  # fmt: skip
     if value == OTHER_ZONE:
-        value = st.text_input("Zone, such as America/Denver or -07:00", key=f"other_{key}")
+        value = st.text_input("Zone, such as America/Denver or -07:00", key=f"other_{key}", **STAYS)
         value = value.strip() or None
         if value:
             zone_of(value, "the zone")
     if value is not None and question.asks == "dayfirst":
         return value == "yes"
     return value
+
+
+def _sentence(text: str) -> str:
+    return f"{text[:1].upper()}{text[1:]}."

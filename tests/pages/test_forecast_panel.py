@@ -216,3 +216,47 @@ def test_a_zone_that_does_not_fit_the_hours_is_asked_again():
     at.radio[1].set_value("UTC-06:00").run()
     # 01:00 at six hours behind UTC is 07:00 UTC of 8 March 2026
     assert found(at) == f"2 hours from {1772928000 + 7 * 3600}"
+
+
+UNKNOWN = (
+    b"Seen,Vane,Puff (mph),Blast,Sky\n"
+    b"2026-11-10 06:00Z,45,5,9,80\n2026-11-10 07:00Z,50,6,,90\n2026-11-10 08:00Z,55,7,,100\n"
+)
+
+
+@pytest.mark.usefixtures("in_november")
+def test_columns_under_no_known_name_are_chosen_by_what_is_in_them():
+    at = give(run(file_app), UNKNOWN, "mast.csv")
+    assert found(at) == "none"
+    assert "No column is known as its time or wind direction or wind speed" in said(at)
+    boxes = {box.label: box for box in at.selectbox}
+    time, wind, speed = list(boxes)[:3]
+    assert (time, wind, speed) == ("The time", "Where the wind comes from", "The wind speed")
+    assert "Vane: 45 | 50 | 55" in boxes[wind].options
+    assert all(boxes[name].value is None for name in (time, wind, speed))
+    assert "not in this file" in boxes["The gust"].options
+    boxes[time].set_value("Seen").run()
+    at.selectbox[1].set_value("Vane").run()
+    assert found(at) == "none"
+    at.selectbox[2].set_value("Puff (mph)").run()
+    assert not at.exception
+    # 10 November 2026, 06:00 UTC
+    assert found(at) == "3 hours from 1794290400"
+    # a wrong choice is said, and can be changed in its place
+    at.selectbox[0].set_value("Blast").run()
+    assert "is no time" in said(at) and found(at) == "none"
+    at.selectbox[0].set_value("Vane").run()
+    assert "'Vane' is named for time and for from" in said(at)
+    at.selectbox[0].set_value("Seen").run()
+    assert found(at) == "3 hours from 1794290400"
+
+
+@pytest.mark.usefixtures("in_november")
+def test_after_the_columns_what_else_is_open_is_asked():
+    at = give(run(file_app), UNKNOWN.replace(b" (mph)", b"").replace(b"Z", b""), "mast.csv")
+    for box, name in enumerate(("Seen", "Vane", "Puff")):
+        at.selectbox[box].set_value(name).run()
+    assert "The column 'Puff' does not say its unit" in said(at)
+    at.radio[0].set_value("mph").run()
+    at.radio[1].set_value("UTC").run()
+    assert found(at) == "3 hours from 1794290400"

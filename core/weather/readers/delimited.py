@@ -18,6 +18,7 @@ from core.weather.grid_text import Table, read_table
 from core.weather.headers import Column
 from core.weather.hours import Floats, Hours, Ints
 from core.weather.localtime import ask_zone, to_instants
+from core.weather.naming import with_named
 from core.weather.observations import NAMED, ROW_S, Observations, make_observations, to_hours
 from core.weather.stamps import Times, order_told, read_times
 from core.weather.winds import Winds, read_winds
@@ -34,10 +35,11 @@ def read(data: bytes, where: str, answers: Answers) -> Hours:
     Missing: blank cells are missing; rows that can't be read are left out, told by
     their line.
     Raises: BadWeather where it is no such table, or most rows can't be read;
-    NeedsAnswer where unit, zone or the order of day and month stays open.
+    NeedsAnswer where columns, unit, zone or the order of day and month stay open.
     """
     text = text_of(data, where)
-    table = _without_unit_row(read_table(text, where))
+    table = with_named(read_table(text, where), answers.columns, where)
+    table = _without_unit_row(table)
     chosen = choose(table, where)
     _one_station(table, chosen, where)
     winds = read_winds(table, chosen, answers, where)
