@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 WIND = ("tests/reference/test_wind_components.py",)
 UNITS = ("tests/reference/test_units.py",)
+RECEPTORS = ("tests/core/ground/test_receptors.py",)
 PLANE = ("tests/reference/test_geodesy.py",)
 STABILITY = ("tests/reference/test_stability_tables.py",)
 SPREAD = ("tests/reference/test_spread.py", "tests/reference/test_conservation.py")
@@ -90,6 +91,27 @@ FAULTS = (
         "np.arctan2(delta[..., 0], delta[..., 1])",
         "np.arctan2(delta[..., 1], delta[..., 0])",
         PLANE,
+    ),
+    Fault(
+        "near-pieces-not-sampled-finer",
+        "core/ground/plan.py",
+        "distance_m[:, ground.starts] < NEAR_M",
+        "distance_m[:, ground.starts] < COARSE_M",
+        RECEPTORS,
+    ),
+    Fault(
+        "sources-of-a-chunk-not-counted-on",
+        "core/ground/plan.py",
+        "f[2] + i * step * n_zones",
+        "f[2] + i * n_zones",
+        RECEPTORS,
+    ),
+    Fault(
+        "inside-is-not-all-round",
+        "core/ground/plan.py",
+        "nearest.reshape(-1, 360)[inside] = MIN_DISTANCE_M",
+        "nearest.reshape(-1, 360)[inside] = np.inf",
+        RECEPTORS,
     ),
     Fault("yards-for-metres", "core/units.py", "M_PER_YD = 0.9144", "M_PER_YD = 1.0", UNITS),
     Fault(

@@ -4,6 +4,7 @@ East and north of the property's centre on a plane that is true near it. What
 depends on the ground alone, and not on wind or clock, is worked out here.
 """
 
+import functools
 import itertools
 import math
 from dataclasses import dataclass
@@ -21,6 +22,8 @@ WGS84_A_M = 6378137.0  # semi-major axis, WGS84
 WGS84_E2 = 6.69437999014e-3  # first eccentricity squared, WGS84
 MIN_DISTANCE_M = 10.0  # no air is followed closer than this
 COARSE_M, FINE_M, FINE_OVER_DEG = 5.0, 1.0, 2.0
+NEAR_M = 1.01 * COARSE_M / math.sin(math.radians(FINE_OVER_DEG))  # farther no piece is so wide
+CHUNK = 1_000_000  # numbers in hand at once
 
 
 class Plane:
@@ -97,6 +100,13 @@ class Zone:
     b_m: Floats  # (piece, 2) their ends
     area: shapely.Polygon | None = None
 
+    @functools.cached_property
+    def points(self) -> tuple[Floats, npt.NDArray[np.int64]]:
+        """Every end of a piece once, and the one that each piece starts from."""
+        ends = np.concatenate([self.a_m, self.b_m])
+        points, index = np.unique(ends, axis=0, return_inverse=True)
+        return points, index.reshape(-1)[: len(self.a_m)]
+
 
 def pieces(line_m: Floats) -> tuple[Floats, Floats]:
     """A polyline cut into pieces of 5 m and less. Shapes (piece, 2), (piece, 2)."""
@@ -137,64 +147,93 @@ def receptors(sources_m: Floats, zones: list[Zone]) -> Receptors:
     """
     sources_m = np.asarray(sources_m, float).reshape(-1, 2)
     n_zones, n_sources = len(zones), len(sources_m)
-    distances, bearings, groups = [], [], []
-    for index, zone in enumerate(zones):
-        inside = np.zeros(n_sources, bool)
-        if zone.area is not None:
-            inside = shapely.covers(zone.area, shapely.points(sources_m))
-        source, point_m = _samples(sources_m, zone)
-        keep = ~inside[source]
-        source, point_m = source[keep], point_m[keep]
-        delta = point_m - sources_m[source]
-        distances.append(np.hypot(delta[:, 0], delta[:, 1]))
-        bearings.append(wrap_deg(np.degrees(np.arctan2(delta[:, 0], delta[:, 1]))))
-        groups.append(source * n_zones + index)
-        within = np.repeat(np.flatnonzero(inside), 360)
-        distances.append(np.full(len(within), MIN_DISTANCE_M))
-        bearings.append(np.tile(np.arange(360.0), int(inside.sum())))
-        groups.append(within * n_zones + index)
     if not zones or not n_sources:
         empty = np.zeros(0)
         return Receptors(empty, empty, np.zeros(0, np.int64), n_sources, max(n_zones, 1))
-    return _nearest_per_degree(
-        np.concatenate(distances),
-        np.concatenate(bearings),
-        np.concatenate(groups),
-        n_sources,
-        n_zones,
-    )
-
-
-def _samples(sources_m: Floats, zone: Zone) -> tuple[npt.NDArray[np.int64], Floats]:
-    """Sampled points of a zone for each source: source index and place."""
-    n, k = len(sources_m), len(zone.a_m)
-    to_a = zone.a_m[None, :, :] - sources_m[:, None, :]  # (source, piece, 2)
-    to_b = zone.b_m[None, :, :] - sources_m[:, None, :]
-    cross = np.abs(to_a[..., 0] * to_b[..., 1] - to_a[..., 1] * to_b[..., 0])
-    dot = (to_a * to_b).sum(-1)
-    wide = np.arctan2(cross, dot) > math.radians(FINE_OVER_DEG)
-    source = [np.repeat(np.arange(n), k), np.repeat(np.arange(n), k)]
-    place = [np.tile(zone.a_m, (n, 1)), np.tile(zone.b_m, (n, 1))]
-    near_source, near_piece = np.nonzero(wide)
-    a, b = zone.a_m[near_piece], zone.b_m[near_piece]
-    steps = np.arange(FINE_M / COARSE_M, 1.0, FINE_M / COARSE_M)
-    for share in steps:
-        source.append(near_source)
-        place.append(a + (b - a) * share)
-    return np.concatenate(source), np.concatenate(place)
-
-
-def _nearest_per_degree(distance_m, bearing, group, n_sources: int, n_zones: int) -> Receptors:
-    degree = np.floor(bearing).astype(np.int64) % 360
-    key = group * 360 + degree
-    order = np.lexsort((bearing, distance_m, key))
-    first = np.ones(len(order), bool)
-    first[1:] = key[order][1:] != key[order][:-1]
-    picked = order[first]
+    ground = _joined(zones)
+    step = max(1, CHUNK // max(360 * n_zones, len(ground.points_m)))
+    found = [_nearest(sources_m[i : i + step], ground) for i in range(0, n_sources, step)]
     return Receptors(
-        distance_m=np.maximum(distance_m[picked], MIN_DISTANCE_M),
-        bearing_deg=bearing[picked],
-        group=group[picked],
+        distance_m=np.concatenate([f[0] for f in found]),
+        bearing_deg=np.concatenate([f[1] for f in found]),
+        group=np.concatenate([f[2] + i * step * n_zones for i, f in enumerate(found)]),
         n_sources=n_sources,
         n_zones=n_zones,
     )
+
+
+@dataclass(frozen=True, eq=False)
+class _Joined:
+    """Some zones as one: their points and pieces, and the zone of each."""
+
+    n_zones: int
+    points_m: Floats
+    zone: npt.NDArray[np.int64]
+    a_m: Floats
+    b_m: Floats
+    piece_zone: npt.NDArray[np.int64]
+    starts: npt.NDArray[np.int64]  # the point that each piece starts from
+    areas: npt.NDArray[np.object_]  # None for lines
+
+
+def _joined(zones: list[Zone]) -> _Joined:
+    points = [zone.points[0] for zone in zones]
+    sizes, each = np.array([len(p) for p in points]), np.arange(len(zones))
+    before = np.cumsum(sizes) - sizes
+    return _Joined(
+        n_zones=len(zones),
+        points_m=np.concatenate(points),
+        zone=np.repeat(each, sizes),
+        a_m=np.concatenate([zone.a_m for zone in zones]),
+        b_m=np.concatenate([zone.b_m for zone in zones]),
+        piece_zone=np.repeat(each, [len(zone.a_m) for zone in zones]),
+        starts=np.concatenate([z.points[1] + n for z, n in zip(zones, before, strict=True)]),
+        areas=np.array([zone.area for zone in zones], object),
+    )
+
+
+def _nearest(sources_m: Floats, ground: _Joined):
+    """Distances with the floor applied, bearings and groups, by group and degree.
+
+    Of points equally far in a degree the one at the lower bearing is taken.
+    """
+    n, n_zones = len(sources_m), ground.n_zones
+    east, north = (ground.points_m[:, i] - sources_m[:, i, None] for i in (0, 1))
+    group = np.arange(n)[:, None] * n_zones + ground.zone
+    distance_m = np.hypot(east, north)  # (source, point)
+    source, piece = _wide(sources_m, ground, *np.nonzero(distance_m[:, ground.starts] < NEAR_M))
+    if len(piece):
+        fine = _between(ground.a_m[piece], ground.b_m[piece]) - sources_m[source][:, None, :]
+        more = np.broadcast_to((source * n_zones + ground.piece_zone[piece])[:, None],
+                               fine.shape[:2])  # fmt: skip
+        east, north = np.append(east, fine[..., 0]), np.append(north, fine[..., 1])
+        group = np.append(group, more)
+        distance_m = np.hypot(east, north)
+    bearing = np.degrees(np.arctan2(east, north)).ravel()
+    bearing = np.where(bearing < 0, bearing + 360.0, bearing)
+    bearing[bearing >= 360.0] = 0.0  # a tiny negative angle rounds up to 360.0 itself
+    distance_m, key = distance_m.ravel(), group.ravel() * 360 + bearing.astype(np.int64)
+    nearest = np.full(n * n_zones * 360, np.inf)
+    np.minimum.at(nearest, key, distance_m)
+    first = np.flatnonzero(distance_m == nearest[key])
+    at_deg = np.full(len(nearest), np.inf)
+    np.minimum.at(at_deg, key[first], bearing[first])
+    inside = shapely.covers(ground.areas, shapely.points(sources_m)[:, None]).ravel()
+    nearest.reshape(-1, 360)[inside] = MIN_DISTANCE_M
+    at_deg.reshape(-1, 360)[inside] = np.arange(360.0)
+    picked = np.flatnonzero(nearest < np.inf)
+    return np.maximum(nearest[picked], MIN_DISTANCE_M), at_deg[picked], picked // 360
+
+
+def _wide(sources_m: Floats, ground: _Joined, source, piece):
+    """Of some pieces those over 2 degrees wide from their sources: source, piece."""
+    to_a, to_b = ground.a_m[piece] - sources_m[source], ground.b_m[piece] - sources_m[source]
+    cross = np.abs(to_a[:, 0] * to_b[:, 1] - to_a[:, 1] * to_b[:, 0])
+    wide = np.arctan2(cross, (to_a * to_b).sum(-1)) > math.radians(FINE_OVER_DEG)
+    return source[wide], piece[wide]
+
+
+def _between(a_m: Floats, b_m: Floats) -> Floats:
+    """Places every 1 m along pieces of 5 m, without their ends. Shape (piece, place, 2)."""
+    shares = np.arange(FINE_M / COARSE_M, 1.0, FINE_M / COARSE_M)[:, None]
+    return a_m[:, None, :] + (b_m - a_m)[:, None, :] * shares
