@@ -21,6 +21,7 @@ NAMED = ("tests/core/weather/test_named_columns.py",)
 STEADY = ("tests/core/weather/test_steady.py",)
 
 SEASON = ("tests/core/sits/test_season.py",)
+MINUTES = ("tests/core/sits/test_minutes.py",)
 GAPS = ("tests/core/sits/test_gaps.py",)
 
 
@@ -259,8 +260,8 @@ FAULTS = (
     Fault(
         "uphill-downhill",
         "core/air/slopes.py",
-        "up = np.radians(downhill_deg + 180.0)",
-        "up = np.radians(downhill_deg)",
+        "up = math.radians(downhill_deg + 180.0)",
+        "up = math.radians(downhill_deg)",
         ANCHORS,
     ),
     Fault(
@@ -387,8 +388,8 @@ FAULTS = (
     Fault(
         "legal-light-rounded-outwards",
         "core/sits/clock.py",
-        "start = math.ceil((",
-        "start = math.floor((",
+        "start = np.ceil((",
+        "start = np.floor((",
         ANCHORS,
     ),
     Fault(
@@ -732,6 +733,41 @@ FAULTS = (
         "core/sits/season_stand.py",
         "waits = (judged.last_wrong >= 0) & ~judged.empty",
         "waits = (judged.last_wrong < 0) & ~judged.empty",
+        SEASON,
+    ),
+    Fault(
+        "minute-by-its-start",
+        "core/sits/clock.py",
+        "/ SECONDS_PER_MINUTE - 0.5)",
+        "/ SECONDS_PER_MINUTE)",
+        MINUTES,
+    ),
+    Fault(
+        "short-day-weighed-twice",
+        "core/sits/clock.py",
+        "np.minimum(minutes, early + late)",
+        "(early + late)",
+        MINUTES,
+    ),
+    Fault(
+        "season-clouds-alike",
+        "core/sits/season_slope.py",
+        "row_sun * len(clouds) + row_cloud",
+        "row_sun * len(clouds) + row_cloud * 0",
+        SEASON,
+    ),
+    Fault(
+        "season-rows-transposed",
+        "core/sits/season_rows.py",
+        "values.reshape(self.window.shape[::-1]).T",
+        "values.reshape(self.window.shape)",
+        SEASON,
+    ),
+    Fault(
+        "season-limit-by-rounding",
+        "core/sits/exposure.py",
+        "cant_call_below_mps - 1e-9",
+        "cant_call_below_mps",
         SEASON,
     ),
     Fault(

@@ -18,6 +18,8 @@ def wind_at_height_mps(speed_10m_mps, height_m, stability):
     Source: [isc3] rural exponents.
     """
     ratio = np.asarray(height_m, float) / FORECAST_HEIGHT_M
+    if ratio.ndim == 0:  # one height, many hours: one power for each class
+        return np.asarray(speed_10m_mps) * (ratio**PROFILE_EXPONENT)[stability]
     return np.asarray(speed_10m_mps) * ratio ** PROFILE_EXPONENT[stability]
 
 

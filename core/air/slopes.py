@@ -59,20 +59,26 @@ def fade(speed_10m_mps, fades_at_mps: float):
     return np.maximum(0.0, 1.0 - np.asarray(speed_10m_mps) / fades_at_mps)
 
 
-def carried(*, wind_mps, wind_from_deg, slope_mps, downhill_deg):
+def toward(wind_from_deg):
+    """East and north of where a wind goes, of length one. Args: where it is from [deg]."""
+    to = np.radians(np.asarray(wind_from_deg) + 180.0)
+    return np.sin(to), np.cos(to)
+
+
+def carried(*, wind_mps, toward, slope_mps, downhill_deg):
     """Where the air goes and how fast: wind at the hunter plus slope wind.
 
-    Args: wind at the hunter [m/s] and its direction from [deg]; slope wind,
+    Args: wind at the hunter [m/s] and its direction as `toward`; slope wind,
     uphill positive [m/s]; where downhill is [deg]. Elementwise.
 
     Returns: (air_to_deg in [0, 360), speed [m/s]).
     """
-    to = np.radians(np.asarray(wind_from_deg) + 180.0)
-    up = np.radians(downhill_deg + 180.0)
-    east = wind_mps * np.sin(to) + slope_mps * np.sin(up)
-    north = wind_mps * np.cos(to) + slope_mps * np.cos(up)
-    air_to_deg = np.mod(np.degrees(np.arctan2(east, north)), 360.0)
-    return np.where(air_to_deg >= 360.0, 0.0, air_to_deg), np.hypot(east, north)
+    up = math.radians(downhill_deg + 180.0)
+    east = wind_mps * toward[0] + slope_mps * math.sin(up)
+    north = wind_mps * toward[1] + slope_mps * math.cos(up)
+    air_to_deg = np.degrees(np.arctan2(east, north))
+    air_to_deg = np.where(air_to_deg < 0.0, air_to_deg + 360.0, air_to_deg)
+    return np.where(air_to_deg >= 360.0, 0.0, air_to_deg), np.sqrt(east**2 + north**2)
 
 
 def effective_speed_mps(speed_10m_mps, carried_mps, wind_mps):

@@ -90,7 +90,7 @@ def spread_rad(stability, effective_speed_mps, cover_deg=0.0):
     """
     meander = SIGMA_V_MPS / np.asarray(effective_speed_mps, float)
     air = np.maximum(SIGMA_B_RAD[stability], meander)
-    return np.hypot(air, np.radians(cover_deg))
+    return np.sqrt(air**2 + np.radians(cover_deg) ** 2)
 
 
 def column_per_m(depth_m, source_m=0.0, receptor_m=0.0):

@@ -19,6 +19,7 @@ MORNING, EVENING, ALL_DAY = "morning", "evening", "all-day"
 SITS = (MORNING, EVENING, ALL_DAY)
 HALVES = (MORNING, EVENING)
 PRIME_MORNING_S, PRIME_EVENING_S = 7200, 5400
+EDGE_OF_DAY_S, LAST_LIGHT_S = 5400, 1800  # minutes this near sunrise or sunset count more
 SHORT_MIN = 15
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 DEFAULT_SEASON = Season(weapon="", first="01-01", last="12-31")
@@ -92,22 +93,25 @@ def local_s(timezone: str, date: datetime.date, clock: str) -> int:
     return int(at.timestamp())
 
 
-def legal_light_s(day, season: Season) -> tuple[int, int]:
+def legal_light_s(day, season: Season):
     """Legal start rounded up to the minute, legal end rounded down. [epoch s]
 
-    Args: day, anything with a date, sunrise and sunset; the season whose rule it is.
+    Args: day, anything with a date, sunrise and sunset, or those of many dates; the
+    season whose rule it is. Returns: whole numbers, of the shape of the sunrise.
     Raises: NoSun where the sun does not rise or set that day.
     """
-    if math.isnan(day.sunrise_s) or math.isnan(day.sunset_s):
+    sunless = np.isnan(day.sunrise_s) | np.isnan(day.sunset_s)
+    if np.any(sunless):
+        date = np.atleast_1d(np.array(day.date, "datetime64[D]"))[np.atleast_1d(sunless)][0]
         raise NoSun(
-            f"the sun does not rise and set on {day.date.isoformat()} here",
+            f"the sun does not rise and set on {date} here",
             "the date",
             "Choose a date with a sunrise and a sunset.",
         )
     minute = SECONDS_PER_MINUTE
-    start = math.ceil((day.sunrise_s - season.before_sunrise_min * minute) / minute) * minute
-    end = math.floor((day.sunset_s + season.after_sunset_min * minute) / minute) * minute
-    return start, end
+    start = np.ceil((day.sunrise_s - season.before_sunrise_min * minute) / minute) * minute
+    end = np.floor((day.sunset_s + season.after_sunset_min * minute) / minute) * minute
+    return start.astype(np.int64), end.astype(np.int64)
 
 
 def sit_clock(
@@ -125,7 +129,8 @@ def sit_clock(
     day = sun_day(ground.center[1], ground.center[0], ground.timezone, date)
     season = season_on(ground, date, weapon)
     rule = season or (ground.seasons[0] if ground.seasons else DEFAULT_SEASON)
-    legal = legal_light_s(day, rule)
+    start_s, end_s = legal_light_s(day, rule)
+    legal = (int(start_s), int(end_s))
     whole = _window(ground, date, sit, legal)
     closed = closed_s(season.closed if season else (), ground.timezone, date)
     pieces = cut(whole, closed)
@@ -184,41 +189,55 @@ def cut(whole: tuple[int, int], closed: list[tuple[int, int]]) -> list[tuple[int
     return pieces
 
 
-def minute_weight(time_s, day):
-    """How much a minute counts: more at first and last light. Elementwise.
+def minutes_in(row, window, from_s=-math.inf, until_s=math.inf):
+    """Minutes of a window in a row that have their middle between two instants. Elementwise.
 
-    Args: time_s, instants [epoch s]; day, anything with their sunrise and sunset.
+    Args: start and end of the row, and of the window, whole minutes; the instants,
+    all times by default. [epoch s]
+    """
+    start_s, end_s = window
+    n_minutes = (end_s - start_s) // SECONDS_PER_MINUTE
+
+    def before(time_s):
+        return np.clip(np.ceil((time_s - start_s) / SECONDS_PER_MINUTE - 0.5), 0, n_minutes)
+
+    first = np.maximum(before(row[0]), before(from_s))
+    return np.maximum(np.minimum(before(row[1]), before(until_s)) - first, 0.0)
+
+
+def weight_in(row, window, day):
+    """Sum of what the minutes of a window in a row count. Elementwise.
+
+    A minute counts 1, within 90 minutes of the day's edge 1.5, in the last half
+    hour 2. Args: as `minutes_in`; day, anything with sunrise and sunset [epoch s].
     Source: common practice; crepuscular movement is supported, see [webb2010].
     """
-    time_s = np.asarray(time_s, float)
-    early = time_s < day.sunrise_s + 90 * SECONDS_PER_MINUTE
-    late = np.where(
-        time_s >= day.sunset_s - 30 * SECONDS_PER_MINUTE,
-        2.0,
-        np.where(time_s >= day.sunset_s - 90 * SECONDS_PER_MINUTE, 1.5, 1.0),
+    minutes = minutes_in(row, window)
+    early = minutes_in(row, window, until_s=day.sunrise_s + EDGE_OF_DAY_S)
+    late = minutes_in(row, window, from_s=day.sunset_s - EDGE_OF_DAY_S)
+    last = minutes_in(row, window, from_s=day.sunset_s - LAST_LIGHT_S)
+    return minutes + 0.5 * np.minimum(minutes, early + late) + 0.5 * last
+
+
+def row_sums(starts_s, window, day, legal_s, sit: str, no_prime):
+    """Of hours: minutes of a window in them, their weight, and those in the prime blocks.
+
+    Args (elementwise): starts of the hours; the window; the sun; start and end of legal
+    light; the kind of sit; whether the day has no prime block. [epoch s]
+    """
+    row = (starts_s, starts_s + SECONDS_PER_HOUR)
+    first = minutes_in(row, window, until_s=legal_s[0] + PRIME_MORNING_S)
+    last = minutes_in(row, window, from_s=legal_s[1] - PRIME_EVENING_S)
+    return (
+        minutes_in(row, window),
+        weight_in(row, window, day),
+        np.where(no_prime, 0.0, first) * (sit != EVENING),
+        np.where(no_prime, 0.0, last) * (sit != MORNING),
     )
-    return np.maximum(np.where(early, 1.5, 1.0), late)
 
 
 def _rows(day: Day, sit: str, piece: tuple[int, int], legal: tuple[int, int], part: Part | None):
     """Rows of a piece: starts, minutes inside, weights, minutes in the prime blocks."""
-    start, end = piece
-    minute_s = np.arange(start, end, SECONDS_PER_MINUTE)
-    middle_s = minute_s + SECONDS_PER_MINUTE / 2
-    row = minute_s // SECONDS_PER_HOUR
-    starts, at = np.unique(row, return_inverse=True)
-    n = len(starts)
-    no_prime = bool(part and part.all_day)
-    first = (middle_s < legal[0] + PRIME_MORNING_S) & (sit != EVENING) & (not no_prime)
-    last = (middle_s >= legal[1] - PRIME_EVENING_S) & (sit != MORNING) & (not no_prime)
-
-    def summed(weights) -> Floats:
-        return np.bincount(at, weights=weights, minlength=n).astype(float)
-
-    return (
-        (starts * SECONDS_PER_HOUR).astype(np.int64),
-        summed(np.ones(len(minute_s))),
-        summed(minute_weight(middle_s, day)),
-        summed(first.astype(float)),
-        summed(last.astype(float)),
-    )
+    first, past = piece[0] // SECONDS_PER_HOUR, -(-piece[1] // SECONDS_PER_HOUR)
+    starts_s = np.arange(first, past, dtype=np.int64) * SECONDS_PER_HOUR
+    return starts_s, *row_sums(starts_s, piece, day, legal, sit, bool(part and part.all_day))

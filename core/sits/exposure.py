@@ -145,30 +145,31 @@ def cant_call_cause(rows: Rows, stand: Stand, slope: SlopeRows | None, air: Stan
     """
     state = rows.weather.state[air.row]
     speed = rows.speed_mps[air.row]
-    bottom = (stand.lies == "bottom") & ((speed < BOTTOM_UNDER_MPS) | (air.stability >= CLASS_E))
-    turning = np.zeros(len(air.row), bool)
+    cause = np.full(len(air.row), SURE, np.int8)
+
+    def because(code: int, holds) -> None:  # a later one overrules
+        np.copyto(cause, np.int8(code), where=holds)
+
     if slope is not None:
-        turning = slope.turning[air.row] & (slope.full_mps[air.row] > 0.5 * air.carried_mps)
-    return np.select(
-        [
-            state == MISSING,
-            state == CALM,
-            state == VARIABLE,
-            air.effective_mps < rows.ground.air.cant_call_below_mps,
-            _swirls(stand, speed, air),
-            bottom,
-            turning,
-        ],
-        [IS_MISSING, IS_CALM, IS_VARIABLE, IS_LIGHT, IS_SWIRL, IS_BOTTOM, IS_TURNING],
-        SURE,
-    ).astype(np.int8)
+        because(
+            IS_TURNING, slope.turning[air.row] & (slope.full_mps[air.row] > 0.5 * air.carried_mps)
+        )
+    if stand.lies == "bottom":
+        because(IS_BOTTOM, (speed < BOTTOM_UNDER_MPS) | (air.stability >= CLASS_E))
+    because(IS_SWIRL, _swirls(stand, speed, air))
+    # a wind of the limit itself is called, whatever its two parts lose in rounding
+    because(IS_LIGHT, air.effective_mps < rows.ground.air.cant_call_below_mps - 1e-9)
+    because(IS_VARIABLE, state == VARIABLE)
+    because(IS_CALM, state == CALM)
+    because(IS_MISSING, state == MISSING)
+    return cause
 
 
 def _swirls(stand: Stand, speed_mps, air: StandAir):
     """The owner's own knowledge of a seat: both conditions, where both are given."""
     known = stand.swirls
     if known is None or (known.from_deg is None and known.under_mph is None):
-        return np.zeros(len(air.row), bool)
+        return False
     holds = np.ones(len(air.row), bool)
     if known.from_deg is not None:
         holds &= in_ranges(air.wind_from_deg, known.from_deg, air.half_width_deg)

@@ -26,18 +26,18 @@ def sit_winds(answer: SeasonAnswer):
 
 
 def _half_winds(half):
-    weather, shape = half.rows.own.weather, half.rows.window.shape
-    inside = half.clock.minutes > 0
-    directed = (weather.state.reshape(shape) == DIRECTED) & inside
-    theta = np.radians(np.nan_to_num(weather.wind_from_deg.reshape(shape)))
+    weather, by_sit = half.rows.own.weather, half.rows.by_sit
+    inside = half.clock.inside
+    directed = (by_sit(weather.state) == DIRECTED) & inside
+    theta = np.radians(np.nan_to_num(by_sit(weather.wind_from_deg)))
     east, north = (np.sin(theta) * directed).sum(1), (np.cos(theta) * directed).sum(1)
     count = directed.sum(axis=1)
     steady = (2 * count > inside.sum(axis=1)) & (np.hypot(east, north) > LEAST_R * count)
     direction = wrap_deg(np.degrees(np.arctan2(east, north)))
-    speed = np.where(directed, weather.speed_mps.reshape(shape), np.inf)
+    speed = np.where(directed, by_sit(weather.speed_mps), np.inf)
     speed = np.sort(speed, axis=1)
     sit = np.arange(len(speed))
-    low, high = np.maximum((count - 1) // 2, 0), np.minimum(count // 2, shape[1] - 1)
+    low, high = np.maximum((count - 1) // 2, 0), np.minimum(count // 2, speed.shape[1] - 1)
     median = (speed[sit, low] + speed[sit, high]) / 2.0
     return np.where(steady, direction, np.nan), np.where(steady, median, np.nan)
 

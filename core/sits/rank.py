@@ -7,7 +7,7 @@ import numpy as np
 import numpy.typing as npt
 
 from core.sits.clock import ALL_DAY, EVENING, SHORT_MIN, SitClock
-from core.sits.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, STAY, WRONG
+from core.sits.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, STAY, VERDICT_WORDS, WRONG
 from core.units import SECONDS_PER_HOUR, SECONDS_PER_MINUTE
 
 Floats = npt.NDArray[np.float64]
@@ -33,11 +33,11 @@ def hour_value(verdict, still, edge_ok: bool):
     Args: verdict of the hour; slope-only verdict, -1 without; the owner's
     `edge_ok`.
     """
-    half = EDGE_OK_VALUE if edge_ok else JUST_OFF_VALUE
-    sure = np.select([verdict == CLEAN, verdict == JUST_OFF], [1.0, half], 0.0)
-    likely = np.select([still == CLEAN, still == JUST_OFF], [1.0, half], 0.0)
-    unsure = np.where(still >= 0, CANT_CALL_VALUE * likely, UNKNOWN_VALUE)
-    return np.where(verdict == CANT_CALL, unsure, sure)
+    worth = np.zeros(len(VERDICT_WORDS))
+    worth[CLEAN], worth[JUST_OFF] = 1.0, EDGE_OK_VALUE if edge_ok else JUST_OFF_VALUE
+    of_both = np.tile(worth, (len(worth) + 1, 1))  # slope-only verdict, the last for none; verdict
+    of_both[:-1, CANT_CALL], of_both[-1, CANT_CALL] = CANT_CALL_VALUE * worth, UNKNOWN_VALUE
+    return of_both[still, verdict]
 
 
 @dataclass(frozen=True, eq=False)
@@ -73,10 +73,9 @@ def judge_sit(clock, verdict, value) -> Judged:
     wrong = (verdict == WRONG) & decides
     n = decides.shape[-1]
     any_wrong = wrong.any(axis=1)
-    seen = wrong if n else np.zeros((len(wrong), 1), bool)  # closed hours may leave no row
-    first = np.where(any_wrong, seen.argmax(axis=1), -1)
-    last = np.where(any_wrong, n - 1 - seen[:, ::-1].argmax(axis=1), -1)
     at = np.arange(n)
+    last = np.where(wrong, at, -1).max(axis=1, initial=-1)  # closed hours may leave no row
+    first = np.where(any_wrong, np.where(wrong, at, n).min(axis=1, initial=n), -1)
     if clock.sit == EVENING:
         stretch = at > last[:, None]
     else:

@@ -49,7 +49,7 @@ class Rows:
     def middle_s(self) -> npt.NDArray[np.int64]:
         return self.start_s + HALF_ROW_S
 
-    @property
+    @functools.cached_property
     def speed_mps(self) -> Floats:
         """10 m wind with missing as 0, for sums that a state later overrules."""
         return np.nan_to_num(self.weather.speed_mps)
@@ -128,33 +128,36 @@ def slope_rows(rows: Rows, stand: Stand) -> SlopeRows | None:
     times = np.stack([rows.start_s, rows.middle_s, rows.start_s + SECONDS_PER_HOUR])
     down = slopes.downward_share(times, first_s, last_s, rows.day.sunset_s)
     light = slope_irradiance_wm2(tilt, stand.downhill_deg, rows.sun) * cloud_factor(cloud)
-    return slope_wind(stand, rules, down, light, cloud, rows.speed_mps)
+    still, turning = still_slope(stand, rules, down, light, cloud)
+    return faded(stand, rules, still, turning, rows.speed_mps)
 
 
-def slope_wind(stand: Stand, rules: AirRules, down, light_wm2, cloud_frac, wind_mps) -> SlopeRows:
-    """The slope wind of a stand from the sun on its slope.
+def still_slope(stand: Stand, rules: AirRules, down, light_wm2, cloud_frac):
+    """The slope wind of a stand in still air, and whether it is turning; shapes (row,).
 
     Args: a stand with a slope; the property's rules of the air; share of downward wind
     and light on the slope [W/m2] at start, middle and end of each row, shapes (3, row);
-    cloud, 0 to 1, and the wind at 10 m [m/s], shapes (row,).
+    cloud, 0 to 1, shape (row,).
     """
-    grade_pct = stand.grade_pct or 0.0
     speed = slopes.slope_speed_mps(
         downward=down,
         irradiance_wm2=light_wm2,
         cloud_frac=cloud_frac,
-        grade_pct=grade_pct,
+        grade_pct=stand.grade_pct or 0.0,
         full_mps=rules.slope_wind_mps,
     )
-    fade = slopes.fade(wind_mps, rules.slope_fades_at_mps)
     slow = (np.abs(speed[1]) < slopes.TURNING_UNDER_MPS) & (down[1] > 0) & (down[1] < 1)
-    full = rules.slope_wind_mps * min(1.0, grade_pct / slopes.FULL_GRADE_PCT)
-    return SlopeRows(
-        still_mps=speed[1],
-        faded_mps=speed[1] * fade,
-        full_mps=full * fade,
-        turning=(speed[0] * speed[2] < 0) | slow,
-    )
+    return speed[1], (speed[0] * speed[2] < 0) | slow
+
+
+def faded(stand: Stand, rules: AirRules, still_mps, turning, wind_mps) -> SlopeRows:
+    """What the general wind leaves of a slope wind.
+
+    Args: the stand; the rules; the two of `still_slope`; the wind at 10 m [m/s]. (row,)
+    """
+    fade = slopes.fade(wind_mps, rules.slope_fades_at_mps)
+    full = rules.slope_wind_mps * min(1.0, (stand.grade_pct or 0.0) / slopes.FULL_GRADE_PCT)
+    return SlopeRows(still_mps, still_mps * fade, full * fade, turning)
 
 
 def beam_times_s(rows: Rows, tilt_deg: float, facing_deg: float) -> tuple[float, float]:
@@ -195,10 +198,13 @@ class StandAir:
     height_m: float
 
 
-def stand_air(rows: Rows, stand: Stand, slope: SlopeRows | None, row, wind_from_deg) -> StandAir:
+def stand_air(
+    rows: Rows, stand: Stand, slope: SlopeRows | None, row, wind_from_deg, toward=None
+) -> StandAir:
     """The air at a stand in each case.
 
-    Args: row of each case; its wind direction, NaN without one. Shapes (case,).
+    Args: row of each case; its wind direction, NaN without one; that direction as
+    `slopes.toward`, where it is known already. Shapes (case,).
     """
     speed = rows.speed_mps[row]
     stability = rows.stability[row]
@@ -207,7 +213,7 @@ def stand_air(rows: Rows, stand: Stand, slope: SlopeRows | None, row, wind_from_
     slope_mps = np.zeros(len(row)) if slope is None else slope.faded_mps[row]
     air_to, carried = slopes.carried(
         wind_mps=wind,
-        wind_from_deg=wind_from_deg,
+        toward=slopes.toward(wind_from_deg) if toward is None else toward,
         slope_mps=slope_mps,
         downhill_deg=stand.downhill_deg or 0.0,
     )

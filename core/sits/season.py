@@ -14,7 +14,7 @@ import numpy.typing as npt
 
 from core.errors import BadRequest, NoForecast
 from core.ground.layout import Property, Stand
-from core.sits.clock import HALVES, covers
+from core.sits.clock import HALVES
 from core.sits.scene import Scene
 from core.sits.season_clock import Dates, season_dates
 from core.sits.season_half import Half
@@ -147,10 +147,8 @@ def dates_in(
     first, last = (
         datetime.datetime.fromtimestamp(int(weather.start_s[i]), tz=zone).date() for i in (0, -1)
     )
-    dates = season_dates(ground, first, last, weapon)
-    if span is not None:
-        inside = [covers(_day(span[0]), _day(span[1]), d) for d in dates.date.tolist()]
-        dates = dates.take(np.flatnonzero(inside))
+    days = None if span is None else (_day(span[0]), _day(span[1]))
+    dates = season_dates(ground, first, last, weapon, days)
     if not len(dates):
         raise BadRequest(
             f"no date of the season lies in {' to '.join(span) if span else 'the history'}",

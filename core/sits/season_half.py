@@ -37,7 +37,7 @@ class Half:
         longest_min = longest_walk_min(scene)
         clock = season_clock(ground, dates, sit, at)
         if not weather.held:
-            touched = _in_sorted(clock.row_start_s, weather.start_s) & (clock.minutes > 0)
+            touched = _in_sorted(clock.row_start_s, weather.start_s) & clock.inside
             known = touched.any(axis=1) | ~clock.open
             self.unknown = int((~known).sum())
             clock = clock.take(known) if self.unknown else clock
@@ -51,12 +51,11 @@ class Half:
         hours = self.rows.hours
         wind = hours.weather
         self.counts = self.kinds.counts(hours.month, wind.wind_from_deg, wind.half_width_deg)
-        own = self.rows.window.ravel()
+        own = self.rows.window.T.ravel()
         self.own_counts = [c[own] for c in self.counts]
         self.own_held = self.kinds.held(self.rows.own.middle_s, self.rows.own.day)
-        self.used = (clock.minutes > 0).ravel()
-        sit_of_row = np.repeat(np.arange(len(clock)), self.rows.window.shape[1])
-        self.all_day = clock.all_day_part[sit_of_row]
+        self.used = clock.inside.T.ravel()
+        self.all_day = np.tile(clock.all_day_part, self.rows.window.shape[1])
         rules = ground.air
         self.log_wrong = float(np.log(reference_strength(rules.wrong_within_yd * M_PER_YD)))
         self.log_clean = float(np.log(reference_strength(rules.clean_beyond_yd * M_PER_YD)))
@@ -72,8 +71,8 @@ class Half:
     @property
     def missing(self):
         """Whether all of a sit's wind is missing. Shape (sit,)."""
-        state = self.rows.own.weather.state.reshape(self.rows.window.shape)
-        return ((state == MISSING) | (self.clock.minutes == 0)).all(axis=1)
+        state = self.rows.by_sit(self.rows.own.weather.state)
+        return ((state == MISSING) | ~self.clock.inside).all(axis=1)
 
     def kept(self, key: Any, make: Callable[[], Any]) -> Any:
         """Something worked out once. Args: its key; what makes it."""

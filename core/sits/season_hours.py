@@ -14,7 +14,7 @@ from core.sits.before import BEDDING_END, FOOD_END
 from core.sits.exposure import cant_call_cause, still_air
 from core.sits.rows import StandAir, stand_air
 from core.sits.season_half import Half
-from core.sits.season_rows import season_slope
+from core.sits.season_slope import season_slope
 from core.sits.season_table import N_CLASSES, Grid, Points, merged
 from core.sits.verdicts import CANT_CALL, CLEAN, JUST_OFF, WRONG, milder
 
@@ -38,8 +38,9 @@ class SeasonHours:
 def season_hours(half: Half, stand: Stand) -> SeasonHours:
     """Judges every hour of every sit at one stand. Args: the sits; the stand."""
     own = half.rows.own
-    slope = season_slope(half.rows, stand)
-    air = stand_air(own, stand, slope, np.arange(len(own.start_s)), own.weather.wind_from_deg)
+    slope = season_slope(half.rows.alike, own, stand)
+    every = np.arange(len(own.start_s))
+    air = stand_air(own, stand, slope, every, own.weather.wind_from_deg, half.rows.toward)
     cause = cant_call_cause(own, stand, slope, air)
     points, trails = _places(half, stand)
     some = np.flatnonzero((cause == 0) & half.used)
@@ -103,14 +104,14 @@ def _verdicts(half: Half, air: StandAir, some, points, trails):
 
 def _graded(half: Half, log_c):
     """Verdict of a strength's logarithm, as `verdicts.grade` of its distance."""
-    off = np.where(log_c < half.log_clean, CLEAN, JUST_OFF)
-    return np.where(log_c > half.log_wrong, WRONG, off).astype(np.int8)
+    off = np.where(log_c < half.log_clean, np.int8(CLEAN), np.int8(JUST_OFF))
+    return np.where(log_c > half.log_wrong, np.int8(WRONG), off)
 
 
 def _counted(half: Half, kind: int, verdict, some):
     """What a kind of area makes of some hours: milder unless held, nothing if not counted."""
     held, counts = half.own_held[kind][some], half.own_counts[kind][some]
-    return np.where(counts, np.where(held, verdict, milder(verdict)), CLEAN).astype(np.int8)
+    return np.where(counts, np.where(held, verdict, milder(verdict)), np.int8(CLEAN))
 
 
 def _still(half: Half, stand: Stand, slope, air: StandAir, cause, points, trails) -> Ints8:

@@ -88,7 +88,7 @@ def _middle(half: Half) -> int:
     """A date in the middle of the sits, without closed hours where there is one."""
     at, dates = half.clock.at, half.dates
     nearest = at[np.argsort(np.abs(np.arange(len(at)) - len(at) // 2), kind="stable")]
-    plain = (i for i in nearest if not closed_on(dates.seasons[i], dates.date[i].item()))
+    plain = (i for i in nearest if not closed_on(dates.season(i), dates.date[i].item()))
     return int(next(plain, nearest[0]))
 
 

@@ -53,30 +53,31 @@ def stand_season(half: Half, stand: Stand, walks: bool = True) -> StandSeason:
     way were clean (no sit is then less go than with them).
     """
     hours = season_hours(half, stand)
-    shape = half.rows.window.shape
-    verdict = hours.verdict.reshape(shape)
-    value = hour_value(hours.verdict, hours.still, stand.edge_ok).reshape(shape)
+    by_sit = half.rows.by_sit
+    verdict = by_sit(hours.verdict)
+    value = by_sit(hour_value(hours.verdict, hours.still, stand.edge_ok))
     judged = judge_sit(half.clock, verdict, value)
-    way_in = _way_in(half, stand, judged) if walks else None
+    by_other = _fixed(half, stand) | ~half.clock.open
+    by_air = judged.wrong_prime | (judged.low_share & half.clock.open)
+    # the walks of sits that the air spoils decide nothing
+    way_in = _way_in(half, stand, judged, np.flatnonzero(~by_air)) if walks else None
     no_way = walks and way_in is None
-    way_wrong = np.zeros(len(half), bool) if way_in is None else way_in.verdict == WRONG
-    fixed = _fixed(half, stand)
-    windy = _windy(half, stand, judged, way_in, walks)
-    low = judged.low_share & half.clock.open
-    stay = fixed | windy | judged.wrong_prime | way_wrong | low | ~half.clock.open
+    way_wrong = np.zeros(len(half), bool)
+    if way_in is not None:
+        way_wrong[way_in.sits] = way_in.verdict == WRONG
+    windy = _windy(half, stand, judged, way_in, walks, ~by_air)
+    stay = by_other | by_air | way_wrong | windy
     cant = ~stay & ((judged.air_group == CANT) | no_way)
     group = np.select([stay, cant], [STAY, CANT], GO).astype(np.int8)
-    by_other = fixed | ~half.clock.open
-    by_sit = judged.wrong_prime | low
     calm = _calm(half, judged, hours)
     out = np.select(
-        [group == GO, by_other, by_sit, way_wrong, windy, calm],
+        [group == GO, by_other, by_air, way_wrong, windy, calm],
         [NOTHING, BY_OTHER, BY_SIT, BY_WAY, BY_OTHER, BY_CALM],
         BY_OTHER,
     )
-    alone = way_wrong & ~by_other & ~by_sit & ~windy & (judged.air_group == GO)
+    alone = way_wrong & ~by_other & ~by_air & ~windy & (judged.air_group == GO)
     final = np.select(
-        [cant, stay & (by_sit | way_wrong), stay & no_way & (judged.air_verdict != WRONG)],
+        [cant, stay & (by_air | way_wrong), stay & no_way & (judged.air_verdict != WRONG)],
         [CANT_CALL, WRONG, CANT_CALL],
         judged.air_verdict,
     )
@@ -138,10 +139,9 @@ def _crossed(half: Half, way: Way, stand: Stand, sits):
     return np.where(all_day, both, usual)
 
 
-def _way_in(half: Half, stand: Stand, judged: Judged) -> Chosen | None:
-    """The way in chosen in each sit; None without a way."""
-    seated = seats_s(half, stand, judged)
-    sits = np.arange(len(half))
+def _way_in(half: Half, stand: Stand, judged: Judged, sits) -> Chosen | None:
+    """The way in chosen in each of some sits; None without a way."""
+    seated = seats_s(half, stand, judged)[sits]
     walks = []
     for way in half.scene.ways(stand, IN):
         start = seated - SECONDS_PER_MINUTE * (way.minutes + stand.set_up_min)
@@ -154,32 +154,39 @@ def _way_in(half: Half, stand: Stand, judged: Judged) -> Chosen | None:
 
 def _fixed(half: Half, stand: Stand):
     """Sits that the owner's own word rules out: closed, or not now. Shape (sit,)"""
-    words = {}
-    for part in set(half.dates.parts):
+
+    def barred(part) -> bool:
         clock = SimpleNamespace(part=part, sit=half.clock.sit)
-        words[part] = wanted_word(stand, clock) == NOT_NOW  # type: ignore[arg-type]
-    not_now = np.array([words[p] for p in half.dates.parts], bool)[half.clock.at]
+        return wanted_word(stand, clock) == NOT_NOW  # type: ignore[arg-type]
+
+    not_now = half.dates.of_part(barred)[half.clock.at]
     return not_now | stand.closed
 
 
-def _windy(half: Half, stand: Stand, judged: Judged, way_in: Chosen | None, walks: bool):
-    """Sits that gusts or the mean wind rule out in the stretch or on a walk. (sit,)"""
+def _too_windy(half: Half, max_gust_mph: float | None, up_a_tree: bool):
+    """Hours of too much wind, and the sits whose block holds one; (sit x block,), (sit,)."""
     hours = half.rows.hours
     bad = np.zeros(len(hours.start_s), bool)
-    if stand.max_gust_mph is not None:
-        limit = stand.max_gust_mph * MPS_PER_MPH + 1e-9
-        bad |= np.nan_to_num(hours.weather.gust_mps) > limit
-    if stand.height_ft > 0:
+    if max_gust_mph is not None:
+        bad |= np.nan_to_num(hours.weather.gust_mps) > max_gust_mph * MPS_PER_MPH + 1e-9
+    if up_a_tree:
         bad |= hours.speed_mps >= STRONG_WIND_MPS
+    return bad, bad.reshape(len(half), -1).any(axis=1)
+
+
+def _windy(half: Half, stand: Stand, judged: Judged, way_in: Chosen | None, walks: bool, asked):
+    """Sits asked for that gusts or the mean wind rule out in the stretch or on a walk. (sit,)"""
+    limits = (stand.max_gust_mph, stand.height_ft > 0)
+    bad, touched = half.kept(("windy", *limits), lambda: _too_windy(half, *limits))
     found = np.zeros(len(half), bool)
-    sits = np.flatnonzero(bad.reshape(len(half), -1).any(axis=1))
+    sits = np.flatnonzero(touched & asked)
     if not len(sits):
         return found
-    inside = half.clock.minutes > 0
-    stretch = np.where(judged.empty[:, None], inside, judged.stretch & inside)
-    found[sits] = (bad[half.rows.window] & stretch)[sits].any(axis=1)
+    stretch = (judged.empty[sits, None] | judged.stretch[sits]) & half.clock.inside[sits]
+    found[sits] = (bad[half.rows.window[sits]] & stretch).any(axis=1)
     if walks:
-        for walk in (_way_out(half, stand, judged, sits), way_in and way_in.take(sits)):
+        known_in = way_in and way_in.take(np.searchsorted(way_in.sits, sits))
+        for walk in (_way_out(half, stand, judged, sits), known_in):
             if walk is not None:
                 found[sits] |= _bad_on_walk(half, bad, walk)
     return found
@@ -206,20 +213,16 @@ def _bad_on_walk(half: Half, bad, walk: Chosen):
 
 def _calm(half: Half, judged: Judged, hours: SeasonHours):
     """Whether still or missing wind is among what can't be called. Shape (sit,)"""
-    shape = half.rows.window.shape
-    still = IS_STILL[hours.cause].reshape(shape)
-    prime = (half.clock.prime_first_min + half.clock.prime_last_min > 0) & half.clock.deciding
-    looked_at = np.where(judged.has_prime[:, None], prime, half.clock.minutes > 0)
+    still = half.rows.by_sit(IS_STILL[hours.cause])
+    looked_at = np.where(judged.has_prime[:, None], half.clock.prime, half.clock.inside)
     return (still & looked_at).any(axis=1)
 
 
 def _off(half: Half, judged: Judged, hours: SeasonHours, group, verdict):
     """What keeps a go from clean: the places alone, or only the trail. Shape (sit,)"""
-    shape = half.rows.window.shape
     decides = half.clock.deciding
-    prime = (half.clock.prime_first_min + half.clock.prime_last_min > 0) & decides
-    looked_at = np.where(judged.has_prime[:, None], prime, judged.stretch & decides)
-    places = (looked_at & (hours.areas.reshape(shape) == JUST_OFF)).any(axis=1)
+    looked_at = np.where(judged.has_prime[:, None], half.clock.prime, judged.stretch & decides)
+    places = (looked_at & (half.rows.by_sit(hours.areas) == JUST_OFF)).any(axis=1)
     places |= ~judged.has_prime & (judged.first_wrong >= 0)
     off = (group == GO) & (verdict == JUST_OFF)
     return np.select([off & places, off], [OFF_SIT, OFF_TRAIL], 0).astype(np.int8)

@@ -112,16 +112,19 @@ class Grid:
         used[1:] |= used[:-1]  # the cells above are looked up too
         self.used = used.reshape(len(self.half_deg), N_CLASSES, len(self.sigma))
         self.low = (cell * len(self.drift_deg) + self._drift_at).astype(np.int64)
-        self.minus_log_sigma = -np.log(sigma_rad)
 
     def _sigmas(self, sigma_rad, step: float) -> None:
         low, high = float(np.min(sigma_rad)), float(np.max(sigma_rad))
         n = max(2, math.ceil(math.log(high / low) / math.log(step)) + 1)
         self.sigma = np.geomspace(low * (1 - 1e-9), max(high, low * 1.001), n)
-        at = np.clip(np.searchsorted(self.sigma, sigma_rad, side="right") - 1, 0, n - 2)
-        inverse = self.sigma**-2
+        log = np.log(self.sigma)
+        self.minus_log_sigma = -np.log(sigma_rad)
+        steps = (-log[0] - self.minus_log_sigma) * ((n - 1) / (log[-1] - log[0]))
+        at = np.clip(steps.astype(np.int64), 0, n - 2)
         # the logarithm of a normal density, less that of its width, is linear in 1/width^2
-        share = (inverse[at] - np.asarray(sigma_rad) ** -2) / (inverse[at] - inverse[at + 1])
+        inverse = self.sigma**-2
+        gap = 1.0 / (inverse[:-1] - inverse[1:])
+        share = (inverse[at] - 1.0 / np.square(sigma_rad)) * gap[at]
         self._sigma_at, self.sigma_share = at, np.clip(share, 0.0, 1.0).astype(np.float32)
 
     def _drifts(self, air_to_deg, step_deg: float) -> None:

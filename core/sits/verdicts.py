@@ -23,4 +23,4 @@ def grade(distance_yd, wrong_within_yd: float, clean_beyond_yd: float):
 def milder(verdict):
     """One step milder: wrong is just-off, just-off is clean. Elementwise."""
     verdict = np.asarray(verdict)
-    return np.where(verdict == WRONG, JUST_OFF, CLEAN).astype(np.int8)
+    return np.where(verdict == WRONG, np.int8(JUST_OFF), np.int8(CLEAN))

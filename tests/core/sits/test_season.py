@@ -16,7 +16,7 @@ from core.sits.scene import Scene
 from core.sits.season import judge_season
 from core.sits.season_clock import season_clock, season_dates
 from core.sits.season_stand import BY_OTHER, BY_WAY
-from core.sits.verdicts import CLEAN, GO, STAY, WRONG
+from core.sits.verdicts import CANT_CALL, CLEAN, GO, STAY, WRONG
 from core.weather.hours import make_hours
 from core.weather.typical import laid_over, typical_year
 from tests.grounds import PIEDMONT, bed, corridor, food, ground, lane
@@ -207,6 +207,25 @@ def test_one_bed_counted_with_pandas():
         counted["away"] += int(away.sum())
     assert counted["into"] > 100
     assert counted["away"] > 500
+
+
+def test_a_wind_of_the_limit_itself_is_called_from_wherever_it_blows():
+    limit_mps = ground().air.cant_call_below_mps
+    for speed, called in ((limit_mps, True), (limit_mps - 0.01, False)):
+        n = 24 * 100
+        hours = make_hours(
+            start_s=int(np.datetime64("2023-09-15", "s").astype(int)) + 3600 * np.arange(n),
+            wind_from_deg=np.arange(n) * 7.0 % 360.0,
+            half_width_deg=5.0,
+            speed_mps=speed,
+            cloud_frac=0.4,
+            kind="measured",
+        )
+        answer = judge_season(Scene(ground()), hours)
+        for half in answer.halves:
+            verdict = half.by_stand[0].hour_verdict[half.half.clock.inside]
+            assert len(verdict) > 200
+            assert ((verdict != CANT_CALL) == called).all()
 
 
 def _bearing(a, b) -> float:
