@@ -1,5 +1,6 @@
 """What every test shares: no network, an own home folder, a server, a browser."""
 
+import contextlib
 import functools
 import json
 import os
@@ -138,16 +139,26 @@ def dashboard_home(tmp_path_factory):
 @pytest.fixture(scope="session")
 def dashboard_url(dashboard_home):
     """Address of a running dashboard with an empty home folder of its own."""
-    yield from _running_dashboard(dashboard_home)
+    with _running_dashboard(dashboard_home) as url:
+        yield url
 
 
 @pytest.fixture
 def fresh_dashboard(tmp_path):
     """Address of a dashboard that nobody has visited yet."""
-    yield from _running_dashboard(tmp_path)
+    with _running_dashboard(tmp_path) as url:
+        yield url
 
 
-def _running_dashboard(home: Path):
+@pytest.fixture
+def start_dashboard():
+    """start_dashboard(home, now) starts one more, on its own clock, and gives its address."""
+    with contextlib.ExitStack() as running:
+        yield lambda home, now=NOW: running.enter_context(_running_dashboard(home, now))
+
+
+@contextlib.contextmanager
+def _running_dashboard(home: Path, now: str = NOW):
     with socket.socket() as probe:
         probe.bind(("127.0.0.1", 0))
         port = probe.getsockname()[1]
@@ -158,7 +169,7 @@ def _running_dashboard(home: Path):
         *("--browser.gatherUsageStats", "false"),
     ]
     output = home.parent / f"output-{port}.txt"
-    environment = {**os.environ, "STAND_WIND_HOME": str(home), "STAND_WIND_NOW": NOW}
+    environment = {**os.environ, "STAND_WIND_HOME": str(home), "STAND_WIND_NOW": now}
     with output.open("w") as stream:
         server = subprocess.Popen(
             command, cwd=ROOT, env=environment, stdout=stream, stderr=subprocess.STDOUT

@@ -689,8 +689,8 @@ FAULTS = (
     Fault(
         "age-of-the-update-forgotten",
         "core/weather/live.py",
-        "update {_ago(now_s - kept.updated_s)}",
-        "update {_ago(now_s - kept.fetched_s)}",
+        "update {ago_words(now_s - kept.updated_s)}",
+        "update {ago_words(now_s - kept.fetched_s)}",
         LIVE,
     ),
     Fault(
@@ -944,5 +944,19 @@ FAULTS = (
         "if len(at_10) > 1 and role in",
         "if len(at_10) > 2 and role in",
         NAMED,
+    ),
+    Fault(
+        "kept-written-in-place",
+        "core/weather/kept.py",
+        "write_atomic(path, gzip.compress(data, mtime=0))",
+        "path.write_bytes(gzip.compress(data, mtime=0))",
+        ("tests/core/weather/test_two_processes.py",),
+    ),
+    Fault(
+        "age-minutes-as-hours",
+        "core/weather/age.py",
+        "if minutes < MINUTES_SHOWN:",
+        "if minutes < 0:",
+        STEADY,
     ),
 )

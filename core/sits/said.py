@@ -23,7 +23,7 @@ from core.sits.words import (
     wind_text,
 )
 from core.units import M_PER_YD, SECONDS_PER_MINUTE
-from core.weather.age import ago_words
+from core.weather.age import ago_words, got_words
 from core.weather.hours import Hours
 
 SPAN_SAID = {MORNING: "all morning", EVENING: "all evening"}
@@ -165,7 +165,7 @@ def _age_told(weather: Hours, now_s: float | None) -> str:
         return source
     told = []
     if weather.fetched_s is not None:
-        told.append(f"from {ago_words(now_s - weather.fetched_s)}")
+        told.append(got_words(now_s - weather.fetched_s))
     if weather.updated_s is not None:
         ahead = weather.updated_s > now_s + AHEAD_S
         told.append(

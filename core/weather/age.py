@@ -4,13 +4,25 @@ import numpy as np
 
 from core.weather.hours import ROW_S, Hours
 
-HOURS_SHOWN = 48  # an age is told in hours up to here, then in days
+# an age is told in minutes, then in hours, up to these
+MINUTES_SHOWN, HOURS_SHOWN = 90, 72
 
 
 def ago_words(age_s: float) -> str:
-    """Such as `14 h ago` or `12 days ago`. Args: age. [s]"""
-    hours = max(age_s, 0.0) / ROW_S
+    """Such as `just now`, `14 h ago` or `12 days ago`. Args: age. [s]"""
+    minutes = max(age_s, 0.0) / 60
+    if minutes < 1:
+        return "just now"
+    if minutes < MINUTES_SHOWN:
+        return f"{minutes:.0f} min ago"
+    hours = minutes / 60
     return f"{hours:.0f} h ago" if hours < HOURS_SHOWN else f"{hours / 24:.0f} days ago"
+
+
+def got_words(age_s: float) -> str:
+    """How long a forecast has been here, as: from 14 h ago. Args: age. [s]"""
+    ago = ago_words(age_s)
+    return f"fetched {ago}" if ago == "just now" else f"from {ago}"
 
 
 def hours_ahead(hours: Hours, now_s: float) -> int:

@@ -12,6 +12,7 @@ from pathlib import Path
 import numpy as np
 
 from core.errors import NoForecast, StandWindError
+from core.weather.age import ago_words, got_words
 from core.weather.hours import MISSING
 from core.weather.kept import (
     AHEAD_S,
@@ -83,7 +84,7 @@ def forecast_for(
         return _last_good(folder, place, source, now_s, _with_other(fault, source, place))
     before = newest(folder, place, now_s, got.source)
     if before is not None and (before.updated_s or 0) > (got.updated_s or 0):
-        told = _ago(now_s - (got.updated_s or now_s))
+        told = ago_words(now_s - (got.updated_s or now_s))
         words = f"{got.name} sent an older forecast, updated {told}: the newer one is used."
         return _usable(dataclasses.replace(before, trouble=words), now_s)
     return _usable(dataclasses.replace(got, trouble=_kept_trouble(folder, record, now_s)), now_s)
@@ -126,7 +127,7 @@ def _fetched(folder, place: Place, source, now_s, progress, at: Services) -> tup
             f"its answer can't be kept ({str(fault)[:80]})", NAMES[found.source], "Try again later."
         ) from fault
     if got.horizon_s <= now_s:
-        ended = f"it sent a forecast that ended {_ago(now_s - got.horizon_s)}"
+        ended = f"it sent a forecast that ended {ago_words(now_s - got.horizon_s)}"
         raise NoForecast(ended, NAMES[found.source], "Try again in an hour.")
     return record, got
 
@@ -169,8 +170,9 @@ def _last_good(folder, place: Place, source: str, now_s: float, fault: NoForecas
 def _usable(kept: Kept, now_s: float, also: str = "") -> Kept:
     """The forecast without its blank ends and long past hours. Raises: NoForecast."""
     if kept.horizon_s <= now_s:
+        ended = ago_words(now_s - kept.horizon_s)
         raise NoForecast(
-            f"the kept forecast, {age_words(kept, now_s)}, ended {_ago(now_s - kept.horizon_s)}",
+            f"the kept forecast, {age_words(kept, now_s)}, ended {ended}",
             "the forecast",
             f"{also} {FETCH_AT_HOME}".strip(),
         )
@@ -187,20 +189,10 @@ def age_words(kept: Kept, now_s: float) -> str:
     """
     if kept.fetched_s > now_s + AHEAD_S:
         return "dated ahead of this machine's clock: check the clock"
-    got = _ago(now_s - kept.fetched_s)
-    words = f"fetched {got}" if got == "just now" else f"from {got}"
+    words = got_words(now_s - kept.fetched_s)
     if kept.updated_s is None:
         return f"{words}; {kept.name} does not say when it was updated"
-    return f"{words}; the forecasters' update {_ago(now_s - kept.updated_s)}"
-
-
-def _ago(age_s: float) -> str:
-    minutes = max(0.0, age_s) / 60
-    if minutes < 1:
-        return "just now"
-    if minutes < 90:
-        return f"{minutes:.0f} min ago"
-    return f"{minutes / 60:.0f} h ago" if minutes < 72 * 60 else f"{minutes / 1440:.0f} days ago"
+    return f"{words}; the forecasters' update {ago_words(now_s - kept.updated_s)}"
 
 
 def notes_on(kept: Kept, center: tuple[float, float]) -> tuple[str, ...]:

@@ -97,7 +97,10 @@ def test_the_sentence(winds, words):
 def test_ages_in_words():
     assert ago_words(14 * 3600) == "14 h ago"
     assert ago_words(12 * 86400) == "12 days ago"
-    assert ago_words(-60) == "0 h ago"
+    assert ago_words(-60) == ago_words(59) == "just now"
+    assert ago_words(60) == "1 min ago"
+    assert ago_words(89 * 60) == "89 min ago"
+    assert ago_words(90 * 60 + 1) == "2 h ago"
 
 
 def test_a_forecast_with_hours_ahead_is_not_stale():
