@@ -162,8 +162,8 @@ class FeatureReader:
                 self.mended.append(f'{who}: "{printable(name)}" is not used; is {close[0]} meant?')
 
 
-def _mark(kind: str, shape: str, points: Line) -> dict:
-    return {"kind": kind, "geometry": shape, "points": points}
+def _mark(kind: str, shape: str, points: Line, holes: tuple[Line, ...] = ()) -> dict:
+    return {"kind": kind, "geometry": shape, "points": points, "holes": holes}
 
 
 def _area(kind: str, shape: str, lines: list[Line]) -> dict:
@@ -171,7 +171,7 @@ def _area(kind: str, shape: str, lines: list[Line]) -> dict:
     ring, *holes = (line[:-1] for line in lines)
     if kind in ("bedding", "food"):
         return {"kind": kind, "ring": ring, "holes": tuple(holes)}
-    return _mark(kind, shape, ring)
+    return _mark(kind, shape, ring, tuple(holes))
 
 
 def _check_length(line: Line, kind: str) -> None:

@@ -119,6 +119,7 @@ class Mark:
     kind: str
     geometry: str  # Point, LineString or Polygon
     points: Line
+    holes: tuple[Line, ...] = ()
     notes: str = ""
 
 

@@ -5,6 +5,7 @@ All text is escaped here; nothing a user has named can become markup.
 
 import html
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -63,13 +64,18 @@ class Sheet:
     def add(self, text: str) -> None:
         self.parts.append(text)
 
-    def path(self, points_m, *, closed: bool = False, **style) -> None:
-        """A line or an area through points in local metres."""
-        at = self.xy(points_m)
-        steps = " ".join(f"{num(x)},{num(y)}" for x, y in at)
-        shape = "polygon" if closed else "polyline"
+    def path(self, points_m, *, closed: bool = False, holes_m: Sequence = (), **style) -> None:
+        """A line or an area through points in local metres, with the area's holes."""
         style.setdefault("fill", "none")
-        self.add(f'<{shape} points="{steps}"{attributes(style)}/>')
+        if holes_m:
+            rings = " ".join(f"M{self._steps(ring)}Z" for ring in (points_m, *holes_m))
+            self.add(f'<path d="{rings}" fill-rule="evenodd"{attributes(style)}/>')
+            return
+        shape = "polygon" if closed else "polyline"
+        self.add(f'<{shape} points="{self._steps(points_m)}"{attributes(style)}/>')
+
+    def _steps(self, points_m) -> str:
+        return " ".join(f"{num(x)},{num(y)}" for x, y in self.xy(points_m))
 
     def words(self, x: float, y: float, text: str, size: float, **style) -> None:
         """Text at a place of the sheet; `y` is its baseline."""

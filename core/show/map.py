@@ -63,7 +63,8 @@ def _areas(sheet: Sheet, scene: Scene, brought: Brought, colours: Palette) -> No
         fill = f"url(#{sheet.name}-{'reached' if hit else area.kind})"
         edge = colours.ink if hit else (colours.leaf if area.kind == "food" else colours.earth)
         sheet.path(
-            points(area.ring), closed=True, fill=fill, stroke=edge,
+            points(area.ring), closed=True, holes_m=[points(h) for h in area.holes],
+            fill=fill, stroke=edge,
             stroke_width=1.6 if hit else 0.9, data_id=area.id if hit else None,
         )  # fmt: skip
 
@@ -79,6 +80,7 @@ def _marks(sheet: Sheet, scene: Scene, colours: Palette) -> None:
         sheet.path(
             at,
             closed=area,
+            holes_m=[scene.plane.points(hole) for hole in thing.holes],
             stroke=colours.soft,
             stroke_width=1.4 if no else 0.9,
             stroke_dasharray=DASHES.get(thing.kind, "3 3"),

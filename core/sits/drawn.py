@@ -72,14 +72,17 @@ def _lane_said(document: dict, lane: Lane, length_m: float) -> str:
     return f"{_yards(length_m)} long, {minutes} min in the dark{own}"
 
 
+def _acres_said(ring: Line, holes: tuple[Line, ...], plane: Plane) -> str:
+    area = shapely.Polygon(plane.points(ring), [plane.points(hole) for hole in holes])
+    return f"{area.area / SQ_M_PER_ACRE:.1f} acres"
+
+
 def _extent_said(model: Model, plane: Plane) -> str:
     """The size of an area, the length of a line, nothing for a point."""
     if isinstance(model, Area):
-        holes = [plane.points(hole) for hole in model.holes]
-        area_m2 = shapely.Polygon(plane.points(model.ring), holes).area
-        return f"{area_m2 / SQ_M_PER_ACRE:.1f} acres"
+        return _acres_said(model.ring, model.holes, plane)
     if isinstance(model, Mark) and model.geometry == "Polygon":
-        return f"{shapely.Polygon(plane.points(model.points)).area / SQ_M_PER_ACRE:.1f} acres"
+        return _acres_said(model.points, model.holes, plane)
     if isinstance(model, Mark) and model.geometry == "LineString":
         return f"{_yards(_length_m(model.points, plane))} long"
     return "one place"

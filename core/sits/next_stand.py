@@ -229,9 +229,7 @@ def spots_for(scene: Scene) -> Iterator[Spot]:
 
 def _marked(scene: Scene, kinds: tuple[str, ...]) -> list:
     return [
-        shapely.Polygon(scene.plane.points(m.points))
-        for m in scene.ground.marks
-        if m.kind in kinds and m.geometry == "Polygon"
+        scene.area_of(m) for m in scene.ground.marks if m.kind in kinds and m.geometry == "Polygon"
     ]
 
 

@@ -79,14 +79,10 @@ def boundary(scene: Scene):
 def ground_inside(scene: Scene):
     """The area inside the boundary in local metres; None where none is drawn as an area."""
     marks = [m for m in scene.ground.marks if m.kind == "boundary" and m.geometry == "Polygon"]
-    return shapely.union_all([_polygon(scene, m) for m in marks]) if marks else None
-
-
-def _polygon(scene: Scene, mark: Mark):
-    return shapely.Polygon(scene.plane.points(mark.points))
+    return shapely.union_all([scene.area_of(m) for m in marks]) if marks else None
 
 
 def _line(scene: Scene, mark: Mark):
     if mark.geometry == "Polygon":
-        return _polygon(scene, mark).exterior
+        return scene.area_of(mark).boundary
     return shapely.LineString(scene.plane.points(mark.points))

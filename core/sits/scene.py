@@ -14,7 +14,7 @@ import shapely
 import shapely.ops
 
 from core.angles import wrap_deg
-from core.ground.layout import Lane, Property, Stand
+from core.ground.layout import Lane, Mark, Property, Stand
 from core.ground.plan import (
     Plane,
     Receptors,
@@ -94,6 +94,11 @@ class Scene:
         """Row of a stand in the file's order."""
         order = self._keep("order", lambda: {s.id: i for i, s in enumerate(self.ground.stands)})
         return order[stand.id]
+
+    def area_of(self, mark: Mark) -> shapely.Polygon:
+        """A mark that is an area, without its holes. [m]"""
+        points = self.plane.points
+        return shapely.Polygon(points(mark.points), [points(hole) for hole in mark.holes])
 
     def places(self, stand: Stand) -> dict[str, Place]:
         """Every bed, food, corridor and lane as it lies from a stand, by id."""

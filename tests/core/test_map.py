@@ -16,6 +16,7 @@ from core.sits.answer import answer_sit, prepare_sit
 from core.sits.reach import reach_line_m
 from core.sits.scene import Scene
 from core.weather.entry import parse_wind
+from tests import ground_files as g
 from tests.grounds import PIEDMONT, bed, ground
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -59,6 +60,28 @@ def test_places_reached_lie_where_the_air_goes(scene, wind, x_sign, y_sign):
     assert seen > 5
     # and all together in the middle of it; slopes and near beds pull a little
     assert abs(np.degrees(np.arctan2(total[1] * y_sign, total[0] * x_sign)) - 45) < 15
+
+
+def rings_of(svg: str, wanted: int) -> list[np.ndarray]:
+    """The rings of the areas with holes, each as its places on the sheet."""
+    shapes = [e for e in ElementTree.fromstring(svg).iter(f"{SVG}path") if e.get("fill-rule")]
+    assert len(shapes) == wanted
+    assert all(e.get("fill-rule") == "evenodd" for e in shapes)
+    rings = [ring for e in shapes for ring in re.findall(r"M([^Z]*)Z", e.get("d"))]
+    return [np.array([p.split(",") for p in ring.split()], float) for ring in rings]
+
+
+@pytest.mark.parametrize("kind", ["bedding", "food", "boundary", "no-shoot"])
+def test_holes_are_drawn_where_they_are(kind):
+    area = g.area("cane", kind, g.square(0, 0, 400), g.square(50, 100, 100))
+    drawn = property_map(Scene(g.load(g.document(area))))
+    outer, hole = rings_of(drawn, 1)
+    # a quarter as wide, 50 of 400 yd to the right of the middle and 100 up
+    wide, high = np.ptp(outer, axis=0)
+    assert np.allclose(np.ptp(hole, axis=0), [wide / 4, high / 4], atol=0.2)
+    off = (hole.min(axis=0) + hole.max(axis=0) - outer.min(axis=0) - outer.max(axis=0)) / 2
+    assert np.allclose(off, [wide / 8, -high / 4], atol=0.2)
+    rings_of(property_map(Scene(g.load(g.document(g.area("a", kind, g.square(0, 0, 400)))))), 0)
 
 
 def test_a_reach_line_is_as_strong_as_its_distance_says(scene):

@@ -14,6 +14,8 @@ GROUND = g.document(
     g.corridor("second", [(-100, 90), (100, 90)]),
     g.corridor("away", [(-100, 300), (100, 300)]),
     g.bed("cane", g.square(300, 300, 139.14)),  # 139.14 yd square: 4.0 acres of 4,840 sq yd
+    # 220 yd square, less 155.56 yd square: 10 acres less 5
+    g.area("line", "boundary", g.square(0, 0, 220), g.square(0, 0, 155.56)),
     g.feature("gate", "truck", "Point", g.lonlat(0, 440)),
     g.feature("wet", "water", "LineString", [g.lonlat(0, 0), g.lonlat(120, 0)]),
 )
@@ -29,6 +31,7 @@ GROUND = g.document(
         ("timed", ["440 yd long, 7 min in the dark, your own time"]),
         ("near-trail", ["200 yd long, 2.5 ft wide"]),
         ("cane", ["4.0 acres"]),
+        ("line", ["5.0 acres"]),
         ("gate", ["one place"]),
         ("wet", ["120 yd long"]),
         ("nothing", []),

@@ -168,6 +168,13 @@ def test_a_stand_outside_the_boundary():
     assert said["stand-near-line:oak"].text == "it hangs 200 yd outside the boundary"
 
 
+def test_a_stand_on_a_neighbours_piece_within_the_boundary():
+    # a hole of 50 yd to each side round the stand
+    fence = dataclasses.replace(square("boundary", 600), holes=(g.square(P, 50),))
+    said = found(good(marks=(fence,)))
+    assert said["stand-near-line:oak"].text == "it hangs 50 yd outside the boundary"
+
+
 @pytest.mark.parametrize(("height_ft", "seen"), [(16, False), (17, True)])
 def test_height_has_a_source(height_ft, seen):
     said = found(good(stand=Stand("oak", "Oak", P, height_ft=height_ft)))
