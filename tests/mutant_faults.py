@@ -675,8 +675,8 @@ FAULTS = (
     Fault(
         "ended-forecast-used",
         "core/weather/live.py",
-        "    if kept.horizon_s <= now_s:\n        raise",
-        "    if kept.horizon_s <= 0:\n        raise",
+        "    if kept.horizon_s <= now_s:\n        ended",
+        "    if kept.horizon_s <= 0:\n        ended",
         LIVE,
     ),
     Fault(
