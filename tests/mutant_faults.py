@@ -20,6 +20,11 @@ TABLES = ("tests/core/weather/test_cells.py", "tests/traps/test_forecast_traps.p
 NAMED = ("tests/core/weather/test_named_columns.py",)
 STEADY = ("tests/core/weather/test_steady.py",)
 
+DRAWING = tuple(
+    f"tests/core/ground/test_{name}.py"
+    for name in ("drafting", "edits", "joining", "gestures", "kept_drafts")
+)
+DRAFTS = ("tests/core/ground/test_kept_drafts.py",)
 SEASON = ("tests/core/sits/test_season.py",)
 MINUTES = ("tests/core/sits/test_minutes.py",)
 GAPS = ("tests/core/sits/test_gaps.py",)
@@ -958,5 +963,145 @@ FAULTS = (
         "if minutes < MINUTES_SHOWN:",
         "if minutes < 0:",
         STEADY,
+    ),
+    Fault(
+        "draft-undone-step-survives-a-new-one",
+        "core/ground/drafting.py",
+        'return {"document": document, "past": past, "future": ()}',
+        'return {"document": document, "past": past, "future": draft["future"]}',
+        DRAWING,
+    ),
+    Fault(
+        "draft-newest-step-forgotten",
+        "core/ground/drafting.py",
+        '(*draft["past"], step)[-MOST_STEPS:]',
+        '(*draft["past"], step)[:MOST_STEPS]',
+        DRAWING,
+    ),
+    Fault(
+        "draft-no-change-is-a-step",
+        "core/ground/drafting.py",
+        '    if document == draft["document"]:\n        return draft\n',
+        "",
+        DRAWING,
+    ),
+    Fault(
+        "moved-stand-leaves-its-lane",
+        "core/ground/edits.py",
+        'if members["kind"] != "lane" or stand_id not in members.get("stands", []):',
+        'if members["kind"] != "lane" or stand_id in members.get("stands", []):',
+        DRAWING,
+    ),
+    Fault(
+        "moved-outline-loses-its-holes",
+        "core/ground/edits.py",
+        '[*geometry["coordinates"], *holes]',
+        '[*geometry["coordinates"]]',
+        DRAWING,
+    ),
+    Fault(
+        "gone-stand-stays-in-its-lane",
+        "core/ground/edits.py",
+        "left = [id_ for id_ in stands if id_ != stand_id]",
+        "left = [*stands]",
+        DRAWING,
+    ),
+    Fault(
+        "line-joined-to-itself",
+        "core/ground/joining.py",
+        'item["properties"]["kind"] in wanted and item["id"] != own_id',
+        'item["properties"]["kind"] in wanted',
+        DRAWING,
+    ),
+    Fault(
+        "end-inside-a-bed-pulled-to-its-edge",
+        "core/ground/joining.py",
+        "return None  # it ends inside already",
+        "pass  # it ends inside already",
+        DRAWING,
+    ),
+    Fault(
+        "lane-end-joined-to-the-truck",
+        "core/ground/joining.py",
+        'return ("truck",) if end == 0 else ("stand",)',
+        'return ("stand",) if end == 0 else ("truck",)',
+        DRAWING,
+    ),
+    Fault(
+        "end-jumps-as-far-as-the-map-is-wide",
+        "core/ground/gestures.py",
+        "return min(FARTHEST_M, max(0.0, float(value)))",
+        "return max(0.0, float(value))",
+        DRAWING,
+    ),
+    Fault(
+        "gesture-without-a-place-let-in",
+        "core/ground/gestures.py",
+        "isinstance(value, list) and bool(value) and all(",
+        "isinstance(value, list) and all(",
+        DRAWING,
+    ),
+    Fault(
+        "kept-draft-shared-by-all-tabs",
+        "core/ground/kept_drafts.py",
+        'return _folder(path) / f"{key}.json"',
+        'return _folder(path) / "draft.json"',
+        DRAFTS,
+    ),
+    Fault(
+        "kept-draft-dropped-though-changed",
+        "core/ground/kept_drafts.py",
+        "if not mark or content_hash(place.read_bytes()) == mark:",
+        "if True:",
+        DRAFTS,
+    ),
+    Fault(
+        "kept-draft-undo-not-kept",
+        "core/ground/kept_drafts.py",
+        '"past": pool.steps(draft["past"][-most:] if most else ()),',
+        '"past": [],',
+        DRAFTS,
+    ),
+    Fault(
+        "kept-draft-newest-steps-dropped",
+        "core/ground/kept_drafts.py",
+        'draft["past"][-most:] if most',
+        'draft["past"][:most] if most',
+        DRAFTS,
+    ),
+    Fault(
+        "kept-draft-saved-counts-as-unsaved",
+        "core/ground/kept_drafts.py",
+        "return bool(what_changed(kept.saved, drawn)) and bool(what_changed(document, drawn))",
+        "return bool(what_changed(kept.saved, drawn))",
+        DRAFTS,
+    ),
+    Fault(
+        "kept-draft-full-disk-called-kept",
+        "core/ground/kept_drafts.py",
+        "    except (OSError, ValueError):\n        return False\n",
+        "    except (OSError, ValueError):\n        return True\n",
+        DRAFTS,
+    ),
+    Fault(
+        "hole-drawn-full",
+        "core/show/canvas.py",
+        "for ring in (points_m, *holes_m))",
+        "for ring in (points_m, points_m))",
+        ("tests/core/test_map.py",),
+    ),
+    Fault(
+        "hole-of-a-boundary-forgotten",
+        "core/ground/features.py",
+        "return _mark(kind, shape, ring, tuple(holes))",
+        "return _mark(kind, shape, ring)",
+        ("tests/core/test_map.py", "tests/core/sits/test_drawn.py"),
+    ),
+    Fault(
+        "neighbours-piece-counts-as-own",
+        "core/sits/scene.py",
+        "return shapely.Polygon(points(mark.points), [points(hole) for hole in mark.holes])",
+        "return shapely.Polygon(points(mark.points))",
+        ("tests/core/sits/test_review.py",),
     ),
 )

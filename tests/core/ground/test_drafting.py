@@ -45,7 +45,10 @@ def test_no_change_is_no_step():
 
 
 def test_the_oldest_steps_are_forgotten():
-    assert len(drawn(*range(1, MOST_STEPS + 20))["past"]) == MOST_STEPS
+    draft = drawn(*range(1, MOST_STEPS + 20))
+    said = [step["said"] for step in draft["past"]]
+    assert said == [f"step {n}" for n in range(20, MOST_STEPS + 20)]
+    assert undone(draft)["document"] == numbered(MOST_STEPS + 18)
 
 
 @given(st.lists(st.sampled_from(["do", "undo", "redo"]), max_size=40))

@@ -64,6 +64,9 @@ def test_a_corridor_goes_to_food_too_and_stays_where_it_ends_inside():
     ends, _ = ends_yd("corridor", (-240, -100), (0, -50), (205, -95))
     assert near(ends[0], (-240, -100))  # well inside the bed already
     assert near(ends[1], (210, -95))
+    ends, said = ends_yd("corridor", (-214, -100), (-100, 0), (0, 50))
+    assert near(ends[0], (-214, -100))  # 4 yd inside its edge: meant to lie in it
+    assert said == ()
 
 
 def test_a_corridor_is_not_joined_to_itself():
