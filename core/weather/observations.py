@@ -6,6 +6,7 @@ the hour, then the first read. What is dropped or mended is counted in one line.
 """
 
 import dataclasses
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -155,6 +156,20 @@ def left_out(lines_read: int, bad_lines, where: str) -> None:
             where,
             "Download the file again.",
         )
+
+
+def one_station(names: Iterable[str], where: str) -> str:
+    """The station of a file; empty where none is named.
+
+    Args: the names in its lines; the file for messages. Raises: BadWeather for several.
+    """
+    ids = list(dict.fromkeys(name.strip() for name in names if name.strip()))
+    if len(ids) > 1:
+        raise BadWeather(
+            f"the file holds several stations ({', '.join(ids[:3])})", where,
+            "Keep the lines of one station.",
+        )  # fmt: skip
+    return ids[0] if ids else ""
 
 
 def without_absurd(reports: Observations) -> Observations:

@@ -20,6 +20,7 @@ from core.weather.observations import (
     Observations,
     left_out,
     make_observations,
+    one_station,
     to_hours,
 )
 from core.weather.packed import HEAD_BYTES, head_lines, unpacked, without_cut_line
@@ -72,7 +73,9 @@ def observe(data: bytes, where: str) -> Observations:
         cloud_frac=_cloud(table),
         thunder_frac=_said(table, "TS"),
         fog=_said(table, "FG"),
-        station=_station(table, where),
+        station=one_station(map(str, table["station"].dropna().unique()), where)
+        if "station" in table
+        else "",
         format=FORMAT,
         where=where,
     )
@@ -90,6 +93,8 @@ def read(data: bytes, where: str, answers: object = None) -> Hours:  # noqa: ARG
 def _header(data: bytes) -> list[str]:
     """Column names of the first line that is no remark; empty for another format."""
     line = next((x for x in head_lines(data) if not x.startswith("#")), "")
+    if not all(name in line for name in NEEDED):  # a forecast may be one line of a megabyte
+        return []
     names = [re.sub(r"\s*\(.*\)", "", n.strip().strip('"')) for n in re.split(r"[,\t]", line)]
     return names if set(NEEDED) <= set(names) else []
 
@@ -161,18 +166,6 @@ def _numbers(table, name: str) -> tuple[np.ndarray, np.ndarray]:
     values = pd.to_numeric(column, errors="coerce")
     good = (values.notna() | table[name].isna()).to_numpy(dtype=bool)
     return values.to_numpy(dtype=float, na_value=np.nan), good
-
-
-def _station(table, where: str) -> str:
-    if "station" not in table:
-        return ""
-    ids = [str(s).strip() for s in table["station"].dropna().unique()]
-    if len(ids) > 1:
-        raise BadWeather(
-            f"the file holds several stations ({', '.join(ids[:3])})", where,
-            "Keep the lines of one station.",
-        )  # fmt: skip
-    return ids[0] if ids else ""
 
 
 def _cloud(table) -> np.ndarray:

@@ -19,7 +19,14 @@ from core.weather.headers import Column
 from core.weather.hours import Floats, Hours, Ints
 from core.weather.localtime import ask_zone, to_instants
 from core.weather.naming import with_named
-from core.weather.observations import NAMED, ROW_S, Observations, make_observations, to_hours
+from core.weather.observations import (
+    NAMED,
+    ROW_S,
+    Observations,
+    make_observations,
+    one_station,
+    to_hours,
+)
 from core.weather.stamps import Times, order_told, read_times
 from core.weather.winds import Winds, read_winds
 
@@ -41,7 +48,7 @@ def read(data: bytes, where: str, answers: Answers) -> Hours:
     table = with_named(read_table(text, where), answers.columns, where)
     table = _without_unit_row(table)
     chosen = choose(table, where)
-    _one_station(table, chosen, where)
+    one_station(cells_of(table, chosen["station"]) if "station" in chosen else (), where)
     winds = read_winds(table, chosen, answers, where)
     at_s, untold, zone, remarks = _instants(table, chosen, answers, where, winds)
     reports = make_observations(
@@ -87,17 +94,6 @@ def _without_unit_row(table: Table) -> Table:
         for c in table.columns
     ]  # fmt: skip
     return replace(table, columns=columns, rows=table.rows[1:], lines=table.lines[1:])
-
-
-def _one_station(table: Table, chosen: Chosen, where: str) -> None:
-    if "station" not in chosen:
-        return
-    names = list(dict.fromkeys(c for c in cells_of(table, chosen["station"]) if c))
-    if len(names) > 1:
-        raise BadWeather(
-            f"the file holds several stations ({', '.join(names[:3])})", where,
-            "Keep the lines of one station.",
-        )  # fmt: skip
 
 
 def _instants(table: Table, chosen: Chosen, answers: Answers, where: str, winds: Winds):

@@ -4,11 +4,10 @@ Mostly a typical year; one actual year is mixed from stations and models. Direct
 0 is calm; 999 is missing. pvlib reads the table; the instants are worked out here.
 """
 
-import io
-
 import numpy as np
 
 from core.errors import BadWeather
+from core.weather.hour_ending import starts_of, table_by_pvlib, zone_offset_s
 from core.weather.hours import Hours
 from core.weather.observations import Observations, left_out, make_observations, to_hours
 from core.weather.packed import head_lines, unpacked, without_cut_line
@@ -37,10 +36,12 @@ def observe(data: bytes, where: str) -> Observations:
     Missing: the format's own marks (999 and its like) are unknown.
     Raises: BadWeather where the table can't be read or is finer than hours.
     """
+    from pvlib.iotools import read_epw
+
     data, cut = without_cut_line(unpacked(data, where))
     data, first_line = _usual_head(data, where)
-    table, about = _table(data, where)
-    offset_s = round(about["TZ"] * 3600)
+    table, about = table_by_pvlib(read_epw, data, "EPW", where, FIX)
+    offset_s = zone_offset_s(about["TZ"], where, FIX)
     starts, dated = _starts(table)
     line = np.arange(first_line, len(table) + first_line)
     left_out(len(table), line[~dated], where)
@@ -99,32 +100,11 @@ def _usual_head(data: bytes, where: str) -> tuple[bytes, int]:
     return b"\n".join([lines[0], *[b"-"] * 7, *rest]), heads[0] + 2
 
 
-def _table(data: bytes, where: str):
-    """pvlib's table and what the first line tells."""
-    from pvlib.iotools import read_epw
-
-    try:
-        table, about = read_epw(io.StringIO(data.decode("utf-8", "replace")))
-    except (ValueError, KeyError, TypeError, AttributeError, IndexError, OverflowError) as fault:
-        raise BadWeather(f"the EPW table can't be read ({fault})"[:160], where, FIX) from fault
-    if not len(table):
-        raise BadWeather("the EPW table has no hours", where, FIX)
-    if not -14 <= about["TZ"] <= 14:
-        raise BadWeather(f"its time zone {about['TZ']:g} is no offset in hours", where, FIX)
-    return table, about
-
-
 def _starts(table) -> tuple[np.ndarray, np.ndarray]:
-    """Start of each hour in the file's clock, seconds, and whether the date is one."""
     import pandas as pd
 
-    parts = table[["year", "month", "day"]]
-    days = pd.to_datetime(parts, errors="coerce")
-    hour = pd.to_numeric(table["hour"], errors="coerce")
-    good = (days.notna() & hour.between(1, 24)).to_numpy()
-    midnight = days.to_numpy("datetime64[s]").astype(np.int64)
-    starts = midnight + (hour.fillna(1).to_numpy(dtype=np.int64) - 1) * 3600
-    return np.where(good, starts, starts[good].min() if good.any() else 0), good
+    days = pd.to_datetime(table[["year", "month", "day"]], errors="coerce")
+    return starts_of(days, pd.to_numeric(table["hour"], errors="coerce"), 1)
 
 
 def _column(table, name: str) -> np.ndarray:

@@ -10,7 +10,13 @@ import numpy as np
 
 from core.errors import BadWeather
 from core.weather.hours import Hours
-from core.weather.observations import Observations, left_out, make_observations, to_hours
+from core.weather.observations import (
+    Observations,
+    left_out,
+    make_observations,
+    one_station,
+    to_hours,
+)
 from core.weather.packed import head_lines, unpacked
 
 FORMAT = "noaa-global-hourly"
@@ -55,7 +61,7 @@ def observe(data: bytes, where: str) -> Observations:
         rain_mm=_hourly_rain(table),
         cloud_frac=_cloud(table),
         special=np.isin(kind, SPECIALS),
-        station=_station(table, where),
+        station=one_station(table["STATION"].unique(), where) if "STATION" in table else "",
         place=str(table["NAME"].iloc[0]).strip() if "NAME" in table else "",
         format=FORMAT,
         where=where,
@@ -97,18 +103,6 @@ def _table(data: bytes, where: str):
     if not len(table):
         raise BadWeather("the file has no lines below its header", where, AGAIN)
     return table, cut
-
-
-def _station(table, where: str) -> str:
-    if "STATION" not in table:
-        return ""
-    ids = [s.strip() for s in table["STATION"].unique() if s.strip()]
-    if len(ids) > 1:
-        raise BadWeather(
-            f"the file holds several stations ({', '.join(ids[:3])})", where,
-            "Keep the lines of one station.",
-        )  # fmt: skip
-    return ids[0] if ids else ""
 
 
 def _instants(column) -> tuple[np.ndarray, np.ndarray]:

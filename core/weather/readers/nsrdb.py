@@ -4,12 +4,10 @@ Two lines of facts, one of names, then values; the zone is in the facts. A label
 in the middle of the hour belongs to it; 0 is north. pvlib reads the table.
 """
 
-import csv
-import io
-
 import numpy as np
 
 from core.errors import BadWeather
+from core.weather.hour_ending import table_by_pvlib, zone_offset_s
 from core.weather.hours import Hours
 from core.weather.observations import Observations, make_observations, to_hours
 from core.weather.packed import head_lines, unpacked, without_cut_line
@@ -20,8 +18,6 @@ FIRST_LINE = 4
 NAMES = "Year,Month,Day,Hour,Minute"
 HEIGHT_REMARK = "the file does not tell the height of its wind: 10 m is taken"
 HALF_HOURS_REMARK = "of half-hourly values the ones of the whole hour are used"
-# whatever a reader of tables raises on a broken one
-FAULTS = (ValueError, KeyError, TypeError, AttributeError, IndexError, OverflowError)
 FIX = "Use an NSRDB file as it was downloaded, with wind speed and wind direction."
 
 
@@ -42,7 +38,7 @@ def observe(data: bytes, where: str) -> Observations:
     at_s = table.index.tz_convert("UTC").tz_localize(None).to_numpy("datetime64[s]")
     at_s, line = at_s.astype(np.int64), np.arange(FIRST_LINE, len(table) + FIRST_LINE)
     into_hour = at_s % 3600
-    offset_s = round(about["Time Zone"] * 3600)
+    offset_s = zone_offset_s(about["Time Zone"], where, FIX)
     actual = runs_on(at_s)
     reports = make_observations(
         at_s=at_s - into_hour,
@@ -82,16 +78,8 @@ def _table(data: bytes, where: str):
     """pvlib's table and the facts of the file."""
     from pvlib.iotools import read_nsrdb_psm4
 
-    try:
-        text = io.StringIO(
-            data.decode("utf-8", "replace").replace("\r\n", "\n").replace("\r", "\n")
-        )
-        table, about = read_nsrdb_psm4(text, map_variables=True)
-    except (*FAULTS, csv.Error) as fault:
-        raise BadWeather(f"the NSRDB table can't be read ({fault})"[:160], where, FIX) from fault
+    table, about = table_by_pvlib(read_nsrdb_psm4, data, "NSRDB", where, FIX, map_variables=True)
     lacks = [n for n in ("wind_speed", "wind_direction") if n not in table]
-    if lacks or not len(table):
-        raise BadWeather(
-            f"it holds no {' and no '.join(lacks).replace('_', ' ') or 'hours'}", where, FIX
-        )
+    if lacks:
+        raise BadWeather(f"it holds no {' and no '.join(lacks).replace('_', ' ')}", where, FIX)
     return table, about

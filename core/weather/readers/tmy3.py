@@ -5,11 +5,10 @@ north is 360. pvlib reads the table; the instants are worked out here, because a
 year put together from several is not in order.
 """
 
-import io
-
 import numpy as np
 
 from core.errors import BadWeather
+from core.weather.hour_ending import starts_of, table_by_pvlib, zone_offset_s
 from core.weather.hours import Hours
 from core.weather.observations import Observations, left_out, make_observations, to_hours
 from core.weather.packed import head_lines, unpacked, without_cut_line
@@ -36,9 +35,11 @@ def observe(data: bytes, where: str) -> Observations:
     Missing: values far below any that can be are unknown.
     Raises: BadWeather where the table can't be read.
     """
+    from pvlib.iotools import read_tmy3
+
     data, cut = without_cut_line(unpacked(data, where))
-    table, about = _table(data, where)
-    offset_s = round(about["TZ"] * 3600)
+    table, about = table_by_pvlib(read_tmy3, data, "TMY3", where, FIX, map_variables=True)
+    offset_s = zone_offset_s(about["TZ"], where, FIX)
     starts, dated = _starts(table)
     line = np.arange(FIRST_LINE, len(table) + FIRST_LINE)
     left_out(len(table), line[~dated], where)
@@ -69,32 +70,11 @@ def read(data: bytes, where: str, answers: object = None) -> Hours:  # noqa: ARG
     return to_hours(reports, f"typical year, {reports.place or reports.station}")
 
 
-def _table(data: bytes, where: str):
-    """pvlib's table and what the first line tells."""
-    from pvlib.iotools import read_tmy3
-
-    try:
-        text = io.StringIO(data.decode("utf-8", "replace"))
-        table, about = read_tmy3(text, map_variables=True)
-    except (ValueError, KeyError, TypeError, AttributeError, IndexError, OverflowError) as fault:
-        raise BadWeather(f"the TMY3 table can't be read ({fault})"[:160], where, FIX) from fault
-    if not len(table):
-        raise BadWeather("the TMY3 table has no hours", where, FIX)
-    if not -14 <= about["TZ"] <= 14:
-        raise BadWeather(f"its time zone {about['TZ']:g} is no offset in hours", where, FIX)
-    return table, about
-
-
 def _starts(table) -> tuple[np.ndarray, np.ndarray]:
-    """Start of each hour in the file's clock, seconds, and whether the date is one."""
     import pandas as pd
 
     days = pd.to_datetime(table[DATE], format="%m/%d/%Y", errors="coerce")
-    ends_h = pd.to_numeric(table[TIME].str[:2], errors="coerce")
-    good = (days.notna() & ends_h.between(0, 24)).to_numpy()
-    midnight = days.to_numpy("datetime64[s]").astype(np.int64)
-    starts = midnight + (ends_h.fillna(1).to_numpy(dtype=np.int64) - 1) * 3600
-    return np.where(good, starts, starts[good].min() if good.any() else 0), good
+    return starts_of(days, pd.to_numeric(table[TIME].str[:2], errors="coerce"), 0)
 
 
 def _column(table, name: str, where: str) -> np.ndarray:
