@@ -27,6 +27,8 @@ DRAWING = tuple(
 DRAFTS = ("tests/core/ground/test_kept_drafts.py",)
 SEASON = ("tests/core/sits/test_season.py",)
 MINUTES = ("tests/core/sits/test_minutes.py",)
+SAID = ("tests/core/test_said.py",)
+FINDING = ("tests/core/test_finding.py",)
 GAPS = ("tests/core/sits/test_gaps.py",)
 
 
@@ -42,6 +44,41 @@ class Fault:
 
 
 FAULTS = (
+    Fault(
+        "said-one-hour-for-all",
+        "core/sits/said.py",
+        "if not len(hours) or (hours == hours[0]).all():",
+        "if not len(hours) or (hours == hours[0]).any():",
+        SAID,
+    ),
+    Fault(
+        "said-worse-later-forgotten",
+        "core/sits/words.py",
+        "if not later or min(later)[0] > MUCH_NEARER * first[0]:",
+        "if not later or min(later)[0] < MUCH_NEARER * first[0]:",
+        SAID,
+    ),
+    Fault(
+        "said-example-as-given",
+        "core/sits/said.py",
+        "known = HOW_KNOWN.get(weather.source) or HOW_KNOWN.get(weather.kind)",
+        "known = HOW_KNOWN.get(weather.kind)",
+        SAID,
+    ),
+    Fault(
+        "card-every-hour-is-told",
+        "core/show/card.py",
+        "if (like <= like[case] * MUCH_THE_SAME).all():",
+        "if (like <= like[case] * MUCH_THE_SAME).any():",
+        SAID,
+    ),
+    Fault(
+        "way-out-after-the-wrong-hour",
+        "core/sits/finding.py",
+        "end_s = sit.clock.end_s if own.leave_by_s is None else own.leave_by_s",
+        "end_s = sit.clock.end_s",
+        FINDING,
+    ),
     Fault(
         "typed-knots-for-mph",
         "core/weather/entry.py",

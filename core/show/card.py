@@ -23,6 +23,7 @@ from core.sits.ways import MOST_SHOWN_YD
 from core.sits.words import VERDICTS_SAID, clock_text, like_text, place_text
 
 HARDLY = "hardly any"
+MUCH_THE_SAME = 1.25  # hours within this factor of the worst are not told apart
 KIND_SAID = {"bedding": "bed", "food": "food", "corridor": "trail", "lane": "lane"}
 
 
@@ -96,8 +97,8 @@ def air_rows(sit: Sit, own: StandSit) -> list[tuple[int, str, str, str]]:
     """Where the air goes, place by place, the most reached first.
 
     Args: the sit; the stand in it.
-    Returns: verdict, name and kind, relation and distance, "like N yards". Places that
-    count in no hour of the sit are left out.
+    Returns: verdict, name and kind, relation and distance, "like N yards" with the hour
+    where the hours differ. Places that count in no hour of the sit are left out.
     """
     places = sit.scene.places(own.stand)
     found = []
@@ -112,7 +113,7 @@ def air_rows(sit: Sit, own: StandSit) -> list[tuple[int, str, str, str]]:
         kind = KIND_SAID[place.kind]
         label = sit.scene.ground.name_of(name)
         told = "not known" if np.isnan(like) else (
-            HARDLY if like > MOST_SHOWN_YD else f"like {like_text(like)}"
+            HARDLY if like > MOST_SHOWN_YD else f"like {like_text(like)}{_when(sit, own, case, i)}"
         )  # fmt: skip
         verdict = int(own.hours.zone_verdict[case, i])
         label = label if label.casefold().endswith(kind) else f"{label}, {kind}"
@@ -126,10 +127,23 @@ def air_rows(sit: Sit, own: StandSit) -> list[tuple[int, str, str, str]]:
     return [row for _, _, row in sorted(found)]
 
 
-def air_html(sit: Sit, own: StandSit, marked: Marker = on_screen, most: int = 0) -> str:
+def _when(sit: Sit, own: StandSit, case: int, zone: int) -> str:
+    """The hour in which a place is worst, where the hours differ."""
+    hours = own.hours
+    like = np.where(hours.counts[:, zone], hours.equivalent_yd[:, zone], np.inf)
+    if (like <= like[case] * MUCH_THE_SAME).all():
+        return ""
+    start = max(int(sit.rows.start_s[hours.air.row[case]]), sit.clock.start_s or 0)
+    return f", {clock_text(start, sit.scene.ground.timezone)}"
+
+
+def air_html(
+    sit: Sit, own: StandSit, marked: Marker = on_screen, most: int = 0, *, far: bool = True
+) -> str:
     """The table of where the air goes.
 
-    Args: as `air_rows`; what draws its marks; rows at most, 0 for all.
+    Args: as `air_rows`; what draws its marks; rows at most, 0 for all; whether the places
+    that hardly any air reaches are named.
     """
     rows = air_rows(sit, own)
     if not rows:
@@ -141,10 +155,12 @@ def air_html(sit: Sit, own: StandSit, marked: Marker = on_screen, most: int = 0)
     )
     table = (
         '<table class="air"><thead><tr><th>place</th><th>lies</th>'
-        "<th>your air, straight downwind</th></tr></thead>"
+        "<th>your air, at its worst</th></tr></thead>"
         f"<tbody>{body}</tbody></table>"
     )
-    far = "; ".join(f"{text(name)} ({text(where)})" for _, name, where, told in rows
-                    if told == HARDLY)  # fmt: skip
-    clean = f'<p class="far">{marked(CLEAN)} Hardly any reaches: {far}.</p>' if far else ""
+    rest = "; ".join(f"{text(name)} ({text(where)})" for _, name, where, told in rows
+                     if told == HARDLY)  # fmt: skip
+    clean = f'<p class="far">{marked(CLEAN)} Hardly any reaches: {rest}.</p>' if rest else ""
+    if not far:
+        clean = "" if near else f"<p>{marked(CLEAN)} Hardly any reaches a place that counts.</p>"
     return (table if near else "") + clean

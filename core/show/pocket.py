@@ -15,17 +15,23 @@ from core.sits.cautions import cautions
 from core.sits.clock import EVENING, MORNING
 from core.sits.finding import finding_lines
 from core.sits.other_winds import LIGHT, STEADY, Choice, other_winds
-from core.sits.said import GROUPS_TOLD, say, sit_line
+from core.sits.said import reason_line, say, sit_line
 from core.sits.scene import Scene
-from core.sits.verdicts import CANT, CANT_CALL, CLEAN, JUST_OFF, WRONG
-from core.sits.words import VERDICTS_SAID, clock_text, reasons
+from core.sits.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, STAY, WRONG
+from core.sits.words import VERDICTS_SAID, clock_text
 from core.weather.hours import Hours
 
 STYLE = Path(__file__).with_name("pocket.css").read_text(encoding="utf-8")
-MOST_OTHERS = 10
+MOST_OTHERS, MOST_NAMED = 10, 30
 MOST_PLACES = 3
-LARGEST_PT, SMALLEST_PT = 7.4, 4.5
-SHEET_HOLDS = 265_000.0  # letters times points squared
+LARGEST_PT, SMALLEST_PT = 8.4, 4.5
+SHEET_HOLDS = 300_000.0  # letters times points squared
+MEANS = {
+    CLEAN: "your air reaches no bed or food that counts",
+    JUST_OFF: "it comes near one, or lies on a trail before the shot",
+    CANT_CALL: "nobody can say where it goes",
+    WRONG: "it reaches one",
+}
 MARKS = """<svg width="0" height="0" aria-hidden="true"><defs>
 <pattern id="hatch" width="3" height="3" patternUnits="userSpaceOnUse"
  patternTransform="rotate(45)"><path d="M0,0 V3" stroke="currentColor" stroke-width="2"/></pattern>
@@ -82,7 +88,7 @@ def pocket_page(
 def print_pt(page: str) -> float:
     """The size of type with which a page's words fill one printed sheet. [pt]
 
-    Args: HTML. Source: our own trials on letter paper, with a tenth to spare; words take
+    Args: HTML. Source: our own trials on letter paper, with a twentieth to spare; words take
     room by the square of their size.
     """
     shown = re.sub(r"<svg.*?</svg>|<[^>]*>", " ", page, flags=re.DOTALL)
@@ -131,26 +137,30 @@ def _sit_html(answer: SitAnswer | NoForecast, index: int, now_s: float) -> str:
     return (
         f"<section>{head_html(say(sit, own, now_s), sit_line(sit, short=True), marked, level=2)}"
         f'{hours_html(sit, own, marked)}{maps}<p class="part"><b>Find it</b> {find}</p>'
-        f"{air_html(sit, own, marked, MOST_PLACES)}"
+        f"{air_html(sit, own, marked, MOST_PLACES, far=False)}"
         f"{_others_html(answer)}</section>"
     )
 
 
 def _others_html(answer: SitAnswer) -> str:
+    """The other stands, each with its reason; those to stay out of by name alone."""
     rest = answer.stands[1:]
+    told, out = [s for s in rest if s.group != STAY], [s for s in rest if s.group == STAY]
     items = "".join(
-        f"<li>{on_paper(s.verdict)} <b>{text(s.stand.name)}</b> "
-        f"{text(GROUPS_TOLD[s.group].lower())}: {text(_short(answer, s))}</li>"
-        for s in rest[:MOST_OTHERS]
+        f"<li>{on_paper(s.verdict)} <b>{text(s.stand.name)}</b> {text(_told(answer, s))}</li>"
+        for s in told[:MOST_OTHERS]
     )
-    left = len(rest) - MOST_OTHERS
+    left = len(told) - MOST_OTHERS
     more = f"<li>and {left} more, ranked below these</li>" if left > 0 else ""
-    return f'<ul class="others">{items}{more}</ul>'
+    names = ", ".join(text(s.stand.name) for s in out[:MOST_NAMED])
+    also = f" and {len(out) - MOST_NAMED} more" if len(out) > MOST_NAMED else ""
+    stay = f"<li><b>Stay out of</b> {names}{also}.</li>" if out else ""
+    return f'<ul class="others">{items}{more}{stay}</ul>'
 
 
-def _short(answer: SitAnswer, own: StandSit) -> str:
-    """A stand's first reason without the verdict, which its mark and group tell."""
-    return reasons(answer.sit, own)[0].replace(" (wrong wind)", "")
+def _told(answer: SitAnswer, own: StandSit) -> str:
+    said = reason_line(answer.sit, own)
+    return f"go, {said[0].lower()}{said[1:]}" if own.group == GO else said
 
 
 def _winds_html(winds, timezone: str) -> str:
@@ -160,14 +170,14 @@ def _winds_html(winds, timezone: str) -> str:
     tables = "".join(
         _wind_table(rows, heads[i], timezone, is_morning=not i) for i, rows in enumerate(winds)
     )
-    return f'<h2>If the wind at the truck is another</h2><div class="sits">{tables}</div>'
+    return f'<h2>If the wind at the truck is different</h2><div class="sits">{tables}</div>'
 
 
 def _wind_table(rows, head: str, timezone: str, *, is_morning: bool) -> str:
     body = ""
     for point, light, steady in rows:
         cells = [f"<td>{_cell(c, timezone, is_morning)}</td>" for c in (light, steady)]
-        if light is steady:
+        if cells[0] == cells[1]:
             cells = [cells[0].replace("<td>", "<td colspan=2>", 1)]
         body += f"<tr><th>{text(point)}</th>{''.join(cells)}</tr>"
     return (
@@ -189,10 +199,15 @@ def _cell(choice: Choice, timezone: str, is_morning: bool) -> str:
 
 
 def _foot_html(answer: SitAnswer) -> str:
-    key = " ".join(f"{on_paper(v)} {VERDICTS_SAID[v]}" for v in (CLEAN, JUST_OFF, CANT_CALL, WRONG))
+    key = " ".join(
+        f"{on_paper(v)} <b>{VERDICTS_SAID[v]}</b>: {means}." for v, means in MEANS.items()
+    )
+    phones = ", ".join(f"{p.name} {p.phone}" for p in answer.sit.scene.ground.people if p.phone)
+    call = f"<p><b>Phone</b> {text(phones)}</p>" if phones else ""
     said = cautions(answer.sit, answer.best) if answer.best else []
     items = " ".join(text(line) for line in said)
     return (
-        f'<footer><p class="key">{key}. "Like N yd": as strong as your air N yards straight '
-        f"downwind in a steady 6 mph wind.</p><p>{items} Check today's legal light.</p></footer>"
+        f'<footer><p class="key">{key} <b>Like N yd</b>: as strong as your air N yards straight '
+        "downwind in a steady 6 mph wind; a small number is a lot of air.</p>"
+        f"{call}<p>{items} Check today's legal light.</p></footer>"
     )

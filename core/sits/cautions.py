@@ -29,7 +29,10 @@ def cautions(sit: Sit, own: StandSit) -> list[str]:
     said = weather_cautions(window_weather(sit), sit.weather.kind)
     stand, season = own.stand, sit.clock.season
     if stand.height_ft > HIGH_FT:
-        said.append(f"This seat is {stand.height_ft:.0f} ft up, over 16 ft.")
+        said.append(
+            f"This seat is {stand.height_ft:.0f} ft up: official advice is to stay at "
+            f"{HIGH_FT:.0f} ft and under."
+        )
     if season is not None and season.orange:
         said.append("This season's rule asks for orange.")
     if stand.seat in ("box", "ground-blind"):

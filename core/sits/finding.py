@@ -1,4 +1,4 @@
-"""How somebody who has never seen the place finds the tree: the walk in legs, the seat."""
+"""How somebody who has never seen the place finds the tree, and gets out again."""
 
 import itertools
 import math
@@ -10,6 +10,7 @@ from core.angles import point_name
 from core.ground.plan import bearing_deg
 from core.sits.answer import Sit, StandSit
 from core.sits.said import truck_name
+from core.sits.words import VERDICTS_SAID, clock_text
 from core.units import M_PER_YD
 
 SEATS_SAID = {
@@ -42,7 +43,7 @@ def finding_lines(sit: Sit, own: StandSit) -> list[str]:
     """What a guest needs to find a stand: the seat, the walk, the place on a map.
 
     Args: the sit; the stand in it.
-    Missing: without a way in, the seat and its place alone.
+    Missing: without a way in, the seat and its place; without a way out, none is told.
     """
     stand = own.stand
     up = f", {stand.height_ft:.0f} ft up" if stand.height_ft > 0 else ""
@@ -56,5 +57,23 @@ def finding_lines(sit: Sit, own: StandSit) -> list[str]:
         told = ", then ".join(f"{point} {yards} yd" for point, yards in legs)
         lane = own.way_in.way.lane
         foot = f" Underfoot: {lane.footing}." if lane.footing else ""
-        said.insert(1, f"From {truck_name(sit, own)} by {lane.name or lane.id}: {told}.{foot}")
-    return said + ([f"The owner notes: {stand.notes}"] if stand.notes else [])
+        east, north = own.way_in.way.path_m[0]
+        truck_lon, truck_lat = sit.scene.plane.to_lonlat(east, north)
+        start = f"{truck_name(sit, own)} ({float(truck_lat):.5f}, {float(truck_lon):.5f})"
+        said.insert(1, f"From {start} by {lane.name or lane.id}: {told}.{foot}")
+    said += [f"The owner notes: {stand.notes}"] if stand.notes else []
+    return said + [line for line in [out_line(sit, own)] if line]
+
+
+def out_line(sit: Sit, own: StandSit) -> str:
+    """How long to stay, and the way out; empty without a way out or without hours.
+
+    Args: the sit; the stand in it.
+    """
+    end_s = sit.clock.end_s if own.leave_by_s is None else own.leave_by_s
+    if own.way_out is None or end_s is None:
+        return ""
+    way, at = own.way_out.way, clock_text(end_s, sit.scene.ground.timezone)
+    minutes = f"{way.minutes} minute{'' if way.minutes == 1 else 's'}"
+    air = VERDICTS_SAID[int(own.way_out.verdict[0])]
+    return f"Stay until {at}. Way out: {way.lane.name or way.lane.id}, {minutes}, {air}."

@@ -117,7 +117,8 @@ def air_goes(room: Room) -> Lesson:
     ]
     sit, own = room.own(pair.stand, pair.wind)
     caption = (
-        "The thin dashed lines show where your air is like those two distances, at its worst hour."
+        f"{stand} on {a_wind(point_deg(pair.wind))}. The thin dashed lines show where your air is "
+        f"like {rules.wrong_within_yd:g} and {rules.clean_beyond_yd:g} yards, at its worst hour."
     )
     lit = {pair.area.id: f"like {like_text(dawn[1])}"}
     task = Task(

@@ -34,7 +34,7 @@ def safe_first(room: Room) -> Lesson:
     raised = [s for s in room.stands if s.height_ft > 0]
     top = max(raised, key=lambda s: (s.height_ft, s.id), default=None)
     says = [
-        *_climb_lines(raised, top),
+        *(_climb_lines(raised, top) if room.stands else ["No stand is drawn here yet."]),
         _light_line(room),
         "No light, no shot. Know your target and what is beyond it, from above too.",
         *_no_shot_lines(room),

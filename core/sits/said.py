@@ -12,7 +12,7 @@ from core.sits.answer import Sit, StandSit
 from core.sits.change import works_by_degree
 from core.sits.clock import ALL_DAY, EVENING, MORNING
 from core.sits.swing import spare_text
-from core.sits.verdicts import CANT, CLEAN, STAY, WRONG
+from core.sits.verdicts import CANT, CANT_CALL, CLEAN, STAY, WRONG
 from core.sits.words import (
     GROUPS_SAID,
     VERDICTS_SAID,
@@ -24,6 +24,7 @@ from core.sits.words import (
 )
 from core.units import M_PER_YD, SECONDS_PER_MINUTE
 from core.weather.age import ago_words, got_words
+from core.weather.entry import EXAMPLE_WIND
 from core.weather.hours import Hours
 
 SPAN_SAID = {MORNING: "all morning", EVENING: "all evening"}
@@ -31,6 +32,7 @@ NOT_CONFIRMED = "not confirmed: check your state's rule"
 HOW_KNOWN = {
     "typed": "as you gave it, held for the whole sit",
     "typical": "typical day, not a forecast",
+    EXAMPLE_WIND: "an example. Say today's under Wind",
 }
 AHEAD_S = 600.0  # a clock may be this far off
 GROUPS_TOLD = ("Go", "Can't call", "Stay out")
@@ -89,7 +91,33 @@ def _summary(sit: Sit, own: StandSit, said: list[str]) -> str:
         )
     if own.not_before_s is not None:
         return f"{head}, but not before {clock_text(own.not_before_s, zone)}."
-    return f"{head} {SPAN_SAID.get(sit.clock.sit, 'all day')}. {watch_text(sit, own)}".rstrip()
+    return f"{course_text(sit, own)} {watch_text(sit, own)}".rstrip()
+
+
+def course_text(sit: Sit, own: StandSit) -> str:
+    """The hours of a sit in a sentence: all alike, or the most of them and which are not.
+
+    Args: the sit; the stand in it.
+    """
+    hours = np.asarray(own.hours.verdict)
+    span = SPAN_SAID.get(sit.clock.sit, "all day")
+    if not len(hours) or (hours == hours[0]).all():
+        return f"{VERDICTS_SAID[own.verdict].capitalize()} {span}."
+    usual = int(np.bincount(hours, weights=sit.clock.minutes).argmax())
+    word = VERDICTS_SAID[usual].capitalize()
+    other = np.flatnonzero(hours != usual)
+    if (hours[other] == hours[other[0]]).all() and len(other) == other[-1] - other[0] + 1:
+        return f"{word}, but {_run_told(sit, hours, int(other[0]), int(other[-1]) + 1)}."
+    rest = [f"{VERDICTS_SAID[v]} in {(hours == v).sum()}" for v in dict.fromkeys(hours[other])]
+    return f"{word} in {', '.join([f'{(hours == usual).sum()} of {len(hours)} hours', *rest])}."
+
+
+def _run_told(sit: Sit, hours, first: int, end: int) -> str:
+    """One run of hours that are alike: what they are, and from when to when."""
+    zone, starts = sit.scene.ground.timezone, sit.clock.row_start_s
+    since = f" from {clock_text(int(starts[first]), zone)}" if first else ""
+    until = f" until {clock_text(int(starts[end]), zone)}" if end < len(hours) else ""
+    return f"{VERDICTS_SAID[int(hours[first])]}{since}{until}"
 
 
 def _first_wrong(sit: Sit, own: StandSit) -> str:
@@ -140,7 +168,9 @@ def way_in_text(sit: Sit, own: StandSit) -> str:
     crossed = [sit.scene.ground.name_of(x) for x in sorted(way.crosses)]
     where = " before the shot" if own.way_in.crossed_before_shot else ""
     trails = f"Crosses {' and '.join(crossed)}{where}." if crossed else "Crosses no trail."
-    air = way_text(sit, own.way_in, "").removeprefix(f", {name}").lstrip(", :").removeprefix("is ")
+    air = "clean." if own.way_in.verdict[0] == CLEAN else (
+        way_text(sit, own.way_in, "").removeprefix(f", {name}").lstrip(", :").removeprefix("is ")
+    )  # fmt: skip
     minutes = f"{way.minutes} minute{'s' if way.minutes != 1 else ''}"
     return (
         f"{name}, {int(way.length_m / M_PER_YD + 0.5)} yd, {minutes}. "
@@ -154,7 +184,7 @@ def wind_line(sit: Sit, now_s: float | None) -> str:
     Args: the sit; the clock [epoch s] or None.
     """
     weather = sit.weather
-    known = HOW_KNOWN.get(weather.kind)
+    known = HOW_KNOWN.get(weather.source) or HOW_KNOWN.get(weather.kind)
     return f"{wind_text(sit)}: {known or _age_told(weather, now_s)}."
 
 
@@ -230,3 +260,14 @@ def sit_line(sit: Sit, *, short: bool = False) -> str:
     word = "all day" if sit.clock.sit == ALL_DAY else sit.clock.sit
     head = "" if short else f"{sit.scene.ground.name} · "
     return f"{head}{when} · {word}"
+
+
+def reason_line(sit: Sit, own: StandSit) -> str:
+    """Why a stand stands where it does in one line, its verdict said once.
+
+    Args: the sit; the stand in it.
+    """
+    why, word = reasons(sit, own)[0], VERDICTS_SAID[own.verdict]
+    if own.verdict == CANT_CALL or why.startswith("You marked"):
+        return why
+    return f"{word.capitalize()}. {why.replace(f' ({word})', '')}"

@@ -40,7 +40,7 @@ def spare_text(sit: Sit, works) -> str:
         for value, side in ((left, -1), (right, 1))
         if value < 180
     ]
-    return f"Works from {good}. May swing {' or '.join(turns)}."
+    return f"Works with wind from {good}. May swing {' or '.join(turns)}."
 
 
 def run_text(from_deg: float, to_deg: float) -> str:
@@ -96,7 +96,7 @@ def doubt_text(sit: Sit, own: StandSit) -> str:
     like = reached[0].equivalent_yd
     ends = [like_text(like * factor) for factor in (low, high)]
     return (
-        f"Of {sit.scene.ground.name_of(reached[0].id)}, like {like_text(like)}: {ends[0]} to "
-        f"{ends[1]} in 8 of 10 cases of a field test over open grass, straight downwind in a "
-        "steady wind. Woods, slopes, gusts and deer were not tested."
+        f"{sit.scene.ground.name_of(reached[0].id)}, like {like_text(like)}: that may be {ends[0]} "
+        f"to {ends[1]}. So it was in 8 of 10 cases of a field test over open grass, straight "
+        "downwind in a steady wind. Woods, slopes, gusts and deer were not tested."
     )

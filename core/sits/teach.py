@@ -27,6 +27,7 @@ POINT_WORDS = {
 }  # fmt: skip
 # three speeds in steps that can be felt, as Beaufort forces
 STRENGTHS = {"light": 2, "steady": 3, "strong": 4}
+CLEAR_OF = "clear of every bed and food that counts"
 
 
 @dataclass(frozen=True, eq=False)
@@ -109,7 +110,10 @@ def turn_sentence(sit: Sit, own: StandSit) -> str:
         return _way_sentence(sit, own, own.way_in)
     if own.group == CANT:
         return _unsure_sentence(sit, own)
-    return _air_sentence(sit, own, case) + _trail_clause(sit, own)
+    said, trails = _air_sentence(sit, own, case), _trail_clause(sit, own)
+    if not trails:
+        return said
+    return f"{said} {'But it' if CLEAR_OF in said else 'It also'} lies on {trails}"
 
 
 def _named(own: StandSit, reason: str) -> str:
@@ -127,9 +131,9 @@ def _air_sentence(sit: Sit, own: StandSit, case: int) -> str:
     away = "" if place.inside else f" {yards(place.distance_m)} away"
     if own.hours.zone_verdict[case, zone] == CLEAN:
         if like > MOST_SHOWN_YD:
-            return f"{head}, clear of every bed and food that counts."
+            return f"{head}, {CLEAR_OF}."
         most = f"{said}{away}: like {like_yards(like)} straight downwind"
-        return f"{head}, clear of what counts; most of it goes to {most}."
+        return f"{head}, {CLEAR_OF}; most of it goes to {most}."
     wind = float(own.hours.air.wind_from_deg[case])
     reach = f"{head}, {_over(wind, place)} {said}{away}: like {like_yards(like)} straight downwind."
     return reach + _outside_clause(sit, own, case)
@@ -190,7 +194,7 @@ def _trail_clause(sit: Sit, own: StandSit) -> str:
         for i, name in enumerate(hours.corridors)
         if (hours.zone_verdict[looked, n_areas + i] == WRONG).any()
     ]
-    return f" It also lies on {' and '.join(hit)} before the shot." if hit else ""
+    return f"{' and '.join(hit)} before the shot." if hit else ""
 
 
 def _way_sentence(sit: Sit, own: StandSit, air: WayAir) -> str:

@@ -13,10 +13,10 @@ from core.sits.clock import EVENING, SHORT_MIN
 from core.sits.exposure import CAUSE_WORDS, still_air
 from core.sits.verdicts import CANT_CALL, CLEAN, JUST_OFF, STAY, WRONG
 from core.sits.ways import MOST_SHOWN_YD, WayAir
-from core.sky.moon import moon_illuminated_frac
 from core.units import M_PER_YD, MPS_PER_MPH, SECONDS_PER_HOUR
 
 GROUPS_SAID = ("GO", "CAN'T CALL", "STAY OUT")
+MUCH_NEARER = 0.8  # a later hour this much nearer than the first is told too
 VERDICTS_SAID = ("clean", "just-off", "can't call", "wrong wind")
 CAUSES_SAID = {
     "calm": "no wind",
@@ -130,10 +130,14 @@ def _hour_reasons(sit: Sit, own: StandSit) -> list[str]:
             said.append(f"Can't call from {at}{span}: {cause}.")
             said += _still_reason(sit, own, case)
             continue
-        place = worst_place(sit, own, case, verdict)
-        if place:
+        zone_id = _worst_zone(sit, own, case, verdict)
+        if zone_id is not None:
+            place = _reached_text(sit, own, case, zone_id)
             short = "" if sit.clock.minutes[case] >= SHORT_MIN else " (a short hour, not counted)"
-            said.append(f"From {at} your air reaches {place} ({VERDICTS_SAID[verdict]}){short}.")
+            worse = _worse_later(sit, own, cases, verdict)
+            said.append(
+                f"From {at} your air reaches {place}{worse} ({VERDICTS_SAID[verdict]}){short}."
+            )
     return said
 
 
@@ -142,24 +146,36 @@ def _shown_start(sit: Sit, case: int) -> float:
     return max(start, sit.clock.start_s or start)
 
 
-def worst_place(sit: Sit, own: StandSit, case: int, verdict: int) -> str:
-    """The place that makes an hour what it is: name and distance in words.
+def _reached_text(sit: Sit, own: StandSit, case: int, zone: int) -> str:
+    like = like_text(float(own.hours.equivalent_yd[case, zone]))
+    return f"{zone_names(sit, own)[zone]}, like {like}"
 
-    Args: the sit and the stand in it; the hour; the verdict that it has.
-    Returns: empty text where no one place is to blame.
-    """
-    hours, names = own.hours, zone_names(sit, own)
-    n_areas = len(sit.scene.areas)
+
+def _worst_zone(sit: Sit, own: StandSit, case: int, verdict: int) -> int | None:
+    hours, n_areas = own.hours, len(sit.scene.areas)
     hit = hours.counts[case] & (hours.zone_verdict[case] == verdict)
     if verdict == WRONG:
         hit[n_areas:] = False  # a trail in wrong air makes an hour just-off, not wrong
     if verdict == JUST_OFF and not hit[:n_areas].any():
         hit = hours.counts[case] & (hours.zone_verdict[case] == WRONG)
     zones = np.flatnonzero(hit)
-    if not len(zones):
+    return int(zones[np.argmin(hours.equivalent_yd[case, zones])]) if len(zones) else None
+
+
+def _worse_later(sit: Sit, own: StandSit, cases, verdict: int) -> str:
+    """A later hour in which the air is much stronger than in the first one told."""
+    first, *later = (
+        (float(own.hours.equivalent_yd[case, zone]), int(case), zone)
+        for case in cases
+        if (zone := _worst_zone(sit, own, int(case), verdict)) is not None
+    )
+    if not later or min(later)[0] > MUCH_NEARER * first[0]:
         return ""
-    zone = int(zones[np.argmin(hours.equivalent_yd[case, zones])])
-    return f"{names[zone]}, like {like_text(float(hours.equivalent_yd[case, zone]))}"
+    _, case, zone = min(later)
+    told = _reached_text(sit, own, case, zone)
+    if zone == first[2]:
+        told = told.removeprefix(f"{zone_names(sit, own)[zone]}, ")
+    return f", at {clock_text(_shown_start(sit, case), sit.scene.ground.timezone)} {told}"
 
 
 def _still_reason(sit: Sit, own: StandSit, case: int) -> list[str]:
@@ -276,20 +292,3 @@ def _shared_reasons(sit: Sit) -> list[str]:
 def place_text(distance_m: float) -> str:
     """A true distance in whole yards."""
     return f"{int(distance_m / M_PER_YD + 0.5)} yd"
-
-
-def daylight_lines(sit: Sit) -> list[str]:
-    """The day's light as times. Args: the sit. Missing: what the day lacks is left out."""
-    zone, clock, day = sit.scene.ground.timezone, sit.clock, sit.clock.day
-    legal = not clock.outside and clock.season is not None
-    times = [
-        ("First light (civil dawn)", day.civil_dawn_s),
-        ("Legal light begins", clock.legal_start_s if legal else math.nan),
-        ("Sunrise", day.sunrise_s),
-        ("Sunset", day.sunset_s),
-        ("Legal light ends", clock.legal_end_s if legal else math.nan),
-        ("Last light (civil dusk)", day.civil_dusk_s),
-    ]
-    said = [f"{name} {clock_text(at, zone)}" for name, at in times if not math.isnan(at)]
-    moon = moon_illuminated_frac(day.noon_s)
-    return [*said, f"Moon {moon * 100:.0f} % lit; nothing is made of it"]

@@ -57,6 +57,7 @@ _SPEED = re.compile(
     rf"(?P<low>{_NUMBER})(?:\s*(?:-|–|to)\s*(?P<high>{_NUMBER}))?\s*(?P<unit>[a-z/]+)?"
     rf"(?:,?\s*(?:gusts?|gusting|g)\s*(?:to|of)?\s*(?P<gust>{_NUMBER})\s*(?P<gust_unit>[a-z/]+)?)?"
 )
+EXAMPLE_WIND = "an example"  # the source of a wind that nobody gave: it shows the demo
 
 
 def beaufort_force(speed_mph: float) -> int:

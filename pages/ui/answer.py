@@ -11,12 +11,13 @@ from core.show.ruler import day_ruler
 from core.sits.answer import SitAnswer, StandSit
 from core.sits.cautions import cautions
 from core.sits.coming import next_sits
+from core.sits.daylight_words import daylight_lines
 from core.sits.finding import finding_lines
-from core.sits.said import GROUPS_TOLD, at_truck_text, say, sit_line
+from core.sits.said import GROUPS_TOLD, at_truck_text, reason_line, say, sit_line
 from core.sits.swing import doubt_text, what_would_change
 from core.sits.together import NOT_CLEARANCE, together
 from core.sits.verdicts import GROUP_WORDS
-from core.sits.words import VERDICTS_SAID, daylight_lines, reasons
+from core.sits.words import VERDICTS_SAID, reasons
 from pages.ui import frame, state, terms
 
 MOST_OTHERS = 40  # listed; the rest are in a box
@@ -80,14 +81,17 @@ def _other(answer: SitAnswer, other: StandSit) -> None:
             key=f"look-{other.stand.id}", type="tertiary",
             on_click=state.choose, args=("stand", other.stand.id),
         )  # fmt: skip
-        word = VERDICTS_SAID[other.verdict]
-        st.caption(frame.plain(f"{word}: {reasons(answer.sit, other)[0]}"))
+        st.caption(frame.plain(reason_line(answer.sit, other)))
 
 
 def daylight(answer: SitAnswer, own: StandSit) -> None:  # noqa: ARG001 (as its fellows)
     """The day's light as a ruler and as times. Args: as `head`."""
     st.header("Daylight")
-    lines = daylight_lines(answer.sit)
+    clock = answer.sit.clock
+    legal = None if clock.outside or clock.season is None else (
+        clock.legal_start_s, clock.legal_end_s
+    )  # fmt: skip
+    lines = daylight_lines(clock.day, legal)
     st.image(day_ruler(answer.sit, DARK), width="stretch", alt="; ".join(lines))
     st.markdown("\n".join(f"- {frame.plain(line)}" for line in lines))
 
@@ -97,7 +101,7 @@ def change(answer: SitAnswer, own: StandSit) -> None:
     st.header("What would change it")
     for line in what_would_change(answer.sit, own):
         st.markdown(frame.plain(line))
-    with st.expander("How to find the tree"):
+    with st.expander("How to find the tree, and the way out"):
         st.markdown("\n".join(f"- {frame.plain(x)}" for x in finding_lines(answer.sit, own)))
     with st.expander("Everything this answer rests on"):
         told = [at_truck_text(answer.sit, own), *reasons(answer.sit, own)]

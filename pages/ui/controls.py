@@ -1,5 +1,6 @@
 """What is asked on the home screen: the sit, and the wind."""
 
+import dataclasses
 import datetime
 from dataclasses import dataclass
 
@@ -11,7 +12,7 @@ from core.ground.layout import Property
 from core.ground.store import data_folder, demo_path
 from core.sits.clock import SITS
 from core.sits.coming import next_reachable
-from core.weather.entry import BEAUFORT, parse_wind
+from core.weather.entry import BEAUFORT, EXAMPLE_WIND, parse_wind
 from core.weather.hours import Hours
 from core.weather.live import forecast_for
 from core.weather.typical import typical_hours
@@ -86,7 +87,10 @@ def _typed() -> Hours | None:
         "Wind", value="" if own else EXAMPLE, key="wind", on_change=_afresh, **state.KEPT
     )
     st.caption("NW 8 · nw 8-12 mph gust 20 · 315 at 4 m/s · W B3 · calm · variable 3")
-    return parse_wind(words, _cloud()) if words else None
+    if not words:
+        return None
+    hours = parse_wind(words, _cloud())
+    return hours if own or words != EXAMPLE else dataclasses.replace(hours, source=EXAMPLE_WIND)
 
 
 def _pointed() -> Hours:

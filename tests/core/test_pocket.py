@@ -13,8 +13,10 @@ from core.errors import NoForecast
 from core.ground.layout import Stand
 from core.ground.store import demo_path, open_property
 from core.show.pocket import pocket_page, print_pt
+from core.sits.answer import answer_sit, prepare_sit
 from core.sits.other_winds import POINTS, choice_in, other_winds
 from core.sits.scene import Scene
+from core.sits.verdicts import STAY
 from core.weather.entry import parse_wind
 from core.weather.typical import typical_hours
 from tests.grounds import NOV_10, PIEDMONT, bed, ground, hourly
@@ -112,6 +114,28 @@ def test_names_run_nothing():
     assert evil in "".join(tags.words)
 
 
+def test_a_guest_reads_what_the_marks_mean_whom_to_call_and_which_stands_to_leave(scene):
+    words = words_of(pocket_page(scene, parse_wind("NW 8"), NOV_10, MADE_S))
+    words = words.replace("&#x27;", "'")
+    assert "it comes near one, or lies on a trail before the shot" in words
+    assert "Phone Nell 336-555-0147" in re.sub(r"\s+", " ", words)
+    assert "Stay until 10:30 am. Way out: " in words
+    morning = words[: words.index("evening")]
+    out = morning[morning.index("Stay out of") :]
+    answer = answer_sit(prepare_sit(scene, parse_wind("NW 8"), NOV_10, "morning"))
+    for stand in answer.stands[1:]:
+        assert (stand.stand.name in out) == (stand.group == STAY), stand.stand.name
+
+
+def test_winds_with_one_answer_share_their_row(scene):
+    page = pocket_page(scene, parse_wind("NW 8"), NOV_10, MADE_S)
+    rows = re.findall(r"<tr><th>(.*?)</th>(.*?)</tr>", page)
+    for _, cells in rows[1:]:
+        found = re.findall(r"<td[^>]*>(.*?)</td>", cells)
+        assert len(set(found)) == len(found)
+    assert any("colspan=2" in cells for _, cells in rows)
+
+
 def test_a_sit_beyond_the_forecast_is_said_to_be_missing(scene):
     morning_only = hourly(NIGHT_BEFORE, [225.0] * 12)
     words = words_of(pocket_page(scene, morning_only, NOV_10, MADE_S))
@@ -131,7 +155,7 @@ def test_the_command_writes_it(tmp_path, capsys):
 
 def test_more_words_print_in_smaller_type():
     few, many = "<p>" + "word " * 100 + "</p>", "<p>" + "word " * 2000 + "</p>"
-    assert print_pt(few) == 7.4
+    assert print_pt(few) == 8.4
     assert print_pt(many) < 6.0
-    assert print_pt(f"<svg>{'x' * 90_000}</svg>{few}") == 7.4  # a drawing is no words
+    assert print_pt(f"<svg>{'x' * 90_000}</svg>{few}") == 8.4  # a drawing is no words
     assert print_pt(many * 20) == 4.5

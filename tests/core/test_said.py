@@ -1,18 +1,24 @@
 """The head of an answer in words: group, times, way in, wind and its age, what goes wrong."""
 
+import dataclasses
 import datetime
 import re
 
+import numpy as np
 import pytest
 
 from core.air.doubt import likely_factor
 from core.ground.layout import Stand
+from core.show.card import air_rows
 from core.sits.answer import answer_sit, stand_sit
 from core.sits.cautions import cautions, weather_cautions
 from core.sits.coming import next_reachable
+from core.sits.daylight_words import daylight_lines
 from core.sits.reach import telling_case
-from core.sits.said import say
+from core.sits.said import reason_line, say
 from core.sits.swing import doubt_text, spare_text, turn_text, what_would_change
+from core.sits.words import reasons
+from core.weather.entry import EXAMPLE_WIND, parse_wind
 from core.weather.hours import make_hours
 from tests.grounds import NOV_10, PIEDMONT, bed, corridor, ground, hourly, sit_of, wind
 
@@ -67,10 +73,70 @@ def test_a_turn_late_in_the_morning_gives_a_time_to_be_down():
     assert turn_text(sit) == "The wind turns from SE to NW at 9:00 am."
 
 
+@pytest.mark.parametrize(("over_the_bed", "told"), [
+    ((9, 10), "Clean, but just-off from 9:00 am."),
+    ((6, 7), "Clean, but just-off until 8:00 am."),
+    ((8,), "Clean, but just-off from 8:00 am until 9:00 am."),
+    ((7, 9), "Clean in 3 of 5 hours, just-off in 2."),
+    (range(24), "Just-off all morning."),
+])  # fmt: skip
+def test_a_sit_whose_hours_differ_is_not_said_to_be_all_one(over_the_bed, told):
+    directions = [315.0 if hour in over_the_bed else 135.0 for hour in range(24)]
+    place = ground(areas=(bed(PIEDMONT, 135, 350),))
+    said = said_of(place, hourly(MIDNIGHT, directions, cloud=1.0))
+    assert said.summary.startswith(told) and said.title == "GO"
+
+
+def test_an_hour_in_which_the_air_is_much_stronger_is_told_beside_the_first():
+    place = ground(areas=(bed(PIEDMONT, 135, 350),))
+    falling = np.array([12.0] * 8 + [8.0] * 16)  # two thirds of the wind, more of the air
+    sit = sit_of(place, hourly(MIDNIGHT, [315.0] * 24, mph=falling, cloud=1.0))
+    own = stand_sit(sit, place.stands[0])
+    like = own.hours.equivalent_yd[:, 0]
+    assert like.argmin() == 2 and like[2] < 0.8 * like[0]
+    tens = [int(x / 10 + 0.5) * 10 for x in like]
+    assert reasons(sit, own)[0] == (
+        f"From 6:22 am your air reaches Cane, like {tens[0]} yd, at 8:00 am like {tens[2]} yd "
+        "(just-off)."
+    )
+    rows = air_rows(sit, own)
+    assert [row[3] for row in rows] == [f"like {tens[2]} yd, 8:00 am"]
+    steady = sit_of(place, hourly(MIDNIGHT, [315.0] * 24, cloud=1.0))
+    held = stand_sit(steady, place.stands[0])
+    assert ", at " not in reasons(steady, held)[0] and " am" not in air_rows(steady, held)[0][3]
+
+
+def test_a_reason_says_its_verdict_once():
+    near, swirls = ground(areas=(bed(PIEDMONT, 135, 150),)), wind(None, mph=0.0)
+    sit = sit_of(near, wind(315.0))
+    told = reason_line(sit, stand_sit(sit, near.stands[0]))
+    assert told.startswith("Wrong wind. From 6:22 am") and "(wrong wind)" not in told
+    sit = sit_of(near, swirls)
+    assert reason_line(sit, stand_sit(sit, near.stands[0])) == "Can't call from 6:22 am: no wind."
+    hidden = ground(stand=Stand("oak", "Oak", PIEDMONT, closed=True))
+    sit = sit_of(hidden, wind(315.0))
+    assert reason_line(sit, stand_sit(sit, hidden.stands[0])) == "You marked this stand closed."
+
+
+def test_an_example_wind_is_never_said_to_be_given():
+    shown = dataclasses.replace(parse_wind("NW 8"), source=EXAMPLE_WIND)
+    assert say(*one_of(shown)).wind == "NW 8 mph: an example. Say today's under Wind."
+    assert "as you gave it" in say(*one_of(parse_wind("NW 8"))).wind
+
+
+def test_the_days_light_is_told_in_its_order():
+    day = sit_of(ground(), wind(315.0)).clock.day
+    early, late = day.civil_dawn_s - 60, day.sunset_s + 3600
+    told = [line.rsplit(" ", 2)[0] for line in daylight_lines(day, (early, late))[:-1]]
+    assert told == ["Legal light begins", "First light (civil dawn)", "Sunrise", "Sunset",
+                    "Last light (civil dusk)", "Legal light ends"]  # fmt: skip
+    assert not [line for line in daylight_lines(day, None) if "Legal" in line]
+
+
 @pytest.mark.parametrize(("works", "told"), [
     ([], "No wind works at this speed."),
     (range(360), "Any wind works at this speed."),
-    (range(300, 331), "Works from WNW to NNW. May swing 15° toward W or 15° toward N."),
+    (range(300, 331), "Works with wind from WNW to NNW. May swing 15° toward W or 15° toward N."),
     (range(90, 120), "Works with wind from E to ESE."),
 ])  # fmt: skip
 def test_the_winds_that_work_are_said_with_what_is_to_spare(works, told):
@@ -143,7 +209,7 @@ def test_how_far_off_a_distance_may_be_is_said_with_what_was_not_tested():
     own = stand_sit(sit, place.stands[0])
     told = doubt_text(sit, own)
     low, like, high = (int(x) for x in re.search(
-        r"like (\d+) yd: (\d+) yd to (\d+) yd", told).group(2, 1, 3))  # fmt: skip
+        r"like (\d+) yd: that may be (\d+) yd to (\d+) yd", told).group(2, 1, 3))  # fmt: skip
     factors = likely_factor(150, int(own.hours.air.stability[telling_case(own)]))
     assert (low / like, high / like) == pytest.approx(factors, abs=0.1)
     assert "Woods, slopes" in told

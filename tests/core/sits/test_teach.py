@@ -169,8 +169,8 @@ def test_clean_by_distance_says_where_most_of_it_goes():
     like = tens(float(own.hours.equivalent_yd.min()))
     assert own.group == GO
     assert turn_sentence(answer.sit, own) == (
-        "From Oak on a north-west wind your air goes south-east, clear of what counts; most of it "
-        f"goes to Cane 1,072 yards away: like {like} yards straight downwind."
+        "From Oak on a north-west wind your air goes south-east, clear of every bed and food that "
+        f"counts; most of it goes to Cane 1,072 yards away: like {like} yards straight downwind."
     )
 
 
