@@ -813,6 +813,13 @@ FAULTS = (
         SEASON,
     ),
     Fault(
+        "watch-seat-fills-a-hole",
+        "core/sits/season.py",
+        "(self.group == GO) & ~np.stack([s.watch",
+        "(self.group == GO) | np.stack([s.watch",
+        GAPS,
+    ),
+    Fault(
         "season-lesser-piece",
         "core/sits/season_clock.py",
         "pieces[weights.index(max(weights))]",

@@ -51,7 +51,7 @@ def holes(answer: SeasonAnswer) -> list[dict]:
     most sits first; calm and variable sits are a row of their own, without either.
     """
     direction, speed = sit_winds(answer)
-    lost = np.asarray(~answer.go.any(axis=1))
+    lost = np.asarray(~answer.serves.any(axis=1))
     evening = np.concatenate([np.full(len(h.half), i) for i, h in enumerate(answer.halves)])
     known = ~np.isnan(direction)
     point = np.full(len(lost), -1)
@@ -81,7 +81,7 @@ def _hole(sit: str, point: int, force: int, count: int) -> dict:
 
 def only_stand_sits(answer: SeasonAnswer):
     """How many sits each stand alone serves. Shape (stand,). Args: the answer."""
-    go = answer.go
+    go = answer.serves
     return (go & (go.sum(axis=1) == 1)[:, None]).sum(axis=0)
 
 
@@ -93,7 +93,7 @@ def smallest_set(answer: SeasonAnswer, keep: float = KEEP_SHARE) -> list[str]:
     Returns: in the file's order; of several sets of that size one that serves the
     most; empty where no stand is ever go.
     """
-    picked = fewest(answer.go, keep)
+    picked = fewest(answer.serves, keep)
     return [s.id for s, chosen in zip(answer.stands, picked, strict=True) if chosen]
 
 

@@ -75,7 +75,7 @@ def next_stands(answer: SeasonAnswer, most: int = MOST_FOUND, progress=None) -> 
     if not spots:
         return []
     tries = Tries(answer, with_spots(answer.scene, spots), progress)
-    covered = answer.go[tries.picked].any(axis=1)
+    covered = answer.serves[tries.picked].any(axis=1)
     places = np.array([s.at_m for s in spots])
     free = np.ones(len(spots), bool)
     found: list[NextStand] = []

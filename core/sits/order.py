@@ -15,7 +15,7 @@ from core.sits.rank import (
 from core.sits.verdicts import CANT_CALL, STAY, WRONG
 
 UNSET_WANTED, UNSET_WATCH = 0.7, 0.4  # common practice, no source
-IS_CLOSED, NOT_NOW, IS_TAKEN = "closed", "not-now", "taken"
+IS_CLOSED, NOT_NOW, IS_TAKEN, WATCH = "closed", "not-now", "taken", "watch"
 
 
 def wanted_word(stand: Stand, clock: SitClock) -> str | None:

@@ -5,6 +5,7 @@ gives a `SeasonAnswer`; `season_report` and `gaps` read it.
 """
 
 import datetime
+import functools
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from zoneinfo import ZoneInfo
@@ -44,6 +45,13 @@ class HalfAnswer:
         return np.stack([s.group for s in self.by_stand], axis=1)
 
     @property
+    def serves(self) -> npt.NDArray[np.bool_]:
+        """Whether each stand is go for a shot, not only to watch. Shape (sit, stand)."""
+        if not self.by_stand:
+            return self.group == GO
+        return (self.group == GO) & ~np.stack([s.watch for s in self.by_stand], axis=1)
+
+    @property
     def year(self) -> npt.NDArray[np.int64]:
         """The year in which the season of each sit began. Shape (sit,)."""
         return self.half.dates.year[self.half.clock.at]
@@ -68,10 +76,15 @@ class SeasonAnswer:
     def n_sits(self) -> int:
         return sum(len(h.half) for h in self.halves)
 
-    @property
+    @functools.cached_property
     def go(self) -> npt.NDArray[np.bool_]:
         """Whether each stand is go in each sit, mornings first. Shape (sit, stand)."""
         return np.concatenate([h.group for h in self.halves]) == GO
+
+    @functools.cached_property
+    def serves(self) -> npt.NDArray[np.bool_]:
+        """`go` without seats that the owner only watches from: those fill no hole."""
+        return np.concatenate([h.serves for h in self.halves])
 
     @property
     def one_year(self) -> bool:

@@ -49,7 +49,7 @@ def stand_shares(answer: SeasonAnswer, index: int) -> dict:
     out = np.concatenate([h.by_stand[index].out for h in answer.halves])
     off = np.concatenate([h.by_stand[index].off for h in answer.halves])
     hours = np.sum([h.by_stand[index].hours for h in answer.halves], axis=0)
-    only = answer.go[:, index] & (answer.go.sum(axis=1) == 1)
+    only = answer.serves[:, index] & (answer.serves.sum(axis=1) == 1)
     causes = (BY_SIT, BY_WAY, BY_CALM, BY_OTHER)
     found = {"id": stand.id, "name": stand.name, **shares(group)}
     for half in answer.halves:
@@ -104,7 +104,7 @@ def left_by_wind(answer: SeasonAnswer) -> list[dict]:
     Args: the answer. Returns: a row a wind, north first, then calm and variable.
     """
 
-    count = np.minimum(answer.go.sum(axis=1), 3)
+    count = np.minimum(answer.serves.sum(axis=1), 3)
     direction, _ = sit_winds(answer)
     point = np.full(len(count), len(POINTS_16))
     known = ~np.isnan(direction)
@@ -122,8 +122,6 @@ def season_report(answer: SeasonAnswer, candidates=(), jobs=()) -> dict:
 
     Args: the answer; next stands (`next_stand`); winter jobs (`saw_work`).
     """
-
-    some = answer.go.any(axis=1)
     return {
         "property_name": answer.scene.ground.name,
         "history": answer.weather.source or answer.weather.format,
@@ -133,7 +131,8 @@ def season_report(answer: SeasonAnswer, candidates=(), jobs=()) -> dict:
         "property": {
             "sits": answer.n_sits,
             "sits_without_wind": answer.unknown,
-            "some_stand_go": _share(some),
+            "some_stand_go": _share(answer.serves.any(axis=1)),
+            "watch_seats": watch_seats(answer),
             **{h.sit: _some(h) for h in answer.halves},
             "left": left_by_wind(answer),
             "holes": holes(answer),
@@ -146,8 +145,16 @@ def season_report(answer: SeasonAnswer, candidates=(), jobs=()) -> dict:
 
 
 def _some(half: HalfAnswer) -> dict:
-    some = (half.group == GO).any(axis=1)
-    return {"sits": len(half.half), "some_stand_go": _share(some)}
+    return {"sits": len(half.half), "some_stand_go": _share(half.serves.any(axis=1))}
+
+
+def watch_seats(answer: SeasonAnswer) -> list[str]:
+    """Ids of stands that the owner only watches from all season; they fill no hole.
+
+    Args: the answer.
+    """
+    by_half = [[own.watch.all() for own in h.by_stand] for h in answer.halves]
+    return [s.id for s, *watch in zip(answer.stands, *by_half, strict=True) if all(watch)]
 
 
 def season_csv(answer: SeasonAnswer) -> str:
@@ -174,6 +181,7 @@ def season_lines(report: dict) -> list[str]:
     lines = [
         f"{report['property_name']}: {whole['sits']} sits, {report['history']}",
         f"some stand is go on {_percent(whole['some_stand_go'])} of them",
+        *watch_words(report),
         "",
         f"{'stand':24} {'go':>5} {'cant call':>9} {'stay out':>8}  morning  evening  only it",
     ]
@@ -196,6 +204,13 @@ def season_lines(report: dict) -> list[str]:
     lines += ["", "saw work:"] * bool(report["saw_work"])
     lines += [f"  {job_words(job)}" for job in report["saw_work"]]
     return lines
+
+
+def watch_words(report: dict) -> list[str]:
+    """What is said of seats to watch from; nothing where there are none. Args: the report."""
+    seats = report["property"]["watch_seats"]
+    names = [row["name"] or row["id"] for row in report["stands"] if row["id"] in seats]
+    return [f"only to watch from, so it fills no hole: {', '.join(names)}"] if names else []
 
 
 def job_words(job: dict) -> str:

@@ -107,7 +107,7 @@ def how_often(answer: SeasonAnswer, sit: str | None = None) -> Blows:
     Args: the answer; one kind of sit, or None for all.
     """
     direction, _ = sit_winds(answer)
-    some = np.asarray(~answer.go.any(axis=1))
+    some = np.asarray(~answer.serves.any(axis=1))
     if sit is not None:
         kind = np.concatenate([[h.sit] * len(h.half) for h in answer.halves])
         direction, some = direction[kind == sit], some[kind == sit]

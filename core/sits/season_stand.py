@@ -10,7 +10,7 @@ from core.ground.layout import Stand
 from core.sits.before import BEDDING_END, FOOD_END
 from core.sits.clock import EVENING
 from core.sits.exposure import CAUSE_WORDS, IS_CALM, IS_LIGHT, IS_MISSING, IS_VARIABLE
-from core.sits.order import NOT_NOW, wanted_word
+from core.sits.order import NOT_NOW, WATCH, wanted_word
 from core.sits.rank import LEAVE_BEFORE_S, STRONG_WIND_MPS, Judged, hour_value, judge_sit
 from core.sits.scene import IN, OUT, Way
 from core.sits.season_half import Half
@@ -32,7 +32,8 @@ class StandSeason:
     """One stand in all mornings, or all evenings; shapes (sit,).
 
     `out` says what keeps it out (`OUT_WORDS`), `off` what keeps a go from clean;
-    `but_for_way` is a sit that only the way in spoils. `hours` counts the deciding
+    `but_for_way` is a sit that only the way in spoils; `watch` one that the owner only
+    watches from here, and counts on no shot. `hours` counts the deciding
     hours by verdict, in the order of `VERDICT_WORDS`.
     """
 
@@ -41,6 +42,7 @@ class StandSeason:
     out: Ints8
     off: Ints8
     but_for_way: npt.NDArray[np.bool_]
+    watch: npt.NDArray[np.bool_]
     hours: npt.NDArray[np.int64]
     hour_verdict: Ints8  # (sit, row)
     seated_s: npt.NDArray[np.float64]  # when the hunter is seated [epoch s]
@@ -57,7 +59,7 @@ def stand_season(half: Half, stand: Stand, walks: bool = True) -> StandSeason:
     verdict = by_sit(hours.verdict)
     value = by_sit(hour_value(hours.verdict, hours.still, stand.edge_ok))
     judged = judge_sit(half.clock, verdict, value)
-    by_other = _fixed(half, stand) | ~half.clock.open
+    by_other = _wanted(half, stand, NOT_NOW) | stand.closed | ~half.clock.open
     by_air = judged.wrong_prime | (judged.low_share & half.clock.open)
     # the walks of sits that the air spoils decide nothing
     way_in = _way_in(half, stand, judged, np.flatnonzero(~by_air)) if walks else None
@@ -88,6 +90,7 @@ def stand_season(half: Half, stand: Stand, walks: bool = True) -> StandSeason:
         out=out.astype(np.int8),
         off=_off(half, judged, hours, group, final),
         but_for_way=alone,
+        watch=_wanted(half, stand, WATCH),
         hours=np.bincount(verdict[deciding], minlength=4),
         hour_verdict=verdict,
         seated_s=np.asarray(seats_s(half, stand, judged), float),
@@ -152,15 +155,14 @@ def _way_in(half: Half, stand: Stand, judged: Judged, sits) -> Chosen | None:
 # --- the other rules ---
 
 
-def _fixed(half: Half, stand: Stand):
-    """Sits that the owner's own word rules out: closed, or not now. Shape (sit,)"""
+def _wanted(half: Half, stand: Stand, word: str):
+    """Sits of which the owner says a word about the stand. Shape (sit,)"""
 
-    def barred(part) -> bool:
+    def says(part) -> bool:
         clock = SimpleNamespace(part=part, sit=half.clock.sit)
-        return wanted_word(stand, clock) == NOT_NOW  # type: ignore[arg-type]
+        return wanted_word(stand, clock) == word  # type: ignore[arg-type]
 
-    not_now = half.dates.of_part(barred)[half.clock.at]
-    return not_now | stand.closed
+    return half.dates.of_part(says)[half.clock.at]
 
 
 def _too_windy(half: Half, max_gust_mph: float | None, up_a_tree: bool):

@@ -8,12 +8,13 @@ import pytest
 import shapely
 
 from core.angles import mean_direction_deg
-from core.ground.layout import Season, Stand
+from core.ground.layout import Season, Stand, Wanted
 from core.ground.store import demo_path, open_property
 from core.sits.gaps import fewest, holes, only_stand_sits, sit_winds, smallest_set
 from core.sits.next_stand import APART_M, Spot, Tries, next_stands, some_sits, spots_for, with_spots
 from core.sits.scene import Scene
 from core.sits.season import judge_season
+from core.sits.season_report import season_report, watch_seats, watch_words
 from core.sits.verdicts import GO
 from core.units import M_PER_YD, MPS_PER_MPH
 from core.weather.hours import make_hours
@@ -108,6 +109,25 @@ def test_a_wind_that_leaves_no_stand_is_named():
     assert (worst["from_deg"], worst["to_deg"]) == (348.75, 11.25)
     assert worst["speed_mph"] == [8.0, 13.0]
     assert sum(r["sits_lost"] for r in holes(answer)) == pytest.approx(28, abs=2)
+
+
+def test_a_seat_to_watch_from_fills_no_hole():
+    prop = two_stands()
+    watched = dataclasses.replace(prop.stands[1], wanted=Wanted("watch", None))
+    prop = dataclasses.replace(prop, stands=(prop.stands[0], watched))
+    answer = judge_season(Scene(prop), made_winds([0.0, 180.0]))
+    # Elm is go in the north wind, but of a morning the owner only watches there
+    sits = {row["sit"]: row["sits_lost"] for row in holes(answer)}
+    assert sits == {"morning": pytest.approx(14, abs=1)}
+    assert only_stand_sits(answer).tolist() == pytest.approx([28, 14], abs=2)
+    assert answer.go[:, 1].sum() == pytest.approx(28, abs=2)
+    assert watch_seats(answer) == []
+    both = dataclasses.replace(watched, wanted=Wanted("watch", "watch"))
+    prop = dataclasses.replace(prop, stands=(prop.stands[0], both))
+    answer = judge_season(Scene(prop), made_winds([0.0, 180.0]))
+    assert watch_seats(answer) == ["elm"]
+    assert smallest_set(answer) == ["oak"]
+    assert any("Elm" in line for line in watch_words(season_report(answer)))
 
 
 def test_mean_wind_of_a_sit_is_the_unit_vector_mean():
