@@ -74,10 +74,9 @@ def hourly(start_s: int, from_deg, mph=8.0, cloud=0.5, **more):
     return make_hours(
         start_s=[start_s + 3600 * i for i in range(len(from_deg))],
         wind_from_deg=from_deg,
-        half_width_deg=5.0,
         speed_mps=mph * MPS_PER_MPH,
         cloud_frac=cloud,
-        **more,
+        **{"half_width_deg": 5.0, **more},
     )
 
 

@@ -25,6 +25,11 @@ DRAWING = tuple(
     for name in ("drafting", "edits", "joining", "gestures", "kept_drafts")
 )
 DRAFTS = ("tests/core/ground/test_kept_drafts.py",)
+BEFORE = ("tests/core/sits/test_before_shot.py",)
+READINGS = ("tests/core/sits/test_readings.py",)
+REDRAWN = ("tests/core/test_redrawn_grounds.py",)
+CHILL = ("tests/reference/test_wind_chill.py",)
+
 SEASON = ("tests/core/sits/test_season.py",)
 MINUTES = ("tests/core/sits/test_minutes.py",)
 SAID = ("tests/core/test_said.py",)
@@ -1147,5 +1152,176 @@ FAULTS = (
         "return shapely.Polygon(points(mark.points), [points(hole) for hole in mark.holes])",
         "return shapely.Polygon(points(mark.points))",
         ("tests/core/sits/test_review.py",),
+    ),
+    Fault(
+        "trails-in-the-order-of-the-file",
+        "core/sits/before.py",
+        "= heapq.heappop(ways)",
+        "= ways.pop(0)",
+        BEFORE,
+    ),
+    Fault("a-loop-walked-for-ever", "core/sits/before.py", "FOLLOW_M - used_m", "FOLLOW_M", BEFORE),
+    Fault(
+        "joins-a-yard-off",
+        "core/sits/before.py",
+        "JOIN_M = 10.0 * M_PER_YD",
+        "JOIN_M = 10.0",
+        BEFORE,
+    ),
+    Fault(
+        "last-stretch-for-the-first",
+        "core/sits/before.py",
+        "            if current:\n                break\n            continue",
+        "            continue",
+        BEFORE,
+    ),
+    Fault(
+        "places-in-the-order-of-the-file",
+        "core/sits/scene.py",
+        "return tuple(sorted(features, key=lambda x: (x.name, x.id)))",
+        "return tuple(features)",
+        REDRAWN,
+    ),
+    Fault(
+        "one-way-to-turn",
+        "core/air/drift.py",
+        "turn = np.abs(np.mod(",
+        "turn = np.maximum(0.0, np.mod(",
+        REDRAWN,
+    ),
+    Fault(
+        "bearings-of-one-half",
+        "core/ground/plan.py",
+        "bearings.append(wrap_deg(np.degrees(np.arctan2(delta[:, 0], delta[:, 1]))))",
+        "bearings.append(np.mod(np.degrees(np.arctan2(delta[:, 0], delta[:, 1])), 358.0))",
+        REDRAWN,
+    ),
+    Fault(
+        "plane-of-another-radius",
+        "core/ground/plan.py",
+        "meridian_m = WGS84_A_M * (1.0 - WGS84_E2) / w2**1.5",
+        "meridian_m = WGS84_A_M * (1.0 - WGS84_E2)",
+        REDRAWN,
+    ),
+    Fault(
+        "farther-is-no-thinner",
+        "core/sits/exposure.py",
+        "by_class = by_class / points.distance_m  # (class, point)",
+        "by_class = by_class * points.distance_m",
+        ("tests/core/test_sit_properties.py",),
+    ),
+    Fault(
+        "either-swirl-will-do",
+        "core/sits/exposure.py",
+        "        holds &= speed_mps < known.under_mph * MPS_PER_MPH",
+        "        holds |= speed_mps < known.under_mph * MPS_PER_MPH",
+        READINGS,
+    ),
+    Fault(
+        "swirls-of-the-seat-s-own-wind",
+        "core/sits/exposure.py",
+        "_swirls(stand, speed, air),",
+        "_swirls(stand, air.carried_mps, air),",
+        READINGS,
+    ),
+    Fault(
+        "swirls-by-a-point",
+        "core/sits/exposure.py",
+        "in_ranges(air.wind_from_deg, known.from_deg, air.half_width_deg)",
+        "in_ranges(air.wind_from_deg, known.from_deg, 0.0)",
+        READINGS,
+    ),
+    Fault(
+        "bottom-in-knots",
+        "core/sits/exposure.py",
+        "BOTTOM_UNDER_MPS = 3.6",
+        "BOTTOM_UNDER_MPS = 3.6 * 0.5144",
+        READINGS,
+    ),
+    Fault(
+        "bottom-by-speed-alone",
+        "core/sits/exposure.py",
+        "((speed < BOTTOM_UNDER_MPS) | (air.stability >= CLASS_E))",
+        "(speed < BOTTOM_UNDER_MPS)",
+        READINGS,
+    ),
+    Fault(
+        "an-uncalled-way-has-a-distance",
+        "core/sits/ways.py",
+        "np.where(unsure, np.nan, distance)",
+        "distance",
+        READINGS,
+    ),
+    Fault(
+        "two-miles-and-a-half",
+        "core/sits/ways.py",
+        "LEAST_SHOWN_YD, MOST_SHOWN_YD = 10.0, 3520.0",
+        "LEAST_SHOWN_YD, MOST_SHOWN_YD = 10.0, 4400.0",
+        READINGS,
+    ),
+    Fault(
+        "an-uncalled-hour-has-no-distance",
+        "core/sits/exposure.py",
+        "        equivalent_yd=equivalent_yd,\n",
+        "        equivalent_yd=np.where(unsure[:, None], np.nan, equivalent_yd),\n",
+        READINGS,
+    ),
+    Fault(
+        "moon-of-midnight",
+        "core/sits/report.py",
+        "middle_s = day.noon_s",
+        "middle_s = day.noon_s + 43200",
+        READINGS,
+    ),
+    Fault(
+        "legal-light-out-of-season",
+        "core/sits/report.py",
+        "if not clock.outside and clock.season is not None:",
+        "if clock.legal_start_s:",
+        READINGS,
+    ),
+    Fault(
+        "food-draws-in-the-morning",
+        "core/sits/order.py",
+        "food = sit.clock.sit == EVENING and sit",
+        "food = sit",
+        READINGS,
+    ),
+    Fault(
+        "all-day-takes-the-better-word",
+        "core/sits/order.py",
+        "return max((w for w in (morning, evening) if w)",
+        "return min((w for w in (morning, evening) if w)",
+        READINGS,
+    ),
+    Fault("chill-of-the-old-index", "core/air/chill.py", "35.75 * power", "35.0 * power", CHILL),
+    Fault(
+        "chill-in-any-air",
+        "core/air/chill.py",
+        "(t <= WARMEST_F) & (v > LEAST_MPH)",
+        "(t <= WARMEST_F + 50) & (v > LEAST_MPH)",
+        CHILL,
+    ),
+    Fault("chill-in-no-wind", "core/air/chill.py", "(v > LEAST_MPH)", "(v > 0)", CHILL),
+    Fault(
+        "a-turn-left-out",
+        "core/air/drift.py",
+        "((2 * np.pi - offset) / sigma_rad) ** 2)",
+        "((4 * np.pi - offset) / sigma_rad) ** 2)",
+        ("tests/reference/test_wrapped_normal.py",),
+    ),
+    Fault(
+        "slope-facing-away",
+        "core/sky/daylight.py",
+        "return irradiance.aoi_projection(tilt_deg, facing_deg,",
+        "return irradiance.aoi_projection(tilt_deg, facing_deg + 180,",
+        ("tests/reference/test_sun_on_slopes.py",),
+    ),
+    Fault(
+        "four-neighbors",
+        "core/ground/elevation.py",
+        "west, east = z[:, 0] @ (1, 2, 1), z[:, 2] @ (1, 2, 1)",
+        "west, east = z[:, 0] @ (0, 4, 0), z[:, 2] @ (0, 4, 0)",
+        ("tests/reference/test_slope_of_heights.py",),
     ),
 )

@@ -5,6 +5,7 @@ shot; from there back against their travel for 150 yards of trail, along every
 corridor that joins on the way.
 """
 
+import heapq
 import math
 
 import numpy as np
@@ -82,23 +83,30 @@ def parts_before_shot(
         return []
     within = substring(line, *stretch)
     shot_m = stretch[0] + (within.project(Point(at_m)) if within.length else 0.0)
+    return _followed(lines, corridor_id, shot_m)
+
+
+def _followed(lines: dict[str, LineString], name: str, at_along_m: float) -> list[Floats]:
+    """Every way back from a place on a corridor, the one with most trail left first.
+
+    A place reached again leads nowhere new: so the order in the file tells nothing, and
+    many ends at one place are followed once each.
+    """
     found: list[Floats] = []
-    _follow(lines, corridor_id, shot_m, FOLLOW_M, frozenset([corridor_id]), found, set())
-    return found
-
-
-def _follow(lines, name, at_along_m, left_m, walked, found, seen) -> None:
-    """Adds the part of one corridor back from a place on it, then its joins."""
-    line = lines[name]
-    low = max(0.0, at_along_m - left_m)
-    part = substring(line, low, at_along_m)
-    found.append(np.asarray(part.coords)[:, :2])
-    for other, join_m, used_m in _joins(lines, line, part, low, at_along_m, walked):
-        key = (other, round(join_m), round(left_m - used_m))
-        if key in seen:  # the same way back by another pair of ends
+    seen: set[tuple[str, int]] = set()
+    ways = [(0.0, 1, name, at_along_m, frozenset([name]))]
+    while ways:
+        used_m, _, name, at_along_m, walked = heapq.heappop(ways)
+        if (name, round(at_along_m)) in seen:
             continue
-        seen.add(key)
-        _follow(lines, other, join_m, left_m - used_m, walked | {other}, found, seen)
+        seen.add((name, round(at_along_m)))
+        low = max(0.0, at_along_m - (FOLLOW_M - used_m))
+        part = substring(lines[name], low, at_along_m)
+        found.append(np.asarray(part.coords)[:, :2])
+        for other, join_m, more_m in _joins(lines, lines[name], part, low, at_along_m, walked):
+            so_far_m = round(used_m + more_m, 3)  # a rounding crumb is no order
+            heapq.heappush(ways, (so_far_m, len(walked) + 1, other, join_m, walked | {other}))
+    return found
 
 
 def _joins(lines, line, part, low, at_along_m, walked):

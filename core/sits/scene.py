@@ -4,6 +4,7 @@ Nothing here knows the wind or the date; a scene is made once for a property and
 keeps what it has worked out.
 """
 
+import dataclasses
 import functools
 import math
 from dataclasses import dataclass
@@ -68,10 +69,13 @@ class Way:
 
 
 class Scene:
-    """A property in local metres, with the geometry that answers are made from."""
+    """A property in local metres, with the geometry that answers are made from.
+
+    Places are kept by name, so that ties never fall to the order in the file.
+    """
 
     def __init__(self, ground: Property) -> None:
-        self.ground = ground
+        self.ground = ground = _by_name(ground)
         self.plane = Plane(ground.center)
         points = self.plane.points
         self.stands_m = points([s.at for s in ground.stands])
@@ -230,6 +234,18 @@ class Scene:
             if shapely.intersects(path, _as_lines(zone)).any():
                 hit.append(name)
         return tuple(hit)
+
+
+def _by_name(ground: Property) -> Property:
+    """The same property, its areas, corridors and lanes in the order of their names."""
+
+    def ordered(features):
+        return tuple(sorted(features, key=lambda x: (x.name, x.id)))
+
+    return dataclasses.replace(
+        ground, areas=ordered(ground.areas), corridors=ordered(ground.corridors),
+        lanes=ordered(ground.lanes),
+    )  # fmt: skip
 
 
 def _as_lines(zone: Zone):

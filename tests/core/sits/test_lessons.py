@@ -229,7 +229,7 @@ def test_clock_word_for_word(other):
         f"{at_clock(day.sunset_s)}.",
         f"At night deer feed: Alfalfa. We count on them there from "
         f"{at_clock(day.sunset_s - 90 * 60)} until {at_clock(day.sunrise_s + 45 * 60)}.",
-        f"By day they lie in bed: Willows and Rushes. We count on them there from "
+        f"By day they lie in bed: Rushes and Willows. We count on them there from "
         f"{at_clock(day.sunrise_s - 90 * 60)} until {at_clock(day.sunset_s + 30 * 60)}.",
     )
 
