@@ -1192,8 +1192,8 @@ FAULTS = (
     Fault(
         "bearings-of-one-half",
         "core/ground/plan.py",
-        "bearings.append(wrap_deg(np.degrees(np.arctan2(delta[:, 0], delta[:, 1]))))",
-        "bearings.append(np.mod(np.degrees(np.arctan2(delta[:, 0], delta[:, 1])), 358.0))",
+        "bearing = np.where(bearing < 0, bearing + 360.0, bearing)",
+        "bearing = np.abs(bearing)",
         REDRAWN,
     ),
     Fault(
@@ -1220,8 +1220,8 @@ FAULTS = (
     Fault(
         "swirls-of-the-seat-s-own-wind",
         "core/sits/exposure.py",
-        "_swirls(stand, speed, air),",
-        "_swirls(stand, air.carried_mps, air),",
+        "_swirls(stand, speed, air))",
+        "_swirls(stand, air.carried_mps, air))",
         READINGS,
     ),
     Fault(
@@ -1241,8 +1241,8 @@ FAULTS = (
     Fault(
         "bottom-by-speed-alone",
         "core/sits/exposure.py",
-        "((speed < BOTTOM_UNDER_MPS) | (air.stability >= CLASS_E))",
-        "(speed < BOTTOM_UNDER_MPS)",
+        "(speed < BOTTOM_UNDER_MPS) | (air.stability >= CLASS_E))",
+        "speed < BOTTOM_UNDER_MPS)",
         READINGS,
     ),
     Fault(

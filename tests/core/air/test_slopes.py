@@ -14,6 +14,7 @@ from core.air.slopes import (
     fade,
     slope_speed_mps,
     tilt_deg,
+    toward,
 )
 from core.air.stability import A, D, F
 
@@ -86,7 +87,7 @@ def test_the_wind_that_steadies_the_air(speed_10m, carried_mps, at_hunter, effec
 
 def test_wind_and_slope_add_as_arrows():
     # 3 m/s from the west and 4 m/s down to the south: 5 m/s, atan(3/4) east of south
-    to_deg, speed = carried(wind_mps=3.0, wind_from_deg=270.0, slope_mps=-4.0, downhill_deg=180.0)
+    to_deg, speed = carried(wind_mps=3.0, toward=toward(270.0), slope_mps=-4.0, downhill_deg=180.0)
     assert speed == pytest.approx(5.0)
     assert to_deg == pytest.approx(180.0 - math.degrees(math.atan2(3.0, 4.0)))
 
