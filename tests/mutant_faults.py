@@ -5,6 +5,7 @@ from dataclasses import dataclass
 WIND = ("tests/reference/test_wind_components.py",)
 UNITS = ("tests/reference/test_units.py",)
 RECEPTORS = ("tests/core/ground/test_receptors.py",)
+SCENE = ("tests/core/sits/test_scene.py",)
 PLANE = ("tests/reference/test_geodesy.py",)
 STABILITY = ("tests/reference/test_stability_tables.py",)
 SPREAD = ("tests/reference/test_spread.py", "tests/reference/test_conservation.py")
@@ -160,6 +161,34 @@ FAULTS = (
         "nearest.reshape(-1, 360)[inside] = MIN_DISTANCE_M",
         "nearest.reshape(-1, 360)[inside] = np.inf",
         RECEPTORS,
+    ),
+    Fault(
+        "way-out-takes-the-sources-of-the-way-in",
+        "core/ground/plan.py",
+        "group = (self.n_sources - 1 - self.source())",
+        "group = self.source()",
+        SCENE,
+    ),
+    Fault(
+        "trails-sought-too-near",
+        "core/sits/scene.py",
+        "x - reach, y - reach, x + reach, y + reach",
+        "x - reach, y - reach, x, y",
+        SCENE,
+    ),
+    Fault(
+        "night-trails-in-range",
+        "core/sits/scene.py",
+        'if c.use != "night"',
+        "if c.use",
+        SCENE,
+    ),
+    Fault(
+        "lines-pointed-at-by-their-middle",
+        "core/sits/place.py",
+        "shapely.line_interpolate_point(lines, shapely.line_locate_point(lines, point))",
+        "shapely.centroid(lines)",
+        SCENE,
     ),
     Fault("yards-for-metres", "core/units.py", "M_PER_YD = 0.9144", "M_PER_YD = 1.0", UNITS),
     Fault(

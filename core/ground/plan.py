@@ -7,6 +7,7 @@ depends on the ground alone, and not on wind or clock, is worked out here.
 import functools
 import itertools
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -91,6 +92,15 @@ class Receptors:
         """The zone of each point."""
         return self.group % self.n_zones
 
+    def turned(self) -> "Receptors":
+        """The same points with the sources in the opposite order."""
+        group = (self.n_sources - 1 - self.source()) * self.n_zones + self.zone()
+        order = np.argsort(group, kind="stable")
+        return Receptors(
+            self.distance_m[order], self.bearing_deg[order], group[order],
+            self.n_sources, self.n_zones,
+        )  # fmt: skip
+
 
 @dataclass(frozen=True, eq=False)
 class Zone:
@@ -135,7 +145,40 @@ def zone_of_area(area: shapely.Polygon) -> Zone:
     return Zone(lines.a_m, lines.b_m, area)
 
 
-def receptors(sources_m: Floats, zones: list[Zone]) -> Receptors:
+@dataclass(frozen=True, eq=False)
+class Zones:
+    """Some zones as one: their points and pieces, and the zone of each."""
+
+    n_zones: int
+    points_m: Floats  # (point, 2)
+    zone: npt.NDArray[np.int64]  # (point,)
+    a_m: Floats  # (piece, 2)
+    b_m: Floats
+    piece_zone: npt.NDArray[np.int64]  # (piece,)
+    starts: npt.NDArray[np.int64]  # the point that each piece starts from
+    areas: npt.NDArray[np.object_]  # (zone,), None for lines
+
+
+def joined(zones: Sequence[Zone]) -> Zones:
+    """Zones as `receptors` takes them. Args: any number of zones, in their order."""
+    sizes = np.array([len(zone.points[0]) for zone in zones], int)
+    before, each = np.cumsum(sizes) - sizes, np.arange(len(zones))
+    nothing = [np.empty((0, 2))]
+    return Zones(
+        n_zones=len(zones),
+        points_m=np.concatenate([zone.points[0] for zone in zones] or nothing),
+        zone=np.repeat(each, sizes),
+        a_m=np.concatenate([zone.a_m for zone in zones] or nothing),
+        b_m=np.concatenate([zone.b_m for zone in zones] or nothing),
+        piece_zone=np.repeat(each, np.array([len(zone.a_m) for zone in zones], int)),
+        starts=np.concatenate(
+            [z.points[1] + n for z, n in zip(zones, before, strict=True)] or [each]
+        ),
+        areas=np.array([zone.area for zone in zones], object),
+    )
+
+
+def receptors(sources_m: Floats, zones: Zones) -> Receptors:
     """The nearest point in each whole degree of bearing, per source and zone.
 
     Boundaries and lines are sampled every 5 m, and every 1 m where neighbours
@@ -146,13 +189,12 @@ def receptors(sources_m: Floats, zones: list[Zone]) -> Receptors:
         zones: the places it may reach.
     """
     sources_m = np.asarray(sources_m, float).reshape(-1, 2)
-    n_zones, n_sources = len(zones), len(sources_m)
-    if not zones or not n_sources:
+    n_zones, n_sources = zones.n_zones, len(sources_m)
+    if not n_zones or not n_sources:
         empty = np.zeros(0)
         return Receptors(empty, empty, np.zeros(0, np.int64), n_sources, max(n_zones, 1))
-    ground = _joined(zones)
-    step = max(1, CHUNK // max(360 * n_zones, len(ground.points_m)))
-    found = [_nearest(sources_m[i : i + step], ground) for i in range(0, n_sources, step)]
+    step = max(1, CHUNK // max(360 * n_zones, len(zones.points_m)))
+    found = [_nearest(sources_m[i : i + step], zones) for i in range(0, n_sources, step)]
     return Receptors(
         distance_m=np.concatenate([f[0] for f in found]),
         bearing_deg=np.concatenate([f[1] for f in found]),
@@ -162,37 +204,7 @@ def receptors(sources_m: Floats, zones: list[Zone]) -> Receptors:
     )
 
 
-@dataclass(frozen=True, eq=False)
-class _Joined:
-    """Some zones as one: their points and pieces, and the zone of each."""
-
-    n_zones: int
-    points_m: Floats
-    zone: npt.NDArray[np.int64]
-    a_m: Floats
-    b_m: Floats
-    piece_zone: npt.NDArray[np.int64]
-    starts: npt.NDArray[np.int64]  # the point that each piece starts from
-    areas: npt.NDArray[np.object_]  # None for lines
-
-
-def _joined(zones: list[Zone]) -> _Joined:
-    points = [zone.points[0] for zone in zones]
-    sizes, each = np.array([len(p) for p in points]), np.arange(len(zones))
-    before = np.cumsum(sizes) - sizes
-    return _Joined(
-        n_zones=len(zones),
-        points_m=np.concatenate(points),
-        zone=np.repeat(each, sizes),
-        a_m=np.concatenate([zone.a_m for zone in zones]),
-        b_m=np.concatenate([zone.b_m for zone in zones]),
-        piece_zone=np.repeat(each, [len(zone.a_m) for zone in zones]),
-        starts=np.concatenate([z.points[1] + n for z, n in zip(zones, before, strict=True)]),
-        areas=np.array([zone.area for zone in zones], object),
-    )
-
-
-def _nearest(sources_m: Floats, ground: _Joined):
+def _nearest(sources_m: Floats, ground: Zones):
     """Distances with the floor applied, bearings and groups, by group and degree.
 
     Of points equally far in a degree the one at the lower bearing is taken.
@@ -225,7 +237,7 @@ def _nearest(sources_m: Floats, ground: _Joined):
     return np.maximum(nearest[picked], MIN_DISTANCE_M), at_deg[picked], picked // 360
 
 
-def _wide(sources_m: Floats, ground: _Joined, source, piece):
+def _wide(sources_m: Floats, ground: Zones, source, piece):
     """Of some pieces those over 2 degrees wide from their sources: source, piece."""
     to_a, to_b = ground.a_m[piece] - sources_m[source], ground.b_m[piece] - sources_m[source]
     cross = np.abs(to_a[:, 0] * to_b[:, 1] - to_a[:, 1] * to_b[:, 0])

@@ -15,9 +15,9 @@ from core.angles import point_name
 from core.show.marks import mark_image
 from core.show.palette import DARK, Palette
 from core.sits.answer import Sit, StandSit
+from core.sits.place import relation
 from core.sits.report import worst_case, zone_order
 from core.sits.said import Said
-from core.sits.scene import relation
 from core.sits.verdicts import CLEAN, GO
 from core.sits.ways import MOST_SHOWN_YD
 from core.sits.words import VERDICTS_SAID, clock_text, like_text, place_text

@@ -14,7 +14,8 @@ from core.ground.layout import Area, Property, Stand
 from core.sits.answer import Sit, StandSit, prepare_sit, stand_sit
 from core.sits.clock import EVENING, MORNING, SitClock, season_on, sit_clock
 from core.sits.order import wanted_word
-from core.sits.scene import Place, Scene
+from core.sits.place import Place
+from core.sits.scene import Scene
 from core.sits.teach import turned_wind
 from core.sits.words import clock_text
 from core.units import M_PER_YD

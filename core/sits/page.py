@@ -8,8 +8,8 @@ from core.air.chill import wind_chill_f
 from core.angles import opposite_deg, point_name
 from core.sits.answer import Sit, SitAnswer, StandSit
 from core.sits.change import ranges_deg, spare_deg, works_by_degree
+from core.sits.place import relation
 from core.sits.report import worst_case, zone_order
-from core.sits.scene import relation
 from core.sits.verdicts import CANT, STAY
 from core.sits.words import (
     GROUPS_SAID,

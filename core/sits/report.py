@@ -9,7 +9,7 @@ import numpy as np
 from core.angles import mean_direction_deg
 from core.sits.answer import Sit, SitAnswer, StandSit
 from core.sits.change import ranges_deg, spare_deg, works_by_degree
-from core.sits.scene import relation
+from core.sits.place import relation
 from core.sits.verdicts import CANT_CALL, GROUP_WORDS, VERDICT_WORDS
 from core.sits.ways import WayAir, shown_yd
 from core.sits.words import reasons

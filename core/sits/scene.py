@@ -14,35 +14,25 @@ import numpy.typing as npt
 import shapely
 import shapely.ops
 
-from core.angles import wrap_deg
 from core.ground.layout import Lane, Mark, Property, Stand
 from core.ground.plan import (
     Plane,
     Receptors,
     Zone,
-    bearing_deg,
+    Zones,
+    joined,
     receptors,
     zone_of_area,
     zone_of_lines,
 )
 from core.sits.before import parts_before_shot, reach_m, travelled
+from core.sits.place import Place, Shapes, places_from, shapes
 from core.units import M_PER_YD, MPS_PER_MPH, SECONDS_PER_MINUTE
 
 Floats = npt.NDArray[np.float64]
 
 STRAIGHT_OVER_M = 20.0 * M_PER_YD  # nearer, the owner's minutes hold to the stand
 IN, OUT = "in", "out"
-
-
-@dataclass(frozen=True, slots=True)
-class Place:
-    """Where a feature lies from a stand. NaN bearing: on top of it."""
-
-    id: str
-    kind: str
-    bearing_deg: float
-    distance_m: float
-    inside: bool
 
 
 @dataclass(frozen=True, eq=False)
@@ -58,14 +48,30 @@ class Way:
     minutes: int
     length_m: float
     crosses: tuple[str, ...]
-    closest_bed_m: float  # NaN without beds
     middles_m: Floats  # (minute, 2)
-    zones: list[Zone]  # the areas
+    beds: Shapes
+    zones: Zones  # the areas
+    there: "Way | None" = None  # the same walk towards the stand
+
+    @functools.cached_property
+    def closest_bed_m(self) -> float:
+        """From the walk to the nearest bed; NaN without beds. [m]"""
+        far_m = shapely.distance(shapely.LineString(self.path_m), self.beds)
+        return float(far_m.min()) if len(far_m) else math.nan
 
     @functools.cached_property
     def receptors(self) -> Receptors:
         """Points the air of the walk may reach; sources: the middle of each minute."""
+        if self.there is not None:
+            return self.there.receptors.turned()
         return receptors(self.middles_m, self.zones)
+
+    def back(self) -> "Way":
+        """The walk from the stand to the truck."""
+        return dataclasses.replace(
+            self, direction=OUT, path_m=self.path_m[::-1], middles_m=self.middles_m[::-1],
+            there=self,
+        )  # fmt: skip
 
 
 class Scene:
@@ -83,10 +89,19 @@ class Scene:
         self.polygons = [
             shapely.Polygon(points(a.ring), [points(h) for h in a.holes]) for a in ground.areas
         ]
-        self.area_zones = [zone_of_area(p) for p in self.polygons]
+        self.area_zones = joined([zone_of_area(p) for p in self.polygons])
         self.corridors_m = {c.id: points(c.line) for c in ground.corridors}
         self.corridor_lines = {k: shapely.LineString(v) for k, v in self.corridors_m.items()}
         self.lane_lines = {lane.id: shapely.LineString(points(lane.line)) for lane in ground.lanes}
+        self.beds = shapes(
+            p for a, p in zip(self.areas, self.polygons, strict=True) if a.kind == "bedding"
+        )
+        self.trails = shapes(self.corridor_lines.values())
+        self._trail_tree = shapely.STRtree(self.trails)
+        self._lanes: dict[str, list[Lane]] = {}
+        for lane in ground.lanes:
+            for stand_id in dict.fromkeys(lane.stands):
+                self._lanes.setdefault(stand_id, []).append(lane)
         self._kept: dict = {}
 
     def _keep(self, key, make):
@@ -109,35 +124,35 @@ class Scene:
         return self._keep(("places", stand.id), lambda: self._places(stand))
 
     def _places(self, stand: Stand) -> dict[str, Place]:
-        at_m = self.stands_m[self.index(stand)]
-        point = shapely.Point(at_m)
-        found = {}
-        for area, polygon in zip(self.areas, self.polygons, strict=True):
-            middle = np.array([polygon.centroid.x, polygon.centroid.y])
-            found[area.id] = _place(
-                area.id, area.kind, at_m, middle, polygon.distance(point), polygon.covers(point)
-            )
-        for kind, lines in (("corridor", self.corridor_lines), ("lane", self.lane_lines)):
-            for name, line in lines.items():
-                near = np.asarray(line.interpolate(line.project(point)).coords[0])
-                found[name] = _place(name, kind, at_m, near, line.distance(point), False)
-        return found
+        areas = [(a.id, a.kind) for a in self.areas]
+        lines = [(name, "corridor") for name in self.corridor_lines]
+        lines += [(name, "lane") for name in self.lane_lines]
+        found = places_from(
+            self.stands_m[self.index(stand)], shapes(self.polygons),
+            np.concatenate([self.trails, shapes(self.lane_lines.values())]), areas + lines,
+        )  # fmt: skip
+        return {place.id: place for place in found}
 
     def corridors_in_range(self, stand: Stand, range_yd: float) -> tuple[str, ...]:
         """Ids of the day corridors within range, distances to the whole yard."""
-        places = self.places(stand)
-        return tuple(
-            c.id
-            for c in self.ground.corridors
-            if c.use != "night" and places[c.id].distance_m <= reach_m(range_yd)
+        return self._keep(("trails", stand.id, range_yd), lambda: self._in_range(stand, range_yd))
+
+    def _in_range(self, stand: Stand, range_yd: float) -> tuple[str, ...]:
+        (x, y), reach = self.stands_m[self.index(stand)], reach_m(range_yd)
+        near = np.sort(
+            self._trail_tree.query(shapely.box(x - reach, y - reach, x + reach, y + reach))
         )
+        hit = near[shapely.distance(self.trails[near], shapely.Point(x, y)) <= reach]
+        corridors = (self.ground.corridors[i] for i in hit)
+        return tuple(c.id for c in corridors if c.use != "night")
 
     def food_in_range(self, stand: Stand, range_yd: float) -> bool:
         """Whether any food lies within range of a stand."""
-        places = self.places(stand)
-        return any(
-            a.kind == "food" and places[a.id].distance_m <= reach_m(range_yd) for a in self.areas
-        )
+        foods = self._keep("foods", lambda: shapes(
+            p for a, p in zip(self.areas, self.polygons, strict=True) if a.kind == "food"
+        ))  # fmt: skip
+        at = shapely.Point(self.stands_m[self.index(stand)])
+        return bool((shapely.distance(foods, at) <= reach_m(range_yd)).any())
 
     def before_shot(self, stand: Stand, range_yd: float, ends: tuple[str, ...]) -> dict[str, Zone]:
         """Per corridor in range, the parts deer walk before the shot, as a zone."""
@@ -178,7 +193,7 @@ class Scene:
         at_m = self.stands_m[self.index(stand)]
         names, n_areas = list(before), len(self.areas)
         areas = self._keep(("areas", stand.id), lambda: receptors(at_m, self.area_zones))
-        trails = receptors(at_m, [before[n] for n in names])
+        trails = receptors(at_m, joined([before[n] for n in names]))
         return names, Receptors(
             distance_m=np.concatenate([areas.distance_m, trails.distance_m]),
             bearing_deg=np.concatenate([areas.bearing_deg, trails.bearing_deg]),
@@ -192,13 +207,14 @@ class Scene:
         return self._keep(("ways", stand.id, direction), lambda: self._ways(stand, direction))
 
     def _ways(self, stand: Stand, direction: str) -> tuple[Way, ...]:
-        return tuple(
-            self._way(stand, lane, direction)
-            for lane in self.ground.lanes
-            if stand.id in lane.stands and lane.way in (direction, "both")
+        lanes = [x for x in self._lanes.get(stand.id, ()) if x.way in (direction, "both")]
+        ways = (
+            self._keep(("way", stand.id, lane.id), lambda lane=lane: self._way(stand, lane))
+            for lane in lanes
         )
+        return tuple(way if direction == IN else way.back() for way in ways)
 
-    def _way(self, stand: Stand, lane: Lane, direction: str) -> Way:
+    def _way(self, stand: Stand, lane: Lane) -> Way:
         at_m = self.stands_m[self.index(stand)]
         line = self.lane_lines[lane.id]
         along_m = line.project(shapely.Point(at_m))  # the first of several nearest points
@@ -209,20 +225,18 @@ class Scene:
             lane, line.length, along_m, straight_m, self.ground.sit.walk_mph * MPS_PER_MPH
         )
         path = shapely.LineString(path_m)
-        if direction == OUT:
-            path = path.reverse()
         shares = (np.arange(minutes) + 0.5) / minutes
         sources = shapely.line_interpolate_point(path, shares, normalized=True)
-        beds = [p for a, p in zip(self.areas, self.polygons, strict=True) if a.kind == "bedding"]
+        names = list(self.corridor_lines)
         return Way(
             lane=lane,
-            direction=direction,
+            direction=IN,
             path_m=np.asarray(path.coords),
             minutes=minutes,
             length_m=path.length,
-            crosses=tuple(k for k, c in self.corridor_lines.items() if path.intersects(c)),
-            closest_bed_m=min((path.distance(b) for b in beds), default=math.nan),
+            crosses=tuple(names[i] for i in np.flatnonzero(shapely.intersects(path, self.trails))),
             middles_m=shapely.get_coordinates(sources),
+            beds=self.beds,
             zones=self.area_zones,
         )
 
@@ -252,13 +266,6 @@ def _as_lines(zone: Zone):
     return shapely.linestrings(np.stack([zone.a_m, zone.b_m], axis=1))
 
 
-def _place(name, kind, at_m, toward_m, distance_m, inside) -> Place:
-    bearing = float(bearing_deg(at_m, toward_m))
-    if np.allclose(at_m, toward_m, atol=1e-9):
-        bearing = math.nan
-    return Place(name, kind, bearing, 0.0 if inside else float(distance_m), bool(inside))
-
-
 def walk_minutes(
     lane: Lane, lane_m: float, along_m: float, straight_m: float, walk_mps: float
 ) -> int:
@@ -278,18 +285,3 @@ def walk_minutes(
         if straight_m > STRAIGHT_OVER_M:
             minutes += straight_m / walk_mps / SECONDS_PER_MINUTE
     return max(1, math.ceil(minutes - 1e-6))  # a rounding crumb is not a minute
-
-
-def relation(wind_from_deg: float, place: Place) -> str | None:
-    """Where a place lies from the stand in a wind: upwind, crosswind, downwind.
-
-    To 45 degrees upwind, from 135 degrees downwind. Returns None inside a place
-    or on top of it, and the word "none" without a direction.
-    """
-    if place.inside or math.isnan(place.bearing_deg):
-        return None
-    if math.isnan(wind_from_deg):
-        return "none"
-    turn = float(wrap_deg(wind_from_deg - place.bearing_deg))
-    turn = round(min(turn, 360.0 - turn), 9)
-    return "upwind" if turn <= 45 else "downwind" if turn >= 135 else "crosswind"

@@ -8,9 +8,9 @@ import numpy as np
 from core.angles import opposite_deg, point_deg, point_name
 from core.sits.answer import AIR_SHARE, PRIME_HOUR, WAY_IN, Sit, SitAnswer, StandSit
 from core.sits.exposure import CAUSE_WORDS
+from core.sits.place import Place, relation
 from core.sits.reach import Reached, reached_places, telling_case
 from core.sits.report import zone_order
-from core.sits.scene import Place, relation
 from core.sits.verdicts import CANT, CANT_CALL, CLEAN, GO, STAY, WRONG
 from core.sits.ways import MOST_SHOWN_YD, WayAir
 from core.sits.words import CAUSES_SAID, clock_text, like_text, reasons

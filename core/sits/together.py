@@ -8,7 +8,7 @@ from core.air.drift import equivalent_distance_m
 from core.air.slopes import LEAST_CARRY_MPS
 from core.angles import signed_difference_deg
 from core.ground.layout import Stand
-from core.ground.plan import bearing_deg, receptors
+from core.ground.plan import bearing_deg, joined, receptors
 from core.sits.answer import Sit, StandSit
 from core.sits.exposure import zone_strengths
 from core.sits.scene import Scene
@@ -81,7 +81,7 @@ def _air_on_trails(sit: Sit, from_: StandSit, to: StandSit, head: str) -> list[s
         return []
     at = sit.scene.stands_m[sit.scene.index(from_.stand)]
     strengths = zone_strengths(
-        receptors(at, list(zones.values())),
+        receptors(at, joined(list(zones.values()))),
         air_to_deg=air.air_to_deg[:, None],
         half_width_deg=air.half_width_deg[:, None],
         stability=air.stability[:, None],

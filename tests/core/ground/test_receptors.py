@@ -7,7 +7,7 @@ import pytest
 import shapely
 
 from core.ground import plan
-from core.ground.plan import receptors, zone_of_area, zone_of_lines
+from core.ground.plan import joined, receptors, zone_of_area, zone_of_lines
 
 BOX = np.array([[-1, -1], [1, -1], [1, 1], [-1, 1]])
 
@@ -56,7 +56,7 @@ def test_the_nearest_point_of_every_degree(seed):
     sources = rng.uniform(-450, 450, (5, 2))
     sources[0] = zones[1].area.centroid.coords[0]  # inside: air is all round
     sources[1] = zones[2].area.interiors[0].centroid.coords[0]  # in the hole
-    points = receptors(sources, zones)
+    points = receptors(sources, joined(zones))
     assert (np.diff(points.group) >= 0).all()
     for i, source in enumerate(sources):
         for j, zone in enumerate(zones):
@@ -74,13 +74,13 @@ def test_the_nearest_point_of_every_degree(seed):
 def test_many_sources_are_taken_some_at_a_time(monkeypatch):
     rng = np.random.default_rng(11)
     zones, sources = some_zones(rng), rng.uniform(-450, 450, (7, 2))
-    whole = receptors(sources, zones)
+    whole = receptors(sources, joined(zones))
     monkeypatch.setattr(plan, "CHUNK", 3 * 360 * len(zones))  # three sources at once
-    parts = receptors(sources, zones)
+    parts = receptors(sources, joined(zones))
     for name in ("distance_m", "bearing_deg", "group"):
         assert (getattr(whole, name) == getattr(parts, name)).all()
 
 
 def test_nothing_to_reach_and_nobody_there():
-    assert receptors(np.zeros((2, 2)), []).n_zones == 1
-    assert len(receptors(np.empty((0, 2)), some_zones(np.random.default_rng(1))).group) == 0
+    assert receptors(np.zeros((2, 2)), joined([])).n_zones == 1
+    assert not len(receptors(np.empty((0, 2)), joined(some_zones(np.random.default_rng(1)))).group)
