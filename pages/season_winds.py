@@ -12,7 +12,6 @@ with frame.guarded():
         frame.nothing_yet("No stands yet.", "Draw the first one on the map.")
     asked = season.ask(scene.ground, path)
     if asked is None:
-        st.write("Bring the files of a station, or take the typical year.")
         st.stop()
     season_found.show(season.judged(asked, path), asked.question)
     terms.links(

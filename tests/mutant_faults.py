@@ -18,6 +18,7 @@ LIVE = ("tests/core/weather/test_live.py",)
 HISTORY = ("tests/core/weather/test_history.py", "tests/traps/test_history_traps.py")
 
 TABLES = ("tests/core/weather/test_cells.py", "tests/traps/test_forecast_traps.py")
+IDLE = ("tests/core/test_answers_not_needed.py",)
 NAMED = ("tests/core/weather/test_named_columns.py",)
 STEADY = ("tests/core/weather/test_steady.py",)
 
@@ -1020,6 +1021,27 @@ FAULTS = (
         "any(read_number(c) is None for c in cells)",
         "cells",
         NAMED,
+    ),
+    Fault(
+        "answers-idle-untold",
+        "core/weather/answers.py",
+        "return hours, list(idle)",
+        "return hours, []",
+        IDLE,
+    ),
+    Fault(
+        "answers-used-told-as-idle",
+        "core/weather/answers.py",
+        "idle.pop(question.asks)",
+        "idle[question.asks]",
+        IDLE,
+    ),
+    Fault(
+        "answers-column-of-table-idle",
+        "core/weather/answers.py",
+        "if hours.format == TABLE_FORMAT:",
+        "if False:",
+        IDLE,
     ),
     Fault(
         "columns-two-speeds-first-taken",

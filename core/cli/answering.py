@@ -2,6 +2,9 @@
 
 import argparse
 import dataclasses
+import sys
+from collections.abc import Callable
+from typing import Any
 
 from core.cli import asked
 
@@ -23,3 +26,19 @@ def answers_from(options, likely_zone: str | None = None):
 
     answers = asked.answers_from(options, likely_zone)
     return dataclasses.replace(answers, columns=answered_columns(options.column))
+
+
+def read_answered(read: Callable[[Any], Any], options, likely_zone: str | None = None):
+    """The hours of a reader with the answers given; one that it did not need is told on
+    stderr.
+
+    Args: the reader, of Answers; the parsed words; the zone to offer first.
+    Returns: Hours. Raises: as `core.weather.answers.read_with`.
+    """
+    from core.weather.answers import read_with
+
+    hours, idle = read_with(read, answers_from(options, likely_zone))
+    for name in idle:
+        option = "--no-dayfirst" if getattr(options, name, None) is False else asked.OPTION_OF[name]
+        print(f"{option} was not used: this wind does not leave it open.", file=sys.stderr)
+    return hours

@@ -2,6 +2,10 @@
 
 import argparse
 
+OPTION_OF = {
+    "zone": "--zone", "speed_unit": "--speed-unit", "dayfirst": "--dayfirst", "columns": "--column",
+}  # fmt: skip
+
 
 def add_answers(parser: argparse.ArgumentParser) -> None:
     """Adds --zone, --speed-unit and --dayfirst. Args: the command's parser."""

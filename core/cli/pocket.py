@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from core.cli.answering import add_answers, read_answered
 from core.cli.shared import common, date_of, now_from, scene_at, weather_file
 from core.errors import BadRequest
 
@@ -15,6 +16,7 @@ def register(commands) -> None:
     wind.add_argument("--wind")
     wind.add_argument("--forecast")
     wind.add_argument("--typical", action="store_true")
+    add_answers(page)
     page.add_argument("--cloud", type=float)
     page.add_argument("--hunter")
     page.add_argument("--weapon")
@@ -28,10 +30,13 @@ def _pocket(options) -> str:
     from core.weather.typical import typical_hours
 
     scene, date = scene_at(options.property), date_of(options.date)
-    if options.wind is not None:
-        weather = parse_wind(options.wind, options.cloud)
-    else:
-        weather = typical_hours(date) if options.typical else weather_file(options.forecast)
+
+    def read(answers):
+        if options.wind is not None:
+            return parse_wind(options.wind, options.cloud)
+        return typical_hours(date) if options.typical else weather_file(options.forecast, answers)
+
+    weather = read_answered(read, options, scene.ground.timezone)
     page = pocket_page(
         scene, weather, date, now_from(options.now), hunter=options.hunter, weapon=options.weapon
     )

@@ -1,6 +1,6 @@
 """season and visor: the review of a season, and the sheet on the sun visor."""
 
-from core.cli.answering import add_answers, answers_from
+from core.cli.answering import add_answers, read_answered
 from core.cli.shared import as_json, common, date_of, now_from, scene_at, write_text
 
 
@@ -32,14 +32,15 @@ def register(commands) -> None:
 def _history(options, timezone: str):
     from pathlib import Path
 
-    if options.typical:
-        from core.weather.typical import typical_year
-
-        return typical_year()
     from core.weather.history import read_history
+    from core.weather.typical import typical_year
 
-    files = [(Path(name), Path(name).name) for name in options.history]
-    return read_history(files, answers_from(options, timezone))
+    def read(answers):
+        if options.typical:
+            return typical_year()
+        return read_history([(Path(name), Path(name).name) for name in options.history], answers)
+
+    return read_answered(read, options, timezone)
 
 
 def _season(options) -> str:

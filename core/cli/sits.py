@@ -1,6 +1,6 @@
 """sits, next and daylight."""
 
-from core.cli.answering import add_answers, answers_from
+from core.cli.answering import add_answers, read_answered
 from core.cli.shared import as_json, common, date_of, now_from, scene_at, taken_from, weather_file
 
 
@@ -36,9 +36,9 @@ def _weather(options, scene):
     from core.weather.typical import typical_hours
 
     if options.wind is not None:
-        return parse_wind(options.wind, options.cloud)
+        return read_answered(lambda _: parse_wind(options.wind, options.cloud), options)
     if options.typical:
-        return typical_hours(date_of(options.date))
+        return read_answered(lambda _: typical_hours(date_of(options.date)), options)
     return _forecast(options, scene)
 
 
@@ -46,9 +46,12 @@ def _forecast(options, scene):
     """The hours of a forecast file, or of the live or kept forecast by those words."""
     from core.cli.forecast import KEPT, LIVE, named_forecast
 
-    if options.forecast in (LIVE, KEPT):
-        return named_forecast(options.forecast, scene.ground, now_from(options.now))
-    return weather_file(options.forecast, answers_from(options, scene.ground.timezone))
+    def read(answers):
+        if options.forecast in (LIVE, KEPT):
+            return named_forecast(options.forecast, scene.ground, now_from(options.now))
+        return weather_file(options.forecast, answers)
+
+    return read_answered(read, options, scene.ground.timezone)
 
 
 def _sits(options) -> str:

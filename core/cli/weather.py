@@ -2,7 +2,7 @@
 
 import dataclasses
 
-from core.cli.answering import add_answers, answers_from
+from core.cli.answering import add_answers, read_answered
 from core.cli.shared import as_json, now_from, weather_file
 
 
@@ -20,7 +20,7 @@ def _wind(options) -> str:
     from core.weather.age import stale_note
     from core.weather.report import hours_lines, hours_report
 
-    hours = weather_file(options.file, answers_from(options))
+    hours = read_answered(lambda answers: weather_file(options.file, answers), options)
     stale = stale_note(hours, now_from(options.now))
     if stale:
         hours = dataclasses.replace(hours, notes=(stale, *hours.notes))

@@ -3,11 +3,12 @@
 import datetime
 import re
 import zoneinfo
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
 
-from core.errors import BadRequest
+from core.errors import BadRequest, NeedsAnswer
 from core.units import MPS_PER_KMH, MPS_PER_KNOT, MPS_PER_MPH
+from core.weather.hours import Hours
 
 # offsets of the zone words of RFC 5322, section 4.3, in hours
 ZONE_WORDS_H = {
@@ -28,6 +29,8 @@ UNIT_WORDS = {
 }  # fmt: skip
 # what a column can be said to be; the cloud is in percent
 COLUMN_WORDS = ("time", "clock", "from", "speed", "gust", "cloud")
+ASKED = ("zone", "speed_unit", "dayfirst", "columns")  # fields of Answers that files ask for
+TABLE_FORMAT = "table"  # of unknown making: the only one whose columns can be named
 _OFFSET = re.compile(r"(?:UTC|GMT)?\s*([+-])(\d{1,2})(?::?(\d{2}))?", re.IGNORECASE)
 FARTHEST_H = 14
 
@@ -106,3 +109,28 @@ def answered_columns(words: Iterable[str], where: str = "--column") -> tuple[tup
             raise BadRequest(f"two columns are named for {what}", where, "Name one of them.")
         pairs.append((what, name))
     return tuple(pairs)
+
+
+def read_with(read: Callable[[Answers], Hours], given: Answers) -> tuple[Hours, list[str]]:
+    """Reads with those of the answers that are asked for.
+
+    A named column stands over a known one, so columns are given at once and count as
+    asked for in every table.
+
+    Args: the reader; all answers. Returns: the hours, and the fields of answers (`ASKED`)
+    that nothing asked for. Raises: as the reader; NeedsAnswer where no answer is given, or
+    the one given is asked for again.
+    """
+    idle = {name: getattr(given, name) for name in ASKED if getattr(given, name) not in (None, ())}
+    using = replace(given, zone=None, speed_unit=None, dayfirst=None)
+    while True:
+        try:
+            hours = read(using)
+        except NeedsAnswer as question:
+            if question.asks == "columns" or question.asks not in idle:
+                raise
+            using = replace(using, **{question.asks: idle.pop(question.asks)})
+        else:
+            if hours.format == TABLE_FORMAT:
+                idle.pop("columns", None)
+            return hours, list(idle)

@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 
 from core.errors import BadWeather
-from core.weather.answers import Answers
+from core.weather.answers import TABLE_FORMAT, Answers
 from core.weather.hours import Hours
 from core.weather.observations import NUMBERS, Observations, make_observations, to_hours
 from core.weather.readers import asos, epw, global_hourly, isd_lite, nsrdb, tmy3
@@ -27,7 +27,6 @@ KIND_WORDS = {
     "unsaid": "wind of a table that does not say if it was measured",
     "forecast": "a forecast, not what the wind did",
 }
-TABLE_FORMAT = "table"  # of unknown making
 File = tuple[bytes | Path, str]
 
 

@@ -1,4 +1,4 @@
-"""What the pages read: property files, their geometry, histories. The only caches."""
+"""What the pages read: property files and their geometry. The only caches."""
 
 from pathlib import Path
 
@@ -6,7 +6,6 @@ import streamlit as st
 
 from core.ground.store import Opened, open_property
 from core.sits.scene import Scene
-from core.weather.hours import Hours
 
 
 def opened(path: Path) -> Opened:
@@ -46,18 +45,3 @@ def _scene(path: str, stamp: tuple[int, int]) -> Scene:
 def stamp(path: Path) -> tuple[int, int]:
     """Changes whenever a file does. Args: its path."""
     return _stamp(path)
-
-
-def history(files: tuple[tuple[bytes, str], ...]) -> Hours:
-    """The hours of history files, read once. Args: bytes and name of each.
-
-    Raises: BadWeather.
-    """
-    return _history(files)
-
-
-@st.cache_resource(max_entries=2, show_spinner=False)
-def _history(files: tuple[tuple[bytes, str], ...]) -> Hours:
-    from core.weather.history import read_history
-
-    return read_history(files)

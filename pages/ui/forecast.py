@@ -1,23 +1,21 @@
 """The wind from a forecast service or from a file, for the screens that need hours."""
 
-import hashlib
-
 import streamlit as st
 
 from core.errors import StandWindError
 from core.ground.layout import Property
 from core.weather.age import stale_note
-from core.weather.answers import Answers
 from core.weather.hours import Hours
 from core.weather.recognise import read_weather
 from core.weather.sources import AUTO, METEO, NWS, SOURCES, where_it_goes
-from pages.ui import fetching, frame, state
-from pages.ui.asking import answered
+from pages.ui import fetching, frame, own_files, state
 
 SOURCE_SAID = {AUTO: "what fits the place", NWS: "Weather Service", METEO: "Open-Meteo"}
-FILE = "weather_bytes"  # name and bytes of the weather file in use
-READ = "weather_read"  # of what file and answers, and the hours read
-LEAVE_OUT = "Leave this file out"
+OWN_FILE = own_files.Place(
+    "weather_file", "Weather file", "leave_file", "Leave this file out",
+    "No weather file yet. It stays on this machine.", 10,
+    help="A forecast or a wind history: see the README for the formats.",
+)  # fmt: skip
 
 
 def forecast_panel(ground: Property) -> Hours | None:
@@ -48,50 +46,18 @@ def file_panel(ground: Property | None = None) -> Hours | None:
     Args: the property, whose zone is offered first. Returns: the hours; None where there
     is no file yet, a question is open, or it can't be used (which is said).
     """
-    st.file_uploader(
-        "Weather file", key="weather_file", on_change=_take_file, max_upload_size=10,
-        help="A forecast or a wind history: see the README for the formats.",
-    )  # fmt: skip
-    if FILE not in st.session_state:
-        st.write("No weather file yet. It stays on this machine.")
+    files = own_files.brought(OWN_FILE)
+    if not files:
         return None
-    name, data = st.session_state[FILE]
-    with st.container(horizontal=True, key="own_file"):
-        st.write(f"In use: {frame.plain(name)}")
-        st.button(LEAVE_OUT, key="leave_file", on_click=_leave_file)
     try:
-        hours = _read(name, data, ground.timezone if ground else None)
+        zone = ground.timezone if ground else None
+        hours = own_files.hours_of(OWN_FILE, files, zone, lambda f, a: read_weather(*f[0], a))
     except StandWindError as fault:
         st.error(frame.plain(fault.text()))
         return None
     if hours is not None:
         _say_file(hours)
     return hours
-
-
-def _take_file() -> None:
-    """The file is kept while the session lasts: the widget forgets it on another page."""
-    given = st.session_state.get("weather_file")
-    if given is None:
-        _leave_file()
-    else:
-        st.session_state[FILE] = (given.name, given.getvalue())
-
-
-def _leave_file() -> None:
-    st.session_state.pop(FILE, None)
-    st.session_state.pop(READ, None)
-
-
-def _read(name: str, data: bytes, likely_zone: str | None) -> Hours | None:
-    """The hours of a file, with its questions asked. Raises: StandWindError."""
-    mark = hashlib.sha256(data).hexdigest()[:12]
-
-    def read(answers: Answers) -> Hours:
-        asked = (name, mark, answers)
-        return state.kept_while(READ, asked, lambda: read_weather(data, name, answers))
-
-    return answered(read, Answers(likely_zone=likely_zone), mark)
 
 
 def _say_file(hours: Hours) -> None:

@@ -9,18 +9,21 @@ import streamlit as st
 
 from core.ground.layout import Property
 from core.sits.season import HALVES, SeasonAnswer, judge_season
+from core.weather.history import read_history
 from core.weather.hours import Hours
 from core.weather.typical import typical_year
-from pages.ui import data, state
+from pages.ui import data, frame, own_files, state
 
 TYPICAL, FILES = "typical year", "files of a station"
 BOTH, WHOLE, OTHER = "both", "the whole season", "other dates"
 BAR_AFTER_S = 1.0
-FILE_HELP = "ISD-Lite, Global Hourly, ASOS, TMY3 or EPW; the years of one station together"
-TYPICAL_SAYS = (
-    "A typical year at Greensboro, North Carolina, put together from real months. It shows how "
-    "the page works; for other country bring files of a station near you."
-)
+HISTORY = own_files.Place(
+    "history_files", "Files of a station, all years together", "leave_history",
+    "Leave these files out",
+    "Bring the files of a station near you: ISD-Lite, Global Hourly, ASOS, NSRDB, EPW, TMY3 "
+    "or a table of wind. They stay on this machine. Or take the typical year.",
+    100, several=True,
+)  # fmt: skip
 
 
 @dataclass(frozen=True, eq=False)
@@ -36,14 +39,15 @@ class Asked:
 def ask(ground: Property, path: Path) -> Asked | None:
     """Which wind, which dates, which sits. Args: the property and its file.
 
-    Returns: None where files are still to be brought. Raises: BadWeather.
+    Returns: None where files are still to be brought, or leave something open, which is
+    asked in place. Raises: BadWeather.
     """
     by = st.segmented_control(
         "Wind history", [TYPICAL, FILES], default=TYPICAL, key="winds_by", required=True,
         **state.KEPT,
     )  # fmt: skip
-    weather, named = _history(by)
-    with st.container(horizontal=True, gap="small"):
+    weather, named = _history(by, ground.timezone)
+    with st.popover("Sits and dates"):
         sit = st.segmented_control(
             "Sits", [BOTH, *HALVES], default=BOTH, key="season_sit", required=True, **state.KEPT
         )
@@ -54,17 +58,19 @@ def ask(ground: Property, path: Path) -> Asked | None:
     return Asked(weather, span, halves, (str(path), data.stamp(path), named, span, halves))
 
 
-def _history(by: str) -> tuple[Hours | None, tuple]:
+def _history(by: str, zone: str) -> tuple[Hours | None, tuple]:
+    """The hours, and what tells them from others."""
     if by == TYPICAL:
-        st.caption(TYPICAL_SAYS)
-        return typical_year(), ("typical",)
-    files = st.file_uploader(FILE_HELP, accept_multiple_files=True, key="history_files")
+        return typical_year(), (TYPICAL,)
+    files = own_files.brought(HISTORY)
     if not files:
         return None, ()
-    weather = data.history(tuple((f.getvalue(), f.name) for f in files))
-    for note in weather.notes[:4]:
-        st.caption(note)
-    return weather, tuple((f.name, f.size, f.file_id) for f in files)
+    weather = own_files.hours_of(HISTORY, files, zone, read_history)
+    if weather is None:
+        return None, ()
+    if weather.notes:
+        st.caption(" ".join(frame.plain(f"{note}.") for note in weather.notes))
+    return weather, own_files.question(HISTORY)
 
 
 def _dates(ground: Property) -> tuple[str, str] | None:

@@ -2,6 +2,8 @@
 
 import pytest
 
+from tests.history_files import open_log
+
 
 @pytest.fixture
 def season(open_page):
@@ -36,3 +38,30 @@ def test_it_has_no_faults_that_axe_sees_and_scrolls_under_a_finger(season, settl
     assert [v["id"] for v in result.response["violations"]] == []
     # a still chart takes no touches, so that the page scrolls over it
     assert season.locator(".js-plotly-plot .nsewdrag").count() == 0
+
+
+@pytest.mark.parametrize("view", ["phone"])
+def test_a_log_is_uploaded_and_what_it_leaves_open_is_asked_in_place(season, settled, tmp_path):
+    log = tmp_path / "mast.csv"
+    log.write_bytes(open_log())
+    season.get_by_text("files of a station", exact=True).click()
+    settled(season)
+    season.locator("input[type=file]").set_input_files(log)
+    for question, answer in (
+        ("Which unit is its wind in?", "mph: line 2 is 8.0 mph"),
+        ("Which date is it?", "3 Nov 2025"),
+        ("Which time zone are its times in?", "America/New_York"),
+    ):
+        season.get_by_text(question).wait_for()
+        assert season.locator("h2").count() == 0  # no answer from a guess
+        season.locator("[data-testid=stRadio] label").filter(has_text=answer).last.click()
+        settled(season)
+    season.locator("h2").first.wait_for()
+    assert "of 12 sits" in season.locator("h2").first.inner_text()
+    main = "document.querySelector('[data-testid=stMain]')"
+    assert season.evaluate(f"{main}.scrollWidth <= {main}.clientWidth")
+    assert season.locator("[data-testid=stException]").count() == 0
+    season.get_by_role("button", name="Leave these files out").click()
+    settled(season)
+    assert season.locator("h2").count() == 0
+    assert season.outside == []

@@ -1,9 +1,12 @@
 """The season page's logic, without a browser."""
 
+import re
 from pathlib import Path
 
 import pytest
 from streamlit.testing.v1 import AppTest
+
+from tests.history_files import open_log
 
 ROOT = Path(__file__).resolve().parents[2]
 RUN_S = 60
@@ -60,3 +63,54 @@ def test_spots_are_looked_for_when_asked(app):
     app.segmented_control(key="winds_by").set_value("files of a station").run()
     assert "Bring the files of a station" in words(app)
     assert not app.exception
+
+
+# --- files of a station ---
+
+
+def give(app, *files):
+    app.segmented_control(key="winds_by").set_value("files of a station").run()
+    uploader = app.get("file_uploader")[0]
+    uploader.set_value([(name, data, "text/csv") for name, data in files]).run()
+    assert not app.exception
+    return app
+
+
+def options(app, at: int) -> list[str]:
+    return [re.sub(r"\\(.)", r"\1", option) for option in app.radio[at].options]
+
+
+def test_what_a_history_leaves_open_is_asked_in_place(app):
+    give(app, ("mast.csv", open_log()))
+    assert not app.error and not app.header
+    # 8 knots of 1852 m an hour are 9.2 miles of 1609.344 m an hour
+    assert options(app, 0)[:2] == ["mph: line 2 is 8.0 mph", "kt: line 2 is 9.2 mph"]
+    app.radio[0].set_value("kt").run()
+    assert "3 Nov 2025" in options(app, 1)[0]
+    app.radio[1].set_value("yes").run()
+    assert options(app, 2)[0].startswith("America/New_York: ")
+    app.radio[2].set_value("America/New_York").run()
+    assert not app.exception and not app.error
+    # 3 to 8 November, each with a morning and an evening
+    assert "of 12 sits" in words(app)
+    assert "mast.csv" in words(app).replace("\\", "")
+
+
+def test_files_are_kept_through_a_visit_to_another_page_and_can_be_left_out(app):
+    give(app, ("mast.csv", open_log()))
+    for at, value in enumerate(("mph", "yes", "America/New_York")):
+        app.radio[at].set_value(value).run()
+    assert "of 12 sits" in words(app)
+    app.switch_page("pages/words.py").run()
+    app.switch_page("pages/season_winds.py").run()
+    if "of 12 sits" not in words(app):  # the first run after a switch shows defaults
+        app.segmented_control(key="winds_by").set_value("files of a station").run()
+    assert "of 12 sits" in words(app)
+    app.button(key="leave_history").click().run()
+    assert "Bring the files of a station" in words(app)
+
+
+def test_files_of_two_stations_are_refused_by_name(app):
+    line = "2023 11 03 12    50    10 10150   310    50     0 -9999 -9999\n"
+    give(app, ("111111-11111-2023", line.encode()), ("222222-22222-2023", line.encode()))
+    assert "222222-22222-2023" in app.error[0].value.replace("\\", "")

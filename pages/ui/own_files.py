@@ -1,0 +1,98 @@
+"""Weather files of the user's own: kept while the session lasts, and asked about in place."""
+
+import hashlib
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+import streamlit as st
+
+from core.weather.answers import Answers
+from core.weather.hours import Hours
+from pages.ui import frame, state
+from pages.ui.asking import answered
+
+MOST_NAMED = 3
+File = tuple[bytes, str]  # as core.weather.history takes it
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """One place where files are brought.
+
+    `key` of its widget and of what it keeps; the label; a name of the button that leaves
+    them out, and its words; what is said while there is none; the largest file [MB].
+    """
+
+    key: str
+    label: str
+    leave_key: str
+    leave: str
+    none_yet: str
+    most_mb: int
+    several: bool = False
+    help: str | None = None
+
+    @property
+    def kept(self) -> str:
+        return f"{self.key}_kept"
+
+    @property
+    def read(self) -> str:
+        return f"{self.key}_read"
+
+
+def brought(place: Place) -> Sequence[File]:
+    """The files in use: bytes and name of each. Args: the place. Says which they are."""
+    st.file_uploader(
+        place.label, key=place.key, accept_multiple_files=place.several, on_change=_take,
+        args=(place,), max_upload_size=place.most_mb, help=place.help,
+    )  # fmt: skip
+    files: Sequence[File] = st.session_state.get(place.kept, ())
+    if not files:
+        st.write(place.none_yet)
+        return ()
+    names = ", ".join(name for _, name in files[:MOST_NAMED])
+    more = f" and {len(files) - MOST_NAMED} more" if len(files) > MOST_NAMED else ""
+    with st.container(horizontal=True, key=f"own_{place.key}"):
+        st.write(f"In use: {frame.plain(f'{names}{more}')}")
+        st.button(place.leave, key=place.leave_key, on_click=_leave, args=(place,))
+    return files
+
+
+def _take(place: Place) -> None:
+    """Files are kept while the session lasts: the widget forgets them on another page."""
+    given = st.session_state.get(place.key)
+    if not given:
+        _leave(place)
+    else:
+        files = given if place.several else [given]
+        st.session_state[place.kept] = tuple((f.getvalue(), f.name) for f in files)
+
+
+def _leave(place: Place) -> None:
+    st.session_state.pop(place.kept, None)
+    st.session_state.pop(place.read, None)
+
+
+def hours_of(
+    place: Place, files: Sequence[File], likely_zone: str | None,
+    read: Callable[[Sequence[File], Answers], Hours],
+) -> Hours | None:  # fmt: skip
+    """The hours of files, read once; what they leave open is asked here.
+
+    Args: the place; the files; the zone to offer first; what reads them.
+    Returns: None while a question is open. Raises: StandWindError.
+    """
+    mark = hashlib.sha256(b"".join(hashlib.sha256(data).digest() for data, _ in files))
+    name = mark.hexdigest()[:12]
+
+    def once(answers: Answers) -> Hours:
+        asked = (tuple(n for _, n in files), name, answers)
+        return state.kept_while(place.read, asked, lambda: read(files, answers))
+
+    return answered(once, Answers(likely_zone=likely_zone), name)
+
+
+def question(place: Place) -> tuple:
+    """What tells the hours read last from others. Args: the place, read before."""
+    return st.session_state[place.read][0]
