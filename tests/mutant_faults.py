@@ -1222,8 +1222,8 @@ FAULTS = (
     Fault(
         "last-stretch-for-the-first",
         "core/sits/before.py",
-        "            if current:\n                break\n            continue",
-        "            continue",
+        "if current and start > current[1] + TOUCH_M:",
+        "if current and start > current[1] + 1e6:",
         BEFORE,
     ),
     Fault(
@@ -1248,10 +1248,10 @@ FAULTS = (
         REDRAWN,
     ),
     Fault(
-        "plane-of-another-radius",
+        "plane-that-widens-northward",
         "core/ground/plan.py",
-        "meridian_m = WGS84_A_M * (1.0 - WGS84_E2) / w2**1.5",
-        "meridian_m = WGS84_A_M * (1.0 - WGS84_E2)",
+        "return east * self.m_per_lon_deg, north * self.m_per_lat_deg",
+        "return east * self.m_per_lon_deg * (1.0 + north), north * self.m_per_lat_deg",
         REDRAWN,
     ),
     Fault(

@@ -43,8 +43,6 @@ def first_stretch_m(line: LineString, at_m: Floats, radius_m: float) -> tuple[fl
     for i in np.flatnonzero(length > 0):
         span = _inside(a[i] - at_m, d[i], radius_m)
         if span is None:
-            if current:
-                break
             continue
         start, end = along[i] + span[0] * length[i], along[i] + span[1] * length[i]
         if current and start > current[1] + TOUCH_M:

@@ -110,6 +110,19 @@ def test_a_loop_is_followed_though_both_its_arms_start_at_one_place():
         assert on_loop == pytest.approx(FOLLOWED_M - 70, abs=0.1)
 
 
+def test_a_place_reached_two_ways_is_followed_with_the_most_trail_left():
+    # both arms start where deep ends; back over near 20 + 50 m are used, over far 60 + 64
+    trails = lines(
+        trail=[(10, -400), (10, 300)],
+        near=[(60, -20), (10, -20)],
+        far=[(60, -20), (10, -60)],
+        deep=[(500, -20), (60, -20)],
+    )
+    for names in (("trail", "near", "far", "deep"), ("deep", "far", "near", "trail")):
+        shape = walked({n: trails[n] for n in names}, "trail")
+        assert length_on(shape, trails["deep"]) == pytest.approx(FOLLOWED_M - 70, abs=0.1)
+
+
 @settings(max_examples=60)
 @given(st.lists(st.lists(st.tuples(st.integers(-3, 3), st.integers(-3, 3)), min_size=2, max_size=3,
                          unique=True), min_size=2, max_size=6),
