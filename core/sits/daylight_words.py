@@ -1,9 +1,11 @@
 """The light of a day in words."""
 
+import datetime
 import math
 
+from core.ground.layout import LonLat
 from core.sits.words import clock_text
-from core.sky.daylight import Day
+from core.sky.daylight import Day, sun_day
 from core.sky.moon import moon_illuminated_frac
 
 
@@ -26,3 +28,18 @@ def daylight_lines(day: Day, legal: tuple[float, float] | None) -> list[str]:
     said = [f"{name} {clock_text(at, day.timezone)}" for at, name in known]
     moon = moon_illuminated_frac(day.noon_s) * 100
     return [*said, f"Moon {moon:.0f} % lit; it counts for nothing"]
+
+
+def sunrise_line(center: LonLat, timezone: str, date: datetime.date) -> str:
+    """The day's sunrise, by which an owner sees whether the time zone is right.
+
+    Args: a place (longitude, latitude) [deg]; its time zone; local date.
+    Missing: empty where the sun does not rise on that date.
+    """
+    day = sun_day(center[1], center[0], timezone, date)
+    if math.isnan(day.sunrise_s):
+        return ""
+    return (
+        f"Sunrise there today is {clock_text(day.sunrise_s, timezone)} ({timezone}). "
+        "If your clock says otherwise, the spot or the time zone is wrong."
+    )

@@ -22,4 +22,8 @@ def test_own_ground_from_the_first_tap(page, fresh_dashboard, settled, view, tmp
     assert f"Started {name}" in page.inner_text("body")
     assert (tmp_path / f"kitchen-table-{view}.json").exists()
     assert f"ground=kitchen-table-{view}" in page.url
+    # the form is gone: the map that is said to lie below begins on this screen
+    drawn = page.locator(".leaflet-container").first
+    drawn.wait_for()
+    assert drawn.bounding_box()["y"] < page.viewport_size["height"] * 0.6
     assert page.outside == [] and page.locator("[data-testid=stException]").count() == 0

@@ -13,7 +13,7 @@ from core.show.card import air_rows
 from core.sits.answer import answer_sit, stand_sit
 from core.sits.cautions import cautions, weather_cautions
 from core.sits.coming import next_reachable
-from core.sits.daylight_words import daylight_lines
+from core.sits.daylight_words import daylight_lines, sunrise_line
 from core.sits.reach import telling_case
 from core.sits.said import reason_line, say
 from core.sits.swing import doubt_text, spare_text, turn_text, what_would_change
@@ -131,6 +131,15 @@ def test_the_days_light_is_told_in_its_order():
     assert told == ["Legal light begins", "First light (civil dawn)", "Sunrise", "Sunset",
                     "Last light (civil dusk)", "Legal light ends"]  # fmt: skip
     assert not [line for line in daylight_lines(day, None) if "Legal" in line]
+
+
+def test_a_wrong_time_zone_shows_in_the_sunrise():
+    told = [
+        sunrise_line(PIEDMONT, zone, NOV_10) for zone in ("America/New_York", "America/Chicago")
+    ]
+    clocks = [re.search(r"is (\d+):(\d\d) am", line).groups() for line in told]
+    assert int(clocks[0][0]) - int(clocks[1][0]) == 1 and clocks[0][1] == clocks[1][1]
+    assert "Chicago" in told[1] and "time zone is wrong" in told[1]
 
 
 @pytest.mark.parametrize(("works", "told"), [

@@ -75,6 +75,19 @@ def test_a_wrong_answer_is_told_and_nothing_is_written(page, answers, told):
     assert own_properties() == ()
 
 
+def test_after_a_start_the_form_makes_room_and_the_clock_can_be_checked(page):
+    started(page)
+    assert not [w for w in page.text_input if w.key == "start_name"]
+    (told,) = (s.value.replace("\\", "") for s in page.success)
+    assert told.startswith("Started River ground.") and "Sunrise there today is" in told
+
+
+def test_a_wrong_answer_leaves_all_the_others(page):
+    started(page, name="", worry=300, people="Nell, 25")
+    kept = {w.key: w.value for w in (*page.number_input, *page.text_area)}
+    assert kept["start_worry"] == 300 and kept["start_people"] == "Nell, 25"
+
+
 def test_renaming_keeps_a_version_to_go_back_to(page):
     started(page)
     part(page, "Name")
