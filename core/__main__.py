@@ -6,6 +6,7 @@ import sys
 
 from core.cli import forecast, ground, pocket, season, sits, weather
 from core.cli.asked import joined
+from core.cli.helped import helped
 from core.errors import StandWindError
 
 # a module a line: each adds its commands with register()
@@ -42,9 +43,10 @@ def main(arguments: list[str] | None = None) -> int:
 
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(prog="python -m core")
-    commands = parser.add_subparsers(dest="command", required=True)
+    commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
     for group in GROUPS:
         group.register(commands)
+    helped(parser, commands)
     return parser
 
 

@@ -78,7 +78,11 @@ def taken_from(words: list[str], ground) -> dict[str, str]:
             raise BadRequest(f"'{word}' is not STAND:NAME", "--taken", "Write it like creek:Nell.")
         key = ids.get(stand.strip()) or ids.get(stand.strip().casefold())
         if key is None:
-            raise BadRequest(f"no stand is called '{stand}'", "--taken", "Use a stand's id.")
+            raise BadRequest(
+                f"no stand is called '{stand}'",
+                "--taken",
+                f"Stands here: {', '.join(sorted(set(ids.values())))}.",
+            )
         found[key] = name.strip()
     return found
 

@@ -95,7 +95,9 @@ def _next(options) -> str:
 def _daylight(options) -> str:
     from core.errors import NoSun
     from core.sits.clock import legal_light_s, season_on
+    from core.sits.daylight_words import daylight_lines
     from core.sits.report import daylight_report
+    from core.sits.said import NOT_CONFIRMED
     from core.sky.daylight import sun_day
 
     ground = scene_at(options.property).ground
@@ -109,4 +111,7 @@ def _daylight(options) -> str:
     report = daylight_report(day, legal)
     if options.json:
         return as_json(report)
-    return "\n".join(f"{k.replace('_', ' ')}: {v}" for k, v in report.items())
+    said = daylight_lines(day, legal)
+    if legal and season and not season.checked_on:
+        said.append(f"Legal light is {NOT_CONFIRMED}.")
+    return "\n".join([*said, *([report["note"]] if "note" in report else [])])

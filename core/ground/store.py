@@ -120,7 +120,7 @@ def _read(path: Path) -> bytes:
             return stream.read(MOST_BYTES + 1)
     except OSError as error:
         raise BadProperty(
-            f"{path.name} cannot be opened: {error.strerror or error}",
+            f"the file cannot be opened: {error.strerror or error}",
             str(path),
             "Check the name, and that it is a file you may read.",
         ) from None

@@ -10,6 +10,7 @@ from core.sits.answer import Sit, SitAnswer, StandSit
 from core.sits.change import ranges_deg, spare_deg, works_by_degree
 from core.sits.place import relation
 from core.sits.report import worst_case, zone_order
+from core.sits.said import wind_line
 from core.sits.verdicts import CANT, STAY
 from core.sits.words import (
     GROUPS_SAID,
@@ -19,7 +20,6 @@ from core.sits.words import (
     place_text,
     reasons,
     way_text,
-    wind_text,
 )
 from core.units import SECONDS_PER_MINUTE, f_from_c
 
@@ -27,16 +27,6 @@ CAUTION = (
     "Full-body harness from the ground up; know your target and beyond; tell someone where you sit "
     "and when you are back. Local rules come first."
 )
-
-
-def age_text(updated_s: int | None, now_s: float | None) -> str:
-    """How old a forecast is. Args: its update and now [epoch s]; None if unknown."""
-    if updated_s is None or now_s is None:
-        return ""
-    hours = (now_s - updated_s) / 3600.0
-    if hours < 0:
-        return ", the forecasters' update lies ahead of the clock"
-    return f", updated {hours:.0f} h ago" if hours < 48 else f", updated {hours / 24:.0f} days ago"
 
 
 def sit_lines(answer: SitAnswer, next_good: dict | None, now_s: float | None) -> list[str]:
@@ -91,7 +81,7 @@ def _first_lines(sit: Sit, own: StandSit, next_good, now_s) -> list[str]:
         f"{headline(own)} {said[0] if own.group else ''}".strip(),
         times_line(sit, own),
         way_in_line(sit, own),
-        f"Wind {wind_text(sit)}: {sit.weather.source}{age_text(sit.weather.updated_s, now_s)}.",
+        f"Wind {wind_line(sit, now_s)}",
         air_line(sit, own),
         wrong_line(sit, own, said),
         _way_out_line(sit, own),

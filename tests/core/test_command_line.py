@@ -1,13 +1,15 @@
 """The answer without a screen: shapes, same bytes, and bad input."""
 
 import json
+import shlex
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
 
-from core.__main__ import main
+from core.__main__ import _parser, main
+from core.cli.helped import EXAMPLES
 
 ROOT = Path(__file__).resolve().parents[2]
 DEMO = str(ROOT / "demo_property.json")
@@ -155,3 +157,25 @@ def test_a_reader_that_has_had_enough_is_no_fault():
     ours.stdout.close()  # before a word is written
     assert ours.stderr.read() == b""
     assert ours.wait() == 0
+
+
+def test_every_option_says_what_it_is_and_every_command_shows_one_that_works():
+    parser = _parser()
+    (commands,) = (a for a in parser._actions if a.dest == "command")
+    assert set(commands.choices) == set(EXAMPLES)
+    for name, command in commands.choices.items():
+        assert [a.dest for a in command._actions if not a.help] == [], name
+        command.parse_args(shlex.split(EXAMPLES[name])[1:])  # exits where it is wrong
+
+
+def test_the_light_of_a_day_is_told_in_clock_times_and_as_not_confirmed(capsys):
+    code, out, _ = run(capsys, "daylight", "--property", DEMO, "--date", "2026-11-10")
+    assert code == 0 and "Sunrise 6:50 am" in out
+    assert "Legal light is not confirmed: check your state's rule." in out
+    _, out, _ = run(capsys, "daylight", "--property", DEMO, "--date", "2026-07-10")
+    assert "Legal" not in out and "No season of this property covers this date." in out
+
+
+def test_a_stand_that_is_not_there_is_answered_with_those_that_are(capsys):
+    code, _, err = run(capsys, *BASE, "--wind", "NW 8", "--taken", "zzz:Nell")
+    assert code == 2 and "'zzz'" in err and "dry-fork" in err and "spring" in err

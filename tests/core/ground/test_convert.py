@@ -97,7 +97,7 @@ def test_nothing_is_overwritten(walk, tmp_path):
 
 
 def test_files_that_cannot_be_read_or_written(walk, tmp_path):
-    with pytest.raises(BadMap, match=r"gone.gpx cannot be opened"):
+    with pytest.raises(BadMap, match=r"gone.gpx: the file cannot be opened"):
         convert(tmp_path / "gone.gpx", tmp_path / "out.json")
     with pytest.raises(BadMap, match="could not be written"):
         convert(walk, tmp_path / "no folder" / "out.json")

@@ -162,7 +162,7 @@ def test_a_feature_without_a_name_goes_by_its_id(name):
 @pytest.mark.parametrize(
     ("make", "said"),
     [
-        (lambda folder: folder / "gone.json", "gone.json cannot be opened"),
+        (lambda folder: folder / "gone.json", "gone.json: the file cannot be opened"),
         (lambda folder: folder, "cannot be opened"),
     ],
 )
