@@ -24,7 +24,8 @@ from core.sits.verdicts import GO
 from core.units import M_PER_YD
 
 EVERY_M = 15.0 * M_PER_YD
-OFF_M = 20.0 * M_PER_YD  # between 15 and 25 yards off the corridor
+OFF_M = 20.0 * M_PER_YD  # off the corridor
+NUDGE_M = 5.0 * M_PER_YD  # a spot that is taken is tried so much nearer and farther too
 APART_M = 60.0 * M_PER_YD
 MOST_FOUND = 10
 MOST_SITS = 700  # of a longer history some years are tried, evenly apart
@@ -78,16 +79,41 @@ def next_stands(answer: SeasonAnswer, most: int = MOST_FOUND, progress=None) -> 
     covered = answer.serves[tries.picked].any(axis=1)
     places = np.array([s.at_m for s in spots])
     free = np.ones(len(spots), bool)
+    taken: list[Spot] = []
     found: list[NextStand] = []
     while len(found) < most:
         best = tries.most_added(covered, free)
         if best is None:
             break
-        new = tries.go(best) & ~covered
-        found.append(_next(answer, spots[best], new, tries.picked))
+        spot, new = _nudged(answer, spots[best], tries.go(best) & ~covered, covered, taken)
+        taken.append(spot)
+        found.append(_next(answer, spot, new, tries.picked))
         covered |= new
-        free &= np.hypot(*(places - places[best]).T) >= APART_M
+        free &= np.hypot(*(places - spot.at_m).T) >= APART_M
     return found
+
+
+def _nudged(answer: SeasonAnswer, spot: Spot, new, covered, taken: list[Spot]):
+    """A spot and the sits it adds; another nearer to its trail or farther, if that adds more."""
+    scene = answer.scene
+    others = [
+        other
+        for off_m in (OFF_M - NUDGE_M, OFF_M + NUDGE_M)
+        for other in spots_for(scene, off_m, spot.corridor)
+        if _apart_m(other, spot) < 1.5 * NUDGE_M
+        and all(_apart_m(other, one) >= APART_M for one in taken)
+    ]
+    if others:
+        tries = Tries(answer, with_spots(scene, others))
+        for i, other in enumerate(others):
+            added = tries.go(i) & ~covered
+            if added.sum() > new.sum():
+                spot, new = other, added
+    return spot, new
+
+
+def _apart_m(one: Spot, other: Spot) -> float:
+    return float(np.hypot(*(one.at_m - other.at_m)))
 
 
 def _next(answer: SeasonAnswer, spot: Spot, new, picked) -> NextStand:
@@ -203,28 +229,28 @@ def _stand_at(scene: Scene, spot: Spot, name: str) -> Stand:
     )  # fmt: skip
 
 
-def spots_for(scene: Scene) -> Iterator[Spot]:
-    """Every 15 yards along the day corridors, 20 yards off either side.
+def spots_for(scene: Scene, off_m: float = OFF_M, corridor: str | None = None) -> Iterator[Spot]:
+    """Every 15 yards along the day corridors, some way off either side.
 
-    Args: the scene. Left out: spots inside a bed, off the property, in water or a
-    no-shoot area, and those that no lane and a straight end past the beds reaches.
+    Args: the scene; how far off [m]; the id of one corridor, or None for all.
+    Left out: spots inside a bed, off the property, in water or a no-shoot area, and
+    those that no lane and a straight end past the beds reaches.
     """
     beds = [p for a, p in zip(scene.areas, scene.polygons, strict=True) if a.kind == "bedding"]
     in_beds = shapely.unary_union(beds)
     barred = shapely.unary_union([*beds, *_marked(scene, ("water", "no-shoot"))])
     inside = shapely.unary_union(_marked(scene, ("boundary",)))
-    for corridor in scene.ground.corridors:
-        if corridor.use == "night":
+    for trail in scene.ground.corridors:
+        if trail.use == "night" or corridor not in (None, trail.id):
             continue
-        line = scene.corridor_lines[corridor.id]
-        for at_m in _beside(line):
+        for at_m in _beside(scene.corridor_lines[trail.id], off_m):
             point = shapely.Point(at_m)
             off_ground = not inside.is_empty and not inside.covers(point)
             if off_ground or barred.covers(point):
                 continue
             reached = nearest_lane(scene, at_m, in_beds)
             if reached is not None:
-                yield Spot(at_m, corridor.id, reached[0].id, reached[1])
+                yield Spot(at_m, trail.id, reached[0].id, reached[1])
 
 
 def _marked(scene: Scene, kinds: tuple[str, ...]) -> list:
@@ -233,7 +259,7 @@ def _marked(scene: Scene, kinds: tuple[str, ...]) -> list:
     ]
 
 
-def _beside(line) -> Iterator[npt.NDArray[np.float64]]:
+def _beside(line, off_m: float) -> Iterator[npt.NDArray[np.float64]]:
     """Places to the left and right of a line."""
     for along_m in np.arange(0.0, line.length + 1e-6, EVERY_M):
         ahead = line.interpolate(min(along_m + 1.0, line.length))
@@ -242,7 +268,7 @@ def _beside(line) -> Iterator[npt.NDArray[np.float64]]:
         d = d / max(1e-9, float(np.hypot(*d)))
         middle = line.interpolate(along_m)
         for side in (1.0, -1.0):
-            yield np.array([middle.x - side * d[1] * OFF_M, middle.y + side * d[0] * OFF_M])
+            yield np.array([middle.x - side * d[1] * off_m, middle.y + side * d[0] * off_m])
 
 
 def nearest_lane(

@@ -196,7 +196,7 @@ def test_greedy_takes_the_best_of_all_spots_and_keeps_them_apart():
     every = np.stack([tries.go(i) for i in range(len(spots))], axis=1)
     assert (every <= tries.by_air).all()  # walks never add
     found = next_stands(bare)
-    assert found[0].adds_sits == every.sum(axis=0).max()
+    assert found[0].adds_sits >= every.sum(axis=0).max()
     places = np.array([bare.scene.plane.to_local(*f.lonlat) for f in found])
     gaps = np.hypot(*(places[:, None] - places[None]).transpose(2, 0, 1))
     assert gaps[~np.eye(len(found), dtype=bool)].min() >= APART_M - 1e-3
@@ -215,17 +215,40 @@ def test_a_spot_within_60_yards_of_one_taken_is_passed_over(monkeypatch):
     adds = np.zeros((56, 3), bool)
     adds[:10, 0], adds[10:18, 1], adds[18:21, 2] = True, True, True
 
+    told_spots(monkeypatch, yards, adds, np.zeros((56, 2), bool))
+    assert [f.adds_sits for f in next_stands(answer)] == [10, 3]
+
+
+def told_spots(monkeypatch, yards, adds, nudged_adds):
+    """Spots along a line that add what is told; so do those 5 yards from the first."""
+
     class Told(Tries):
-        def __init__(self, *_):
-            self.by_air, self.picked = adds, np.arange(56)
+        def __init__(self, _, ground, *__):
+            self.by_air = adds if len(ground.stands) == len(yards) else nudged_adds
+            self.picked = np.arange(56)
 
         def go(self, index):
-            return adds[:, index]
+            return self.by_air[:, index]
 
-    spots = [Spot(np.array([x * M_PER_YD, 0.0]), "trail", "north", 1.0) for x in yards]
-    monkeypatch.setattr("core.sits.next_stand.spots_for", lambda _: iter(spots))
+    def spots(_, off_m=20.0 * M_PER_YD, corridor=None):
+        some = yards if corridor is None else yards[:1]
+        at_m = [np.array([x * M_PER_YD, off_m]) for x in some]
+        return iter([Spot(at, "trail", "north", 1.0) for at in at_m])
+
+    monkeypatch.setattr("core.sits.next_stand.spots_for", spots)
     monkeypatch.setattr("core.sits.next_stand.Tries", Told)
-    assert [f.adds_sits for f in next_stands(answer)] == [10, 3]
+
+
+def test_a_spot_is_moved_five_yards_where_that_adds_more(monkeypatch):
+    answer = judge_season(Scene(two_stands()), made_winds([None]))
+    adds, nudged = np.zeros((56, 3), bool), np.zeros((56, 2), bool)
+    adds[:10, 0], adds[10:14, 2] = True, True
+    nudged[:9, 0], nudged[:12, 1] = True, True  # nearer adds less, farther adds more
+    told_spots(monkeypatch, (0.0, 30.0, 100.0), adds, nudged)
+    found = next_stands(answer)
+    assert [f.adds_sits for f in found] == [12, 2]
+    north_m = answer.scene.plane.to_local(*found[0].lonlat)[1]
+    assert north_m == pytest.approx(25.0 * M_PER_YD, abs=1e-3)
 
 
 def test_of_a_long_history_whole_years_are_tried():
