@@ -1375,4 +1375,32 @@ FAULTS = (
         "west, east = z[:, 0] @ (0, 4, 0), z[:, 2] @ (0, 4, 0)",
         ("tests/reference/test_slope_of_heights.py",),
     ),
+    Fault(
+        "second-table-read-as-first",
+        "core/weather/grid_text.py",
+        "if words or (roles & TIME_ROLES and roles & WIND_ROLES):",
+        "if words and not roles:",
+        TABLES,
+    ),
+    Fault(
+        "second-table-of-unknown-names",
+        "core/weather/grid_text.py",
+        "if words or (roles & TIME_ROLES and roles & WIND_ROLES):",
+        "if roles & TIME_ROLES and roles & WIND_ROLES:",
+        TABLES,
+    ),
+    Fault(
+        "end-of-hour-as-zone",
+        "core/weather/stamps.py",
+        "if len(told) > 1 and len({sums",
+        "if False and len({sums",
+        TABLES,
+    ),
+    Fault(
+        "clock-beside-date-as-whole",
+        "core/weather/columns.py",
+        "alone = [c for c in stamps if not _is_stamp(table.rows[0][c.index])]",
+        "alone = []",
+        TABLES,
+    ),
 )

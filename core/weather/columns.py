@@ -155,6 +155,9 @@ def time_cells(table: Table, chosen: Chosen, where: str) -> tuple[list[str], Col
     stamps = [c for c in table.columns if c.role == "stamp"]
     dates = [c for c in table.columns if c.role in ("date", "day")]
     clocks = [c for c in table.columns if c.role in ("clock", "hour")]
+    if dates and table.rows:  # beside a date, a `time_utc` may be a clock alone
+        alone = [c for c in stamps if not _is_stamp(table.rows[0][c.index])]
+        stamps, clocks = [c for c in stamps if c not in alone], [*alone, *clocks]
     if "year" in chosen and {"month", "day"} <= set(chosen):
         return _from_parts(table, chosen)
     # the end of an hour only where nothing else tells the time

@@ -8,7 +8,7 @@ BINARY = {
     b"PK\x03\x04": "a zip or an Excel workbook", b"%PDF": "a PDF", b"\x89PNG": "a picture",
     b"\xff\xd8\xff": "a picture", b"\xd0\xcf\x11\xe0": "an old Excel workbook",
     b"SQLite": "a database", b"GRIB": "a GRIB file", b"CDF": "a netCDF file",
-    b"\x89HDF": "an HDF file",
+    b"\x89HDF": "an HDF file", b"{\\rtf": "a word processor's document",
 }  # fmt: skip
 MARKS = (
     (codecs.BOM_UTF32_LE, "utf-32-le"), (codecs.BOM_UTF32_BE, "utf-32-be"),
@@ -30,7 +30,8 @@ def text_of(data: bytes, where: str) -> str:
         if data.startswith(magic):
             raise BadWeather(f"it looks like {name}", where, FIX)
     text = _decoded(data)
-    text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
+    # a mark stands inside too where files were put behind one another
+    text = text.replace("\ufeff", "").replace("\r\n", "\n").replace("\r", "\n")
     for blank in ("\u00a0", "\u202f", "\u2009"):  # spaces that do not break
         text = text.replace(blank, " ")
     text = text.rstrip("\x00\x1a")  # a filled-up block; the old end-of-file mark

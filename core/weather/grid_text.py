@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from core.errors import BadWeather
-from core.weather.cells import read_number
+from core.weather.cells import read_direction, read_number
 from core.weather.headers import Column, read_header
 from core.weather.stamps import parse_stamp
 
@@ -61,12 +61,17 @@ def read_table(text: str, where: str) -> Table:
     columns, separator = head.columns, head.separator
     header = [c.name for c in columns]
     rows, numbers, broken, repeated = [], [], [], []
+    texts: dict[int, list[str]] = {}
     for number, cells in _cells(lines[head.first :], head.first + 1, separator):
-        if not any(cells) or cells[0].startswith(REMARKS) or _is_rule(cells):
+        has_value = any(cell[:1].isdigit() for cell in cells)
+        blank = not has_value and (not any(cells) or _is_rule(cells))
+        if blank or cells[0].startswith(REMARKS):
             continue
-        if [c.strip() for c in cells] == header:
+        if cells == header:
             repeated.append(number)
             continue
+        if not has_value:
+            texts[number] = cells
         fitted = _fitted(cells, len(header), separator)
         if fitted is None:
             broken.append(number)
@@ -75,7 +80,29 @@ def read_table(text: str, where: str) -> Table:
             numbers.append(number)
     if not rows and not broken:
         raise BadWeather("there are no lines below its header", where, "Use the whole file.")
+    _refuse_second(texts, sorted([*numbers, *broken]), len(header), where)
     return Table(columns, rows, numbers, lines[: head.at], broken, repeated)
+
+
+def _refuse_second(texts: dict[int, list[str]], numbers: list[int], width: int, where: str) -> None:
+    """Refuses a file in which another header comes later: its columns would be read as ours.
+
+    Args: lines without a digit at the start of a cell, by number; numbers of all lines of
+    cells. Another header names a time and a wind, or has one word in each column and lines
+    below it. A line of units below the header may come again with it.
+    """
+    units = texts.get(numbers[0]) if numbers else None
+    for number, cells in texts.items():
+        if number == numbers[0] or cells == units:
+            continue
+        roles = {c.role for c in read_header(cells)}
+        words = len(cells) == width and number < numbers[-1]
+        words = words and all(read_number(c) is None and read_direction(c) is None for c in cells)
+        if words or (roles & TIME_ROLES and roles & WIND_ROLES):
+            raise BadWeather(
+                f"line {number} begins another table ({', '.join(cells)[:80]})", where,
+                "Keep one table in a file.",
+            )  # fmt: skip
 
 
 def _header(lines: Sequence[str]) -> Head | None:
@@ -168,7 +195,9 @@ def _split(line: str, separator: str) -> list[str]:
         cells = next(csv.reader([line], delimiter=separator, strict=True), [])
     except csv.Error:
         cells = line.split(separator)
-    return [c.strip().strip("\ufeff") for c in cells]
+    # ="5" keeps a spreadsheet from changing a cell
+    return [c[2:-1] if c.startswith('="') and c.endswith('"') else c
+            for c in (cell.strip() for cell in cells)]  # fmt: skip
 
 
 def _cells(lines: Sequence[str], first: int, separator: str):

@@ -27,6 +27,7 @@ from core.weather.readers.nws_periods import is_nws_periods, read_nws_periods
 from core.weather.readers.open_meteo import is_open_meteo, read_open_meteo
 
 FIX = "Use a forecast or a wind history in a format of the README, or a table of wind."
+WEB_FIX = "Fetch it again; a sheet that was saved as a web page, save as CSV."
 LARGEST_BYTES = 400_000_000
 LARGEST_JSON_BYTES = 10_000_000
 
@@ -62,7 +63,7 @@ def read_weather(
     if not first:
         raise BadWeather("the file is empty", where, FIX)
     if first == "<":
-        raise BadWeather("not a forecast (looks like a web page)", where, FIX)
+        raise BadWeather("not a forecast (looks like a web page)", where, WEB_FIX)
     if first in "{[":
         return _read_json(text, where)
     return delimited.read(data, where, answers)

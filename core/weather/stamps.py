@@ -99,10 +99,22 @@ def read_times(
             f"'{cells[0]}' is a day without a time: the table is by the day", where,
             "Use a table by the hour.",
         )  # fmt: skip
+    _refuse_spans(stamps, cells, where)
     days_first, remarks = _order(stamps, cells, lines, where, dayfirst)
     clock = [math.nan if s is None else _clock_s(s, days_first) for s in stamps]
     offset = [math.nan if s is None or s.offset_s is None else s.offset_s for s in stamps]
     return Times(np.array(clock, float), np.array(offset, float), remarks)
+
+
+def _refuse_spans(stamps, cells, where: str) -> None:
+    """Refuses `06:00-07:00`, `07:00-08:00`: an end that moves with the clock is no offset."""
+    told = {(s.offset_s, s.offset_s + s.seconds) for s in stamps
+            if s is not None and s.offset_s is not None and s.seconds is not None}  # fmt: skip
+    if len(told) > 1 and len({sums for _, sums in told}) == 1 and len({o for o, _ in told}) > 1:
+        raise BadWeather(
+            f"'{cells[0]}' looks like a span of time, not a time and its zone", where,
+            "Give the start of each hour alone.",
+        )  # fmt: skip
 
 
 def _plain_iso(cells: Sequence[str]) -> Floats | None:

@@ -17,6 +17,7 @@ QUESTION = {
     "dayfirst": "Which date is it?",
     "columns": "Say which column is what.",
 }
+MOST_QUESTIONS = 8  # some are asked twice: two columns, a zone that does not fit
 OTHER_ZONE = "another zone"
 COLUMN = {
     "time": "The time",
@@ -36,7 +37,7 @@ def answered(read: Callable[[Answers], Hours], answers: Answers, key: str) -> Ho
     Args: the reader; the answers to begin with; what tells these questions from others'.
     Returns: None while a question is open. Raises: StandWindError.
     """
-    for turn in range(len(QUESTION)):
+    for turn in range(MOST_QUESTIONS):
         try:
             return read(answers)
         except NeedsAnswer as question:

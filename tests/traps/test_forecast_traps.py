@@ -499,3 +499,94 @@ def test_an_infinite_direction_is_an_impossible_wind_and_no_crash():
     hours = read_weather(data, "table.csv")
     assert hours.wind_from_deg.tolist() == [270.0]
     assert "1 impossible wind left out (line 2: 3 m/s from inf)" in hours.notes
+
+
+# --- tables within tables, sheets that are none, and times that look like others ---
+
+NAMES_ROW = "time_utc,wind_dir_deg,wind_mph\n"
+FIRST = f"{NAMES_ROW}2026-10-12 06:00,45,5\n2026-10-12 07:00,50,6\n2026-10-12 08:00,55,7\n"
+
+
+def table(text: str, answers: Answers | None = None):
+    return read_weather(text.encode(), "table.csv", answers or Answers())
+
+
+@pytest.mark.parametrize(
+    "second",
+    [
+        "time_utc,wind_dir_deg,wind_kt\n2026-10-12 09:00,60,5\n",  # knots, read as miles
+        "time_utc,wind_mph,wind_dir_deg\n2026-10-12 09:00,5,60\n",  # 60 mph from 5 degrees
+        "time_utc,wind_dir_deg,wind_mph,gust_mph\n2026-10-12 09:00,60,5,9\n",
+        "Zeit,Vane,Puff\n2026-10-12 09:00,60,5\n",
+    ],
+)
+def test_a_second_table_under_another_header_is_never_read_as_the_first(second):
+    with pytest.raises(BadWeather, match=r"line 6 begins another table.*Keep one table"):
+        table(f"{FIRST}\n{second}")
+
+
+def test_what_is_no_second_table_is_let_through():
+    again = f"{NAMES_ROW}UTC,deg,mph\n2026-10-12 06:00,45,5\n"
+    for text in (
+        f"{FIRST}M,M,M\n2026-10-12 09:00,60,5\n",  # a row without a value
+        f"{FIRST}note,,\n2026-10-12 09:00,60,5\n",
+        f"{FIRST}end,of,file\n",  # a footer
+        f"{FIRST}{NAMES_ROW}2026-10-12 09:00,60,5\n",
+        again + again.replace("06:00", "07:00"),
+        "day,high,low\n1,60,40\n2,61,41\n\n" + FIRST,
+    ):
+        assert len(table(text)) >= 2
+
+
+def test_an_end_of_the_hour_is_not_taken_for_a_zone():
+    """06:00-07:00 alone may be six o'clock at seven hours behind; a file of spans is not."""
+    spans = f"{NAMES_ROW}2026-10-12 06:00-07:00,45,5\n2026-10-12 07:00-08:00,50,6\n"
+    with pytest.raises(BadWeather, match="'2026-10-12 06:00-07:00' looks like a span of time"):
+        table(spans)
+    half = f"{NAMES_ROW}2026-10-12 06:00-06:30,45,5\n2026-10-12 06:30-07:00,50,6\n"
+    with pytest.raises(BadWeather, match="span of time"):
+        table(half)
+    daily = f"{NAMES_ROW}2026-10-12 06:00-07:00,45,5\n2026-10-13 06:00-07:00,50,6\n"
+    assert clock(table(daily)) == [13, 37]
+    changed = f"{NAMES_ROW}2026-11-01 01:00-05:00,45,5\n2026-11-01 01:00-06:00,50,6\n"
+    assert clock(table(changed), CHANGE) == [6, 7]
+
+
+def test_a_date_beside_a_clock_that_tells_its_zone():
+    hours = table("date,time_utc,wind_dir_deg,wind_mph\n2026-10-12,06:00:30,45,5\n")
+    assert clock(hours) == [6]
+    hours = table("date,timestamp_utc,wind_dir_deg,wind_mph\n2026-10-12,2026-10-12 06:00,45,5\n")
+    assert clock(hours) == [6]
+
+
+def test_cells_that_a_spreadsheet_must_not_change():
+    rows = '="2026-10-12 06:00",="045",="5"\n'
+    hours = table(NAMES_ROW + rows)
+    assert clock(hours) == [6]
+    assert (hours.wind_from_deg[0], mph(hours.speed_mps)) == (45, [5])
+
+
+def test_marks_inside_a_file_that_was_put_together_from_several():
+    mark = b"\xef\xbb\xbf"
+    data = mark + NAMES_ROW.encode() + mark + b"2026-10-12 06:00,45,5\n"
+    assert clock(read_weather(data, "both.csv")) == [6]
+
+
+@pytest.mark.parametrize(
+    ("data", "seen"),
+    [
+        (b"<html><table><tr><td>time_utc</td></tr></table></html>", "as a web page, save as CSV"),
+        (b"{\\rtf1\\ansi time_utc,wind_mph}", "a word processor's document"),
+        (b"PK\x03\x04wind.csv", "a zip or an Excel workbook"),
+    ],
+)
+def test_a_sheet_that_was_saved_as_another_thing_says_what_to_do(data, seen):
+    with pytest.raises(BadWeather, match=seen) as refused:
+        read_weather(data, "sheet.xls")
+    assert "CSV" in refused.value.fix
+
+
+def test_thousands_are_no_number_of_wind():
+    hours = table(f'{FIRST}2026-10-12 09:00,60,"1,008"\n')
+    assert clock(hours) == [6, 7, 8]
+    assert any("'1,008' is no speed" in note for note in hours.notes)
