@@ -139,14 +139,14 @@ def dashboard_home(tmp_path_factory):
 @pytest.fixture(scope="session")
 def dashboard_url(dashboard_home):
     """Address of a running dashboard with an empty home folder of its own."""
-    with _running_dashboard(dashboard_home) as url:
+    with running_dashboard(dashboard_home) as url:
         yield url
 
 
 @pytest.fixture
 def fresh_dashboard(tmp_path):
     """Address of a dashboard that nobody has visited yet."""
-    with _running_dashboard(tmp_path) as url:
+    with running_dashboard(tmp_path) as url:
         yield url
 
 
@@ -154,14 +154,20 @@ def fresh_dashboard(tmp_path):
 def start_dashboard():
     """start_dashboard(home, now) starts one more, on its own clock, and gives its address."""
     with contextlib.ExitStack() as running:
-        yield lambda home, now=NOW: running.enter_context(_running_dashboard(home, now))
+        yield lambda home, now=NOW: running.enter_context(running_dashboard(home, now))
+
+
+def free_port() -> int:
+    """A port of this machine that nobody listens at."""
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        return probe.getsockname()[1]
 
 
 @contextlib.contextmanager
-def _running_dashboard(home: Path, now: str = NOW):
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        port = probe.getsockname()[1]
+def running_dashboard(home: Path, now: str = NOW, port: int = 0):
+    """A dashboard of its own: gives its address, and ends it at the end."""
+    port = port or free_port()
     command = [
         *(sys.executable, "-m", "streamlit", "run", "dashboard.py"),
         *("--server.address", "127.0.0.1", "--server.port", str(port)),

@@ -13,7 +13,7 @@ import pytest
 from core.ground.plan import Plane
 from core.units import M_PER_YD
 from tests import ground_files as g
-from tests.conftest import VIEWS
+from tests.conftest import VIEWS, free_port, running_dashboard
 
 FIND = """() => [...document.querySelectorAll('*')].find(e => e.shadowRoot?.groundMap)
     .shadowRoot.groundMap"""
@@ -322,6 +322,27 @@ def test_a_draft_is_there_after_another_page_and_after_a_reload(hand):
     assert saved["features"][5]["geometry"] == moved
     assert saved["property"]["revision"] == 2
     assert hand.page.get_by_role("button", name="Save", exact=True).count() == 0
+
+
+@pytest.mark.parametrize("view", ["phone"])
+def test_what_is_done_while_the_program_is_gone_reaches_the_next_one(page, settled, tmp_path):
+    (tmp_path / "farm.json").write_bytes(g.as_bytes(ground("Test ground")))
+    port, hand = free_port(), Hand(page, settled, finger=True)
+    with running_dashboard(tmp_path, port=port) as address:
+        hand.url = f"{address}/map?ground=farm"
+        hand.open()
+        hand.tap(*GUM)
+        hand.drag(GUM, (100, -20))
+    waits, hand.rest = hand.rest, lambda: None
+    hand.drag((100, -20), (20, 100))
+    page.get_by_text("does not answer").wait_for()
+    with running_dashboard(tmp_path, port=port):
+        page.wait_for_function(f"() => ({FIND})().waiting.length === 0", timeout=60_000)
+        hand.rest = waits
+        hand.rest()
+        assert near(hand.shapes()["gum"]["coordinates"], 20, 100)
+        hand.press("Undo")
+        assert near(hand.shapes()["gum"]["coordinates"], 100, -20)
 
 
 @pytest.mark.parametrize("view", ["desk"])

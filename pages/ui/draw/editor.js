@@ -5,6 +5,8 @@ gesture goes back as one small message, numbered, until Python says it has it. N
 come only as data and reach the page only as text. The files are joined into one. */
 
 const REACH_PX = 22; // half a fingertip
+const PATIENCE_MS = 5000; // then a gesture without an answer is sent again
+const NO_ANSWER = "The program does not answer. Keep this page open: it is asked again.";
 const TAKES = { Point: 1, LineString: 2, Polygon: 3 };
 
 export default function (component) {
@@ -42,7 +44,20 @@ class GroundMap {
 
   send(act, more = {}) {
     this.waiting.push({ n: ++this.serial, act, within_m: REACH_PX * this.sheet.metresPerPixel(), ...more });
-    this.report("ops", { tab: this.tab, list: this.waiting });
+    this.post();
+  }
+
+  /* Sent until it is answered: a program that was started anew knows nothing of this page,
+  and takes what first reaches it as nothing new. */
+  post() {
+    clearTimeout(this.late);
+    this.posts = (this.posts ?? 0) + 1;
+    this.report("ops", { tab: this.tab, list: this.waiting, posts: this.posts });
+    this.late = setTimeout(() => {
+      if (!this.waiting.length) return;
+      this.say(NO_ANSWER, true);
+      this.post();
+    }, PATIENCE_MS);
   }
 
   show(data) {
@@ -51,6 +66,7 @@ class GroundMap {
     this.next = data;
     // an answer to an earlier gesture must not undo the look of a later one
     if (this.waiting.length === 0 && !this.busy) this.draw();
+    else if (this.waiting.length && data.tab !== this.tab) this.post();
   }
 
   draw() {
