@@ -25,7 +25,8 @@ def grounds_panel() -> None:
     note = st.session_state.pop(NOTE, None)
     if note:
         (st.error if note[0] else st.success)(frame.plain(note[1]))
-    with st.expander("Choose a ground or start your own"):
+    # another ground is another box, closed: the map is what one wants then
+    with st.expander("Choose a ground or start your own", key=f"grounds_{path.stem}"):
         _choose(path)
         part = st.segmented_control(
             "More for this ground", [START, "Name", "Earlier versions"], key=PART,

@@ -27,7 +27,8 @@ def chosen_form(document: dict, id_: str) -> None:
     """The form of one feature. Args: the draft's document; the feature's id."""
     feature = feature_of(document, id_)
     if feature is None:
-        st.caption("Tap a thing on the map, or choose one in the list above.")
+        if document["features"]:
+            st.caption("Tap a thing on the map, or choose one in the list above.")
         return
     kind, model = feature["properties"]["kind"], model_of(document, feature)
     st.subheader(f.KIND_WORDS[kind])

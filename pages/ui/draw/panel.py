@@ -115,9 +115,10 @@ def _choose(own: dict) -> None:
     names = {f["id"]: _listed(f) for f in features}
     if st.session_state.get("choose") != own["picked"]:
         st.session_state["choose"] = own["picked"]
+    none = f"{len(ids)} things: choose one" if ids else "nothing yet"
     st.selectbox(
         "On the map", ["", *ids], key="choose", on_change=_chosen,
-        format_func=lambda id_: names.get(id_, f"{len(ids)} things: choose one"),
+        format_func=lambda id_: names.get(id_, none),
     )  # fmt: skip
 
 
