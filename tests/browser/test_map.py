@@ -253,6 +253,8 @@ def test_a_whole_area_takes_its_hole_along(hand):
     before = hand.shapes()["cane"]["coordinates"]
     drawn = hand.page.locator("path.kind-bedding:not(.hatch)").get_attribute("d")
     assert drawn.count("M") == 2  # the hole is drawn as a hole
+    hand.tap(10, 60)  # in its hole: that is not the bed
+    assert hand.page.locator(".handle").count() == 0
     hand.tap(-30, 60)
     hand.press("Move all")
     hand.drag(hand.cross(), (-60, -40))

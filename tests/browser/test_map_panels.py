@@ -1,6 +1,9 @@
 """The panels below the map, by finger and by mouse."""
 
 import json
+import re
+
+from playwright.sync_api import expect
 
 from tests.browser.test_map import hand  # noqa: F401 (a fixture)
 
@@ -10,6 +13,7 @@ def test_a_tap_on_the_map_is_the_spot_that_is_tried(hand):  # noqa: F811
     page.get_by_test_id("stButtonGroup").get_by_text("Try a tree", exact=True).click()
     hand.rest()
     latitude = page.get_by_label("Latitude", exact=True)
+    expect(latitude).to_have_value(re.compile("^36"))  # a new box shows its least number first
     before = latitude.input_value()
     page.evaluate("scrollTo(0, 0)")
     page.locator(".said").scroll_into_view_if_needed()

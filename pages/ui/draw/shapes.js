@@ -102,11 +102,12 @@ class Shapes {
     const tap = this.own.pixels(latlng);
     const found = [];
     for (const shape of this.all) {
-      const corners = shape.corners[0].map((c) => this.own.pixels(c));
+      const [corners, ...holes] = shape.corners.map((ring) => ring.map((c) => this.own.pixels(c)));
       const area = shape.geometry.type === "Polygon";
       const off = distancePx(tap, area ? [...corners, corners[0]] : corners);
       const level = shape.geometry.type === "Point" ? 0 : area ? 2 : 1;
-      if (level === 2 && shape.kind !== "boundary" && inside(tap, corners)) found.push([2, sizePx(corners), shape.id]);
+      const within = inside(tap, corners) && !holes.some((hole) => inside(tap, hole));
+      if (level === 2 && shape.kind !== "boundary" && within) found.push([2, sizePx(corners), shape.id]);
       else if (off <= REACH_PX) found.push([level, off, shape.id]);
     }
     return found.sort((a, b) => a[0] - b[0] || a[1] - b[1]).map((f) => f[2]);
