@@ -24,7 +24,7 @@ WGS84_E2 = 6.69437999014e-3  # first eccentricity squared, WGS84
 MIN_DISTANCE_M = 10.0  # no air is followed closer than this
 COARSE_M, FINE_M, FINE_OVER_DEG = 5.0, 1.0, 2.0
 NEAR_M = 1.01 * COARSE_M / math.sin(math.radians(FINE_OVER_DEG))  # farther no piece is so wide
-CHUNK = 1_000_000  # numbers in hand at once
+CHUNK = 40_000  # numbers in hand at once: few enough to stay near the processor
 
 
 class Plane:

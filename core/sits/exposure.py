@@ -47,8 +47,10 @@ def zone_strengths(points: Receptors, *, air_to_deg, half_width_deg, stability, 
     if not len(points.group) or not n_case:
         return best.reshape(n_case, points.n_sources, points.n_zones)
     source = points.source()
-    by_class = thinning_per_m(np.arange(6)[:, None], points.distance_m, height_m)
-    by_class = by_class / points.distance_m  # (class, point)
+    met, stability = np.unique(stability, return_inverse=True)
+    stability = stability.reshape(np.shape(air_to_deg))  # of those met
+    by_class = thinning_per_m(met[:, None], points.distance_m, height_m)
+    by_class = by_class / points.distance_m  # (class met, point)
     narrower = narrowing(points.distance_m)
     starts = np.flatnonzero(np.r_[True, np.diff(points.group) != 0])
     groups = points.group[starts]

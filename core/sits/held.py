@@ -30,8 +30,8 @@ def held_at(held: str, time_s, day: Day):
 
 def held_by_area(areas: tuple[Area, ...], time_s, day: Day):
     """Whether each area is held at each instant. Shape (time, area)."""
-    columns = [held_at(a.held, time_s, day) for a in areas]
-    return np.stack(columns, axis=-1) if columns else np.zeros((*np.shape(time_s), 0), bool)
+    kinds = [area.held for area in areas]
+    return _by_kind(kinds, lambda held: held_at(held, time_s, day), np.shape(time_s))
 
 
 def counts_by_area(areas: tuple[Area, ...], month: int, wind_from_deg, half_width_deg):
@@ -43,13 +43,22 @@ def counts_by_area(areas: tuple[Area, ...], month: int, wind_from_deg, half_widt
     does not touch, does not count; without a direction its winds do not matter.
     """
     wind = np.asarray(wind_from_deg, float)
-    columns = []
-    for area in areas:
-        if area.held == "never" or month not in area.months:
-            columns.append(np.zeros(wind.shape, bool))
-        elif area.with_wind_deg == ALL_ROUND:
-            columns.append(np.ones(wind.shape, bool))
-        else:
-            touched = in_ranges(wind, area.with_wind_deg, half_width_deg)
-            columns.append(touched | np.isnan(wind))
-    return np.stack(columns, axis=-1) if columns else np.zeros((*wind.shape, 0), bool)
+
+    def counts(kind):
+        in_use, with_wind_deg = kind
+        if not in_use:
+            return np.zeros(wind.shape, bool)
+        if with_wind_deg == ALL_ROUND:
+            return np.ones(wind.shape, bool)
+        return in_ranges(wind, with_wind_deg, half_width_deg) | np.isnan(wind)
+
+    kinds = [(a.held != "never" and month in a.months, a.with_wind_deg) for a in areas]
+    return _by_kind(kinds, counts, wind.shape)
+
+
+def _by_kind(kinds: list, found, shape: tuple[int, ...]):
+    """What is found of a kind, worked out once each, for every one. Shape (..., kind)."""
+    if not kinds:
+        return np.zeros((*shape, 0), bool)
+    met = {kind: i for i, kind in enumerate(dict.fromkeys(kinds))}
+    return np.stack([found(kind) for kind in met], axis=-1)[..., [met[kind] for kind in kinds]]

@@ -79,10 +79,13 @@ def wind_words(wind_from_deg: float, speed_mps: float, state: int) -> str:
     return f"variable {mph}" if math.isnan(wind_from_deg) else f"{point_name(wind_from_deg)} {mph}"
 
 
-def zone_names(sit: Sit, own: StandSit) -> list[str]:
-    """Names of the zones of a stand's hours, in their order."""
-    ground = sit.scene.ground
-    return [ground.name_of(x) for x in [z.id for z in sit.scene.areas] + own.hours.corridors]
+def zone_name(sit: Sit, own: StandSit, zone: int) -> str:
+    """Name of one of the zones of a stand's hours: areas, then trails in range."""
+    areas = sit.scene.areas
+    trails = own.hours.corridors
+    return sit.scene.ground.name_of(
+        areas[zone].id if zone < len(areas) else trails[zone - len(areas)]
+    )
 
 
 def reasons(sit: Sit, own: StandSit) -> list[str]:
@@ -148,7 +151,7 @@ def _shown_start(sit: Sit, case: int) -> float:
 
 def _reached_text(sit: Sit, own: StandSit, case: int, zone: int) -> str:
     like = like_text(float(own.hours.equivalent_yd[case, zone]))
-    return f"{zone_names(sit, own)[zone]}, like {like}"
+    return f"{zone_name(sit, own, zone)}, like {like}"
 
 
 def _worst_zone(sit: Sit, own: StandSit, case: int, verdict: int) -> int | None:
@@ -174,7 +177,7 @@ def _worse_later(sit: Sit, own: StandSit, cases, verdict: int) -> str:
     _, case, zone = min(later)
     told = _reached_text(sit, own, case, zone)
     if zone == first[2]:
-        told = told.removeprefix(f"{zone_names(sit, own)[zone]}, ")
+        told = told.removeprefix(f"{zone_name(sit, own, zone)}, ")
     return f", at {clock_text(_shown_start(sit, case), sit.scene.ground.timezone)} {told}"
 
 
