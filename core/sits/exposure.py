@@ -47,8 +47,8 @@ def zone_strengths(points: Receptors, *, air_to_deg, half_width_deg, stability, 
     if not len(points.group) or not n_case:
         return best.reshape(n_case, points.n_sources, points.n_zones)
     source = points.source()
-    met, stability = np.unique(stability, return_inverse=True)
-    stability = stability.reshape(np.shape(air_to_deg))  # of those met
+    met = np.flatnonzero(np.bincount(np.ravel(stability)))
+    row = np.searchsorted(met, stability)
     by_class = thinning_per_m(met[:, None], points.distance_m, height_m)
     by_class = by_class / points.distance_m  # (class met, point)
     narrower = narrowing(points.distance_m)
@@ -62,7 +62,7 @@ def zone_strengths(points: Receptors, *, air_to_deg, half_width_deg, stability, 
             air_to_deg[case][:, source], points.bearing_deg, half_width_deg[case][:, source]
         )
         near = wrapped_normal_per_rad(offset, sigma_rad[case][:, source] * narrower)
-        c = by_class[stability[case][:, source], at] * near / carried_mps[case][:, source]
+        c = by_class[row[case][:, source], at] * near / carried_mps[case][:, source]
         best[case, groups] = np.maximum.reduceat(c, starts, axis=1)
     return best.reshape(n_case, points.n_sources, points.n_zones)
 
