@@ -6,6 +6,7 @@ WIND = ("tests/reference/test_wind_components.py",)
 UNITS = ("tests/reference/test_units.py",)
 RECEPTORS = ("tests/core/ground/test_receptors.py",)
 SCENE = ("tests/core/sits/test_scene.py",)
+HELD = ("tests/core/sits/test_many_areas.py",)
 PLANE = ("tests/reference/test_geodesy.py",)
 STABILITY = ("tests/reference/test_stability_tables.py",)
 SPREAD = ("tests/reference/test_spread.py", "tests/reference/test_conservation.py")
@@ -190,6 +191,20 @@ FAULTS = (
         "shapely.line_interpolate_point(lines, shapely.line_locate_point(lines, point))",
         "shapely.centroid(lines)",
         SCENE,
+    ),
+    Fault(
+        "areas-of-one-kind-mixed-up",
+        "core/sits/held.py",
+        "[met[kind] for kind in kinds]",
+        "[0 for kind in kinds]",
+        HELD,
+    ),
+    Fault(
+        "classes-of-air-mixed-up",
+        "core/sits/exposure.py",
+        "row = np.searchsorted(met, stability)",
+        "row = np.zeros_like(stability)",
+        HELD,
     ),
     Fault("yards-for-metres", "core/units.py", "M_PER_YD = 0.9144", "M_PER_YD = 1.0", UNITS),
     Fault(
@@ -449,8 +464,8 @@ FAULTS = (
     Fault(
         "months-off-by-one",
         "core/sits/held.py",
-        "month not in area.months",
-        "month + 1 not in area.months",
+        "month in a.months",
+        "month + 1 in a.months",
         ANCHORS,
     ),
     Fault(
