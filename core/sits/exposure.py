@@ -50,7 +50,7 @@ def zone_strengths(points: Receptors, *, air_to_deg, half_width_deg, stability, 
     met = np.flatnonzero(np.bincount(np.ravel(stability)))
     row = np.searchsorted(met, stability)
     by_class = thinning_per_m(met[:, None], points.distance_m, height_m)
-    by_class = by_class / points.distance_m  # (class met, point)
+    by_class = by_class / points.distance_m  # (class, point)
     narrower = narrowing(points.distance_m)
     starts = np.flatnonzero(np.r_[True, np.diff(points.group) != 0])
     groups = points.group[starts]
