@@ -53,6 +53,13 @@ class Fault:
 
 FAULTS = (
     Fault(
+        "criticism-smaller-first",
+        "core/sits/review.py",
+        "key=lambda f: (f.is_smaller, -counts[f.id])",
+        "key=lambda f: -counts[f.id]",
+        ("tests/core/sits/test_review.py",),
+    ),
+    Fault(
         "said-one-hour-for-all",
         "core/sits/said.py",
         "if not len(hours) or (hours == hours[0]).all():",
