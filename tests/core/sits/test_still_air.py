@@ -13,7 +13,7 @@ from core.ground.layout import AirRules, Stand
 from core.sits.rows import still_slope
 from core.sits.verdicts import CLEAN, WRONG, grade
 from core.units import M_PER_YD, MPS_PER_MPH
-from tests.grounds import PIEDMONT, bed, ground, judged, wind
+from tests.grounds import PIEDMONT, bed, ground, judged, sit_of, wind
 
 YARDS, ASIDE_DEG = 150.0, 50.0
 BED = bed(PIEDMONT, 180.0 - ASIDE_DEG, YARDS, half_yd=1.0, held="always")
@@ -84,3 +84,9 @@ def test_an_hour_in_which_the_slope_turns(down, light_wm2, cloud, turns):
     column = (np.array([down], float).T, np.array([light_wm2], float).T, np.array([cloud]))
     _, turning = still_slope(stand, AirRules(), *column)
     assert turning.tolist() == [turns]
+
+
+def test_still_air_has_the_class_of_no_wind():
+    # over 6 m/s on a clear night is D, no wind is F
+    rows = sit_of(ground(), wind(45.0, 14.0, cloud=0.0)).rows
+    assert (rows.stability[0], rows.still_class[0]) == (3, 5)
