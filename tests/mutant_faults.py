@@ -1236,7 +1236,7 @@ FAULTS = (
         "trails-in-the-order-of-the-file",
         "core/sits/before.py",
         "= heapq.heappop(ways)",
-        "= ways.pop(0)",
+        "= ways.pop()",
         BEFORE,
     ),
     Fault("a-loop-walked-for-ever", "core/sits/before.py", "FOLLOW_M - used_m", "FOLLOW_M", BEFORE),
