@@ -45,6 +45,7 @@ def _history(options, timezone: str):
 
 def _season(options) -> str:
     from core.errors import BadRequest
+    from core.sits.covered import fill_told, hole_told, left_over
     from core.sits.next_stand import next_stands
     from core.sits.saw_work import saw_work
     from core.sits.season import judge_season
@@ -59,8 +60,11 @@ def _season(options) -> str:
     found, jobs = ([], []) if options.no_candidates else (next_stands(answer), saw_work(answer))
     if options.csv:
         write_text(options.csv, season_csv(answer))
-    report = season_report(answer, found, jobs)
-    return as_json(report) if options.json else "\n".join(season_lines(report))
+    report, left = season_report(answer, found, jobs), left_over(answer)
+    if options.json:
+        report["property"]["without_stand"] = left.report()
+        return as_json(report)
+    return "\n".join([*season_lines(report), "", hole_told(left), fill_told(left)])
 
 
 def _visor(options) -> str:

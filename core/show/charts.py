@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 
 from core.angles import POINTS_16
+from core.show.fitting import fitted
 from core.show.palette import DARK, Palette
 from core.sits.verdicts import CANT_CALL, CLEAN, JUST_OFF
 
@@ -22,10 +23,9 @@ BAR = 0.72  # height of a mark, of a row
 HATCH = "/"
 
 
-def short(name: str, letters: int = NAME_LETTERS) -> str:
-    """A name that fits beside a row, harmless in a chart. Args: name; most letters."""
-    cut = name if len(name) <= letters else name[: letters - 1].rstrip() + "…"
-    return html.escape(cut)
+def short(names: Sequence[str]) -> list[str]:
+    """Names that fit beside rows, harmless in a chart. Args: the names."""
+    return [html.escape(name) for name in fitted(names, NAME_LETTERS)]
 
 
 def ruler_figure(
@@ -53,11 +53,13 @@ def ruler_figure(
     _blow_traces(figure, blows, none_share, colours)
     rows = -np.arange(len(names))
     figure.update_yaxes(
-        tickvals=rows, ticktext=[short(name) for name in names], range=[-n + 0.4, 0.6],
+        tickvals=rows, ticktext=short(names), range=[-n + 0.4, 0.6],
         showgrid=False, zeroline=False, row=1, col=1,
     )  # fmt: skip
+    most = float(np.max(blows, initial=0.0))
     figure.update_yaxes(
-        showticklabels=False, rangemode="tozero", showgrid=False, zeroline=False, row=2, col=1,
+        tickvals=[0.0, most], ticktext=["0%", f"{most:.0%}"], side="right", range=[0.0, 1.1 * most],
+        showgrid=False, zeroline=False, row=2, col=1,
     )  # fmt: skip
     _ruler_axis(figure)
     figure.add_annotation(
@@ -69,7 +71,7 @@ def ruler_figure(
             x=1.0, xref="paper", xanchor="left", y=row, yref="y", text=html.escape(words),
             showarrow=False, xshift=4,
         )  # fmt: skip
-    return dressed(figure, sum(heights) + 20, colours, right_px=52)
+    return dressed(figure, sum(heights) + 40, colours, right_px=52)
 
 
 def _ruler_axis(figure) -> None:
@@ -79,7 +81,7 @@ def _ruler_axis(figure) -> None:
         showgrid=False, zeroline=False,
     )  # fmt: skip
     figure.update_xaxes(side="top", showticklabels=True, row=1, col=1)
-    figure.update_xaxes(showticklabels=False, row=2, col=1)
+    figure.update_xaxes(side="bottom", showticklabels=True, row=2, col=1)
 
 
 def mark_traces(verdict, colours: Palette) -> list[Any]:
@@ -148,9 +150,16 @@ def shares_figure(names: Sequence[str], go_share, cant_share, colours: Palette =
         for values, marker in looks
     ])  # fmt: skip
     figure.update_layout(barmode="stack")
-    figure.update_xaxes(range=[0, 1], tickformat=".0%", showgrid=False, zeroline=False, side="top")
+    figure.update_xaxes(
+        range=[0, 1.04],
+        tickvals=[0, 0.25, 0.5, 0.75, 1],
+        tickformat=".0%",
+        showgrid=False,
+        zeroline=False,
+        side="top",
+    )
     figure.update_yaxes(
-        tickvals=rows, ticktext=[short(name) for name in names], showgrid=False, zeroline=False,
+        tickvals=rows, ticktext=short(names), showgrid=False, zeroline=False,
         range=[-max(1, len(names)) + 0.4, 0.6],
     )  # fmt: skip
     return dressed(figure, len(names) * ROW_PX + 60, colours)

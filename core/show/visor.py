@@ -4,18 +4,22 @@ import datetime
 from zoneinfo import ZoneInfo
 
 from core.show.card import text
+from core.show.fitting import fitted
 from core.show.pocket import MARKS, on_paper
 from core.sits.clock import MORNING
 from core.sits.other_winds import LIGHT, STEADY
 from core.sits.scene import Scene
 from core.sits.verdicts import CANT_CALL, CLEAN, JUST_OFF
-from core.sits.visor import HEADS, Cell, Choice, visor_rows
+from core.sits.visor import HEADS, Cell, visor_rows
 from core.sits.words import VERDICTS_SAID
 
+# what a column of letter paper holds: in small print, and both together in the usual
+STAND_LETTERS, WAY_LETTERS = 15, 14
+USUAL_LETTERS = 27
 STRENGTH_SAID = {LIGHT: "light", STEADY: "steady"}
 SIT_HEADS = {
     MORNING: "Morning: leave the truck so many minutes before legal light",
-    "evening": "Evening: leave the truck so many minutes before legal light ends",
+    "evening": "Evening: leave the truck so long (h:mm) before legal light ends",
 }
 STYLE = """
 :root { color-scheme: light; }
@@ -28,7 +32,7 @@ table { width: 100%; min-width: 900px; border-collapse: collapse; table-layout: 
 th, td { border: 1px solid #888; padding: 1px 4px; text-align: left; vertical-align: top; }
 th { background: #EEE; }
 col.point { width: 3.6em; }
-tbody th { font-size: 1.15em; vertical-align: middle; }
+tbody th { font-size: 1.15em; vertical-align: middle; position: sticky; left: 0; }
 td p { white-space: nowrap; overflow: hidden; text-overflow: ellipsis; }
 td p + p { color: #333; }
 .mark { width: 0.85em; height: 0.85em; vertical-align: -0.08em; color: #1F5F99; }
@@ -36,8 +40,10 @@ td p + p { color: #333; }
 footer { margin-top: 4px; font-size: 0.9em; }
 @page { size: letter landscape; margin: 9mm; }
 @media print {
-  body { font-size: 9.2pt; line-height: 1.2; padding: 0; }
+  body { font-size: 9.6pt; line-height: 1.27; padding: 0; }
+  .small td p { font-size: 0.8em; }
   .wide { overflow: visible; }
+  tbody th { position: static; }
   table { min-width: 0; }
 }
 """
@@ -58,8 +64,18 @@ def visor_sheet(
     rows = visor_rows(scene, date, weapon, hunter)
     name = scene.ground.name
     made = datetime.datetime.fromtimestamp(now_s, tz=ZoneInfo(scene.ground.timezone)).date()
+    ways = _fitted([w.name or w.id for w in scene.ground.lanes], WAY_LETTERS)
+    stands = _fitted([s.name or s.id for s in scene.ground.stands], STAND_LETTERS)
+    small = any(
+        len(stands[c.stand]) + len(ways.get(c.lane, "")) > USUAL_LETTERS
+        for row in rows for cell in row.cells for c in cell.choices
+    )  # fmt: skip
     body = "".join(
-        f"<tr><th scope=row>{row.point}</th>{''.join(_cell_html(c) for c in row.cells)}</tr>"
+        f"<tr><th scope=row>{row.point}</th>"
+        + "".join(
+            _cell_html(c, sit, stands, ways) for c, (sit, _) in zip(row.cells, HEADS, strict=True)
+        )
+        + "</tr>"
         for row in rows
     )
     return (
@@ -69,7 +85,8 @@ def visor_sheet(
         "content=\"default-src 'none'; style-src 'unsafe-inline'\">"
         f"<title>{text(name)}: season sheet</title><style>{STYLE}</style></head><body>{MARKS}"
         f"<h1>{text(name)} <small>which stand in which wind</small></h1>"
-        f'<div class="wide"><table><colgroup><col class="point"></colgroup>{_head_html()}'
+        f'<div class="{"wide small" if small else "wide"}"><table>'
+        f'<colgroup><col class="point"></colgroup>{_head_html()}'
         f"<tbody>{body}</tbody></table></div>{_foot_html(date, made, weapon)}</body></html>"
     )
 
@@ -82,17 +99,32 @@ def _head_html() -> str:
     return f"<thead><tr><th scope=col rowspan=2>from</th>{tops}</tr><tr>{lows}</tr></thead>"
 
 
-def _cell_html(cell: Cell) -> str:
+def _fitted(names: list[str], letters: int) -> dict[str, str]:
+    """What stands on the sheet for each name."""
+    own = list(dict.fromkeys(names))
+    return dict(zip(own, fitted(own, letters), strict=True))
+
+
+def _cell_html(cell: Cell, sit: str, stands: dict[str, str], ways: dict[str, str]) -> str:
     if not cell.choices:
         said = "can't call" if cell.cant_call else "none"
         return f'<td><p class="none">{said}</p></td>'
-    return f"<td>{''.join(f'<p>{_choice_html(c)}</p>' for c in cell.choices)}</td>"
+    lines = []
+    for choice in cell.choices:
+        by = f" by {text(ways[choice.lane])}" if choice.lane else ""
+        lines.append(
+            f"<p>{_before(choice.minutes, sit)}{on_paper(choice.verdict)} "
+            f"<b>{text(stands[choice.stand])}</b>{by}</p>"
+        )
+    return f"<td>{''.join(lines)}</td>"
 
 
-def _choice_html(choice: Choice) -> str:
-    minutes = "" if choice.minutes is None else f"<b>{choice.minutes}</b> "
-    by = f" by {text(choice.lane)}" if choice.lane else ""
-    return f"{minutes}{on_paper(choice.verdict)} <b>{text(choice.stand)}</b>{by}"
+def _before(minutes: int | None, sit: str) -> str:
+    """How long before: minutes in the morning, hours and minutes in the evening."""
+    if minutes is None:
+        return ""
+    said = str(minutes) if sit == MORNING else f"{minutes // 60}:{minutes % 60:02d}"
+    return f"<b>{said}</b> "
 
 
 def _foot_html(date: datetime.date, made: datetime.date, weapon: str | None) -> str:

@@ -42,16 +42,18 @@ def ask(ground: Property, path: Path) -> Asked | None:
     Returns: None where files are still to be brought, or leave something open, which is
     asked in place. Raises: BadWeather.
     """
-    by = st.segmented_control(
-        "Wind history", [TYPICAL, FILES], default=TYPICAL, key="winds_by", required=True,
-        **state.KEPT,
-    )  # fmt: skip
+    with st.container(horizontal=True, gap="small", vertical_alignment="bottom"):
+        by = st.segmented_control(
+            "Wind history", [TYPICAL, FILES], default=TYPICAL, key="winds_by", required=True,
+            **state.KEPT,
+        )  # fmt: skip
+        with st.popover("Sits and dates"):
+            sit = st.segmented_control(
+                "Sits", [BOTH, *HALVES], default=BOTH, key="season_sit", required=True,
+                **state.KEPT,
+            )  # fmt: skip
+            span = _dates(ground)
     weather, named = _history(by, ground.timezone)
-    with st.popover("Sits and dates"):
-        sit = st.segmented_control(
-            "Sits", [BOTH, *HALVES], default=BOTH, key="season_sit", required=True, **state.KEPT
-        )
-        span = _dates(ground)
     if weather is None:
         return None
     halves = HALVES if sit == BOTH else (sit,)

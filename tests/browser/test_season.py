@@ -8,7 +8,7 @@ from tests.history_files import open_log
 @pytest.fixture
 def season(open_page):
     page = open_page("season_winds")
-    page.locator("h2").first.wait_for()
+    page.locator(".js-plotly-plot").nth(1).wait_for()  # the last of the two charts
     return page
 
 

