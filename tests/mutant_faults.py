@@ -32,6 +32,12 @@ DRAFTS = ("tests/core/ground/test_kept_drafts.py",)
 BEFORE = ("tests/core/sits/test_before_shot.py",)
 READINGS = ("tests/core/sits/test_readings.py",)
 REDRAWN = ("tests/core/test_redrawn_grounds.py",)
+SLOPES = ("tests/core/air/test_slopes.py",)
+RANK = ("tests/core/sits/test_rank.py",)
+CLOCK = ("tests/core/sits/test_clock.py",)
+WAYS = ("tests/core/sits/test_ways.py",)
+CAUSES = ("tests/core/sits/test_causes.py",)
+STILL = ("tests/core/sits/test_still_air.py",)
 CHILL = ("tests/reference/test_wind_chill.py",)
 
 SEASON = ("tests/core/sits/test_season.py",)
@@ -53,6 +59,13 @@ class Fault:
 
 
 FAULTS = (
+    Fault(
+        "criticism-smaller-first",
+        "core/sits/review.py",
+        "key=lambda f: (f.is_smaller, -counts[f.id])",
+        "key=lambda f: -counts[f.id]",
+        ("tests/core/sits/test_review.py",),
+    ),
     Fault(
         "said-one-hour-for-all",
         "core/sits/said.py",
@@ -1266,7 +1279,7 @@ FAULTS = (
         "trails-in-the-order-of-the-file",
         "core/sits/before.py",
         "= heapq.heappop(ways)",
-        "= ways.pop(0)",
+        "= ways.pop()",
         BEFORE,
     ),
     Fault("a-loop-walked-for-ever", "core/sits/before.py", "FOLLOW_M - used_m", "FOLLOW_M", BEFORE),
@@ -1460,5 +1473,175 @@ FAULTS = (
         "alone = [c for c in stamps if not _is_stamp(table.rows[0][c.index])]",
         "alone = []",
         TABLES,
+    ),
+    Fault(
+        "the-lesser-of-two-ramps",
+        "core/air/slopes.py",
+        "return np.maximum(falling, rising)",
+        "return np.minimum(falling, rising)",
+        SLOPES,
+    ),
+    Fault(
+        "a-cliff-blows-harder",
+        "core/air/slopes.py",
+        "full_mps * min(1.0, grade_pct / FULL_GRADE_PCT)",
+        "full_mps * (grade_pct / FULL_GRADE_PCT)",
+        SLOPES,
+    ),
+    Fault(
+        "no-cloud-told-is-clear-by-slope",
+        "core/air/slopes.py",
+        "np.where(np.isnan(cloud_frac), CLOUD_UNKNOWN_FRAC, cloud_frac)",
+        "np.where(np.isnan(cloud_frac), 0.0, cloud_frac)",
+        SLOPES,
+    ),
+    Fault(
+        "a-fifth-of-clean-air-is-enough",
+        "core/sits/rank.py",
+        "LEAST_AIR_SHARE = 0.5",
+        "LEAST_AIR_SHARE = 0.2",
+        RANK,
+    ),
+    Fault(
+        "a-wrong-hour-is-clean",
+        "core/sits/rank.py",
+        "    off |= ~has_prime & any_wrong\n",
+        "",
+        RANK,
+    ),
+    Fault(
+        "last-light-left-out-is-clean",
+        "core/sits/rank.py",
+        ".any(axis=1) | (has_prime & left_out)",
+        ".any(axis=1)",
+        RANK,
+    ),
+    Fault("no-band-of-the-best", "core/sits/rank.py", "BAND = 0.05", "BAND = 0.0", RANK),
+    Fault(
+        "uncalled-by-more-than-a-third",
+        "core/sits/rank.py",
+        "CANT_CALL_SHARE = 1.0 / 3.0",
+        "CANT_CALL_SHARE = 0.6",
+        RANK,
+    ),
+    Fault(
+        "the-later-of-equal-pieces",
+        "core/sits/clock.py",
+        "round(judged[i][2].sum(), 6), -i",
+        "round(judged[i][2].sum(), 6), i",
+        CLOCK,
+    ),
+    Fault(
+        "seated-in-closed-hours",
+        "core/sits/clock.py",
+        "seated if opened is None else max(seated, opened)",
+        "seated",
+        CLOCK,
+    ),
+    Fault(
+        "a-season-never-wraps",
+        "core/sits/clock.py",
+        "else day >= first or day <= last",
+        "else day >= first and day <= last",
+        CLOCK,
+    ),
+    Fault(
+        "deer-turn-at-sunset",
+        "core/sits/prepare.py",
+        "time_s < self.clock.day.noon_s",
+        "time_s < self.clock.day.sunset_s",
+        CLOCK,
+    ),
+    Fault(
+        "two-hours-of-last-light",
+        "core/sits/clock.py",
+        "PRIME_MORNING_S, PRIME_EVENING_S = 7200, 5400",
+        "PRIME_MORNING_S, PRIME_EVENING_S = 7200, 7200",
+        CLOCK,
+    ),
+    Fault(
+        "a-walk-without-its-minutes",
+        "core/sits/ways.py",
+        "/ n_sure * minutes / 60.0",
+        "/ 60.0",
+        WAYS,
+    ),
+    Fault(
+        "one-calm-minute-spoils-a-walk",
+        "core/sits/ways.py",
+        "unsure = 2 * int((~sure).sum()) > way.minutes",
+        "unsure = int((~sure).sum()) > 0",
+        WAYS,
+    ),
+    Fault(
+        "food-counts-as-bed-minutes",
+        "core/sits/ways.py",
+        "np.where(counts & held & beds, c, 0.0)",
+        "np.where(counts & held, c, 0.0)",
+        WAYS,
+    ),
+    Fault(
+        "the-way-that-crosses-most",
+        "core/sits/ways.py",
+        "-tens, len(way.crosses),",
+        "-tens, -len(way.crosses),",
+        WAYS,
+    ),
+    Fault(
+        "ways-by-the-yard",
+        "core/sits/ways.py",
+        "tens = -1 if shown is None else int(shown / 10.0 + 0.5)",
+        "tens = -1 if shown is None else shown",
+        WAYS,
+    ),
+    Fault(
+        "a-gale-on-the-ground",
+        "core/sits/answer.py",
+        "if stand.height_ft > 0 and strong:",
+        "if strong:",
+        CAUSES,
+    ),
+    Fault(
+        "gusts-on-the-walk-forgotten",
+        "core/sits/answer.py",
+        "*(w.rows for w in ways if w is not None)",
+        "*(w.rows for w in () if w is not None)",
+        CAUSES,
+    ),
+    Fault(
+        "kept-out-is-wrong",
+        "core/sits/answer.py",
+        "if group == STAY and not set(causes) & {PRIME_HOUR, AIR_SHARE, WAY_IN}:",
+        "if False:",
+        CAUSES,
+    ),
+    Fault("taken-by-oneself", "core/sits/answer.py", "if v.casefold() != me}", "if True}", CAUSES),
+    Fault(
+        "part-s-words-forgotten",
+        "core/sits/order.py",
+        "morning, evening = by_part or (None, None)",
+        "morning, evening = (None, None)",
+        CAUSES,
+    ),
+    Fault(
+        "light-air-without-a-floor",
+        "core/sits/exposure.py",
+        "carried_mps=np.maximum(air.carried_mps, LEAST_CARRY_MPS)[:, None],",
+        "carried_mps=air.carried_mps[:, None],",
+        STILL,
+    ),
+    Fault(
+        "a-slope-turns-at-its-ends-only",
+        "core/sits/rows.py",
+        "(speed[0] * speed[2] < 0) | slow",
+        "(speed[0] * speed[2] < 0)",
+        STILL,
+    ),
+    Fault(
+        "still-air-in-doubt",
+        "core/sits/exposure.py",
+        "half_width_deg=np.zeros((n, 1)),",
+        "half_width_deg=np.full((n, 1), 20.0),",
+        STILL,
     ),
 )

@@ -24,14 +24,14 @@ def wrapped_normal_per_rad(offset_rad, sigma_rad):
     Args: offsets and standard deviation, both [rad]; they broadcast.
     Source: the definition of the wrapped normal distribution.
 
-    One turn each way is enough for the widest spread that occurs.
+    The long way round is enough: a whole turn more adds less than 1e-38 of the middle at
+    the widest spread that occurs, 0.48 rad at 10 m from light air in timber.
     """
     offset = np.abs(offset_rad)
     total = np.exp(-0.5 * (offset / sigma_rad) ** 2)
     # the long way round adds less than 1e-23 where the spread is narrow
     if np.max(sigma_rad, initial=0.0) > NARROW_RAD:
         total = total + np.exp(-0.5 * ((2 * np.pi - offset) / sigma_rad) ** 2)
-        total = total + np.exp(-0.5 * ((2 * np.pi + offset) / sigma_rad) ** 2)
     return total / (sigma_rad * _ROOT_2PI)
 
 

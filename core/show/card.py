@@ -154,9 +154,9 @@ def air_html(
         for v, name, where, told in (near[:most] if most else near)
     )
     table = (
-        '<table class="air"><thead><tr><th>place</th><th>lies</th>'
+        '<div class="wide"><table class="air"><thead><tr><th>place</th><th>lies</th>'
         "<th>your air, at its worst</th></tr></thead>"
-        f"<tbody>{body}</tbody></table>"
+        f"<tbody>{body}</tbody></table></div>"
     )
     rest = "; ".join(f"{text(name)} ({text(where)})" for _, name, where, told in rows
                      if told == HARDLY)  # fmt: skip

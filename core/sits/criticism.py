@@ -29,6 +29,11 @@ class Finding:
         """What `accepted` of the property holds to keep it quiet."""
         return ":".join(part for part in (self.code, self.id, self.other) if part)
 
+    @property
+    def is_smaller(self) -> bool:
+        """Whether it can wait for the season's work."""
+        return self.code in SMALLER
+
 
 WHY = {
     "corridor-wide": "A wide lane reads as open ground: deer slow down, or keep beside it.",
@@ -53,6 +58,11 @@ WHY = {
     "bed-no-trail": "Nothing says how deer leave it, so no stand can be hung for them.",
     "bed-large": "Deer lie in parts of so large a patch: draw the parts where they lie.",
 }
+# what can wait for the season's work, and costs no sit by itself; common practice, no source
+SMALLER = frozenset({
+    "corridor-wide", "corridor-narrow", "corridor-no-exit", "bed-no-trail", "bed-large",
+    "lane-near-bed-day", "truck-upwind",
+})  # fmt: skip
 SOURCES = {"stand-high": citation("mass-treestand")}
 
 

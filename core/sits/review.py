@@ -17,7 +17,8 @@ MOST_CHARACTERS = 1000
 
 
 def review(scene: Scene, wind: CommonWind | None = None) -> tuple[Finding, ...]:
-    """Every criticism of a ground, accepted ones too; features with the most of them first.
+    """Every criticism of a ground, accepted ones too: the smaller ones last, and within
+    both the features with the most of them first.
 
     Args: the ground's scene; the common wind, None leaves out who is upwind on it.
     """
@@ -29,7 +30,7 @@ def review(scene: Scene, wind: CommonWind | None = None) -> tuple[Finding, ...]:
         *truck_findings(scene, wind),
     )
     counts = Counter(f.id for f in found)
-    return tuple(sorted(found, key=lambda f: -counts[f.id]))
+    return tuple(sorted(found, key=lambda f: (f.is_smaller, -counts[f.id])))
 
 
 def still_said(ground: Property, findings: tuple[Finding, ...]) -> tuple[Finding, ...]:

@@ -12,7 +12,7 @@ from core.sits.answer import Sit, StandSit
 from core.sits.change import works_by_degree
 from core.sits.clock import ALL_DAY, EVENING, MORNING
 from core.sits.swing import spare_text
-from core.sits.verdicts import CANT, CANT_CALL, CLEAN, STAY, WRONG
+from core.sits.verdicts import CANT, CLEAN, GO, STAY, WRONG
 from core.sits.words import (
     GROUPS_SAID,
     VERDICTS_SAID,
@@ -268,6 +268,6 @@ def reason_line(sit: Sit, own: StandSit) -> str:
     Args: the sit; the stand in it.
     """
     why, word = reasons(sit, own)[0], VERDICTS_SAID[own.verdict]
-    if own.verdict == CANT_CALL or why.startswith("You marked"):
-        return why
-    return f"{word.capitalize()}. {why.replace(f' ({word})', '')}"
+    told = why.replace(f" ({word})", "")
+    # a stand may be out for what is no matter of the wind, such as a gust or no way in
+    return f"{word.capitalize()}. {told}" if own.group == GO or told != why else why

@@ -30,10 +30,11 @@ def criticism_panel(opened: Opened, keep: keeping.Keep | None = None) -> None:
     st.html(STYLE)
     st.caption(_summary(said))
     ready = keeping.ready(opened, keep)
-    for _, group in groupby(said[:MOST_SHOWN], key=lambda f: f.id):
-        _feature(opened, tuple(group), keep, ready)
-    if len(said) > MOST_SHOWN:
-        st.caption(f"And {len(said) - MOST_SHOWN} more. Mend or accept some to see them.")
+    _features(opened, tuple(f for f in said if not f.is_smaller), keep, ready)
+    smaller = tuple(f for f in said if f.is_smaller)
+    if smaller:
+        with st.expander(f"Smaller things, for the season's work: {len(smaller)}"):
+            _features(opened, smaller, keep, ready)
     if quiet:
         with st.expander(f"Accepted: {len(quiet)}"):
             for found in quiet:
@@ -58,10 +59,19 @@ def _summary(said: tuple[Finding, ...]) -> str:
     return f"{many}. The limits are common practice, with no source, unless one is named."
 
 
+def _features(
+    opened: Opened, said: tuple[Finding, ...], keep: keeping.Keep | None, ready: bool
+) -> None:
+    for _, group in groupby(said[:MOST_SHOWN], key=lambda f: f.id):
+        _feature(opened, tuple(group), keep, ready)
+    if len(said) > MOST_SHOWN:
+        st.caption(f"And {len(said) - MOST_SHOWN} more. Mend or accept some to see them.")
+
+
 def _feature(
     opened: Opened, group: tuple[Finding, ...], keep: keeping.Keep | None, ready: bool
 ) -> None:
-    with st.container(border=True, key=f"criticism-{group[0].id}", gap="small"):
+    with st.container(border=True, key=f"criticism-{group[0].key.replace(':', '-')}", gap="small"):
         st.markdown(f"**{frame.plain(group[0].name)}**")
         for _, same in groupby(sorted(group, key=lambda f: f.code), key=lambda f: f.code):
             alike = tuple(same)

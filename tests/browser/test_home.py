@@ -147,13 +147,50 @@ def test_targets_are_large(open_page, settled):
              'button, a[href], input:not([type=hidden]), [role=radio], [role=combobox], summary')]
            .map(e => [e, (e.closest('[data-baseweb=input], [data-baseweb=select] > div') || e)
                           .getBoundingClientRect()])
-           .filter(([e, b]) => b.width > 2 && b.height > 2 && b.height < least - 0.5
+           .filter(([e, b]) => b.width > 2 && b.height > 2
+                               && Math.min(b.height, b.width) < least - 0.5
                                && getComputedStyle(e).visibility !== 'hidden'
                                && !e.closest('[data-testid=stMainMenu], [data-testid=stToolbar]'))
-           .map(([e, b]) => e.outerHTML.slice(0, 110) + ' ' + b.height)""",
+           .map(([e, b]) => `${e.outerHTML.slice(0, 110)} ${b.width} x ${b.height}`)""",
         LEAST_TARGET_PX,
     )
     assert small == [], "\n".join(small)
+
+
+ADDRESSES = ("?wind=NW+8", "learn_the_ground", "learn_the_ground?learn=Lessons", "words", "map")
+
+
+@pytest.mark.parametrize("view", ["phone"])
+@pytest.mark.parametrize("address", ADDRESSES)
+def test_text_twice_as_large_needs_no_sideways_scroll(open_page, address):
+    page = open_page(address)
+    size = page.evaluate("getComputedStyle(document.documentElement).fontSize")
+    page.evaluate(f"document.documentElement.style.fontSize = '{2 * float(size[:-2])}px'")
+    inside = "document.querySelector('[data-testid=stMain]')"
+    page.wait_for_function(f"{inside}.scrollWidth <= {inside}.clientWidth", timeout=5000)
+    assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
+
+
+@pytest.mark.parametrize("view", ["desk"])
+def test_the_keyboard_reaches_everything_in_order_and_shows_where_it_is(open_page):
+    page = open_page("?wind=NW+8&date=2026-11-10&sit=morning")
+    seen = []
+    for _ in range(12):
+        page.keyboard.press("Tab")
+        name, ring, is_control = page.evaluate(
+            """() => {
+                 const e = document.activeElement, s = getComputedStyle(e);
+                 return [e.innerText.split('\\n')[0],
+                         s.outlineStyle !== 'none' && parseFloat(s.outlineWidth) > 0,
+                         e.matches('a, button, input, summary')];
+               }"""
+        )
+        if is_control:
+            assert ring, name
+            seen.append(name)
+    order = ["Pick a sit", "Season", "Learn", "Map", "Words", "Day and sit", "Wind"]
+    assert [name for name in seen if name in order] == order
+    assert seen[-1].split()[0] in "●◐◍○"  # then the other stands
 
 
 def drawn_map(page):

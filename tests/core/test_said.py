@@ -113,6 +113,9 @@ def test_a_reason_says_its_verdict_once():
     assert told.startswith("Wrong wind. From 6:22 am") and "(wrong wind)" not in told
     sit = sit_of(near, swirls)
     assert reason_line(sit, stand_sit(sit, near.stands[0])) == "Can't call from 6:22 am: no wind."
+    lost = ground(lanes=(), areas=(bed(PIEDMONT, 135, 150),))
+    sit = sit_of(lost, wind(315.0))
+    assert reason_line(sit, stand_sit(sit, lost.stands[0])) == "No way in drawn."
     hidden = ground(stand=Stand("oak", "Oak", PIEDMONT, closed=True))
     sit = sit_of(hidden, wind(315.0))
     assert reason_line(sit, stand_sit(sit, hidden.stands[0])) == "You marked this stand closed."

@@ -62,6 +62,17 @@ HIGH = "stand-high:dry-fork"
 
 
 @pytest.mark.usefixtures("own")
+def test_smaller_things_wait_in_a_box_and_safety_does_not():
+    at = run(app)
+    (box,) = (e for e in at.expander if e.label.startswith("Smaller things"))
+    inside = {b.key for b in box.button}
+    every = {b.key for b in at.button}
+    assert box.label.endswith(f": {len(inside)}") and 0 < len(inside) < len(every)
+    assert f"accept-{HIGH}" in every - inside
+    assert not [k for k in every - inside if "corridor-" in k or "bed-no-trail" in k]
+
+
+@pytest.mark.usefixtures("own")
 def test_the_bad_lane_heads_the_list():
     at = run(app)
     names = [m.value for m in at.markdown if m.value.startswith("**")]

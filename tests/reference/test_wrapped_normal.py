@@ -12,8 +12,9 @@ import pytest
 from core.air.drift import wrapped_normal_per_rad
 
 TERMS = np.arange(1, 200)
-# from the narrowest of class F to light air in timber: 0.2 / 0.75 and 15 degrees
-SPREADS_RAD = [0.0425, 0.1, 0.299, 0.301, 0.374, 0.8]
+# from class F far off to light air in timber: 0.2 / 0.75 and 15 degrees are 0.374 at 100 m,
+# and 0.471 at 10 m (10^0.1 times as much)
+SPREADS_RAD = [0.0425, 0.1, 0.299, 0.301, 0.374, 0.471, 0.8]
 
 
 def series(theta, sigma):

@@ -11,7 +11,7 @@ from core.sits.change import works_by_degree
 from core.sits.exposure import IS_TURNING
 from core.sits.reach import telling_case
 from core.sits.rows import slope_rows
-from core.sits.verdicts import CANT, CANT_CALL, CLEAN, GO, STAY, WRONG
+from core.sits.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, STAY, WRONG
 from core.units import MPS_PER_MPH
 from core.weather.hours import make_hours
 from tests.grounds import (
@@ -174,6 +174,23 @@ def test_a_worse_way_out_goes_after_a_clean_one():
              minutes=120.0),
     )  # fmt: skip
     assert row(*stands, lanes=lanes, areas=(place,), weather=wind(20.0)) == ["oak", "elm"]
+
+
+def test_a_just_off_way_in_goes_after_a_clean_one():
+    # the same seat twice, one reached past a bed; a word would not make up for it
+    stands = (OAK, with_oak(id="elm", name="Elm"))
+    lanes = (
+        lane(PIEDMONT, (0, 440), (0, 5), id_="north", stands=("elm",)),
+        lane(PIEDMONT, (60, 640), (0, 5), id_="east", stands=("oak",), minutes=60.0),
+    )
+    areas = (bed(PIEDMONT, 80, 700.0, half_yd=40.0, held="always"),)
+    answer = answer_sit(sit_of(ground(stands=stands, lanes=lanes, areas=areas), wind(300.0)))
+    ways = {s.stand.id: int(s.way_in.verdict[0]) for s in answer.stands}
+    assert ways == {"elm": CLEAN, "oak": JUST_OFF}
+    assert [s.stand.id for s in answer.stands] == ["elm", "oak"]
+    assert {int(s.way_out.verdict[0]) for s in answer.stands} == {CLEAN}
+    # worth 0.8 of a clean one (common practice)
+    assert answer.stands[1].score == pytest.approx(0.8 * answer.stands[0].score)
 
 
 def test_words_of_a_part_of_the_season_go_before_the_stand_s_own():

@@ -10,7 +10,7 @@ from core.errors import BadRequest
 from core.ground.layout import Mark, Season, Stand, Wanted
 from core.ground.store import demo_path, open_property
 from core.sits.commonwind import CommonWind, common_wind, typical_common_wind
-from core.sits.criticism import COMMON_PRACTICE, WHY
+from core.sits.criticism import COMMON_PRACTICE, SMALLER, WHY
 from core.sits.review import finding_line, review, review_report, still_said, with_accepted
 from core.sits.scene import Scene
 from tests import grounds as g
@@ -460,3 +460,11 @@ def test_order_and_place_do_not_matter():
         here, areas=here.areas[::-1], corridors=here.corridors[::-1], lanes=here.lanes[::-1]
     )
     assert found(turned) == found(here)
+
+
+def test_what_can_wait_comes_last_and_what_can_hurt_never_waits():
+    findings = review(Scene(open_property(demo_path()).property))
+    waits = [f.is_smaller for f in findings]
+    assert waits == sorted(waits) and True in waits and False in waits
+    hurts = {"stand-high", "stand-near-line", "lane-leaves", "lane-through-bed", "stand-in-bed"}
+    assert not SMALLER & hurts and set(WHY) >= SMALLER
