@@ -1,5 +1,7 @@
 """Pick a sit: the home page. Which stand, which way, and why."""
 
+import pickle
+
 import streamlit as st
 
 from core.sits.answer import answer_sit, prepare_sit
@@ -21,8 +23,17 @@ with frame.guarded():
     with places["people"]:
         st.header("Who sits where")
         taken = controls.ask_others(scene.ground, asked)
-    sit = prepare_sit(scene, wind, asked.date, asked.sit, hunter=asked.hunter, weapon=asked.weapon)
-    found = answer_sit(sit, taken)
+    # a tap on another stand asks nothing new of the sums; two winds are compared as bytes
+    found = state.kept_while(
+        "answer",
+        (scene, asked, pickle.dumps(wind), taken),
+        lambda: answer_sit(
+            prepare_sit(
+                scene, wind, asked.date, asked.sit, hunter=asked.hunter, weapon=asked.weapon
+            ),
+            taken,
+        ),
+    )
     own = next((s for s in found.stands if s.stand.id == state.chosen("stand")), found.stands[0])
     for name, part in answer.PARTS.items():
         with places[name]:

@@ -220,6 +220,13 @@ FAULTS = (
         "row = np.zeros_like(stability)",
         HELD,
     ),
+    Fault(
+        "another-wind-keeps-the-old-answer",
+        "dashboard.py",
+        "(scene, asked, pickle.dumps(wind), taken)",
+        "(scene, asked, taken)",
+        ("tests/pages/test_home_kept.py",),
+    ),
     Fault("yards-for-metres", "core/units.py", "M_PER_YD = 0.9144", "M_PER_YD = 1.0", UNITS),
     Fault(
         "knots-for-mph",
