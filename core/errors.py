@@ -82,10 +82,13 @@ class NeedsAnswer(StandWindError):
         self.asks, self.choices, self.needs, self.may = asks, choices, needs, may
         option = OPTIONS[asks]
         head = "".join(f"--column {need}=NAME " for need in needs) + option[""]
-        told = "; ".join(f"{option.get(c.value, c.value)} ({c.means})" for c in choices)
+        told = "; ".join(f"{option.get(c.value, c.value)} ({c.means})" for c in choices[:MOST_TOLD])
+        more = len(choices) - MOST_TOLD
+        told += f"; and {more} more" if more > 0 else ""
         super().__init__(what, where, f"Answer with {head}{told}.")
 
 
+MOST_TOLD = 30  # choices in one message; a screen offers all
 # how the command line answers each question
 OPTIONS = {
     "zone": {"": "--zone: "},

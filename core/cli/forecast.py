@@ -3,6 +3,7 @@
 import sys
 from pathlib import Path
 
+from core.cli.answering import add_answers, read_answered
 from core.cli.shared import as_json, common, now_from, scene_at
 
 LIVE, KEPT = "live", "kept"
@@ -18,6 +19,7 @@ def register(commands) -> None:
         "--against", nargs="*", metavar="FILE",
         help="how the kept forecasts did against wind history files, or station reports",
     )  # fmt: skip
+    add_answers(live)
     live.add_argument("--fresh", action="store_true", help="ask even if it is minutes old")
 
 
@@ -67,9 +69,14 @@ def _against(options) -> str:
     from core.weather.history import read_history
     from core.weather.sources import rounded
 
-    kept = all_kept(data_folder(), rounded(scene_at(options.property).ground.center))
+    ground = scene_at(options.property).ground
+    kept = all_kept(data_folder(), rounded(ground.center))
     files = [(Path(name), Path(name).name) for name in options.against]
-    measured = read_history(files) if files else reported(kept)
+
+    def read(answers):
+        return read_history(files, answers) if files else reported(kept)
+
+    measured = read_answered(read, options, ground.timezone)
     found = honesty(kept, measured)
     if options.json:
         return as_json(honesty_report(found, measured))

@@ -18,6 +18,7 @@ SEPARATORS = (",", ";", "\t", "|", "  ", " ")
 SHAPES = ("\t", ";", "|", ",", "  ", " ")
 LEAST_CELLS = 3  # a time, a direction, a speed
 HEAD_LINES = 120
+LONGEST_HEADER = 20_000  # characters; reading a longer one word by word would take minutes
 WIND_ROLES = {"speed", "wind", "metar", "u"}
 TIME_ROLES = {"stamp", "date", "clock", "year"}
 NAMES = "Name its columns like time_utc, wind_dir_deg and wind_mph in one line above the values."
@@ -125,7 +126,8 @@ def _header(lines: Sequence[str]) -> Head | None:
 
 def _by_shape(lines: Sequence[str]) -> Head | None:
     """The head of a table that names nothing known: most lines have as many cells."""
-    head = [at for at in range(min(len(lines), HEAD_LINES)) if lines[at].strip()]
+    head = [at for at in range(min(len(lines), HEAD_LINES))
+            if lines[at].strip() and len(lines[at]) <= LONGEST_HEADER]  # fmt: skip
     for separator in SHAPES:
         cells = {at: _split(lines[at], separator) for at in head}
         cells = {at: c for at, c in cells.items() if not c[0].startswith(REMARKS)}
@@ -162,6 +164,8 @@ def _mostly(cells: Sequence[str], is_so: Callable[[str], bool]) -> bool:
 def _columns(lines: Sequence[str], at: int, separator: str, strict: bool) -> list[Column]:
     """The columns of a line under a separator; empty where it is no header, or where it
     does not fit the line that follows and has to."""
+    if len(lines[at]) > LONGEST_HEADER:
+        return []
     columns = read_header(_split(lines[at].lstrip("#/%! \t"), separator))
     roles = {c.role for c in columns}
     if not (roles & TIME_ROLES and roles & WIND_ROLES and len(columns) > 1):
@@ -175,7 +179,7 @@ def _columns(lines: Sequence[str], at: int, separator: str, strict: bool) -> lis
 
 
 def _no_header(lines: Sequence[str]) -> str:
-    first = next((line.strip() for line in lines if line.strip()), "")
+    first = next((line.strip() for line in lines if line.strip()), "")[:LONGEST_HEADER]
     best = max((_split(first, s) for s in SEPARATORS[:4]), key=len)
     known = [c.name for c in read_header(best) if c.role]
     if known and len(best) > 1:

@@ -128,4 +128,14 @@ def test_how_the_kept_forecasts_did(server, capsys, tmp_path):
     told = capsys.readouterr().out
     assert "in 24 of 24 hours the wind came from within 45° of the forecast" in told
     assert "half of them within 20°. On the whole it blew as strong as told." in told
+    # a table leaves something open, and the command takes the answer
+    mast = tmp_path / "mast.csv"
+    lines = [f"{iso(NOW_S + h * HOUR_S)[:16]}Z,300,6.00" for h in range(24)]
+    mast.write_text("\n".join(["seen,vane,puff", *lines]) + "\n", encoding="utf-8")
+    assert run("forecast", "--against", str(mast)) == 2
+    assert "--column time=NAME --column from=NAME" in capsys.readouterr().err
+    named = ("time=seen", "from=vane", "speed=puff")
+    words = [word for pair in named for word in ("--column", pair)]
+    assert run("forecast", "--against", str(mast), *words, "--speed-unit", "kt") == 0
+    assert capsys.readouterr().out.split("\n")[1:] == told.split("\n")[1:]
     assert server.seen == []

@@ -6,6 +6,7 @@ numbers, with the factors of `core/units.py`.
 
 import json
 import math
+import time
 from pathlib import Path
 
 import numpy as np
@@ -590,3 +591,12 @@ def test_thousands_are_no_number_of_wind():
     hours = table(f'{FIRST}2026-10-12 09:00,60,"1,008"\n')
     assert clock(hours) == [6, 7, 8]
     assert any("'1,008' is no speed" in note for note in hours.notes)
+
+
+@pytest.mark.parametrize("data", [b"1," * 100_000, b"seen;wind;" * 30_000, b"a " * 100_000])
+def test_a_line_without_an_end_is_refused_at_once(data):
+    """Word by word, a header of four million cells took eight minutes."""
+    start = time.monotonic()
+    with pytest.raises(BadWeather, match=r"first line is|no line names"):
+        read_weather(data, "long.csv")
+    assert time.monotonic() - start < 4

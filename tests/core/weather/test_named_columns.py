@@ -183,6 +183,14 @@ def test_what_is_no_table_of_wind_is_refused_and_not_asked_about(text):
         read(text)
 
 
+def test_a_message_names_thirty_columns_and_says_that_there_are_more():
+    names = ",".join(f"c{i}" for i in range(40))
+    row = ",".join(["2026-10-12 06:00Z", *map(str, range(39))])
+    question = asked(f"{names}\n{row}\n")
+    assert len(question.choices) == 40
+    assert "; c29 (28); and 10 more." in str(question) and "c30" not in str(question)
+
+
 def test_with_no_column_left_there_is_nothing_to_ask():
     with pytest.raises(BadWeather, match=r"known as its wind direction \('time_utc', 'wind_mph'\)"):
         read(trap("no_direction.csv"))
