@@ -18,7 +18,10 @@ with frame.guarded():
     if not scene.ground.stands:
         frame.nothing_yet("No stands yet.", "Draw the first one on the map.")
     if wind is None:
-        frame.nothing_yet("What is the wind?", "Press Wind and say it, or take a forecast.")
+        frame.nothing_yet(
+            "What is the wind?",
+            "Press Wind above and say it, like NW 8: that needs no signal. Or take a forecast.",
+        )
     places = {name: st.container() for name in ORDER}
     with places["people"]:
         st.header("Who sits where")

@@ -19,6 +19,8 @@ FIRST = (
 def show(scene: Scene) -> tuple[str, ...]:
     """The part. Args: the ground. Returns: keys of the words it uses."""
     st.markdown(FIRST)
+    if not scene.ground.stands:
+        return learn_parts.no_stands(WORDS)
     point, strength = learn_parts.wind_controls()
     date = learn_parts.date_of(scene.ground)
     answer = answer_sit(prepare_sit(scene, turned_wind(point, strength), date, "evening"))

@@ -17,8 +17,9 @@ NUMBER = "learn_lesson"
 def show(scene: Scene) -> tuple[str, ...]:
     """The part. Args: the ground. Returns: keys of the words it uses."""
     number = st.segmented_control(
-        "Lesson", NUMBERS, default="1", key=NUMBER, required=True, **state.KEPT
-    )
+        "Lesson", NUMBERS, default="1", key=NUMBER, required=True,
+        label_visibility="collapsed", **state.KEPT,
+    )  # fmt: skip
     key = list(LESSONS)[NUMBERS.index(number)]
     told = lesson(Room(scene, learn_parts.date_of(scene.ground)), key)
     st.header(f"{number}. {told.title}", anchor=False)
@@ -26,8 +27,9 @@ def show(scene: Scene) -> tuple[str, ...]:
     with left:
         _picture(scene, told.picture)
     with right:
-        for line in told.says:
-            st.markdown(frame.plain(line))
+        with st.container(gap="xsmall"):
+            for line in told.says:
+                st.markdown(frame.plain(line))
         if told.task is not None:
             _task(told.task, key)
         _apart(told)

@@ -52,3 +52,9 @@ def verdict_line(verdict: int) -> str:
 def picture(svg: str, said: str) -> None:
     """A map, and what it shows in words. Args: SVG; the words."""
     st.image(svg, width="stretch", alt=said)
+
+
+def no_stands(words: tuple[str, ...]) -> tuple[str, ...]:
+    """Says that there is nothing to learn from yet. Args, returns: the part's own words."""
+    st.markdown("No stands yet. Draw one on the Map page.")
+    return words

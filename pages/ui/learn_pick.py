@@ -32,6 +32,8 @@ REASONS = {
 
 def show(scene: Scene) -> tuple[str, ...]:
     """The part. Args: the ground. Returns: keys of the words it uses."""
+    if not scene.ground.stands:
+        return learn_parts.no_stands(WORDS)
     second = st.segmented_control(
         "How many hunters", ["one hunter", "a second hunter"], default="one hunter",
         key="learn_second", required=True, on_change=_hide, **state.KEPT,
@@ -92,8 +94,8 @@ def _question(found: Situation) -> None:
     light = f"{clock_text(clock.legal_start_s, zone)} to {clock_text(clock.legal_end_s, zone)}"
     st.markdown(frame.plain(f"Legal light {light}. {winds_line(found)}"))
     st.caption(
-        f"A drawn situation, not a forecast. The wind blew on {date_text(found.wind_date)} of a "
-        "typical year at Greensboro."
+        f"Made up, not a forecast: the wind is that of {date_text(found.wind_date)} in a typical "
+        "year at Greensboro, North Carolina."
     )
     other = other_hunter_line(found)
     if other:
@@ -179,7 +181,7 @@ def _tally() -> None:
             return
         if st.session_state.pop("learn_not_kept", False):
             st.markdown("The last answer could not be kept.")
-        st.markdown(f"{so_far.right} right of {so_far.tried}.")
+        st.markdown(f"{so_far.right} right of {so_far.tried}." if so_far.tried else "None yet.")
         for reason in so_far.to_practise:
             st.markdown(f"- {REASONS[reason]}: {so_far.by_reason[reason]}")
         st.button("Clear the tally", on_click=tally.clear_tally)

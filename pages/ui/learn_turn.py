@@ -40,8 +40,7 @@ def show(scene: Scene) -> tuple[str, ...]:
     answer = answer_sit(prepare_sit(scene, turned_wind(point, strength), date, sit))
     found = turned(answer)
     if not found:
-        st.markdown("No stands yet. Draw one on the Map page.")
-        return WORDS
+        return learn_parts.no_stands(WORDS)
     looked = next((t for t in found if t.own.stand.id == state.chosen(STAND)), found[0])
     with left:
         _headline(answer, date)

@@ -173,7 +173,7 @@ def test_the_tally_can_be_cleared(app):
     assert read_tally().tried == 1
     next(b for b in app.button if b.label == "Clear the tally").click().run()
     assert read_tally().tried == 0
-    assert "0 right of 0." in said(app)
+    assert "None yet." in said(app)
 
 
 def test_a_broken_tally_is_told_and_can_be_cleared(app):
@@ -225,10 +225,15 @@ def bare(app, tmp_path):
 def test_every_part_opens_on_an_empty_ground(bare, name):
     part(bare, name)
     assert not bare.exception
-    if name == "Pick one":
-        assert "has no stands" in bare.error[0].value
-    else:
-        assert not bare.error
+    assert not bare.error
+    if name != "Lessons":
+        assert "No stands yet. Draw one on the Map page." in said(bare)
+
+
+def test_an_empty_ground_is_not_said_to_have_seats_on_the_ground(bare):
+    part(bare, "Lessons")
+    assert "No stand is drawn here yet." in said(bare).replace("\\", "")
+    assert "Every seat here" not in said(bare)
 
 
 def test_every_lesson_opens_on_an_empty_ground(bare):
