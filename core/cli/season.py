@@ -45,7 +45,7 @@ def _history(options, timezone: str):
 
 def _season(options) -> str:
     from core.errors import BadRequest
-    from core.sits.covered import fill_told, hole_told, left_over
+    from core.sits.covered import left_over, told_lines
     from core.sits.next_stand import next_stands
     from core.sits.saw_work import saw_work
     from core.sits.season import judge_season
@@ -60,11 +60,11 @@ def _season(options) -> str:
     found, jobs = ([], []) if options.no_candidates else (next_stands(answer), saw_work(answer))
     if options.csv:
         write_text(options.csv, season_csv(answer))
-    report, left = season_report(answer, found, jobs), left_over(answer)
+    report = season_report(answer, found, jobs)
     if options.json:
-        report["property"]["without_stand"] = left.report()
+        report["property"]["without_stand"] = left_over(answer).report()
         return as_json(report)
-    return "\n".join([*season_lines(report), "", hole_told(left), fill_told(left)])
+    return "\n".join([*season_lines(report), "", *told_lines(answer)])
 
 
 def _visor(options) -> str:

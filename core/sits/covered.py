@@ -108,6 +108,14 @@ def ruler_rows(answer: SeasonAnswer, report: dict, ruler: Ruler):
     return [ANY, *(s.name for s in stands)], np.vstack([best, ruler.verdict[order]]), shares
 
 
+def told_lines(answer: SeasonAnswer) -> list[str]:
+    """The hole and what would fill it, for the command line. Args: the answer."""
+    if not answer.stands:
+        return ["There is no stand yet. Draw the first one on the map."]
+    left = left_over(answer)
+    return [hole_told(left), fill_told(left)]
+
+
 def year_words(answer: SeasonAnswer) -> str:
     """How the share with some stand differs between years; empty for one year.
 
@@ -177,6 +185,8 @@ def fill_told(left: LeftOver) -> str:
     """What could fill it. Args: of `left_over`."""
     if left.winds:
         return f"Another stand or way in, for {left.winds[0][0]} wind first."
+    if left.shut:
+        return "Open a stand that is closed or not wanted then, where that can be."
     if left.still:
         return "No new stand fills still air. A new one gives a second choice."
     return "Nothing is needed for the wind."

@@ -17,6 +17,10 @@ def test_it_reads_and_nothing_leaves_the_machine(season):
     assert season.locator("[data-testid=stException]").count() == 0
     assert "of 222 sits" in season.locator("h2").first.inner_text()
     assert season.locator(".js-plotly-plot").count() == 2
+    chart_y = season.locator(".js-plotly-plot").first.bounding_box()["y"]
+    for words in ("Which stand, which wind", "The hole.", "What would fill it."):
+        box = season.locator(".st-key-season_head").get_by_text(words).bounding_box()
+        assert 0 < box["y"] < min(chart_y, season.viewport_size["height"])
     main = "document.querySelector('[data-testid=stMain]')"
     assert season.evaluate(f"{main}.scrollWidth <= {main}.clientWidth")
     assert season.outside == []

@@ -57,6 +57,8 @@ def test_the_property_and_its_holes(report):
     assert whole["sits"] == 222
     assert lost == round(222 * (1 - whole["some_stand_go"]))
     assert sum(r["none"] for r in whole["left"]) == lost
+    assert set(whole["without_stand"]) == {"still", "unsure", "wrong", "shut"}
+    assert sum(whole["without_stand"].values()) == lost
     assert all(r["sits"] == r["none"] + r["one"] + r["two"] + r["more"] for r in whole["left"])
     assert sum(r["sits"] for r in whole["left"]) == 222
     assert set(whole["smallest_set"]) <= {s["id"] for s in found["stands"]}
@@ -84,6 +86,7 @@ def test_part_of_a_season_in_words(capsys):
     assert code == 0
     assert "14 sits" in out.splitlines()[0]
     assert "winds that leave no stand" in out
+    assert "without a stand." in out.splitlines()[-2]
 
 
 def isd_lite(year: int) -> str:

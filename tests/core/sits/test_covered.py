@@ -1,5 +1,7 @@
 """What a season comes to in words: why sits have no stand, and which winds are the hole."""
 
+import dataclasses
+
 import numpy as np
 import pytest
 
@@ -18,6 +20,7 @@ from core.sits.covered import (
     ruler_rows,
     served_words,
     stand_words,
+    told_lines,
     why_none,
 )
 from core.sits.scene import Scene
@@ -82,6 +85,8 @@ def test_no_hole_is_said_as_no_hole():
     still = LeftOver(7, 0, 0, 0, ())
     assert "In all of these" in hole_told(still) and "No wind is a hole." in hole_told(still)
     assert "No new stand fills still air" in fill_told(still)
+    shut = fill_told(LeftOver(3, 0, 0, 2, ()))
+    assert "closed" in shut
     assert hole_told(LeftOver(0, 0, 0, 0, ())) == "No sit is left without a stand."
     assert hole_told(LeftOver(1, 0, 0, 0, ())).startswith("1 sit is left")
 
@@ -132,3 +137,10 @@ def test_a_whole_review_of_the_ruler_has_a_row_for_each(answer):
     ruler = winds_that_work(answer, "evening", 8)
     names, rows, _ = ruler_rows(answer, season_report(answer), ruler)
     assert len(names) == len(rows) == len(answer.stands) + 1
+
+
+def test_a_ground_without_stands_says_so(answer):
+    bare = dataclasses.replace(answer.scene.ground, stands=(), lanes=())
+    empty = judge_season(Scene(bare), typical_year(), span=("11-01", "11-03"))
+    assert told_lines(empty) == ["There is no stand yet. Draw the first one on the map."]
+    assert told_lines(answer) == [hole_told(left_over(answer)), fill_told(left_over(answer))]
