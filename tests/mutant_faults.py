@@ -227,6 +227,20 @@ FAULTS = (
         "(scene, asked, taken)",
         ("tests/pages/test_home_kept.py",),
     ),
+    Fault(
+        "off-the-sheet-is-drawn",
+        "core/show/canvas.py",
+        "(past <= OUTSIDE).all()",
+        "True",
+        ("tests/core/show/test_off_the_sheet.py",),
+    ),
+    Fault(
+        "lines-through-the-sheet-left-out",
+        "core/show/canvas.py",
+        "before, past = at.max(axis=0)",
+        "before, past = at.min(axis=0)",
+        ("tests/core/show/test_off_the_sheet.py",),
+    ),
     Fault("yards-for-metres", "core/units.py", "M_PER_YD = 0.9144", "M_PER_YD = 1.0", UNITS),
     Fault(
         "knots-for-mph",

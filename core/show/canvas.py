@@ -17,6 +17,7 @@ Box = tuple[float, float, float, float]  # left, top, right, bottom
 LETTER_WIDTH = 0.57  # of the font's size, sans serif, measured on the names of the demo
 GAP = 3.0
 EDGE = 2.0
+OUTSIDE = 10.0  # a mark this far off the sheet may still reach into it
 
 
 def num(value: float) -> str:
@@ -61,11 +62,22 @@ class Sheet:
             [points[:, 0] - self.view_m[0], self.view_m[3] - points[:, 1]]
         ) * self.scale  # fmt: skip
 
+    def shows(self, points_m) -> bool:
+        """Whether the box round some points in local metres meets the sheet."""
+        at = self.xy(points_m)
+        before, past = at.max(axis=0), at.min(axis=0) - (self.width, self.height)
+        return bool((before >= -OUTSIDE).all() and (past <= OUTSIDE).all())
+
     def add(self, text: str) -> None:
         self.parts.append(text)
 
     def path(self, points_m, *, closed: bool = False, holes_m: Sequence = (), **style) -> None:
-        """A line or an area through points in local metres, with the area's holes."""
+        """A line or an area through points in local metres, with the area's holes.
+
+        What lies off the sheet is left out, so that a large ground is a small drawing.
+        """
+        if not self.shows(points_m):
+            return
         style.setdefault("fill", "none")
         if holes_m:
             rings = " ".join(f"M{self._steps(ring)}Z" for ring in (points_m, *holes_m))

@@ -89,6 +89,8 @@ def _marks(sheet: Sheet, scene: Scene, colours: Palette) -> None:
 
 
 def _point(sheet: Sheet, at_m, kind: str, colours: Palette) -> None:
+    if not sheet.shows(at_m):
+        return
     x, y = sheet.xy(at_m)[0]
     wide, high, colour = (10, 7, colours.blue) if kind == "truck" else (4, 4, colours.soft)
     style = {"fill": colours.paper, "stroke": colour, "stroke_width": 1.2}
@@ -119,6 +121,8 @@ def _stands(sheet: Sheet, scene: Scene, brought: Brought, colours: Palette) -> N
     chosen = [s.id == brought.stand for s in scene.ground.stands]
     for i in np.argsort(chosen, kind="stable"):  # the chosen one last, on top
         stand = scene.ground.stands[i]
+        if not sheet.shows(scene.stands_m[i]):
+            continue
         x, y = sheet.xy(scene.stands_m[i])[0]
         r = 8.0 if chosen[i] else 4.2
         if stand.id in brought.marks and not chosen[i]:
