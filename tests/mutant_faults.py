@@ -241,6 +241,13 @@ FAULTS = (
         "before, past = at.min(axis=0)",
         ("tests/core/show/test_off_the_sheet.py",),
     ),
+    Fault(
+        "boxes-apart-count-as-hidden",
+        "core/show/canvas.py",
+        "np.maximum(wide, 0.0) * np.maximum(high, 0.0)",
+        "wide * high",
+        ("tests/core/test_map.py",),
+    ),
     Fault("yards-for-metres", "core/units.py", "M_PER_YD = 0.9144", "M_PER_YD = 1.0", UNITS),
     Fault(
         "knots-for-mph",

@@ -25,11 +25,30 @@ def num(value: float) -> str:
     return f"{value:.1f}".rstrip("0").rstrip(".")
 
 
-def overlap(a: Box, b: Box) -> float:
-    """Area that two boxes share."""
-    wide = min(a[2], b[2]) - max(a[0], b[0])
-    high = min(a[3], b[3]) - max(a[1], b[1])
-    return wide * high if wide > 0 and high > 0 else 0.0
+def overlaps(boxes: Sequence[Box], others: "Boxes") -> Floats:
+    """Area that each of some boxes shares with all of others. Shape (box,)."""
+    a, b = np.array(boxes)[:, None, :], others.array()
+    wide = np.minimum(a[..., 2], b[:, 2]) - np.maximum(a[..., 0], b[:, 0])
+    high = np.minimum(a[..., 3], b[:, 3]) - np.maximum(a[..., 1], b[:, 1])
+    return (np.maximum(wide, 0.0) * np.maximum(high, 0.0)).sum(axis=1)
+
+
+class Boxes:
+    """Boxes that are taken, in an array that grows by doubling."""
+
+    def __init__(self) -> None:
+        self._held, self._n = np.empty((64, 4)), 0
+
+    def append(self, box: Box) -> None:
+        """Takes one more. Args: left, top, right, bottom."""
+        if self._n == len(self._held):
+            self._held = np.concatenate([self._held, np.empty_like(self._held)])
+        self._held[self._n] = box
+        self._n += 1
+
+    def array(self) -> Floats:
+        """All that are taken, in their order. Shape (box, 4)."""
+        return self._held[: self._n]
 
 
 @dataclass
@@ -44,7 +63,7 @@ class Sheet:
     width: float
     name: str = "m"  # of its patterns, so that two sheets fit on one page
     parts: list[str] = field(default_factory=list)
-    taken: list[Box] = field(default_factory=list)
+    taken: Boxes = field(default_factory=Boxes)
 
     @property
     def scale(self) -> float:
@@ -113,7 +132,7 @@ class Sheet:
         boxes = [box for box in self._places(at, wide, high, off, middle) if self._inside(box)]
         if not boxes:
             boxes = [self._pushed_in(self._places(at, wide, high, off, middle)[0])]
-        hidden = [sum(overlap(box, other) for other in self.taken) for box in boxes]
+        hidden = overlaps(boxes, self.taken)
         best = int(np.argmin(hidden))
         if hidden[best] > 0 and not must:
             return False

@@ -10,7 +10,7 @@ import pytest
 
 from core.ground.layout import Stand
 from core.ground.store import demo_path, open_property
-from core.show.canvas import Sheet, nice_yards, overlap
+from core.show.canvas import Boxes, Sheet, nice_yards, overlaps
 from core.show.map import Brought, property_map, sit_map
 from core.sits.answer import answer_sit, prepare_sit
 from core.sits.reach import reach_line_m
@@ -114,11 +114,30 @@ def test_names_are_text_and_nothing_else():
     assert "<script" not in svg and evil in "".join(ElementTree.fromstring(svg).itertext())
 
 
+def overlap(a, b) -> float:
+    """Area that two boxes share."""
+    wide = min(a[2], b[2]) - max(a[0], b[0])
+    high = min(a[3], b[3]) - max(a[1], b[1])
+    return wide * high if wide > 0 and high > 0 else 0.0
+
+
+def test_what_many_boxes_cover_is_the_sum_of_each():
+    rng = np.random.default_rng(5)
+    boxes = [(x, y, x + w, y + h) for x, y, w, h in rng.uniform(1, 60, (150, 4))]
+    taken = Boxes()
+    assert overlaps(boxes[:2], taken).tolist() == [0.0, 0.0]
+    for i, box in enumerate(boxes):
+        taken.append(box)
+        if i in (0, 63, 64, 149):  # before and after the array grows
+            want = [sum(overlap(a, b) for b in boxes[: i + 1]) for a in boxes[-8:]]
+            assert overlaps(boxes[-8:], taken) == pytest.approx(want)
+
+
 def test_labels_do_not_cover_each_other(scene):
     sheet = Sheet((0.0, 0.0, 100.0, 100.0), 390.0)
     drawn = [sheet.label((100.0, 100.0), ["Old Orchard"], 11) for _ in range(40)]
     assert any(drawn) and not all(drawn)
-    boxes = sheet.taken
+    boxes = sheet.taken.array()
     assert not any(overlap(a, b) > 1e-6 for i, a in enumerate(boxes) for b in boxes[:i])
     assert property_map(scene).count("<text") > 20
 
@@ -126,7 +145,7 @@ def test_labels_do_not_cover_each_other(scene):
 def test_a_label_stays_on_the_sheet():
     sheet = Sheet((0.0, 0.0, 100.0, 100.0), 390.0)
     assert sheet.label((389.0, 1.0), ["A very long name for a stand"], 12, must=True)
-    left, top, right, bottom = sheet.taken[-1]
+    left, top, right, bottom = sheet.taken.array()[-1]
     assert left >= 0 and top >= 0 and right <= 390 and bottom <= 390
 
 
