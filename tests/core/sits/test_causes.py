@@ -154,13 +154,39 @@ def row(*stands, weather=None, sit="morning", **more):
     return [s.stand.id for s in answer_sit(sit_of(prop, weather or wind(45.0), sit)).stands]
 
 
+def wrong_at_first():
+    """North-west for the first two hours of the sit, then from the north-east."""
+    first = int(sit_of(ground(), wind(45.0)).clock.row_start_s[0])
+    return hourly(first - 20 * 3600, [315.0] * 22 + [45.0] * 18)
+
+
 def test_what_the_owner_keeps_out_comes_after_what_the_wind_does():
-    # every stand is in wrong air; one is closed and would be the best
+    # both are in wrong air at first; the closed one would be the best
     stands = (
         with_oak(closed=True, wanted=Wanted(morning="best")),
-        Stand("elm", "Elm", at(PIEDMONT, 270, 5), wanted=Wanted(morning="watch")),
+        Stand("elm", "Zelkova", at(PIEDMONT, 270, 5), wanted=Wanted(morning="watch")),
     )
-    assert row(*stands, weather=wind(315.0), areas=(BEHIND,)) == ["elm", "oak"]
+    assert row(*stands, weather=wrong_at_first(), areas=(BEHIND,)) == ["elm", "oak"]
+
+
+def test_stands_that_are_out_go_by_the_whole_window():
+    # the ash has a bed in its air to the end, the oak for two hours
+    stands = (OAK, Stand("ash", "Ash", at(PIEDMONT, 270, 2000.0)))
+    beds = (BEHIND, bed(stands[1].at, 135, 100, "far"), bed(stands[1].at, 225, 100, "near"))
+    lanes = tuple(lane(s.at, (0, 440), (0, 5), id_=s.id, stands=(s.id,)) for s in stands)
+    found = answer_sit(
+        sit_of(ground(stands=stands, areas=beds, lanes=lanes), wrong_at_first())
+    ).stands
+    assert [(s.stand.id, s.group) for s in found] == [("oak", STAY), ("ash", STAY)]
+    assert [s.air_share for s in found] == [0.0, 0.0]  # neither has a stretch
+
+
+def test_stands_with_a_wrong_way_in_still_go_by_the_owner_s_words():
+    lanes = (lane(PIEDMONT, (40, 500), (20, 300), (0, 5), minutes=60.0, stands=("oak", "elm")),)
+    stands = (with_oak(wanted=Wanted(morning="best")),
+              with_oak(id="elm", name="Elm", wanted=Wanted(morning="watch")))  # fmt: skip
+    beds = (bed(PIEDMONT, 60, 400.0, half_yd=60.0, held="always"),)
+    assert row(*stands, weather=wind(310.0), areas=beds, lanes=lanes) == ["oak", "elm"]
 
 
 def test_a_worse_way_out_goes_after_a_clean_one():

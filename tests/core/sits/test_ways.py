@@ -6,13 +6,14 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 
-from core.air.drift import reference_strength
+from core.air.drift import equivalent_distance_m, reference_strength, strength
+from core.air.spread import spread_rad
 from core.ground.layout import Lane
 from core.sits.place import Place, relation
 from core.sits.scene import Scene, walk_minutes
 from core.sits.verdicts import CANT_CALL, CLEAN, JUST_OFF, WRONG
 from core.sits.ways import choose_way, shown_yd
-from core.units import M_PER_YD
+from core.units import M_PER_YD, MPS_PER_MPH
 from core.weather.hours import make_hours
 from tests.grounds import PIEDMONT, bed, corridor, food, ground, judged, lane, wind
 
@@ -105,13 +106,36 @@ def test_minutes_of_wrong_air_are_those_of_beds_alone():
 
 
 def test_of_a_place_held_and_one_not_held_the_smaller_distance_is_told():
-    # before light the plot is held and the bed is: two beds, one held by night alone
-    far = dataclasses.replace(BED, held="night")
-    near = bed(PIEDMONT, 180, 400.0, "near", held="never")
-    own = judged(dataclasses.replace(still(20), areas=(far, near)), wind(0.0)).way_in
-    alone = judged(dataclasses.replace(still(20), areas=(far,)), wind(0.0)).way_in
-    assert own.equivalent_yd[0] == alone.equivalent_yd[0]
-    assert own.worst_area[0] >= 0
+    # at two in the afternoon a bed held by night is one step milder: wrong is just-off
+    held = bed(PIEDMONT, 180, 190.0, "held", held="always")
+    other = bed(PIEDMONT, 180, 60.0, "other", held="night")
+
+    def walked(*areas):
+        own = judged(dataclasses.replace(still(60), areas=areas), wind(0.0, 4.0), "evening")
+        return own.way_in
+
+    alone = [walked(area) for area in (held, other)]
+    assert [w.verdict[0] for w in alone] == [JUST_OFF, JUST_OFF]
+    assert alone[0].equivalent_yd[0] > 250 and alone[1].equivalent_yd[0] < 250
+    both = walked(held, other)
+    assert (both.verdict[0], both.equivalent_yd[0]) == (JUST_OFF, alone[1].equivalent_yd[0])
+    assert both.worst_area[0] == 1  # by name: held, other
+
+
+@pytest.mark.parametrize(("cover", "share", "spread_deg"), [("open", 1.0, 0.0), ("edge", 0.6, 8.0)])
+def test_the_lane_s_cover_slows_and_spreads_the_air_of_a_walk(cover, share, spread_deg):
+    # an hour in one place is a dose of one; 4 m/s on a clear night is class E
+    place = bed(PIEDMONT, 176, 150.0, half_yd=0.2, held="always")
+    short = lane(PIEDMONT, (0, 7), (0, 1), minutes=60, cover=cover)
+    weather = wind(0.0, 4.0 / MPS_PER_MPH, cloud=0.0, half_width_deg=0.0)
+    own = judged(ground(lanes=(short,), areas=(place,)), weather).way_in
+    c = strength(
+        distance_m=150.0 * M_PER_YD, offset_rad=np.radians(4.0), stability=4,
+        carried_mps=4.0 * 0.2**0.35 * share, sigma_rad=spread_rad(4, 4.0, spread_deg),
+    )  # fmt: skip
+    worked = float(equivalent_distance_m(c)) / M_PER_YD
+    # the walk is up to 7 yards back, the bed a fifth of a yard wide
+    assert own.equivalent_yd[0] == pytest.approx(worked, rel=0.05)
 
 
 def test_crossing_the_trail_before_the_shot_is_just_off_at_best():
