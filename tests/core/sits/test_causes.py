@@ -18,6 +18,7 @@ from tests.grounds import (
     PIEDMONT,
     at,
     bed,
+    food,
     ground,
     hourly,
     judged,
@@ -272,14 +273,23 @@ def test_air_before_light_slides_whatever_the_general_wind_and_fades_with_it():
 
 
 def test_a_map_shows_the_worst_hour_that_is_sat_through():
+    # clean but for the plot at eight, just-off by day; the bed at ten is after leave by
     first = int(sit_of(ground(), wind(45.0)).clock.row_start_s[0])
-    directions = [45.0] * 21 + [300.0] + [45.0] + [315.0] * 17  # the second hour is nearest
-    own = judged(ground(areas=(bed(PIEDMONT, 160, 330.0),)), hourly(first - 20 * 3600, directions))
-    case = telling_case(own)
-    stretch = np.flatnonzero(own.judged.stretch[0])
-    assert case in stretch
-    assert own.hours.verdict[case] == own.hours.verdict[stretch].max()
-    assert own.hours.equivalent_yd[case, 0] == own.hours.equivalent_yd[stretch, 0].min()
+    directions = [45.0] * 22 + [225.0, 45.0] + [315.0] * 16
+    own = judged(
+        ground(areas=(BEHIND, food(PIEDMONT, 45, 100))), hourly(first - 20 * 3600, directions)
+    )
+    assert own.hours.verdict.tolist() == [CLEAN, CLEAN, JUST_OFF, CLEAN, WRONG]
+    assert own.leave_by_s == first + 4 * 3600 - 900
+    assert telling_case(own) == 2
+
+
+def test_of_equally_bad_hours_a_map_shows_the_nearest():
+    first = int(sit_of(ground(), wind(45.0)).clock.row_start_s[0])
+    directions = [45.0] * 21 + [30.0] + [45.0] * 18  # all clean; the second reaches most
+    own = judged(ground(areas=(BEHIND,)), hourly(first - 20 * 3600, directions))
+    assert set(own.hours.verdict) == {CLEAN}
+    assert telling_case(own) == int(own.hours.equivalent_yd[:, 0].argmin()) == 1
 
 
 def test_a_morning_with_one_uncalled_prime_hour_is_cant_call():

@@ -26,6 +26,7 @@ from tests.grounds import (
     corridor,
     food,
     ground,
+    hourly,
     judged,
     lane,
     sit_of,
@@ -181,6 +182,25 @@ def test_an_hour_without_a_direction_has_no_distance(mph):
     assert (zone["verdict"], zone["equivalent_yd"], zone["relation"]) == ("cant-call", None, "none")
     assert zone["hour"] == told["hours"][0]["start"]
     assert {h["air_to_deg"] for h in told["hours"]} == {None}
+
+
+def test_a_place_is_told_at_its_worst_hour():
+    clock = sit_of(ground(), wind(45.0)).clock
+    first = int(clock.row_start_s[0])
+    told = report(ground(areas=(CANE,)), hourly(first - 20 * 3600, [45.0] * 22 + [315.0] * 18))
+    zone = told["zones"][0]
+    assert (zone["verdict"], zone["hour"]) == ("wrong", told["hours"][2]["start"])
+    assert [h["verdict"] for h in told["hours"][:3]] == ["clean", "clean", "wrong"]
+    straight = report(ground(areas=(CANE,)), hourly(first - 20 * 3600, [315.0] * 40))
+    assert zone["equivalent_yd"] >= straight["zones"][0]["equivalent_yd"]
+
+
+@pytest.mark.parametrize(("yards", "told"), [(25.4, 25), (25.6, 26), (140.6, 141)])
+def test_true_distances_are_told_to_the_nearest_yard(yards, told):
+    trail = corridor(PIEDMONT, (90, yards), (90, 300))
+    zones = {z["id"]: z for z in report(ground(corridors=(trail,)), wind(45.0))["zones"]}
+    assert zones["trail"]["distance_yd"] == told
+    assert zones["trail"]["bearing_deg"] == 90.0
 
 
 # --- daylight ---
