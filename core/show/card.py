@@ -134,7 +134,8 @@ def _when(sit: Sit, own: StandSit, case: int, zone: int) -> str:
     if (like <= like[case] * MUCH_THE_SAME).all():
         return ""
     start = max(int(sit.rows.start_s[hours.air.row[case]]), sit.clock.start_s or 0)
-    return f", {clock_text(start, sit.scene.ground.timezone)}"
+    clock = clock_text(start, sit.scene.ground.timezone)
+    return f", {clock}".replace(f" {clock[-2:]}", f"\N{NO-BREAK SPACE}{clock[-2:]}")
 
 
 def air_html(

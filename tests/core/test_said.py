@@ -100,10 +100,10 @@ def test_an_hour_in_which_the_air_is_much_stronger_is_told_beside_the_first():
         "(just-off)."
     )
     rows = air_rows(sit, own)
-    assert [row[3] for row in rows] == [f"like {tens[2]} yd, 8:00 am"]
+    assert [row[3] for row in rows] == [f"like {tens[2]} yd, 8:00\N{NO-BREAK SPACE}am"]
     steady = sit_of(place, hourly(MIDNIGHT, [315.0] * 24, cloud=1.0))
     held = stand_sit(steady, place.stands[0])
-    assert ", at " not in reasons(steady, held)[0] and " am" not in air_rows(steady, held)[0][3]
+    assert ", at " not in reasons(steady, held)[0] and "am" not in air_rows(steady, held)[0][3]
 
 
 def test_a_reason_says_its_verdict_once():
