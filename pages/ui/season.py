@@ -53,6 +53,8 @@ def ask(ground: Property, path: Path) -> Asked | None:
                 **state.KEPT,
             )  # fmt: skip
             span = _dates(ground)
+    if span:
+        st.caption(frame.plain(f"Only the sits from {span[0]} to {span[1]} (month-day)."))
     weather, named = _history(by, ground.timezone)
     if weather is None:
         return None

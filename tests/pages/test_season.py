@@ -41,6 +41,7 @@ def test_one_kind_of_sit_and_part_of_the_season(app):
     rut = next(o for o in app.selectbox(key="season_part").options if o.startswith("rut"))
     app.selectbox(key="season_part").set_value(rut).run()
     assert "of 36 sits" in words(app)
+    assert "from 10-20 to 11-24" in words(app).replace("\\", "")
     assert not app.exception
 
 
