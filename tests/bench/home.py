@@ -30,8 +30,14 @@ WALK_M = np.array([[300, 0], [100, 60], [0, 0]])
 N_STANDS, N_AREAS, N_CORRIDORS, HOURS = 40, 40, 20, 48
 
 
-def big_ground() -> Property:
-    """A made-up ground of the size of the home case."""
+def big_ground(
+    n_stands: int = N_STANDS, n_areas: int = N_AREAS, n_corridors: int = N_CORRIDORS,
+    half_m: float = 800.0, apart_m: float = 0.0,
+) -> Property:  # fmt: skip
+    """A made-up ground, of the size of the home case where nothing else is said.
+
+    Args: how many of each; half its width; how far off the middle corridors begin [m].
+    """
     rng, plane = np.random.default_rng(7), Plane(CENTER)
 
     def places(points):
@@ -42,7 +48,7 @@ def big_ground() -> Property:
         return places(np.array([[x - half, y - half], [x + half, y - half],
                                 [x + half, y + half], [x - half, y + half]]))  # fmt: skip
 
-    at = rng.uniform(-800, 800, (N_STANDS, 2))
+    at = rng.uniform(-half_m, half_m, (n_stands, 2))
     stands = tuple(
         Stand(f"s{i}", f"S{i}", places(p[None])[0], downhill_deg=90.0, grade_pct=10.0)
         for i, p in enumerate(at)
@@ -57,12 +63,13 @@ def big_ground() -> Property:
         for i, p in enumerate(at)
     )
     areas = tuple(
-        Area(f"a{i}", f"A{i}", "bedding", box(*rng.uniform(-900, 900, 2), 30))
-        for i in range(N_AREAS)
+        Area(f"a{i}", f"A{i}", "bedding", box(*rng.uniform(-half_m - 100, half_m + 100, 2), 30))
+        for i in range(n_areas)
     )
+    starts = rng.uniform(-apart_m, apart_m, (n_corridors, 2)) - 300
     trails = tuple(
-        Corridor(f"c{i}", f"C{i}", places(np.cumsum(rng.uniform(-80, 120, (6, 2)), axis=0) - 300))
-        for i in range(N_CORRIDORS)
+        Corridor(f"c{i}", f"C{i}", places(np.cumsum(rng.uniform(-80, 120, (6, 2)), axis=0) + start))
+        for i, start in enumerate(starts)
     )
     return Property(
         uid="bench", name="Bench", timezone="America/New_York", center=CENTER, elevation_m=240,
