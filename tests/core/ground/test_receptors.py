@@ -84,3 +84,11 @@ def test_many_sources_are_taken_some_at_a_time(monkeypatch):
 def test_nothing_to_reach_and_nobody_there():
     assert receptors(np.zeros((2, 2)), joined([])).n_zones == 1
     assert not len(receptors(np.empty((0, 2)), joined(some_zones(np.random.default_rng(1)))).group)
+
+
+def test_the_edge_of_a_hole_is_as_near_as_it_lies():
+    ring = shapely.Polygon(40.0 * BOX, [20.0 * BOX])
+    points = receptors(np.array([[5.0, 0.0]]), joined([zone_of_area(ring)]))
+    assert points.distance_m.min() == pytest.approx(15.0, abs=0.01)
+    east = np.abs(points.bearing_deg - 90.0) < 1.0
+    assert points.distance_m[east] == pytest.approx(15.0, abs=0.01)
