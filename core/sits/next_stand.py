@@ -73,47 +73,40 @@ def next_stands(answer: SeasonAnswer, most: int = MOST_FOUND, progress=None) -> 
     Returns: none within 60 yards of another; fewer where nothing more is added.
     """
     spots = list(spots_for(answer.scene))
+    first = [spot for spot, _, _ in _greedy(answer, spots, most, progress)]
+    pool = [s for spot in first for s in (spot, *_nudged(answer.scene, spot))]
+    return [_next(answer, *found) for found in _greedy(answer, pool, most)]
+
+
+def _greedy(answer: SeasonAnswer, spots: list[Spot], most: int, progress=None):
+    """Spots each of which adds most after those before it, none too near another.
+
+    Returns: each with which of the sits tried it adds, and those sits' places among all.
+    """
     if not spots:
         return []
     tries = Tries(answer, with_spots(answer.scene, spots), progress)
     covered = answer.serves[tries.picked].any(axis=1)
     places = np.array([s.at_m for s in spots])
     free = np.ones(len(spots), bool)
-    taken: list[Spot] = []
-    found: list[NextStand] = []
+    found: list[tuple[Spot, npt.NDArray[np.bool_], npt.NDArray[np.int64]]] = []
     while len(found) < most:
         best = tries.most_added(covered, free)
         if best is None:
             break
-        spot, new = _nudged(answer, spots[best], tries.go(best) & ~covered, covered, taken)
-        taken.append(spot)
-        found.append(_next(answer, spot, new, tries.picked))
+        new = tries.go(best) & ~covered
+        found.append((spots[best], new, tries.picked))
         covered |= new
-        free &= np.hypot(*(places - spot.at_m).T) >= APART_M
+        free &= np.hypot(*(places - places[best]).T) >= APART_M
     return found
 
 
-def _nudged(answer: SeasonAnswer, spot: Spot, new, covered, taken: list[Spot]):
-    """A spot and the sits it adds; another nearer to its trail or farther, if that adds more."""
-    scene = answer.scene
-    others = [
-        other
-        for off_m in (OFF_M - NUDGE_M, OFF_M + NUDGE_M)
-        for other in spots_for(scene, off_m, spot.corridor)
-        if _apart_m(other, spot) < 1.5 * NUDGE_M
-        and all(_apart_m(other, one) >= APART_M for one in taken)
-    ]
-    if others:
-        tries = Tries(answer, with_spots(scene, others))
-        for i, other in enumerate(others):
-            added = tries.go(i) & ~covered
-            if added.sum() > new.sum():
-                spot, new = other, added
-    return spot, new
-
-
-def _apart_m(one: Spot, other: Spot) -> float:
-    return float(np.hypot(*(one.at_m - other.at_m)))
+def _nudged(scene: Scene, spot: Spot) -> Iterator[Spot]:
+    """The same spot nearer to its trail and farther from it."""
+    for off_m in (OFF_M - NUDGE_M, OFF_M + NUDGE_M):
+        for other in spots_for(scene, off_m, spot.corridor):
+            if np.hypot(*(other.at_m - spot.at_m)) < 1.5 * NUDGE_M:
+                yield other
 
 
 def _next(answer: SeasonAnswer, spot: Spot, new, picked) -> NextStand:

@@ -173,7 +173,7 @@ def _too_windy(half: Half, max_gust_mph: float | None, up_a_tree: bool):
         bad |= np.nan_to_num(hours.weather.gust_mps) > max_gust_mph * MPS_PER_MPH + 1e-9
     if up_a_tree:
         bad |= hours.speed_mps >= STRONG_WIND_MPS
-    return bad, bad.reshape(len(half), -1).any(axis=1)
+    return bad, bad.reshape(len(half), half.rows.block).any(axis=1)
 
 
 def _windy(half: Half, stand: Stand, judged: Judged, way_in: Chosen | None, walks: bool, asked):

@@ -209,46 +209,46 @@ def _none_go(half):
     return dataclasses.replace(half, by_stand=by_stand)
 
 
-def test_a_spot_within_60_yards_of_one_taken_is_passed_over(monkeypatch):
-    answer = judge_season(Scene(two_stands()), made_winds([None]))
-    yards = (0.0, 30.0, 100.0)
-    adds = np.zeros((56, 3), bool)
-    adds[:10, 0], adds[10:18, 1], adds[18:21, 2] = True, True, True
-
-    told_spots(monkeypatch, yards, adds, np.zeros((56, 2), bool))
-    assert [f.adds_sits for f in next_stands(answer)] == [10, 3]
-
-
-def told_spots(monkeypatch, yards, adds, nudged_adds):
-    """Spots along a line that add what is told; so do those 5 yards from the first."""
+def told_spots(monkeypatch, scene, adds):
+    """Spots that add what is told: (yards along a trail to the east, yards off it): sits."""
 
     class Told(Tries):
         def __init__(self, _, ground, *__):
-            self.by_air = adds if len(ground.stands) == len(yards) else nudged_adds
-            self.picked = np.arange(56)
+            places = [np.array(scene.plane.to_local(*s.at)) / M_PER_YD for s in ground.stands]
+            columns = [np.isin(np.arange(56), adds[tuple(np.rint(p).astype(int))]) for p in places]
+            self.by_air, self.picked = np.stack(columns, axis=1), np.arange(56)
 
         def go(self, index):
             return self.by_air[:, index]
 
-    def spots(_, off_m=20.0 * M_PER_YD, corridor=None):
-        some = yards if corridor is None else yards[:1]
-        at_m = [np.array([x * M_PER_YD, off_m]) for x in some]
-        return iter([Spot(at, "trail", "north", 1.0) for at in at_m])
+    def spots(_, off_m=20.0 * M_PER_YD, _corridor=None):
+        off_yd = round(off_m / M_PER_YD)
+        some = [np.array(at) * M_PER_YD for at in adds if at[1] == off_yd]
+        return iter([Spot(at, "trail", "north", 1.0) for at in some])
 
     monkeypatch.setattr("core.sits.next_stand.spots_for", spots)
     monkeypatch.setattr("core.sits.next_stand.Tries", Told)
 
 
+def test_a_spot_within_60_yards_of_one_taken_is_passed_over(monkeypatch):
+    answer = judge_season(Scene(two_stands()), made_winds([None]))
+    adds = {(0, 20): range(10), (30, 20): range(10, 18), (100, 20): range(18, 21)}
+    told_spots(monkeypatch, answer.scene, adds)
+    assert [f.adds_sits for f in next_stands(answer)] == [10, 3]
+
+
 def test_a_spot_is_moved_five_yards_where_that_adds_more(monkeypatch):
     answer = judge_season(Scene(two_stands()), made_winds([None]))
-    adds, nudged = np.zeros((56, 3), bool), np.zeros((56, 2), bool)
-    adds[:10, 0], adds[10:14, 2] = True, True
-    nudged[:9, 0], nudged[:12, 1] = True, True  # nearer adds less, farther adds more
-    told_spots(monkeypatch, (0.0, 30.0, 100.0), adds, nudged)
+    adds = {
+        (0, 20): range(10), (0, 15): range(9), (0, 25): range(12),  # farther adds more
+        (100, 20): range(10, 14), (100, 15): range(12, 30), (200, 25): range(56),
+    }  # fmt: skip
+    told_spots(monkeypatch, answer.scene, adds)
     found = next_stands(answer)
-    assert [f.adds_sits for f in found] == [12, 2]
-    north_m = answer.scene.plane.to_local(*found[0].lonlat)[1]
-    assert north_m == pytest.approx(25.0 * M_PER_YD, abs=1e-3)
+    # the nudge of the second adds most of all, so it comes first; the last is near none
+    assert [f.adds_sits for f in found] == [18, 12]
+    places = [np.array(answer.scene.plane.to_local(*f.lonlat)) / M_PER_YD for f in found]
+    assert np.allclose(places, [(100, 15), (0, 25)], atol=1e-3)
 
 
 def test_of_a_long_history_whole_years_are_tried():

@@ -11,10 +11,13 @@ from core.ground.layout import Closed, Person, Season, Stand
 from core.ground.store import demo_path, open_property
 from core.sits.answer import stand_sit
 from core.sits.clock import sit_clock
+from core.sits.next_stand import next_stands
 from core.sits.prepare import prepare_sit
+from core.sits.saw_work import saw_work
 from core.sits.scene import Scene
 from core.sits.season import judge_season
 from core.sits.season_clock import season_clock, season_dates
+from core.sits.season_report import season_csv, season_lines, season_report
 from core.sits.season_stand import BY_OTHER, BY_WAY
 from core.sits.verdicts import CANT_CALL, CLEAN, GO, STAY, WRONG
 from core.weather.hours import make_hours
@@ -283,6 +286,22 @@ def test_a_limit_raised_never_adds_a_go(plain_season, limit):
     air = dataclasses.replace(prop.air, **{limit: getattr(prop.air, limit) * 1.4})
     after = judge_season(Scene(dataclasses.replace(prop, air=air)), typical_year())
     assert added(plain_season, after) == 0
+
+
+def test_a_history_of_one_morning_has_no_evenings():
+    scene = Scene(all_year_ground())
+    start = int(np.datetime64("2023-11-04T09", "s").astype(int))
+    hours = make_hours(
+        start_s=start + 3600 * np.arange(8), wind_from_deg=40.0, half_width_deg=5.0,
+        speed_mps=3.0, cloud_frac=0.5, kind="measured",
+    )  # fmt: skip
+    answer = judge_season(scene, hours)
+    assert [len(h.half) for h in answer.halves] == [1, 0]
+    report = season_report(answer, next_stands(answer), saw_work(answer))
+    assert report["stands"][0]["evening"]["sits"] == 0
+    assert report["stands"][0]["evening"]["go"] is None
+    assert report["property"]["sits"] == 1
+    assert season_lines(report) and season_csv(answer)
 
 
 def test_a_sit_without_a_minute_left_is_out():
