@@ -22,6 +22,7 @@ from core.sits.verdicts import CLEAN, GO
 from core.sits.ways import MOST_SHOWN_YD
 from core.sits.words import VERDICTS_SAID, clock_text, like_text, place_text
 
+MOST_FAR = 12  # places named that hardly any air reaches; the rest are counted
 HARDLY = "hardly any"
 MUCH_THE_SAME = 1.25  # hours within this factor of the worst are not told apart
 KIND_SAID = {"bedding": "bed", "food": "food", "corridor": "trail", "lane": "lane"}
@@ -159,8 +160,9 @@ def air_html(
         "<th>your air, at its worst</th></tr></thead>"
         f"<tbody>{body}</tbody></table></div>"
     )
-    rest = "; ".join(f"{text(name)} ({text(where)})" for _, name, where, told in rows
-                     if told == HARDLY)  # fmt: skip
+    beyond = [f"{text(name)} ({text(where)})" for _, name, where, told in rows if told == HARDLY]
+    left = len(beyond) - MOST_FAR
+    rest = "; ".join(beyond[:MOST_FAR]) + (f"; and {left} more" if left > 0 else "")
     clean = f'<p class="far">{marked(CLEAN)} Hardly any reaches: {rest}.</p>' if rest else ""
     if not far:
         clean = "" if near else f"<p>{marked(CLEAN)} Hardly any reaches a place that counts.</p>"
