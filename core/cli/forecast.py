@@ -3,7 +3,7 @@
 import sys
 from pathlib import Path
 
-from core.cli.answering import add_answers, read_answered
+from core.cli.asked import add_answers, read_answered
 from core.cli.shared import as_json, common, now_from, scene_at
 
 LIVE, KEPT = "live", "kept"

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from core.cli.answering import add_answers, read_answered
+from core.cli.asked import add_answers, read_answered
 from core.cli.shared import common, date_of, now_from, scene_at, weather_file
 from core.errors import BadRequest
 

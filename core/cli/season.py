@@ -1,6 +1,6 @@
 """season and visor: the review of a season, and the sheet on the sun visor."""
 
-from core.cli.answering import add_answers, read_answered
+from core.cli.asked import add_answers, read_answered
 from core.cli.shared import as_json, common, date_of, now_from, scene_at, write_text
 
 

@@ -1,6 +1,6 @@
 """sits, next and daylight."""
 
-from core.cli.answering import add_answers, read_answered
+from core.cli.asked import add_answers, read_answered
 from core.cli.shared import as_json, common, date_of, now_from, scene_at, taken_from, weather_file
 
 
