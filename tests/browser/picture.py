@@ -5,6 +5,7 @@ import shutil
 import socket
 import subprocess
 import sys
+import tempfile
 import time
 import urllib.request
 from pathlib import Path
@@ -22,8 +23,9 @@ def main() -> None:
         *(sys.executable, "-m", "streamlit", "run", "dashboard.py", "--server.headless", "true"),
         *("--server.port", str(port), "--server.fileWatcherType", "none"),
     ]
-    clock = {"STAND_WIND_NOW": "2026-11-10T04:30:00-05:00"}
-    server = subprocess.Popen(command, cwd=ROOT, env={**os.environ, **clock})
+    home = tempfile.TemporaryDirectory()  # no ground of one's own
+    own = {"STAND_WIND_NOW": "2026-11-10T04:30:00-05:00", "STAND_WIND_HOME": home.name}
+    server = subprocess.Popen(command, cwd=ROOT, env={**os.environ, **own})
     url = f"http://127.0.0.1:{port}"
     try:
         for _ in range(100):
@@ -45,6 +47,8 @@ def main() -> None:
             browser.close()
     finally:
         server.terminate()
+        server.wait()
+        home.cleanup()
 
 
 if __name__ == "__main__":
