@@ -57,6 +57,7 @@ def _forecast(options) -> str:
         center, data_folder(), now_s=now_s, offline=options.offline, source=options.source,
         fresh=options.fresh,
     )  # fmt: skip
+    read_answered(lambda _: kept.hours, options)  # a service leaves nothing open
     if options.json:
         return as_json(forecast_report(kept, center, now_s))
     return "\n".join(forecast_lines(kept, center, now_s))

@@ -54,6 +54,12 @@ def test_fetched_then_read_offline(server, capsys):
     assert kept["hours"][-1] == first["hours"][-1]
 
 
+@pytest.mark.usefixtures("server")
+def test_answers_that_a_service_leaves_no_room_for_are_named(capsys):
+    assert run("forecast", "--json", "--now", NOW, "--zone", "UTC") == 0
+    assert capsys.readouterr().err.startswith("--zone was not used")
+
+
 def test_in_words_where_it_goes_comes_first(server, capsys):
     assert run("forecast", "--now", NOW) == 0
     lines = capsys.readouterr().out.splitlines()
