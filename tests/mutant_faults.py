@@ -45,6 +45,9 @@ MINUTES = ("tests/core/sits/test_minutes.py",)
 SAID = ("tests/core/test_said.py",)
 FINDING = ("tests/core/test_finding.py",)
 GAPS = ("tests/core/sits/test_gaps.py",)
+WANDER = ("tests/reference/test_wander.py",)
+TURNING = ("tests/core/air/test_turning.py",)
+ARC = ("tests/core/air/test_arc.py",)
 
 
 @dataclass(frozen=True, slots=True)
@@ -1734,5 +1737,47 @@ FAULTS = (
         "bool(set(s.causes) & last) == at_end",
         "at_end is False",
         CAUSES,
+    ),
+    Fault(
+        "wander-gusts-of-ten-minutes",
+        "core/air/wander.py",
+        "HOUR_SIGMA_V_MPS = 0.5",
+        "HOUR_SIGMA_V_MPS = 0.2",
+        WANDER,
+    ),
+    Fault(
+        "wander-counted-twice",
+        "core/air/wander.py",
+        "hour**2 - ten_minutes**2",
+        "hour**2",
+        WANDER,
+    ),
+    Fault(
+        "turn-out-of-stillness",
+        "core/air/turning.py",
+        "(last >= 0) & (sign != 0) & (before != sign)",
+        "(sign != 0) & (before != sign)",
+        TURNING,
+    ),
+    Fault(
+        "turns-that-overlap-kept-apart",
+        "core/air/turning.py",
+        "(np.diff(time_s) > 2 * beside_s)",
+        "(np.diff(time_s) > beside_s)",
+        TURNING,
+    ),
+    Fault(
+        "arc-one-way-round-only",
+        "core/air/arc.py",
+        "both = known & (ends[0] * ends[1] < 0)",
+        "both = known & (ends[0] * ends[1] > 0)",
+        ARC,
+    ),
+    Fault(
+        "arc-without-its-other-end",
+        "core/air/arc.py",
+        "return case, at / steps[case]",
+        "return case, at / (steps[case] + 1)",
+        ARC,
     ),
 )

@@ -173,6 +173,7 @@ _SIT = (
     Field("settle_min", f.number(0, 240), 30.0),
     Field("gear_up_min", f.number(0, 240), 10.0),
     Field("walk_mph", f.number(0, 10, above=True), 1.5),
+    Field("out_stay_within_yd", f.number(0, 3520), 100.0),  # common practice, no source
 )
 _AIR = (
     Field("wrong_within_yd", f.number(10, 3520), 250.0),
@@ -180,6 +181,11 @@ _AIR = (
     Field("cant_call_below_mps", f.number(0, 10), 1.3),
     Field("slope_wind_mps", f.number(0, 10), 0.7),
     Field("slope_fades_at_mps", f.number(0, 50, above=True), 5.4),
+    # common practice, no source
+    Field("trail_within_yd", f.number(0, 3520), 75.0),
+    Field("trail_shot_times", f.number(0, 100), 3.5),
+    Field("turn_min", f.whole(0, 120), 20),
+    Field("turn_told_deg", f.number(0, 180), 20.0),
 )
 _PERSON = (
     Field("name", f.filled, needed=True),

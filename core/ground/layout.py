@@ -159,6 +159,7 @@ class SitRules:
     settle_min: float = 30.0
     gear_up_min: float = 10.0
     walk_mph: float = 1.5
+    out_stay_within_yd: float = 100.0  # a way out nearer than that keeps out; 0 never does
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,6 +169,10 @@ class AirRules:
     cant_call_below_mps: float = 1.3
     slope_wind_mps: float = 0.7
     slope_fades_at_mps: float = 5.4
+    trail_within_yd: float = 75.0  # on a trail: under this, or
+    trail_shot_times: float = 3.5  # under so many times the yards to it
+    turn_min: int = 20  # on either side of the slope wind's turn
+    turn_told_deg: float = 20.0  # a smaller swing is not told
 
 
 @dataclass(frozen=True, slots=True)

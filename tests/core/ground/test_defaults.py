@@ -87,6 +87,18 @@ def test_rules_of_the_property():
     assert (sit.gear_up_min, sit.walk_mph) == (10, 1.5)
     assert (air.wrong_within_yd, air.clean_beyond_yd, air.cant_call_below_mps) == (250, 500, 1.3)
     assert (air.slope_wind_mps, air.slope_fades_at_mps) == (0.7, 5.4)
+    assert (air.trail_within_yd, air.trail_shot_times) == (75, 3.5)
+    assert (air.turn_min, air.turn_told_deg, sit.out_stay_within_yd) == (20, 20, 100)
+
+
+def test_a_file_that_names_some_rules_keeps_the_others_default():
+    prop = g.load(g.document(air={"wrong_within_yd": 200}, sit={"settle_min": 10}))
+    assert (prop.air.wrong_within_yd, prop.air.trail_within_yd, prop.air.turn_min) == (200, 75, 20)
+    assert (prop.sit.settle_min, prop.sit.out_stay_within_yd) == (10, 100)
+    said = {"trail_within_yd": 0, "trail_shot_times": 0, "turn_min": 0, "turn_told_deg": 0}
+    prop = g.load(g.document(air=said, sit={"out_stay_within_yd": 0}))
+    assert {name: getattr(prop.air, name) for name in said} == said
+    assert prop.sit.out_stay_within_yd == 0
 
 
 # --- values that are read ---
