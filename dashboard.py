@@ -4,8 +4,9 @@ import pickle
 
 import streamlit as st
 
-from core.sits.answer import answer_sit, prepare_sit
-from pages.ui import answer, controls, data, frame, state
+from core.answer.one_sit import answer_sit, prepare_sit
+from pages.ui import data, frame, state
+from pages.ui.home import answer, controls
 
 ORDER = ("head", "air", "others", "light", "change", "coming", "people", "pocket", "safety")
 

@@ -5,8 +5,8 @@ import os
 import sys
 
 from core.cli import forecast, ground, pocket, season, sits, weather
-from core.cli.asked import joined
-from core.cli.helped import helped
+from core.cli.help_texts import helped
+from core.cli.open_questions import joined
 from core.errors import StandWindError
 
 # a module a line: each adds its commands with register()

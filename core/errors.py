@@ -76,9 +76,15 @@ class NeedsAnswer(StandWindError):
     """
 
     def __init__(
-        self, what: str, where: str, asks: str, choices: tuple[Choice, ...], *,
-        needs: tuple[str, ...] = (), may: tuple[str, ...] = (),
-    ) -> None:  # fmt: skip
+        self,
+        what: str,
+        where: str,
+        asks: str,
+        choices: tuple[Choice, ...],
+        *,
+        needs: tuple[str, ...] = (),
+        may: tuple[str, ...] = (),
+    ) -> None:
         self.asks, self.choices, self.needs, self.may = asks, choices, needs, may
         option = OPTIONS[asks]
         head = "".join(f"--column {need}=NAME " for need in needs) + option[""]

@@ -2,31 +2,27 @@
 
 import streamlit as st
 
-from pages.ui import (
-    data,
-    frame,
-    learn_guest,
-    learn_lessons,
-    learn_parts,
-    learn_pick,
-    learn_turn,
-    state,
-    terms,
-)
+from pages.ui import data, frame, state, terms
+from pages.ui.learn import first_sit, lessons, parts, pick_one, turn_the_wind
 
 PARTS = {
-    "Turn the wind": learn_turn.show,
-    "Lessons": learn_lessons.show,
-    "Pick one": learn_pick.show,
-    "First sit": learn_guest.show,
+    "Turn the wind": turn_the_wind.show,
+    "Lessons": lessons.show,
+    "Pick one": pick_one.show,
+    "First sit": first_sit.show,
 }
 
 frame.open_page("Learn the ground", wide=True)
-learn_parts.style()
+parts.style()
 part = st.segmented_control(
-    "What to learn", list(PARTS), default=next(iter(PARTS)), key="learn", required=True,
-    label_visibility="collapsed", **state.KEPT,
-)  # fmt: skip
+    "What to learn",
+    list(PARTS),
+    default=next(iter(PARTS)),
+    key="learn",
+    required=True,
+    label_visibility="collapsed",
+    **state.KEPT,
+)
 with frame.guarded():
     words = PARTS[part](data.scene(state.ground_path()))
     terms.links(words)

@@ -2,8 +2,8 @@
 
 from pages.ui import frame, terms
 from pages.ui.draw.panel import draw_panel
-from pages.ui.grounds import grounds_panel
-from pages.ui.map_panels import map_panels
+from pages.ui.map.grounds import grounds_panel
+from pages.ui.map.panels import map_panels
 
 frame.open_page("Map", wide=True, heading=False)
 with frame.guarded():

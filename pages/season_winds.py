@@ -2,7 +2,8 @@
 
 import streamlit as st
 
-from pages.ui import data, frame, season, season_found, state, terms
+from pages.ui import data, frame, state, terms
+from pages.ui.season import found, questions
 
 frame.open_page("Season winds", wide=True)
 with frame.guarded():
@@ -10,10 +11,10 @@ with frame.guarded():
     scene = data.scene(path)
     if not scene.ground.stands:
         frame.nothing_yet("No stands yet.", "Draw the first one on the map.")
-    asked = season.ask(scene.ground, path)
+    asked = questions.ask(scene.ground, path)
     if asked is None:
         st.stop()
-    season_found.show(season.judged(asked, path), asked.question)
+    found.show(questions.judged(asked, path), asked.question)
     terms.links(
         ("go", "cant-call", "stay-out", "clean", "just-off", "wrong-wind", "typical-day", "way-in")
     )

@@ -2,7 +2,7 @@
 
 import streamlit as st
 
-from core.sits.glossary import KINDS, words
+from core.learn.glossary import KINDS, words
 from pages.ui import data, frame, state, terms
 
 frame.open_page("Words")

@@ -6,25 +6,39 @@ from core.ground import layout
 from core.ground.kinds import MARKS
 from tests import ground_files as g
 
-KNOWN = {"kind", "name", "notes", "id", "type", "geometry", "properties", "features", "property",
-         "crs", "format", "version", "coordinates"}  # fmt: skip
+KNOWN = {
+    "kind",
+    "name",
+    "notes",
+    "id",
+    "type",
+    "geometry",
+    "properties",
+    "features",
+    "property",
+    "crs",
+    "format",
+    "version",
+    "coordinates",
+}
 
 words = st.text(st.characters(codec="utf-8"), max_size=12)
 json_values = st.recursive(
-    st.none() | st.booleans() | st.integers() | words
+    st.none()
+    | st.booleans()
+    | st.integers()
+    | words
     | st.floats(allow_nan=False, allow_infinity=False),
     lambda inner: st.lists(inner, max_size=3) | st.dictionaries(words, inner, max_size=3),
     max_leaves=6,
-)  # fmt: skip
+)
 unknown = st.dictionaries(
     words.map(lambda word: f"x-{word}").filter(lambda name: name not in KNOWN),
     json_values,
     max_size=3,
 )
 yards = st.integers(-4000, 4000)
-directions = st.lists(
-    st.lists(st.floats(0, 360), min_size=2, max_size=2), min_size=1, max_size=3
-)  # fmt: skip
+directions = st.lists(st.lists(st.floats(0, 360), min_size=2, max_size=2), min_size=1, max_size=3)
 STAND = st.fixed_dictionaries(
     {},
     optional={

@@ -113,7 +113,7 @@ def test_an_unknown_key_is_named():
     ],
 )
 def test_a_gap_is_seen(source):
-    assert len(doc_faults("core/sits/x.py", ast.parse(source).body[0])) == 1
+    assert len(doc_faults("core/sit/x.py", ast.parse(source).body[0])) == 1
 
 
 def test_a_formula_without_a_source_is_seen():

@@ -27,11 +27,24 @@ FLOORS = (
     "core.units",
     "core.angles",
     "core.ground",
+    "core.ground.exchange",
+    "core.ground.drawing",
+    "core.ground.heights",
     "core.weather",
+    "core.weather.reading",
+    "core.weather.tables",
+    "core.weather.readers",
+    "core.weather.files",
+    "core.weather.services",
     "core.sky",
     "core.air",
     "core.keep",
-    "core.sits",
+    "core.sit",
+    "core.answer",
+    "core.season",
+    "core.criticism",
+    "core.say",
+    "core.learn",
     "core.show",
     "core.cli",
     "core.__main__",
@@ -39,9 +52,22 @@ FLOORS = (
     "pages",
     "dashboard",
 )
-NETWORK = ("requests", "requests_cache", "urllib.request", "urllib3", "http", "socket", "ssl",
-           "httpx", "aiohttp", "ftplib", "smtplib", "websockets", "asyncio")  # fmt: skip
-NETWORK_HOME = "core/weather/service.py"
+NETWORK = (
+    "requests",
+    "requests_cache",
+    "urllib.request",
+    "urllib3",
+    "http",
+    "socket",
+    "ssl",
+    "httpx",
+    "aiohttp",
+    "ftplib",
+    "smtplib",
+    "websockets",
+    "asyncio",
+)
+NETWORK_HOME = "core/weather/services/service.py"
 CACHE_HOME = "pages/ui/data.py"
 MODULE_LINES, PAGE_LINES = 300, 150
 FUNCTION_LINES, MEDIAN_FUNCTION_LINES = 40, 10
@@ -197,12 +223,12 @@ def test_top_level_holds_eight_things():
 @pytest.mark.parametrize(
     ("name", "source"),
     [
-        ("core/air/drift.py", "from core.sits import rank"),
-        ("core/air/drift.py", "import core.sits.rank"),
-        ("core/air/drift.py", "def f():\n    from core.sits.rank import order"),
+        ("core/air/drift.py", "from core.sit import rank"),
+        ("core/air/drift.py", "import core.sit.rank"),
+        ("core/air/drift.py", "def f():\n    from core.sit.rank import order"),
         ("core/ground/plan.py", "from core.weather.hours import Hours"),
         ("core/sky/daylight.py", "from core.air import spread"),
-        ("core/keep/chores.py", "from core.sits import clock"),
+        ("core/keep/chores.py", "from core.sit import clock"),
         ("core/units.py", "from core import angles"),
         ("core/show/map.py", "from pages.ui import frame"),
         ("core/show/map.py", "import streamlit as st"),
@@ -210,7 +236,7 @@ def test_top_level_holds_eight_things():
         ("core/weather/readers/nws.py", "def f():\n    import urllib.request"),
         ("core/weather/readers/nws.py", "import importlib\nimportlib.import_module('socket')"),
         ("pages/ui/frame.py", "from pages import season"),
-        ("core/air/drift.py", "from ..sits import rank"),
+        ("core/air/drift.py", "from ..sit import rank"),
     ],
 )
 def test_a_broken_arrow_is_seen(name, source):
@@ -220,10 +246,10 @@ def test_a_broken_arrow_is_seen(name, source):
 @pytest.mark.parametrize(
     ("name", "source"),
     [
-        ("core/sits/rank.py", "from core.air import drift\nfrom core.units import M_PER_YD"),
-        ("core/weather/service.py", "import requests_cache"),
+        ("core/sit/rank.py", "from core.air import drift\nfrom core.units import M_PER_YD"),
+        ("core/weather/services/service.py", "import requests_cache"),
         ("core/air/drift.py", "from urllib.parse import quote"),
-        ("core/show/map.py", "from core.sits.words import said"),
+        ("core/show/map.py", "from core.say.words import said"),
         ("pages/Season_winds.py", "import streamlit as st\nfrom pages.ui import frame"),
     ],
 )
@@ -255,7 +281,8 @@ def test_the_answer_is_imported_without_the_heavy_libraries():
     """They cost a second at half past four; what needs them imports them when it does."""
     heavy = ("pvlib", "pandas", "plotly", "scipy", "requests")
     code = (
-        "import sys, core.sits.answer, core.show.pocket, core.sits.together, core.__main__\n"
+        "import sys, core.answer.one_sit, core.say.two_hunters, core.show.pocket\n"
+        "import core.__main__\n"
         f"print([m for m in {heavy!r} if m in sys.modules])"
     )
     run = [sys.executable, "-c", code]

@@ -36,13 +36,17 @@ def geotiff(
     geo = {**GEOGRAPHIC, **(keys or {})}
     listed = [v for k in sorted(geo) if geo[k] is not None for v in (k, 0, 1, geo[k])]
     tags = {
-        256: (SHORT, [columns]), 257: (SHORT, [rows]), 258: (SHORT, [heights.dtype.itemsize * 8]),
-        259: (SHORT, [8 if deflate else 1]), 262: (SHORT, [1]), 277: (SHORT, [1]),
+        256: (SHORT, [columns]),
+        257: (SHORT, [rows]),
+        258: (SHORT, [heights.dtype.itemsize * 8]),
+        259: (SHORT, [8 if deflate else 1]),
+        262: (SHORT, [1]),
+        277: (SHORT, [1]),
         339: (SHORT, [kind]),
         33550: (DOUBLE, [cell_deg, cell_deg, 0.0]),
         33922: (DOUBLE, [0.0, 0.0, 0.0, west_deg, north_deg, 0.0]),
         34735: (SHORT, [1, 1, 0, len(listed) // 4, *listed]),
-    }  # fmt: skip
+    }
     if no_data is not None:
         tags[42113] = (ASCII, str(no_data).encode() + b"\0")
     if tile:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 
 from core.ground.store import demo_path, open_property
-from core.weather.sources import METEO_VARIABLE, NWS_VARIABLE, Services, degrees, rounded
+from core.weather.services.sources import METEO_VARIABLE, NWS_VARIABLE, Services, degrees, rounded
 
 PORTAL = b"<!DOCTYPE html><html><title>Guest network</title>Agree to the terms to go on.</html>"
 NOW_S = int(datetime.datetime(2026, 11, 9, 20, 0, tzinfo=datetime.UTC).timestamp())
@@ -28,9 +28,13 @@ def iso(time_s: float) -> str:
 
 
 def grid_body(
-    first_s: int = NOW_S - 3 * 3600, hours: int = 48, kmh: float = 11.112, wind: float = 320,
-    updated_s: int | None = NOW_S - 3600, **layers,
-) -> dict:  # fmt: skip
+    first_s: int = NOW_S - 3 * 3600,
+    hours: int = 48,
+    kmh: float = 11.112,
+    wind: float = 320,
+    updated_s: int | None = NOW_S - 3600,
+    **layers,
+) -> dict:
     """A raw gridpoint of one wind; 11.112 km/h is 6 knots."""
 
     def layer(uom: str, value) -> dict:
@@ -55,7 +59,10 @@ def grid_body(
 def meteo_body(first_s: int = NOW_S - 2 * 3600, hours: int = 72, mps: float = 3.0) -> dict:
     times = [iso(first_s + h * 3600)[:16] for h in range(hours)]
     return {
-        "latitude": 40.0, "longitude": -82.45, "utc_offset_seconds": 0, "timezone": "GMT",
+        "latitude": 40.0,
+        "longitude": -82.45,
+        "utc_offset_seconds": 0,
+        "timezone": "GMT",
         "hourly_units": {"wind_speed_10m": "m/s", "wind_gusts_10m": "m/s"},
         "hourly": {
             "time": times,
@@ -63,7 +70,7 @@ def meteo_body(first_s: int = NOW_S - 2 * 3600, hours: int = 72, mps: float = 3.
             "wind_direction_10m": [250] * hours,
             "wind_gusts_10m": [mps * 2] * hours,
         },
-    }  # fmt: skip
+    }
 
 
 def station_body(

@@ -2,7 +2,7 @@
 
 No published value exists for small hills; the strength and the wind at which it
 fades are the owner's settings. The sun's part comes in as arrays; the clock of
-first and last beam is worked out by `core.sits.clock`.
+first and last beam is worked out by `core.sit.clock`.
 """
 
 import math

@@ -3,7 +3,7 @@
 import sys
 from pathlib import Path
 
-from core.cli.asked import add_answers, read_answered
+from core.cli.open_questions import add_answers, read_answered
 from core.cli.shared import as_json, common, now_from, scene_at
 
 LIVE, KEPT = "live", "kept"
@@ -16,9 +16,11 @@ def register(commands) -> None:
     live.add_argument("--offline", action="store_true", help="ask nobody, read the kept one")
     live.add_argument("--source", default="auto", help="auto, nws or open-meteo")
     live.add_argument(
-        "--against", nargs="*", metavar="FILE",
+        "--against",
+        nargs="*",
+        metavar="FILE",
         help="how the kept forecasts did against wind history files, or station reports",
-    )  # fmt: skip
+    )
     add_answers(live)
     live.add_argument("--fresh", action="store_true", help="ask even if it is minutes old")
 
@@ -30,7 +32,7 @@ def named_forecast(word: str, ground, now_s: float):
     NoForecast.
     """
     from core.ground.store import data_folder
-    from core.weather.live import forecast_for
+    from core.weather.services.live import forecast_for
 
     return forecast_for(ground.center, data_folder(), now_s=now_s, offline=word == KEPT).hours
 
@@ -44,8 +46,8 @@ def _say(text: str) -> None:
 
 def _forecast(options) -> str:
     from core.ground.store import data_folder
-    from core.weather.live import forecast_for, forecast_lines, forecast_report
-    from core.weather.sources import where_it_goes
+    from core.weather.services.live import forecast_for, forecast_lines, forecast_report
+    from core.weather.services.sources import where_it_goes
 
     if options.against is not None:
         return _against(options)
@@ -54,9 +56,13 @@ def _forecast(options) -> str:
     if not (options.offline or options.json):
         _say(where_it_goes(center, options.source))
     kept = forecast_for(
-        center, data_folder(), now_s=now_s, offline=options.offline, source=options.source,
+        center,
+        data_folder(),
+        now_s=now_s,
+        offline=options.offline,
+        source=options.source,
         fresh=options.fresh,
-    )  # fmt: skip
+    )
     read_answered(lambda _: kept.hours, options)  # a service leaves nothing open
     if options.json:
         return as_json(forecast_report(kept, center, now_s))
@@ -66,9 +72,15 @@ def _forecast(options) -> str:
 def _against(options) -> str:
     """How the kept forecasts did. Asks nobody."""
     from core.ground.store import data_folder
-    from core.weather.archive import all_kept, honesty, honesty_report, honesty_words, reported
-    from core.weather.history import read_history
-    from core.weather.sources import rounded
+    from core.weather.files.history import read_history
+    from core.weather.services.archive import (
+        all_kept,
+        honesty,
+        honesty_report,
+        honesty_words,
+        reported,
+    )
+    from core.weather.services.sources import rounded
 
     ground = scene_at(options.property).ground
     kept = all_kept(data_folder(), rounded(ground.center))

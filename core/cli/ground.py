@@ -17,11 +17,11 @@ def register(commands) -> None:
 
 
 def _check(options) -> str:
+    from core.criticism.common_wind import typical_common_wind
+    from core.criticism.whole_ground import review, review_lines, review_report
     from core.ground.report import report_lines
     from core.ground.store import open_property
-    from core.sits.commonwind import typical_common_wind
-    from core.sits.review import review, review_lines, review_report
-    from core.sits.scene import Scene
+    from core.sit.scene import Scene
 
     opened = open_property(options.file)
     findings = review(Scene(opened.property), typical_common_wind(opened.property))
@@ -33,6 +33,6 @@ def _check(options) -> str:
 
 
 def _convert(options) -> str:
-    from core.ground.exchange import convert
+    from core.ground.exchange.files import convert
 
     return "\n".join(convert(options.input, options.output, options.kind))

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from core.cli.asked import add_answers, read_answered
+from core.cli.open_questions import add_answers, read_answered
 from core.cli.shared import common, date_of, now_from, scene_at, weather_file
 from core.errors import BadRequest
 
@@ -27,7 +27,7 @@ def _pocket(options) -> str:
     from core.ground.atomic import write_atomic
     from core.show.pocket import pocket_page
     from core.weather.entry import parse_wind
-    from core.weather.typical import typical_hours
+    from core.weather.files.typical import typical_hours
 
     scene, date = scene_at(options.property), date_of(options.date)
 

@@ -1,6 +1,6 @@
 """season and visor: the review of a season, and the sheet on the sun visor."""
 
-from core.cli.asked import add_answers, read_answered
+from core.cli.open_questions import add_answers, read_answered
 from core.cli.shared import as_json, common, date_of, now_from, scene_at, write_text
 
 
@@ -32,8 +32,8 @@ def register(commands) -> None:
 def _history(options, timezone: str):
     from pathlib import Path
 
-    from core.weather.history import read_history
-    from core.weather.typical import typical_year
+    from core.weather.files.history import read_history
+    from core.weather.files.typical import typical_year
 
     def read(answers):
         if options.typical:
@@ -45,11 +45,11 @@ def _history(options, timezone: str):
 
 def _season(options) -> str:
     from core.errors import BadRequest
-    from core.sits.covered import left_over, told_lines
-    from core.sits.next_stand import next_stands
-    from core.sits.saw_work import saw_work
-    from core.sits.season import judge_season
-    from core.sits.season_report import season_csv, season_lines, season_report
+    from core.season.next_stand import next_stands
+    from core.season.report import season_csv, season_lines, season_report
+    from core.season.review import judge_season
+    from core.season.saw_work import saw_work
+    from core.season.summary import left_over, told_lines
 
     if (options.first is None) != (options.last is None):
         raise BadRequest("one end of the dates is missing", "--from, --to", "Give both.")
@@ -71,8 +71,8 @@ def _visor(options) -> str:
     import datetime
     from zoneinfo import ZoneInfo
 
+    from core.season.visor import middle_of_season
     from core.show.visor import visor_sheet
-    from core.sits.visor import middle_of_season
 
     scene, now_s = scene_at(options.property), now_from(options.now)
     zone = ZoneInfo(scene.ground.timezone)

@@ -49,7 +49,7 @@ def now_from(text: str | None) -> float:
 def scene_at(path: str):
     """The ground of a file. Args: its path. Returns: its Scene. Raises: BadProperty."""
     from core.ground.store import open_property
-    from core.sits.scene import Scene
+    from core.sit.scene import Scene
 
     return Scene(open_property(path).property)
 
@@ -58,7 +58,7 @@ def weather_file(path: str, answers=None):
     """The hours of a weather file. Args: its path; Answers to what it leaves open. Returns:
     Hours. Raises: BadWeather, and NeedsAnswer where something stays open."""
     from core.weather.answers import Answers
-    from core.weather.recognise import read_weather
+    from core.weather.files.recognise import read_weather
 
     try:
         data = Path(path).read_bytes()

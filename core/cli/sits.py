@@ -1,6 +1,6 @@
 """sits, next and daylight."""
 
-from core.cli.asked import add_answers, read_answered
+from core.cli.open_questions import add_answers, read_answered
 from core.cli.shared import as_json, common, date_of, now_from, scene_at, taken_from, weather_file
 
 
@@ -33,7 +33,7 @@ def register(commands) -> None:
 
 def _weather(options, scene):
     from core.weather.entry import parse_wind
-    from core.weather.typical import typical_hours
+    from core.weather.files.typical import typical_hours
 
     if options.wind is not None:
         return read_answered(lambda _: parse_wind(options.wind, options.cloud), options)
@@ -55,10 +55,10 @@ def _forecast(options, scene):
 
 
 def _sits(options) -> str:
-    from core.sits.answer import answer_sit, prepare_sit
-    from core.sits.coming import next_good
-    from core.sits.page import sit_lines
-    from core.sits.report import sit_report
+    from core.answer.coming import next_good
+    from core.answer.one_sit import answer_sit, prepare_sit
+    from core.say.answer_lines import sit_lines
+    from core.say.as_json import sit_report
 
     now_s = now_from(options.now)
     scene = scene_at(options.property)
@@ -73,9 +73,9 @@ def _sits(options) -> str:
 
 
 def _next(options) -> str:
-    from core.sits.coming import next_sits
-    from core.sits.page import headline
-    from core.sits.report import next_report
+    from core.answer.coming import next_sits
+    from core.say.answer_lines import headline
+    from core.say.as_json import next_report
     from core.weather.age import stale_note
 
     scene, now_s = scene_at(options.property), now_from(options.now)
@@ -94,10 +94,10 @@ def _next(options) -> str:
 
 def _daylight(options) -> str:
     from core.errors import NoSun
-    from core.sits.clock import legal_light_s, season_on
-    from core.sits.daylight_words import daylight_lines
-    from core.sits.report import daylight_report
-    from core.sits.said import NOT_CONFIRMED
+    from core.say.as_json import daylight_report
+    from core.say.daylight import daylight_lines
+    from core.say.headline import NOT_CONFIRMED
+    from core.sit.clock import legal_light_s, season_on
     from core.sky.daylight import sun_day
 
     ground = scene_at(options.property).ground

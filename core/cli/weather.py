@@ -2,7 +2,7 @@
 
 import dataclasses
 
-from core.cli.asked import add_answers, read_answered
+from core.cli.open_questions import add_answers, read_answered
 from core.cli.shared import as_json, now_from, weather_file
 
 

@@ -10,7 +10,7 @@ from core.ground.fields import Fault, Field, printable, read_record, shown, text
 from core.ground.kinds import KINDS, LINE, POINT, Kind
 from core.ground.layout import Area, Corridor, Lane, Line, LonLat, Mark, Stand
 from core.ground.plan import Plane
-from core.ground.zoneplaces import zone_place
+from core.ground.timezone_places import zone_place
 from core.units import M_PER_YD
 
 Model = Stand | Lane | Corridor | Area | Mark

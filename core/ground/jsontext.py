@@ -22,32 +22,38 @@ def read_json(data: bytes, where: str) -> dict:
     """
     if len(data) > MOST_BYTES:
         raise BadProperty(
-            f"the file has {len(data):,} bytes, over {MOST_BYTES:,}", where,
+            f"the file has {len(data):,} bytes, over {MOST_BYTES:,}",
+            where,
             "Take out what is not this ground, or thin long tracks.",
-        )  # fmt: skip
+        )
     if not data.strip():
         raise BadProperty(
             f"the file is empty ({len(data)} bytes)", where, "Open an earlier version of it."
         )
     try:
         document = json.loads(
-            _decoded(data, where), object_pairs_hook=_object, parse_constant=_constant,
-            parse_float=_float, parse_int=_int,
-        )  # fmt: skip
+            _decoded(data, where),
+            object_pairs_hook=_object,
+            parse_constant=_constant,
+            parse_float=_float,
+            parse_int=_int,
+        )
     except Fault as fault:
         raise BadProperty(fault.text(), where, fault.fix) from None
     except json.JSONDecodeError as error:
         raise BadProperty(
-            f"not JSON at line {error.lineno}, column {error.colno}: {error.msg}", where,
+            f"not JSON at line {error.lineno}, column {error.colno}: {error.msg}",
+            where,
             "The file may be cut off or mistyped: mend that place, or open an earlier version.",
-        ) from None  # fmt: skip
+        ) from None
     except RecursionError:
         raise _too_deep(where) from None
     if not isinstance(document, dict):
         raise BadProperty(
-            f"the file holds {shown(document)}, not an object", where,
+            f"the file holds {shown(document)}, not an object",
+            where,
             "It must start with { and be a GeoJSON FeatureCollection.",
-        )  # fmt: skip
+        )
     _check_depth(document, where)
     _check_characters(document, data, where)
     return document
@@ -59,8 +65,9 @@ def _decoded(data: bytes, where: str) -> str:
     except UnicodeDecodeError as error:
         raise BadProperty(
             f"byte {error.start} is 0x{data.removeprefix(BOM)[error.start]:02x}, not UTF-8 text",
-            where, "Save the file as UTF-8.",
-        ) from None  # fmt: skip
+            where,
+            "Save the file as UTF-8.",
+        ) from None
 
 
 def _object(pairs: list[tuple[str, Any]]) -> dict:
@@ -92,9 +99,10 @@ def _int(digits: str) -> int:
 
 def _too_deep(where: str) -> BadProperty:
     return BadProperty(
-        f"lists and objects lie over {MOST_DEPTH} deep in each other", where,
+        f"lists and objects lie over {MOST_DEPTH} deep in each other",
+        where,
         "Take out the member that nests so deep.",
-    )  # fmt: skip
+    )
 
 
 def _check_depth(document: Any, where: str) -> None:

@@ -98,16 +98,24 @@ _STAND = (
     Field("lies", f.choice(layout.LIES), "flat"),
     Field("downhill_deg", f.number(0, 360)),
     Field("grade_pct", f.number(0, 200)),
-    Field("swirls", f.record((Field("from_deg", f.directions),
-                              Field("under_mph", f.number(0, 100, above=True))), _swirls)),
-    Field("wanted", f.record((*_WANTED, Field("by_part", _by_part, ())), layout.Wanted),
-          layout.Wanted()),
+    Field(
+        "swirls",
+        f.record(
+            (Field("from_deg", f.directions), Field("under_mph", f.number(0, 100, above=True))),
+            _swirls,
+        ),
+    ),
+    Field(
+        "wanted",
+        f.record((*_WANTED, Field("by_part", _by_part, ())), layout.Wanted),
+        layout.Wanted(),
+    ),
     Field("edge_ok", f.yes_no, False),
     Field("guest_ok", f.yes_no, lambda got: got["seat"] in GUEST_SEATS),
     Field("set_up_min", f.number(0, 240), lambda got: SET_UP_MIN.get(got["seat"], 0.0)),
     Field("max_gust_mph", f.number(0, 150, above=True)),
     Field("closed", f.yes_no, False),
-)  # fmt: skip
+)
 _LANE = (
     Field("stands", f.listed(f.text, "stand ids"), ()),
     Field("way", f.choice(layout.WAYS), "both"),
@@ -151,15 +159,27 @@ _SEASON = (
     Field("last", f.month_day, needed=True),
     Field("before_sunrise_min", _OFFSET, 30.0),
     Field("after_sunset_min", _OFFSET, 30.0),
-    Field("closed", f.listed(f.record((
-        Field("days", f.listed(f.choice(DAYS), "days like Sun", some=True), needed=True),
-        Field("from", f.clock, needed=True, attribute="from_time"),
-        Field("to", f.clock, needed=True, attribute="to_time"),
-    ), _closed), "closed hours"), ()),
+    Field(
+        "closed",
+        f.listed(
+            f.record(
+                (
+                    Field(
+                        "days", f.listed(f.choice(DAYS), "days like Sun", some=True), needed=True
+                    ),
+                    Field("from", f.clock, needed=True, attribute="from_time"),
+                    Field("to", f.clock, needed=True, attribute="to_time"),
+                ),
+                _closed,
+            ),
+            "closed hours",
+        ),
+        (),
+    ),
     Field("orange", f.yes_no, False),
     Field("rule", f.text, ""),
     Field("checked_on", f.date),
-)  # fmt: skip
+)
 _PART = (
     Field("name", f.filled, needed=True),
     Field("first", f.month_day, needed=True),

@@ -42,18 +42,20 @@ def _place(line: str, number: int) -> list[float]:
     where = f"line {number}"
     if not found:
         raise BadProperty(
-            f'"{printable(line.strip())}" is not a place', where,
+            f'"{printable(line.strip())}" is not a place',
+            where,
             f"Write latitude, then longitude, like {EXAMPLE}.",
-        )  # fmt: skip
+        )
     first, side_1, second, side_2 = found.groups()
     lat, lon = _signed(first, side_1), _signed(second, side_2)
     if side_1.upper() in ("E", "W") or side_2.upper() in ("N", "S"):
         lat, lon = lon, lat
     if not (abs(lat) <= 90 and abs(lon) <= 180):
         raise BadProperty(
-            f"latitude {lat:g}, longitude {lon:g} is not on the earth", where,
+            f"latitude {lat:g}, longitude {lon:g} is not on the earth",
+            where,
             f"Latitude comes first and is at most 90, like {EXAMPLE}.",
-        )  # fmt: skip
+        )
     return [lon, lat]
 
 

@@ -13,7 +13,7 @@ from core.ground.fields import Fault, printable, read_record, shown
 from core.ground.kinds import PROPERTY
 from core.ground.layout import Area, Corridor, Lane, Line, LonLat, Mark, Property, Stand
 from core.ground.plan import Plane
-from core.ground.zoneplaces import zone_place
+from core.ground.timezone_places import zone_place
 
 FORMAT, VERSION = "stand-and-wind", 1
 MOST_FEATURES = 5000
@@ -79,8 +79,10 @@ def _brought_up(document: Any) -> tuple[dict, list[str]]:
     while version < VERSION:
         step = MIGRATIONS.get(version)
         if step is None:
-            raise Fault(f"property.version is {version}, which nothing here can read",
-                        f"Save it with version {VERSION}.")  # fmt: skip
+            raise Fault(
+                f"property.version is {version}, which nothing here can read",
+                f"Save it with version {VERSION}.",
+            )
         document = step(document)
         version += 1
         rules = {**document["property"], "version": version}
@@ -187,15 +189,17 @@ def _check_lanes(prop: Property, where: str) -> None:
         place = f"{where}, {label_of(lane)}" if where else label_of(lane)
         if not lane.stands:
             raise BadProperty(
-                "stands is empty: it serves no stand", place,
+                "stands is empty: it serves no stand",
+                place,
                 "Name the stands it leads to, or take it out.",
-            )  # fmt: skip
+            )
         for id_ in lane.stands:
             if id_ not in known:
                 raise BadProperty(
-                    f"stands names {shown(id_)}, and no stand has that id", place,
+                    f"stands names {shown(id_)}, and no stand has that id",
+                    place,
                     f"Stands here: {', '.join(sorted(known)[:12]) or 'none'}.",
-                )  # fmt: skip
+                )
 
 
 def _line_of(model: Model) -> Line:

@@ -97,9 +97,12 @@ class Receptors:
         group = (self.n_sources - 1 - self.source()) * self.n_zones + self.zone()
         order = np.argsort(group, kind="stable")
         return Receptors(
-            self.distance_m[order], self.bearing_deg[order], group[order],
-            self.n_sources, self.n_zones,
-        )  # fmt: skip
+            self.distance_m[order],
+            self.bearing_deg[order],
+            group[order],
+            self.n_sources,
+            self.n_zones,
+        )
 
 
 @dataclass(frozen=True, eq=False)
@@ -216,8 +219,9 @@ def _nearest(sources_m: Floats, ground: Zones):
     source, piece = _wide(sources_m, ground, *np.nonzero(distance_m[:, ground.starts] < NEAR_M))
     if len(piece):
         fine = _between(ground.a_m[piece], ground.b_m[piece]) - sources_m[source][:, None, :]
-        more = np.broadcast_to((source * n_zones + ground.piece_zone[piece])[:, None],
-                               fine.shape[:2])  # fmt: skip
+        more = np.broadcast_to(
+            (source * n_zones + ground.piece_zone[piece])[:, None], fine.shape[:2]
+        )
         east, north = np.append(east, fine[..., 0]), np.append(north, fine[..., 1])
         group = np.append(group, more)
         distance_m = np.hypot(east, north)

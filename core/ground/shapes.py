@@ -13,7 +13,7 @@ from core.angles import signed_difference_deg
 from core.ground.fields import Fault, shown
 from core.ground.layout import Line, LonLat
 from core.ground.plan import Plane
-from core.ground.zoneplaces import great_circle_m
+from core.ground.timezone_places import great_circle_m
 
 SHAPES = ("Point", "LineString", "Polygon")
 FAR_FROM_ZONE_M = 3_000_000.0

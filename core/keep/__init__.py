@@ -1,1 +1,1 @@
-"""What the program keeps for its user from one day to the next."""
+"""What the user keeps from day to day: the log and the chores."""

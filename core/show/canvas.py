@@ -77,9 +77,10 @@ class Sheet:
     def xy(self, points_m) -> Floats:
         """Local metres (point, 2) to sheet units (point, 2)."""
         points = np.atleast_2d(np.asarray(points_m, float))
-        return np.column_stack(
-            [points[:, 0] - self.view_m[0], self.view_m[3] - points[:, 1]]
-        ) * self.scale  # fmt: skip
+        return (
+            np.column_stack([points[:, 0] - self.view_m[0], self.view_m[3] - points[:, 1]])
+            * self.scale
+        )
 
     def shows(self, points_m) -> bool:
         """Whether the box round some points in local metres meets the sheet."""
@@ -118,9 +119,16 @@ class Sheet:
         self.taken.append(box)
 
     def label(
-        self, at: tuple[float, float], lines: list[str], size: float, *,
-        must: bool = False, off: float = 6.0, middle: bool = False, **style,
-    ) -> bool:  # fmt: skip
+        self,
+        at: tuple[float, float],
+        lines: list[str],
+        size: float,
+        *,
+        must: bool = False,
+        off: float = 6.0,
+        middle: bool = False,
+        **style,
+    ) -> bool:
         """Words beside a point, where they hide no others.
 
         Args: the point in sheet units; one or two lines; font size; whether it has to
@@ -150,11 +158,15 @@ class Sheet:
         for far in (off, off + high):
             side = far * 0.7
             corners += [
-                (x + far, y - high / 2), (x - far - wide, y - high / 2),
-                (x - wide / 2, y - far - high), (x - wide / 2, y + far),
-                (x + side, y - side - high), (x - side - wide, y - side - high),
-                (x + side, y + side), (x - side - wide, y + side),
-            ]  # fmt: skip
+                (x + far, y - high / 2),
+                (x - far - wide, y - high / 2),
+                (x - wide / 2, y - far - high),
+                (x - wide / 2, y + far),
+                (x + side, y - side - high),
+                (x - side - wide, y - side - high),
+                (x + side, y + side),
+                (x - side - wide, y + side),
+            ]
         return [(a, b, a + wide, b + high) for a, b in corners]
 
     def _inside(self, box: Box) -> bool:

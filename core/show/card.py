@@ -12,15 +12,15 @@ from collections.abc import Callable
 import numpy as np
 
 from core.angles import point_name
+from core.answer.one_sit import Sit, StandSit, zone_order
+from core.say.as_json import worst_case
+from core.say.headline import Said
+from core.say.words import VERDICTS_SAID, clock_text, like_text, place_text
 from core.show.marks import mark_image
 from core.show.palette import DARK, Palette
-from core.sits.answer import Sit, StandSit
-from core.sits.place import relation
-from core.sits.report import worst_case, zone_order
-from core.sits.said import Said
-from core.sits.verdicts import CLEAN, GO
-from core.sits.ways import MOST_SHOWN_YD
-from core.sits.words import VERDICTS_SAID, clock_text, like_text, place_text
+from core.sit.place import relation
+from core.sit.verdicts import CLEAN, GO
+from core.sit.ways import MOST_SHOWN_YD
 
 MOST_FAR = 12  # places named that hardly any air reaches; the rest are counted
 HARDLY = "hardly any"
@@ -113,9 +113,15 @@ def air_rows(sit: Sit, own: StandSit) -> list[tuple[int, str, str, str]]:
         where = "" if where == "none" else f"{where}, "
         kind = KIND_SAID[place.kind]
         label = sit.scene.ground.name_of(name)
-        told = "not known" if np.isnan(like) else (
-            HARDLY if like > MOST_SHOWN_YD else f"like {like_text(like)}{_when(sit, own, case, i)}"
-        )  # fmt: skip
+        told = (
+            "not known"
+            if np.isnan(like)
+            else (
+                HARDLY
+                if like > MOST_SHOWN_YD
+                else f"like {like_text(like)}{_when(sit, own, case, i)}"
+            )
+        )
         verdict = int(own.hours.zone_verdict[case, i])
         label = label if label.casefold().endswith(kind) else f"{label}, {kind}"
         row = (

@@ -13,7 +13,7 @@ import numpy as np
 from core.angles import POINTS_16
 from core.show.fitting import fitted
 from core.show.palette import DARK, Palette
-from core.sits.verdicts import CANT_CALL, CLEAN, JUST_OFF
+from core.sit.verdicts import CANT_CALL, CLEAN, JUST_OFF
 
 STILL = {"staticPlot": True, "displayModeBar": False}
 STEP_DEG, CELL_DEG = 10.0, 9.0
@@ -26,6 +26,33 @@ HATCH = "/"
 def short(names: Sequence[str]) -> list[str]:
     """Names that fit beside rows, harmless in a chart. Args: the names."""
     return [html.escape(name) for name in fitted(names, NAME_LETTERS)]
+
+
+def _ruler_words(figure, rows, right: Sequence[str]) -> None:
+    """What stands at the end of each row, and before the lower panel."""
+    figure.add_annotation(
+        x=0.0,
+        xref="paper",
+        xanchor="right",
+        y=0.0,
+        yref="paper",
+        yanchor="bottom",
+        xshift=-4,
+        text="how often<br>it blows",
+        showarrow=False,
+        align="right",
+    )
+    for row, words in zip(rows, right, strict=True):
+        figure.add_annotation(
+            x=1.0,
+            xref="paper",
+            xanchor="left",
+            y=row,
+            yref="y",
+            text=html.escape(words),
+            showarrow=False,
+            xshift=4,
+        )
 
 
 def ruler_figure(
@@ -53,33 +80,39 @@ def ruler_figure(
     _blow_traces(figure, blows, none_share, colours)
     rows = -np.arange(len(names))
     figure.update_yaxes(
-        tickvals=rows, ticktext=short(names), range=[-n + 0.4, 0.6],
-        showgrid=False, zeroline=False, row=1, col=1,
-    )  # fmt: skip
+        tickvals=rows,
+        ticktext=short(names),
+        range=[-n + 0.4, 0.6],
+        showgrid=False,
+        zeroline=False,
+        row=1,
+        col=1,
+    )
     most = float(np.max(blows, initial=0.0))
     figure.update_yaxes(
-        tickvals=[0.0, most], ticktext=["0%", f"{most:.0%}"], side="right", range=[0.0, 1.1 * most],
-        showgrid=False, zeroline=False, row=2, col=1,
-    )  # fmt: skip
+        tickvals=[0.0, most],
+        ticktext=["0%", f"{most:.0%}"],
+        side="right",
+        range=[0.0, 1.1 * most],
+        showgrid=False,
+        zeroline=False,
+        row=2,
+        col=1,
+    )
     _ruler_axis(figure)
-    figure.add_annotation(
-        x=0.0, xref="paper", xanchor="right", y=0.0, yref="paper", yanchor="bottom", xshift=-4,
-        text="how often<br>it blows", showarrow=False, align="right",
-    )  # fmt: skip
-    for row, words in zip(rows, right, strict=True):
-        figure.add_annotation(
-            x=1.0, xref="paper", xanchor="left", y=row, yref="y", text=html.escape(words),
-            showarrow=False, xshift=4,
-        )  # fmt: skip
+    _ruler_words(figure, rows, right)
     return dressed(figure, sum(heights) + 40, colours, right_px=52)
 
 
 def _ruler_axis(figure) -> None:
     at = np.arange(0.0, 360.0, 45.0)
     figure.update_xaxes(
-        range=[-6, 356], tickvals=at, ticktext=[POINTS_16[int(d // 22.5)] for d in at],
-        showgrid=False, zeroline=False,
-    )  # fmt: skip
+        range=[-6, 356],
+        tickvals=at,
+        ticktext=[POINTS_16[int(d // 22.5)] for d in at],
+        showgrid=False,
+        zeroline=False,
+    )
     figure.update_xaxes(side="top", showticklabels=True, row=1, col=1)
     figure.update_xaxes(side="bottom", showticklabels=True, row=2, col=1)
 
@@ -95,9 +128,14 @@ def mark_traces(verdict, colours: Palette) -> list[Any]:
 
     def bars(mask, height: float, name: str, **looks):
         return go.Bar(
-            x=column[mask] * STEP_DEG, y=np.full(int(mask.sum()), height), base=low[mask],
-            width=CELL_DEG, name=name, showlegend=False, **looks,
-        )  # fmt: skip
+            x=column[mask] * STEP_DEG,
+            y=np.full(int(mask.sum()), height),
+            base=low[mask],
+            width=CELL_DEG,
+            name=name,
+            showlegend=False,
+            **looks,
+        )
 
     clear = {"color": "rgba(0,0,0,0)"}
     works, unsure = np.isin(flat, (CLEAN, JUST_OFF)), flat == CANT_CALL
@@ -108,10 +146,17 @@ def mark_traces(verdict, colours: Palette) -> list[Any]:
         bars(works, BAR, "outline", marker={**clear, "line": edge}),
         bars(flat == CLEAN, BAR, "clean", marker={"color": colours.blue, "line": edge}),
         bars(flat == JUST_OFF, BAR / 2, "just-off", marker={"color": colours.blue, "line": edge}),
-        bars(unsure, BAR, "can't call", marker={
-            "color": colours.paper, "pattern": hatch, "line": {"color": colours.soft, "width": 1},
-        }),
-    ]  # fmt: skip
+        bars(
+            unsure,
+            BAR,
+            "can't call",
+            marker={
+                "color": colours.paper,
+                "pattern": hatch,
+                "line": {"color": colours.soft, "width": 1},
+            },
+        ),
+    ]
 
 
 def _blow_traces(figure, blows, none_share, colours: Palette) -> None:
@@ -125,10 +170,18 @@ def _blow_traces(figure, blows, none_share, colours: Palette) -> None:
         (blows - lost, lost, colours.line, "some stand"),
     ):
         figure.add_trace(
-            go.Bar(x=at, y=height, base=base, width=CELL_DEG, name=name, showlegend=False,
-                   marker={"color": colour, "line": {"width": 0}}),
-            row=2, col=1,
-        )  # fmt: skip
+            go.Bar(
+                x=at,
+                y=height,
+                base=base,
+                width=CELL_DEG,
+                name=name,
+                showlegend=False,
+                marker={"color": colour, "line": {"width": 0}},
+            ),
+            row=2,
+            col=1,
+        )
 
 
 def shares_figure(names: Sequence[str], go_share, cant_share, colours: Palette = DARK):
@@ -140,15 +193,21 @@ def shares_figure(names: Sequence[str], go_share, cant_share, colours: Palette =
     hatch = {"shape": HATCH, "fgcolor": colours.soft, "bgcolor": colours.paper, "size": 5}
     looks = (
         (go_share, {"color": colours.blue}),
-        (cant_share, {"color": colours.paper, "pattern": hatch,
-                      "line": {"color": colours.soft, "width": 1}}),
-        (1.0 - go_share - cant_share,
-         {"color": clear, "line": {"color": colours.line, "width": 1}}),
-    )  # fmt: skip
-    figure = go.Figure([
-        go.Bar(x=values, y=rows, orientation="h", width=BAR, marker=marker, showlegend=False)
-        for values, marker in looks
-    ])  # fmt: skip
+        (
+            cant_share,
+            {"color": colours.paper, "pattern": hatch, "line": {"color": colours.soft, "width": 1}},
+        ),
+        (
+            1.0 - go_share - cant_share,
+            {"color": clear, "line": {"color": colours.line, "width": 1}},
+        ),
+    )
+    figure = go.Figure(
+        [
+            go.Bar(x=values, y=rows, orientation="h", width=BAR, marker=marker, showlegend=False)
+            for values, marker in looks
+        ]
+    )
     figure.update_layout(barmode="stack")
     figure.update_xaxes(
         range=[0, 1.04],
@@ -159,9 +218,12 @@ def shares_figure(names: Sequence[str], go_share, cant_share, colours: Palette =
         side="top",
     )
     figure.update_yaxes(
-        tickvals=rows, ticktext=short(names), showgrid=False, zeroline=False,
+        tickvals=rows,
+        ticktext=short(names),
+        showgrid=False,
+        zeroline=False,
         range=[-max(1, len(names)) + 0.4, 0.6],
-    )  # fmt: skip
+    )
     return dressed(figure, len(names) * ROW_PX + 60, colours)
 
 
@@ -169,10 +231,12 @@ def dressed(figure, height: float, colours: Palette, right_px: int = 12):
     """A figure in the program's colours. Args: figure; height and right margin [px]; colours."""
     figure.update_layout(
         barmode="overlay" if figure.layout.barmode is None else figure.layout.barmode,
-        height=height, paper_bgcolor=colours.paper, plot_bgcolor=colours.paper,
+        height=height,
+        paper_bgcolor=colours.paper,
+        plot_bgcolor=colours.paper,
         font={"color": colours.ink, "size": 13},
         margin={"l": 8, "r": right_px, "t": 28, "b": 8},
-    )  # fmt: skip
+    )
     figure.update_yaxes(automargin=True, fixedrange=True)
     figure.update_xaxes(fixedrange=True)
     return figure

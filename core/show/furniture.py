@@ -22,12 +22,15 @@ def patterns(name: str, colours: Palette) -> str:
         f'<pattern id="{name}-no" width="9" height="9" patternUnits="userSpaceOnUse">'
         f'<path d="M2,2 L6,6 M6,2 L2,6" stroke="{colours.soft}" stroke-width="0.8"/></pattern>'
     )
-    return "".join([
-        hatch(f"{name}-bedding", colours.line, 9, 1.0, 135),
-        hatch(f"{name}-reached", colours.ink, 4.5, 1.1, 45),
-        hatch(f"{name}-unsure", colours.blue, 2.6, 1.1, 45),
-        dots, cross,
-    ])  # fmt: skip
+    return "".join(
+        [
+            hatch(f"{name}-bedding", colours.line, 9, 1.0, 135),
+            hatch(f"{name}-reached", colours.ink, 4.5, 1.1, 45),
+            hatch(f"{name}-unsure", colours.blue, 2.6, 1.1, 45),
+            dots,
+            cross,
+        ]
+    )
 
 
 def north_and_scale(sheet: Sheet, colours: Palette) -> None:

@@ -2,17 +2,23 @@
 
 import dataclasses
 
-from core.show.brought import Brought, brought_by
+from core.answer.one_sit import Sit
+from core.learn.classroom import Picture
+from core.say.words import wind_words
+from core.show.brought_out import Brought, brought_by
 from core.show.map import WIDTH, property_map
 from core.show.palette import DARK, Palette
-from core.sits.answer import Sit
-from core.sits.classroom import Picture
-from core.sits.scene import Scene
-from core.sits.words import wind_words
+from core.sit.scene import Scene
 
 
-def lesson_map(scene: Scene, picture: Picture, *, colours: Palette = DARK, name: str = "m",
-               width: float = WIDTH) -> str:  # fmt: skip
+def lesson_map(
+    scene: Scene,
+    picture: Picture,
+    *,
+    colours: Palette = DARK,
+    name: str = "m",
+    width: float = WIDTH,
+) -> str:
     """The map of a lesson as SVG.
 
     Args: the scene; what to bring out; colours; the sheet's name and width.
@@ -39,8 +45,9 @@ def brought_out(picture: Picture) -> Brought:
     )
 
 
-def question_map(sit: Sit, *, colours: Palette = DARK, name: str = "m",
-                 width: float = WIDTH) -> str:  # fmt: skip
+def question_map(
+    sit: Sit, *, colours: Palette = DARK, name: str = "m", width: float = WIDTH
+) -> str:
     """The ground and the first hour's wind, without an answer.
 
     Args: the sit asked about; colours; the sheet's name and width.

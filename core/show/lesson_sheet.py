@@ -6,16 +6,16 @@ Every word that a user wrote is escaped here.
 import datetime
 import html
 
+from core.learn.classroom import date_text
+from core.learn.pick_one import Pick, best_of, judge_pick
+from core.learn.second_hunter import other_hunter_line
+from core.learn.situations import Situation, draw_situation
+from core.learn.turn_the_wind import turn_sentence
+from core.say.words import VERDICTS_SAID, clock_text, wind_words
 from core.show.map import Brought, property_map
 from core.show.palette import PRINT
-from core.sits.classroom import date_text
-from core.sits.picks import Pick, best_of, judge_pick
-from core.sits.scene import Scene
-from core.sits.second_hunter import other_hunter_line
-from core.sits.situations import Situation, draw_situation
-from core.sits.teach import turn_sentence
-from core.sits.verdicts import GO
-from core.sits.words import VERDICTS_SAID, clock_text, wind_words
+from core.sit.scene import Scene
+from core.sit.verdicts import GO
 
 HOW_MANY = 8
 STYLE = """
@@ -83,9 +83,10 @@ def winds_line(found: Situation) -> str:
     for i, row in enumerate(range(sit.window.start, sit.window.stop)):
         start = max(int(sit.clock.row_start_s[i]), sit.clock.start_s or 0)
         wind = wind_words(
-            float(weather.wind_from_deg[row]), float(weather.speed_mps[row]),
+            float(weather.wind_from_deg[row]),
+            float(weather.speed_mps[row]),
             int(weather.state[row]),
-        )  # fmt: skip
+        )
         if not said or said[-1][1] != wind:
             said.append((clock_text(start, zone), wind))
     return "Wind: " + "; ".join(f"{at} {wind}" for at, wind in said) + "."

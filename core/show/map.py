@@ -6,14 +6,14 @@ what one stand in one sit is about.
 
 import numpy as np
 
-from core.show.brought import Brought, brought_by, described, view_box
+from core.answer.one_sit import Sit, StandSit
+from core.show.brought_out import Brought, brought_by, described, view_box
 from core.show.canvas import Sheet, attributes, num
 from core.show.furniture import north_and_scale, patterns, wind_arrow
 from core.show.marks import mark
 from core.show.naming import write_names
 from core.show.palette import DARK, Palette
-from core.sits.answer import Sit, StandSit
-from core.sits.scene import Scene
+from core.sit.scene import Scene
 
 __all__ = ["Brought", "property_map", "sit_map"]
 
@@ -21,8 +21,14 @@ WIDTH = 390.0  # a phone's
 DASHES = {"corridor": "0.5 4", "boundary": "9 3 2 3", "draw": "1 3", "water": "12 4"}
 
 
-def property_map(scene: Scene, brought: Brought | None = None, *, colours: Palette = DARK,
-                 width: float = WIDTH, name: str = "m") -> str:  # fmt: skip
+def property_map(
+    scene: Scene,
+    brought: Brought | None = None,
+    *,
+    colours: Palette = DARK,
+    width: float = WIDTH,
+    name: str = "m",
+) -> str:
     """The ground as SVG.
 
     Args: the scene; what to bring out; colours; width in units (a phone's is 390);
@@ -45,15 +51,14 @@ def property_map(scene: Scene, brought: Brought | None = None, *, colours: Palet
     return sheet.svg(described(scene, brought), patterns(name, colours), colours.paper)
 
 
-def sit_map(sit: Sit, own: StandSit, *, colours: Palette = DARK, name: str = "m",
-            width: float = WIDTH) -> str:  # fmt: skip
+def sit_map(
+    sit: Sit, own: StandSit, *, colours: Palette = DARK, name: str = "m", width: float = WIDTH
+) -> str:
     """The map of one stand in one sit, at the worst hour that is sat through.
 
     Args: the sit; the stand in it; colours; the sheet's name and width.
     """
-    return property_map(
-        sit.scene, brought_by(sit, own), colours=colours, name=name, width=width
-    )  # fmt: skip
+    return property_map(sit.scene, brought_by(sit, own), colours=colours, name=name, width=width)
 
 
 def _areas(sheet: Sheet, scene: Scene, brought: Brought, colours: Palette) -> None:
@@ -63,10 +68,14 @@ def _areas(sheet: Sheet, scene: Scene, brought: Brought, colours: Palette) -> No
         fill = f"url(#{sheet.name}-{'reached' if hit else area.kind})"
         edge = colours.ink if hit else (colours.leaf if area.kind == "food" else colours.earth)
         sheet.path(
-            points(area.ring), closed=True, holes_m=[points(h) for h in area.holes],
-            fill=fill, stroke=edge,
-            stroke_width=1.6 if hit else 0.9, data_id=area.id if hit else None,
-        )  # fmt: skip
+            points(area.ring),
+            closed=True,
+            holes_m=[points(h) for h in area.holes],
+            fill=fill,
+            stroke=edge,
+            stroke_width=1.6 if hit else 0.9,
+            data_id=area.id if hit else None,
+        )
 
 
 def _marks(sheet: Sheet, scene: Scene, colours: Palette) -> None:
@@ -107,10 +116,13 @@ def _lines(sheet: Sheet, scene: Scene, brought: Brought, colours: Palette) -> No
     for name, line in scene.corridors_m.items():
         hit = name in brought.reached
         sheet.path(
-            line, stroke=colours.ink if hit else colours.trail, stroke_width=2.4 if hit else 1.7,
-            stroke_dasharray=DASHES["corridor"], stroke_linecap="round",
+            line,
+            stroke=colours.ink if hit else colours.trail,
+            stroke_width=2.4 if hit else 1.7,
+            stroke_dasharray=DASHES["corridor"],
+            stroke_linecap="round",
             data_id=name if hit else None,
-        )  # fmt: skip
+        )
     if brought.way_out_m is not None:
         sheet.path(brought.way_out_m, stroke=colours.blue, stroke_width=1.3, stroke_dasharray="6 5")
     if brought.way_in_m is not None:

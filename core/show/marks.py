@@ -2,7 +2,7 @@
 
 from core.show.canvas import num
 from core.show.palette import Palette
-from core.sits.verdicts import CANT_CALL, CLEAN, JUST_OFF, VERDICT_WORDS
+from core.sit.verdicts import CANT_CALL, CLEAN, JUST_OFF, VERDICT_WORDS
 
 
 def mark(verdict: int, x: float, y: float, r: float, colours: Palette, name: str = "m") -> str:

@@ -3,10 +3,10 @@
 import numpy as np
 import numpy.typing as npt
 
-from core.show.brought import Brought
+from core.show.brought_out import Brought
 from core.show.canvas import Sheet
 from core.show.palette import Palette
-from core.sits.scene import Scene
+from core.sit.scene import Scene
 
 Floats = npt.NDArray[np.float64]
 NEAR_TRUCK_M = 60.0
@@ -60,8 +60,16 @@ def _write_the_rest(sheet: Sheet, scene: Scene, brought: Brought, plain: dict, s
         _put(sheet, spots[key][0], [ground.name_of(key)], 9, plain, 5)
 
 
-def _put(sheet: Sheet, at_m, lines: list[str], size: float, style: dict, off: float, *,
-         must: bool = False) -> None:  # fmt: skip
+def _put(
+    sheet: Sheet,
+    at_m,
+    lines: list[str],
+    size: float,
+    style: dict,
+    off: float,
+    *,
+    must: bool = False,
+) -> None:
     """A label by a place on the ground; `off` 0 may lie on it."""
     left, bottom, right, top = sheet.view_m
     if left <= at_m[0] <= right and bottom <= at_m[1] <= top:
@@ -94,6 +102,8 @@ def _truck_name(sheet: Sheet, scene: Scene, start_m: Floats, style: dict) -> Non
 def _rim(colours: Palette) -> dict:
     """A rim of the ground's colour keeps words readable over lines."""
     return {
-        "stroke": colours.paper, "stroke_width": 3, "paint_order": "stroke",
+        "stroke": colours.paper,
+        "stroke_width": 3,
+        "paint_order": "stroke",
         "stroke_linejoin": "round",
-    }  # fmt: skip
+    }

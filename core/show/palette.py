@@ -22,10 +22,22 @@ class Palette:
 
 
 DARK = Palette(
-    paper="#12100B", ink="#F0DFC2", soft="#B5A07C", line="#4A3F2C",
-    blue="#7FB7E6", earth="#C0A070", leaf="#A9A98C", trail="#D8C49C",
-)  # fmt: skip
+    paper="#12100B",
+    ink="#F0DFC2",
+    soft="#B5A07C",
+    line="#4A3F2C",
+    blue="#7FB7E6",
+    earth="#C0A070",
+    leaf="#A9A98C",
+    trail="#D8C49C",
+)
 PRINT = Palette(
-    paper="#FFFFFF", ink="#111111", soft="#4A4A4A", line="#B8B8B8",
-    blue="#1F5F99", earth="#6B4A1C", leaf="#50503A", trail="#3B3222",
-)  # fmt: skip
+    paper="#FFFFFF",
+    ink="#111111",
+    soft="#4A4A4A",
+    line="#B8B8B8",
+    blue="#1F5F99",
+    earth="#6B4A1C",
+    leaf="#50503A",
+    trail="#3B3222",
+)

@@ -6,19 +6,19 @@ import re
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
+from core.answer.one_sit import SitAnswer, StandSit, answer_sit, prepare_sit
+from core.answer.other_winds import LIGHT, STEADY, Choice, other_winds
 from core.errors import NoForecast
+from core.say.cautions import cautions
+from core.say.find_the_tree import finding_lines
+from core.say.headline import reason_line, say, sit_line
+from core.say.words import VERDICTS_SAID, clock_text
 from core.show.card import Marker, air_html, head_html, hours_html, text
 from core.show.map import sit_map
 from core.show.palette import DARK, PRINT
-from core.sits.answer import SitAnswer, StandSit, answer_sit, prepare_sit
-from core.sits.cautions import cautions
-from core.sits.clock import EVENING, MORNING
-from core.sits.finding import finding_lines
-from core.sits.other_winds import LIGHT, STEADY, Choice, other_winds
-from core.sits.said import reason_line, say, sit_line
-from core.sits.scene import Scene
-from core.sits.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, STAY, WRONG
-from core.sits.words import VERDICTS_SAID, clock_text
+from core.sit.clock import EVENING, MORNING
+from core.sit.scene import Scene
+from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, STAY, WRONG
 from core.weather.hours import Hours
 
 STYLE = Path(__file__).with_name("pocket.css").read_text(encoding="utf-8")
@@ -46,15 +46,22 @@ MARKS = """<svg width="0" height="0" aria-hidden="true"><defs>
 
 def on_paper(verdict: int) -> str:
     """A verdict's mark in the page's own colour. Args: the verdict."""
-    return f'<svg class="mark" role="img" aria-label="{VERDICTS_SAID[verdict]}">' \
-           f'<use href="#v{verdict}"/></svg>'  # fmt: skip
+    return (
+        f'<svg class="mark" role="img" aria-label="{VERDICTS_SAID[verdict]}">'
+        f'<use href="#v{verdict}"/></svg>'
+    )
 
 
 def pocket_page(
-    scene: Scene, weather: Hours, date: datetime.date, now_s: float,
-    *, hunter: str | None = None, weapon: str | None = None,
+    scene: Scene,
+    weather: Hours,
+    date: datetime.date,
+    now_s: float,
+    *,
+    hunter: str | None = None,
+    weapon: str | None = None,
     taken: dict[str, str] | None = None,
-) -> str:  # fmt: skip
+) -> str:
     """The date's morning and evening on one page.
 
     Args: the scene; the weather; local date; when the page is made [epoch s]; hunter and
@@ -165,8 +172,10 @@ def _told(answer: SitAnswer, own: StandSit) -> str:
 
 def _winds_html(winds, timezone: str) -> str:
     """The tables for another wind at the truck. Args: rows of each sit; the zone."""
-    heads = ("morning: minutes before legal light to leave the truck",
-             "evening: when to leave the truck")  # fmt: skip
+    heads = (
+        "morning: minutes before legal light to leave the truck",
+        "evening: when to leave the truck",
+    )
     tables = "".join(
         _wind_table(rows, heads[i], timezone, is_morning=not i) for i, rows in enumerate(winds)
     )

@@ -3,15 +3,15 @@
 import datetime
 from zoneinfo import ZoneInfo
 
+from core.answer.other_winds import LIGHT, STEADY
+from core.say.words import VERDICTS_SAID
+from core.season.visor import HEADS, Cell, visor_rows
 from core.show.card import text
 from core.show.fitting import fitted
 from core.show.pocket import MARKS, on_paper
-from core.sits.clock import MORNING
-from core.sits.other_winds import LIGHT, STEADY
-from core.sits.scene import Scene
-from core.sits.verdicts import CANT_CALL, CLEAN, JUST_OFF
-from core.sits.visor import HEADS, Cell, visor_rows
-from core.sits.words import VERDICTS_SAID
+from core.sit.clock import MORNING
+from core.sit.scene import Scene
+from core.sit.verdicts import CANT_CALL, CLEAN, JUST_OFF
 
 # what a column of letter paper holds: in small print, and both together in the usual
 STAND_LETTERS, WAY_LETTERS = 15, 14
@@ -59,7 +59,7 @@ def visor_sheet(
     """The sheet as a whole HTML document without script or reference to the outside.
 
     Args: the scene; the date that stands for the season; when it is made [epoch s];
-    weapon and hunter as in `prepare_sit`. Raises: as `core.sits.visor.visor_rows`.
+    weapon and hunter as in `prepare_sit`. Raises: as `core.season.visor.visor_rows`.
     """
     rows = visor_rows(scene, date, weapon, hunter)
     name = scene.ground.name
@@ -68,8 +68,10 @@ def visor_sheet(
     stands = _fitted([s.name or s.id for s in scene.ground.stands], STAND_LETTERS)
     small = any(
         len(stands[c.stand]) + len(ways.get(c.lane, "")) > USUAL_LETTERS
-        for row in rows for cell in row.cells for c in cell.choices
-    )  # fmt: skip
+        for row in rows
+        for cell in row.cells
+        for c in cell.choices
+    )
     body = "".join(
         f"<tr><th scope=row>{row.point}</th>"
         + "".join(

@@ -2,7 +2,7 @@
 
 Answers for one place: the property's centre. The horizon is level and open; a
 hill or a tree on it makes the true times later and earlier. Legal hours are not
-here: they are the user's rule (core.sits.clock).
+here: they are the user's rule (core.sit.clock).
 """
 
 import datetime
@@ -165,9 +165,16 @@ def _spa(lat_deg: float, lon_deg: float, elevation_m: float, times_s):
     times_s = np.atleast_1d(np.asarray(times_s, float))
     pressure_hpa = atmosphere.alt2pres(elevation_m) / 100.0
     return spa.solar_position(
-        times_s, lat_deg, lon_deg, elevation_m, pressure_hpa, AIR_TEMPERATURE_C,
-        DELTA_T_S, REFRACTION_DEG, 1,
-    )  # fmt: skip
+        times_s,
+        lat_deg,
+        lon_deg,
+        elevation_m,
+        pressure_hpa,
+        AIR_TEMPERATURE_C,
+        DELTA_T_S,
+        REFRACTION_DEG,
+        1,
+    )
 
 
 def clear_sky(lat_deg: float, lon_deg: float, elevation_m: float, times_s) -> Sun:

@@ -12,21 +12,75 @@ from core.weather.hours import Hours
 
 # offsets of the zone words of RFC 5322, section 4.3, in hours
 ZONE_WORDS_H = {
-    "UTC": 0, "GMT": 0, "UT": 0, "Z": 0, "ZULU": 0, "EST": -5, "EDT": -4, "CST": -6, "CDT": -5,
-    "MST": -7, "MDT": -6, "PST": -8, "PDT": -7,
-}  # fmt: skip
+    "UTC": 0,
+    "GMT": 0,
+    "UT": 0,
+    "Z": 0,
+    "ZULU": 0,
+    "EST": -5,
+    "EDT": -4,
+    "CST": -6,
+    "CDT": -5,
+    "MST": -7,
+    "MDT": -6,
+    "PST": -8,
+    "PDT": -7,
+}
 SPEED_UNITS_MPS = {"mph": MPS_PER_MPH, "kt": MPS_PER_KNOT, "m/s": 1.0, "km/h": MPS_PER_KMH}
 UNIT_WORDS = {
-    **dict.fromkeys(("mph", "mp/h", "mi/h", "mih", "mih1", "miles/h", "miles/hour", "milesperhour",
-                     "mileshour"), "mph"),
+    **dict.fromkeys(
+        (
+            "mph",
+            "mp/h",
+            "mi/h",
+            "mih",
+            "mih1",
+            "miles/h",
+            "miles/hour",
+            "milesperhour",
+            "mileshour",
+        ),
+        "mph",
+    ),
     **dict.fromkeys(("kt", "kts", "kn", "knt", "knot", "knots", "nmi/h", "nm/h", "knoten"), "kt"),
-    **dict.fromkeys(("m/s", "ms", "mps", "ms1", "m/sec", "m/second", "meter/second",
-                     "meters/second", "metre/second", "metres/second", "meterspersecond",
-                     "meterpersecond", "metrespersecond", "metrepersecond"), "m/s"),
-    **dict.fromkeys(("km/h", "kmh", "kmph", "kph", "kmh1", "km/hr", "kmhr", "km/hour", "kmperhour",
-                     "kilometersperhour", "kilometresperhour", "kilometers/hour",
-                     "kilometres/hour"), "km/h"),
-}  # fmt: skip
+    **dict.fromkeys(
+        (
+            "m/s",
+            "ms",
+            "mps",
+            "ms1",
+            "m/sec",
+            "m/second",
+            "meter/second",
+            "meters/second",
+            "metre/second",
+            "metres/second",
+            "meterspersecond",
+            "meterpersecond",
+            "metrespersecond",
+            "metrepersecond",
+        ),
+        "m/s",
+    ),
+    **dict.fromkeys(
+        (
+            "km/h",
+            "kmh",
+            "kmph",
+            "kph",
+            "kmh1",
+            "km/hr",
+            "kmhr",
+            "km/hour",
+            "kmperhour",
+            "kilometersperhour",
+            "kilometresperhour",
+            "kilometers/hour",
+            "kilometres/hour",
+        ),
+        "km/h",
+    ),
+}
 # what a column can be said to be; the cloud is in percent
 COLUMN_WORDS = ("time", "clock", "from", "speed", "gust", "cloud")
 ASKED = ("zone", "speed_unit", "dayfirst", "columns")  # fields of Answers that files ask for
@@ -102,9 +156,10 @@ def answered_columns(words: Iterable[str], where: str = "--column") -> tuple[tup
         what, name = what.strip().casefold(), name.strip()
         if what not in COLUMN_WORDS or not name:
             raise BadRequest(
-                f"'{word}' names no column", where,
+                f"'{word}' names no column",
+                where,
                 f"Write it like time=Stamp, with one of {', '.join(COLUMN_WORDS)}.",
-            )  # fmt: skip
+            )
         if what in dict(pairs):
             raise BadRequest(f"two columns are named for {what}", where, "Name one of them.")
         pairs.append((what, name))

@@ -11,10 +11,19 @@ from core.weather.hours import Hours, make_hours
 
 EXAMPLES = "Write it like NW 8, nw 8-12 mph gust 20, 315 at 4 m/s, W B3, calm or variable 3."
 UNITS_MPS = {
-    "mph": MPS_PER_MPH, "kt": MPS_PER_KNOT, "kts": MPS_PER_KNOT, "kn": MPS_PER_KNOT,
-    "knot": MPS_PER_KNOT, "knots": MPS_PER_KNOT, "m/s": 1.0, "mps": 1.0, "ms": 1.0,
-    "km/h": MPS_PER_KMH, "kmh": MPS_PER_KMH, "kph": MPS_PER_KMH,
-}  # fmt: skip
+    "mph": MPS_PER_MPH,
+    "kt": MPS_PER_KNOT,
+    "kts": MPS_PER_KNOT,
+    "kn": MPS_PER_KNOT,
+    "knot": MPS_PER_KNOT,
+    "knots": MPS_PER_KNOT,
+    "m/s": 1.0,
+    "mps": 1.0,
+    "ms": 1.0,
+    "km/h": MPS_PER_KMH,
+    "kmh": MPS_PER_KMH,
+    "kph": MPS_PER_KMH,
+}
 FASTEST_MPS = 113.0  # the strongest gust on record, WMO: 113 m/s
 
 
@@ -46,11 +55,15 @@ BEAUFORT = (
     Force(12, 74, 74, "hurricane", "nothing stands"),
 )
 SIGN_WORDS = {
-    1: ("smoke leans", "smoke drifts"), 2: ("felt on the face", "on face", "leaves rustle"),
-    3: ("leaves and twigs", "leaves move", "twigs move"), 4: ("small branches", "dust rises"),
-    5: ("small trees",), 6: ("big branches", "large branches"), 7: ("whole trees",),
+    1: ("smoke leans", "smoke drifts"),
+    2: ("felt on the face", "on face", "leaves rustle"),
+    3: ("leaves and twigs", "leaves move", "twigs move"),
+    4: ("small branches", "dust rises"),
+    5: ("small trees",),
+    6: ("big branches", "large branches"),
+    7: ("whole trees",),
     8: ("twigs break",),
-}  # fmt: skip
+}
 
 _NUMBER = r"\d+(?:\.\d+)?"
 _SPEED = re.compile(
@@ -92,9 +105,15 @@ def parse_wind(text: str, cloud_frac: float | None = None) -> Hours:
     if high == 0:
         return _held(text, cloud, speed_mps=0.0)
     return _held(
-        text, cloud, speed_mps=(low + high) / 2, speed_low_mps=low, speed_high_mps=high,
-        gust_mps=gust, wind_from_deg=wind, half_width_deg=half,
-    )  # fmt: skip
+        text,
+        cloud,
+        speed_mps=(low + high) / 2,
+        speed_low_mps=low,
+        speed_high_mps=high,
+        gust_mps=gust,
+        wind_from_deg=wind,
+        half_width_deg=half,
+    )
 
 
 def _cloud(cloud_frac: float | None) -> float:
@@ -107,9 +126,14 @@ def _cloud(cloud_frac: float | None) -> float:
 
 def _held(text: str, cloud_frac: float, **columns) -> Hours:
     return make_hours(
-        start_s=[0], cloud_frac=cloud_frac, held=True, kind="typed", format="typed",
-        source=f"typed: {text.strip()}", **columns,
-    )  # fmt: skip
+        start_s=[0],
+        cloud_frac=cloud_frac,
+        held=True,
+        kind="typed",
+        format="typed",
+        source=f"typed: {text.strip()}",
+        **columns,
+    )
 
 
 def _head(words: str, text: str) -> tuple[tuple[float, float], str]:
@@ -136,9 +160,11 @@ def _speed(rest: str, text: str) -> tuple[float, float, float]:
     rest = re.sub(r"^(at|@)\s+", "", rest.strip())
     force = re.fullmatch(r"(?:b|bft|beaufort|force)\s*(\d+)", rest)
     known = {f.force: f for f in BEAUFORT}
-    number = int(force[1]) if force else next(
-        (f for f, signs in SIGN_WORDS.items() if any(s in rest for s in signs)), None
-    )  # fmt: skip
+    number = (
+        int(force[1])
+        if force
+        else next((f for f, signs in SIGN_WORDS.items() if any(s in rest for s in signs)), None)
+    )
     if number is not None:
         if number not in known:
             raise BadWind(f"there is no force {number} in '{text}'", "the wind", EXAMPLES)

@@ -133,10 +133,12 @@ def joint_counts(
     table = np.zeros((len(distinct), n_groups))
     np.add.at(table, (which.reshape(-1)[inside], group[inside]), 1.0)
     width = 360.0 / n_sectors
-    parts = np.stack([
-        overlap_frac(distinct[:, 0], distinct[:, 1], [((i - 0.5) * width, (i + 0.5) * width)])
-        for i in range(n_sectors)
-    ])  # fmt: skip
+    parts = np.stack(
+        [
+            overlap_frac(distinct[:, 0], distinct[:, 1], [((i - 0.5) * width, (i + 0.5) * width)])
+            for i in range(n_sectors)
+        ]
+    )
     return JointCounts(
         counts=parts @ table,
         speed_edges_mps=edges,

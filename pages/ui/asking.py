@@ -59,11 +59,14 @@ def _ask_columns(question: NeedsAnswer, key: str) -> tuple[tuple[str, str], ...]
     for word in (*question.needs, *question.may):
         needed = word in question.needs
         named[word] = st.selectbox(
-            COLUMN[word], [*holds] if needed else [NO_COLUMN, *holds],
-            index=None if needed else 0, key=f"column_{word}_{key}",
+            COLUMN[word],
+            [*holds] if needed else [NO_COLUMN, *holds],
+            index=None if needed else 0,
+            key=f"column_{word}_{key}",
             placeholder="Choose its column",
-            format_func=lambda name: f"{name}: {holds[name]}" if name in holds else name, **STAYS,
-        )  # fmt: skip
+            format_func=lambda name: f"{name}: {holds[name]}" if name in holds else name,
+            **STAYS,
+        )
     if None in named.values():
         return None
     return tuple((word, name) for word, name in named.items() if name != NO_COLUMN)
@@ -82,9 +85,13 @@ def _ask(question: NeedsAnswer, key: str) -> str | bool | None:
         return frame.plain(told)
 
     value = st.radio(
-        QUESTION[question.asks], options, index=None, key=f"{question.asks}_{key}",
-        format_func=said, **STAYS,
-    )  # fmt: skip
+        QUESTION[question.asks],
+        options,
+        index=None,
+        key=f"{question.asks}_{key}",
+        format_func=said,
+        **STAYS,
+    )
     if value == OTHER_ZONE:
         value = st.text_input("Zone, such as America/Denver or -07:00", key=f"other_{key}", **STAYS)
         value = value.strip() or None

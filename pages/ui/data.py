@@ -5,7 +5,7 @@ from pathlib import Path
 import streamlit as st
 
 from core.ground.store import Opened, open_property
-from core.sits.scene import Scene
+from core.sit.scene import Scene
 
 
 def opened(path: Path) -> Opened:

@@ -23,9 +23,12 @@ def ready(opened: Opened, keep: Keep | None) -> bool:
 
 
 def keep_now(
-    opened: Opened, change: Change, said: str, keep: Keep | None = None,
+    opened: Opened,
+    change: Change,
+    said: str,
+    keep: Keep | None = None,
     then: Callable[[], Any] | None = None,
-) -> None:  # fmt: skip
+) -> None:
     """For callbacks: changes the document and keeps it, or leaves a note why not.
 
     Args: the property; the change; what was done, in words; the page's own way to keep,

@@ -44,9 +44,14 @@ class Place:
 def brought(place: Place) -> Sequence[File]:
     """The files in use: bytes and name of each. Args: the place. Says which they are."""
     st.file_uploader(
-        place.label, key=place.key, accept_multiple_files=place.several, on_change=_take,
-        args=(place,), max_upload_size=place.most_mb, help=place.help,
-    )  # fmt: skip
+        place.label,
+        key=place.key,
+        accept_multiple_files=place.several,
+        on_change=_take,
+        args=(place,),
+        max_upload_size=place.most_mb,
+        help=place.help,
+    )
     files: Sequence[File] = st.session_state.get(place.kept, ())
     if not files:
         st.write(place.none_yet)
@@ -75,9 +80,11 @@ def _leave(place: Place) -> None:
 
 
 def hours_of(
-    place: Place, files: Sequence[File], likely_zone: str | None,
+    place: Place,
+    files: Sequence[File],
+    likely_zone: str | None,
     read: Callable[[Sequence[File], Answers], Hours],
-) -> Hours | None:  # fmt: skip
+) -> Hours | None:
     """The hours of files, read once; what they leave open is asked here.
 
     Args: the place; the files; the zone to offer first; what reads them.

@@ -4,21 +4,22 @@ from collections.abc import Iterable
 
 import streamlit as st
 
-from core.sits.glossary import word_of
+from core.learn.glossary import word_of
 from pages.ui import state
 
 WORD = "word"  # the word that a link asks for
 
 
 def links(keys: Iterable[str]) -> None:
-    """A row of links to the page of words. Args: keys of `core.sits.glossary`."""
+    """A row of links to the page of words. Args: keys of `core.learn.glossary`."""
     st.caption("What these words mean:")
     with st.container(horizontal=True, key="terms", gap="small"):
         for key in keys:
             st.page_link(
-                "pages/words.py", label=word_of(key),
+                "pages/words.py",
+                label=word_of(key),
                 query_params={**state.link_params(), WORD: key},
-            )  # fmt: skip
+            )
 
 
 def asked() -> str:

@@ -19,15 +19,15 @@ import numpy as np
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
+from core.answer.one_sit import Sit, StandSit, answer_sit, prepare_sit  # noqa: E402
 from core.ground.layout import Property  # noqa: E402
 from core.ground.store import open_property  # noqa: E402
-from core.sits.answer import Sit, StandSit, answer_sit, prepare_sit  # noqa: E402
-from core.sits.clock import covers  # noqa: E402
-from core.sits.exposure import IS_CALM, IS_LIGHT, IS_MISSING, IS_VARIABLE  # noqa: E402
-from core.sits.rank import CANT_CALL_SHARE  # noqa: E402
-from core.sits.scene import Scene  # noqa: E402
-from core.sits.verdicts import GO  # noqa: E402
-from core.weather.typical import laid_over, typical_year  # noqa: E402
+from core.sit.clock import covers  # noqa: E402
+from core.sit.exposure import IS_CALM, IS_LIGHT, IS_MISSING, IS_VARIABLE  # noqa: E402
+from core.sit.rank import CANT_CALL_SHARE  # noqa: E402
+from core.sit.scene import Scene  # noqa: E402
+from core.sit.verdicts import GO  # noqa: E402
+from core.weather.files.typical import laid_over, typical_year  # noqa: E402
 
 MEDIAN_GO = (0.15, 0.50)
 LEAST_SOME_GO = 0.80

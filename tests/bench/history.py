@@ -88,8 +88,11 @@ def measure(writer, folder: Path) -> tuple[float, int, list[str]]:
         (folder / name).write_text(text, encoding="ascii")
     out = subprocess.run(
         [sys.executable, "-c", TIMED, str(folder)],
-        cwd=ROOT, capture_output=True, text=True, check=True,
-    )  # fmt: skip
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        check=True,
+    )
     return tuple(json.loads(out.stdout))
 
 

@@ -16,13 +16,13 @@ import shapely
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
+from core.answer.one_sit import judge_ways_in
 from core.ground.layout import Area, Corridor, Lane, Property, Season, Stand
 from core.ground.plan import Plane
-from core.sits.answer import judge_ways_in
-from core.sits.exposure import stand_hours
-from core.sits.prepare import prepare_sit
-from core.sits.rows import slope_rows, stand_air
-from core.sits.scene import Scene
+from core.sit.exposure import stand_hours
+from core.sit.prepare import prepare_sit
+from core.sit.rows import slope_rows, stand_air
+from core.sit.scene import Scene
 from core.weather.entry import parse_wind
 
 CENTER = (-79.7, 35.95)
@@ -31,9 +31,12 @@ N_STANDS, N_AREAS, N_CORRIDORS, HOURS = 40, 40, 20, 48
 
 
 def big_ground(
-    n_stands: int = N_STANDS, n_areas: int = N_AREAS, n_corridors: int = N_CORRIDORS,
-    half_m: float = 800.0, apart_m: float = 0.0,
-) -> Property:  # fmt: skip
+    n_stands: int = N_STANDS,
+    n_areas: int = N_AREAS,
+    n_corridors: int = N_CORRIDORS,
+    half_m: float = 800.0,
+    apart_m: float = 0.0,
+) -> Property:
     """A made-up ground, of the size of the home case where nothing else is said.
 
     Args: how many of each; half its width; how far off the middle corridors begin [m].
@@ -45,8 +48,16 @@ def big_ground(
         return tuple(zip(map(float, lon), map(float, lat), strict=True))
 
     def box(x, y, half):
-        return places(np.array([[x - half, y - half], [x + half, y - half],
-                                [x + half, y + half], [x - half, y + half]]))  # fmt: skip
+        return places(
+            np.array(
+                [
+                    [x - half, y - half],
+                    [x + half, y - half],
+                    [x + half, y + half],
+                    [x - half, y + half],
+                ]
+            )
+        )
 
     at = rng.uniform(-half_m, half_m, (n_stands, 2))
     stands = tuple(
@@ -72,10 +83,17 @@ def big_ground(
         for i, start in enumerate(starts)
     )
     return Property(
-        uid="bench", name="Bench", timezone="America/New_York", center=CENTER, elevation_m=240,
-        seasons=(Season("bow", "09-13", "01-01"),), stands=stands, lanes=lanes,
-        corridors=trails, areas=areas,
-    )  # fmt: skip
+        uid="bench",
+        name="Bench",
+        timezone="America/New_York",
+        center=CENTER,
+        elevation_m=240,
+        seasons=(Season("bow", "09-13", "01-01"),),
+        stands=stands,
+        lanes=lanes,
+        corridors=trails,
+        areas=areas,
+    )
 
 
 def ours(scene: Scene, weather) -> None:

@@ -19,8 +19,12 @@ import urllib.request
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
-PHONE = {"viewport": {"width": 390, "height": 844}, "device_scale_factor": 2, "has_touch": True,
-         "is_mobile": True}  # fmt: skip
+PHONE = {
+    "viewport": {"width": 390, "height": 844},
+    "device_scale_factor": 2,
+    "has_touch": True,
+    "is_mobile": True,
+}
 TIMES = 10
 QUERY = "?wind=E+12&date=2026-11-10&sit=evening"
 
@@ -37,9 +41,11 @@ def main() -> None:
     ]
     with tempfile.TemporaryDirectory() as home:
         server = subprocess.Popen(
-            command, cwd=ROOT, env={**os.environ, "STAND_WIND_HOME": home},
+            command,
+            cwd=ROOT,
+            env={**os.environ, "STAND_WIND_HOME": home},
             stdout=subprocess.DEVNULL,
-        )  # fmt: skip
+        )
         try:
             url = f"http://127.0.0.1:{port}"
             wait_for(url)
@@ -48,14 +54,19 @@ def main() -> None:
                     executable_path=shutil.which("chromium"), args=["--no-sandbox"]
                 )
                 measure(chromium, url, 1)  # warms the server
-                print(f"{platform.machine()}, {os.cpu_count()} cores, Python "
-                      f"{platform.python_version()}, medians of {TIMES}")  # fmt: skip
+                print(
+                    f"{platform.machine()}, {os.cpu_count()} cores, Python "
+                    f"{platform.python_version()}, medians of {TIMES}"
+                )
                 for rate in (1, 4):
-                    first, tap = zip(*(measure(chromium, url, rate) for _ in range(TIMES)),
-                                     strict=True)  # fmt: skip
-                    print(f"processor slowed {rate} times: first answer "
-                          f"{statistics.median(first):.2f} s (worst {max(first):.2f}), a tap "
-                          f"{statistics.median(tap):.2f} s (worst {max(tap):.2f})")  # fmt: skip
+                    first, tap = zip(
+                        *(measure(chromium, url, rate) for _ in range(TIMES)), strict=True
+                    )
+                    print(
+                        f"processor slowed {rate} times: first answer "
+                        f"{statistics.median(first):.2f} s (worst {max(first):.2f}), a tap "
+                        f"{statistics.median(tap):.2f} s (worst {max(tap):.2f})"
+                    )
         finally:
             server.terminate()
 

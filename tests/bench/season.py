@@ -21,12 +21,12 @@ sys.path[:0] = [str(ROOT), str(ROOT / "tests" / "bench")]
 from home import big_ground  # noqa: E402
 
 from core.ground.store import demo_path, open_property  # noqa: E402
-from core.sits.clock import EVENING, MORNING  # noqa: E402
-from core.sits.next_stand import next_stands  # noqa: E402
-from core.sits.scene import Scene  # noqa: E402
-from core.sits.season import judge_season  # noqa: E402
+from core.season.next_stand import next_stands  # noqa: E402
+from core.season.review import judge_season  # noqa: E402
+from core.sit.clock import EVENING, MORNING  # noqa: E402
+from core.sit.scene import Scene  # noqa: E402
+from core.weather.files.typical import typical_year  # noqa: E402
 from core.weather.hours import Hours, make_hours  # noqa: E402
-from core.weather.typical import typical_year  # noqa: E402
 
 LOOPED = 4000  # stand-hours that the loop is timed on
 

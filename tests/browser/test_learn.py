@@ -7,7 +7,7 @@ import pytest
 
 from core.ground.store import demo_path, open_property
 from core.show.lesson_sheet import lesson_sheet
-from core.sits.scene import Scene
+from core.sit.scene import Scene
 
 LEAST_TARGET_PX = 44
 PARTS = ("Turn the wind", "Lessons", "Pick one", "First sit")

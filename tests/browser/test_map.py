@@ -244,11 +244,15 @@ def test_a_whole_line_goes_in_one_piece_but_only_when_asked(hand):
 
 
 def test_a_whole_area_takes_its_hole_along(hand):
-    hand.file.write_bytes(g.as_bytes(g.document(
-        g.area("line", "boundary", g.square(0, 0, 360)),
-        g.area("cane", "bedding", g.square(0, 60, 90), g.square(10, 60, 30)),
-        g.corridor("main", [(-120, -60), (60, -60)]),
-    )))  # fmt: skip
+    hand.file.write_bytes(
+        g.as_bytes(
+            g.document(
+                g.area("line", "boundary", g.square(0, 0, 360)),
+                g.area("cane", "bedding", g.square(0, 60, 90), g.square(10, 60, 30)),
+                g.corridor("main", [(-120, -60), (60, -60)]),
+            )
+        )
+    )
     hand.open()
     before = hand.shapes()["cane"]["coordinates"]
     drawn = hand.page.locator("path.kind-bedding:not(.hatch)").get_attribute("d")
@@ -287,9 +291,14 @@ def test_what_is_half_drawn_is_there_after_a_reload_and_after_cancel(hand):
 
 
 def test_a_small_thing_is_zoomed_to_before_its_corners_are_moved(hand):
-    hand.file.write_bytes(g.as_bytes(g.document(
-        g.area("line", "boundary", g.square(0, 0, 2000)), g.bed("cane", g.circle(0, 0, 25, 12)),
-    )))  # fmt: skip
+    hand.file.write_bytes(
+        g.as_bytes(
+            g.document(
+                g.area("line", "boundary", g.square(0, 0, 2000)),
+                g.bed("cane", g.circle(0, 0, 25, 12)),
+            )
+        )
+    )
     hand.open()
     hand.tap(0, 0)
     crammed = hand.page.locator(".handle.corner").count()

@@ -13,14 +13,14 @@ import pytest
 
 from core.air.drift import REFERENCE_MPS, equivalent_distance_m, reference_strength
 from core.air.stability import CLASSES
+from core.answer.change import spare_deg, works_by_degree
+from core.answer.one_sit import answer_sit
 from core.ground.layout import Person, Stand, Wanted
-from core.sits import held
-from core.sits.answer import answer_sit
-from core.sits.change import spare_deg, works_by_degree
-from core.sits.clock import sit_clock
-from core.sits.exposure import still_air
-from core.sits.rows import slope_rows
-from core.sits.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, STAY, WRONG
+from core.sit import held
+from core.sit.clock import sit_clock
+from core.sit.exposure import still_air
+from core.sit.rows import slope_rows
+from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, STAY, WRONG
 from core.sky.daylight import sun_day
 from core.units import M_PER_YD
 from tests import grounds as g

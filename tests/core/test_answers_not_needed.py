@@ -8,7 +8,7 @@ from core.__main__ import main
 from core.errors import NeedsAnswer
 from core.ground.store import demo_path
 from core.weather.answers import Answers, read_with
-from core.weather.recognise import read_weather
+from core.weather.files.recognise import read_weather
 
 DEMO = str(demo_path())
 OPEN = b"date,time,wind speed,wind direction\n03/04/2026,06:00,8,NW\n03/04/2026,07:00,9,W\n"
@@ -80,21 +80,41 @@ def test_each_is_named_on_stderr_and_the_answer_stays_clean(capsys, tmp_path, wo
 
 def test_a_column_is_not_needed_where_the_format_has_its_own(capsys):
     code, _, err = run(
-        capsys, "sits", "--property", DEMO, "--date", "2026-11-10", "--sit", "morning",
-        "--wind", "NW 8", "--column", "from=Vane",
-    )  # fmt: skip
+        capsys,
+        "sits",
+        "--property",
+        DEMO,
+        "--date",
+        "2026-11-10",
+        "--sit",
+        "morning",
+        "--wind",
+        "NW 8",
+        "--column",
+        "from=Vane",
+    )
     assert (code, err.strip()) == (0, f"--column {NOT_USED}")
 
 
 def test_a_season_of_files_that_need_none_says_so(capsys, tmp_path):
     path = tmp_path / "999999-99999-2022"
     hours = [(day, hour) for day in (8, 9) for hour in range(24)]
-    path.write_text("".join(
-        f"2022 11 {day:02d} {hour:02d} {50:5d} {10:5d} {10150:5d} {310:5d} {50:5d} {0:5d} "
-        f"{-9999:5d} {-9999:5d}\n" for day, hour in hours
-    ))  # fmt: skip
+    path.write_text(
+        "".join(
+            f"2022 11 {day:02d} {hour:02d} {50:5d} {10:5d} {10150:5d} {310:5d} {50:5d} {0:5d} "
+            f"{-9999:5d} {-9999:5d}\n"
+            for day, hour in hours
+        )
+    )
     code, _, err = run(
-        capsys, "season", "--property", DEMO, "--history", str(path), "--no-candidates",
-        "--zone", "UTC",
-    )  # fmt: skip
+        capsys,
+        "season",
+        "--property",
+        DEMO,
+        "--history",
+        str(path),
+        "--no-candidates",
+        "--zone",
+        "UTC",
+    )
     assert (code, err.strip()) == (0, f"--zone {NOT_USED}")

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from core.__main__ import _parser, main
-from core.cli.helped import EXAMPLES
+from core.cli.help_texts import EXAMPLES
 
 ROOT = Path(__file__).resolve().parents[2]
 DEMO = str(ROOT / "demo_property.json")
@@ -60,8 +60,10 @@ def test_winds_that_work_are_go_when_typed(capsys):
     for stand in first:
         if stand["group"] == "stay-out" and "not-now" in " ".join(stand["reasons"]):
             continue
-        inside = any((300 - a) % 360 <= (b - a) % 360 or (a, b) == (0, 360)
-                     for a, b in stand["works_from_deg"])  # fmt: skip
+        inside = any(
+            (300 - a) % 360 <= (b - a) % 360 or (a, b) == (0, 360)
+            for a, b in stand["works_from_deg"]
+        )
         assert inside == (stand["group"] == "go"), stand["id"]
 
 
@@ -152,8 +154,12 @@ def test_same_bytes_whatever_the_zone_of_the_machine():
 
 
 def test_a_reader_that_has_had_enough_is_no_fault():
-    ours = subprocess.Popen([sys.executable, "-m", "core", *BASE, "--wind", "NW 8"], cwd=ROOT,
-                            stdout=subprocess.PIPE, stderr=subprocess.PIPE)  # fmt: skip
+    ours = subprocess.Popen(
+        [sys.executable, "-m", "core", *BASE, "--wind", "NW 8"],
+        cwd=ROOT,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+    )
     ours.stdout.close()  # before a word is written
     assert ours.stderr.read() == b""
     assert ours.wait() == 0

@@ -136,9 +136,14 @@ def test_slopes_and_hours_broadcast(hours_s):
     assert light.shape == (3, len(hours_s))
     for i in range(3):
         alone = irradiance.get_total_irradiance(
-            float(tilt[i, 0]), float(facing[i, 0]), sun.apparent_zenith_deg, sun.azimuth_deg,
-            sun.dni_wm2, sun.ghi_wm2, sun.dhi_wm2,
-        )["poa_global"]  # fmt: skip
+            float(tilt[i, 0]),
+            float(facing[i, 0]),
+            sun.apparent_zenith_deg,
+            sun.azimuth_deg,
+            sun.dni_wm2,
+            sun.ghi_wm2,
+            sun.dhi_wm2,
+        )["poa_global"]
         np.testing.assert_allclose(light[i], alone, rtol=1e-12)
     cos = daylight.beam_cos(tilt, facing, sun.apparent_zenith_deg, sun.azimuth_deg)
     assert cos.shape == light.shape

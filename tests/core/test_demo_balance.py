@@ -3,7 +3,7 @@
 import pytest
 
 from core.ground.store import open_property
-from core.weather.typical import laid_over, typical_year
+from core.weather.files.typical import laid_over, typical_year
 from tests.bench.balance import FIRST_YEAR, ROOT, measure
 
 

@@ -8,13 +8,13 @@ from xml.etree import ElementTree
 import numpy as np
 import pytest
 
+from core.answer.one_sit import answer_sit, prepare_sit
+from core.answer.reached import reach_line_m
 from core.ground.layout import Stand
 from core.ground.store import demo_path, open_property
 from core.show.canvas import Boxes, Sheet, nice_yards, overlaps
 from core.show.map import Brought, property_map, sit_map
-from core.sits.answer import answer_sit, prepare_sit
-from core.sits.reach import reach_line_m
-from core.sits.scene import Scene
+from core.sit.scene import Scene
 from core.weather.entry import parse_wind
 from tests import ground_files as g
 from tests.grounds import PIEDMONT, bed, ground
@@ -109,8 +109,18 @@ def test_names_are_text_and_nothing_else():
     found = answer(Scene(place))
     svg = sit_map(found.sit, found.best)
     tags = {e.tag.removeprefix(SVG) for e in ElementTree.fromstring(svg).iter()}
-    assert tags <= {"svg", "defs", "pattern", "rect", "path", "polygon", "polyline", "text",
-                    "circle", "line"}  # fmt: skip
+    assert tags <= {
+        "svg",
+        "defs",
+        "pattern",
+        "rect",
+        "path",
+        "polygon",
+        "polyline",
+        "text",
+        "circle",
+        "line",
+    }
     assert "<script" not in svg and evil in "".join(ElementTree.fromstring(svg).itertext())
 
 

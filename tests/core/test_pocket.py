@@ -9,16 +9,16 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from core.__main__ import main
+from core.answer.one_sit import answer_sit, prepare_sit
+from core.answer.other_winds import POINTS, choice_in, other_winds
 from core.errors import NoForecast
 from core.ground.layout import Stand
 from core.ground.store import demo_path, open_property
 from core.show.pocket import pocket_page, print_pt
-from core.sits.answer import answer_sit, prepare_sit
-from core.sits.other_winds import POINTS, choice_in, other_winds
-from core.sits.scene import Scene
-from core.sits.verdicts import STAY
+from core.sit.scene import Scene
+from core.sit.verdicts import STAY
 from core.weather.entry import parse_wind
-from core.weather.typical import typical_hours
+from core.weather.files.typical import typical_hours
 from tests.grounds import NOV_10, PIEDMONT, bed, ground, hourly
 
 MADE_S = datetime.datetime(2026, 11, 10, 1, tzinfo=datetime.UTC).timestamp()

@@ -14,14 +14,14 @@ from geographiclib.geodesic import Geodesic
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
+from core.answer.change import spare_deg, works_by_degree
+from core.answer.one_sit import SitAnswer, answer_sit
 from core.ground.layout import ALL_ROUND, Property, Stand, Swirls
 from core.ground.plan import Plane
-from core.sits.answer import SitAnswer, answer_sit
-from core.sits.change import spare_deg, works_by_degree
-from core.sits.page import sit_lines
-from core.sits.report import sit_report
-from core.sits.said import say
-from core.sits.swing import doubt_text
+from core.say.answer_lines import sit_lines
+from core.say.as_json import sit_report
+from core.say.headline import say
+from core.say.what_would_change import doubt_text
 from core.units import M_PER_YD
 from core.weather.hours import make_hours
 from tests.grounds import PIEDMONT, at, bed, corridor, food, ground, hourly, lane, sit_of
@@ -93,20 +93,27 @@ def flat_grounds(draw, plain=False) -> Property:
     half_yd = st.floats(15.0, 60.0)
     beds = [
         bed(
-            PIEDMONT, draw(BEARINGS), draw(st.floats(20.0, 650.0)), f"bed-{i}", draw(half_yd),
+            PIEDMONT,
+            draw(BEARINGS),
+            draw(st.floats(20.0, 650.0)),
+            f"bed-{i}",
+            draw(half_yd),
             held=draw(st.sampled_from(["day", "night", "always", "never"])),
             with_wind_deg=draw(st.sampled_from(winds)),
         )
         for i in range(draw(st.integers(1, 3)))
-    ]  # fmt: skip
+    ]
     plot = food(PIEDMONT, draw(BEARINGS), draw(st.floats(60.0, 400.0)))
     trails = [
         corridor(
-            PIEDMONT, (draw(BEARINGS), 240.0), (draw(BEARINGS), draw(st.floats(8.0, 40.0))),
-            (draw(BEARINGS), 270.0), id_=f"trail-{i}",
+            PIEDMONT,
+            (draw(BEARINGS), 240.0),
+            (draw(BEARINGS), draw(st.floats(8.0, 40.0))),
+            (draw(BEARINGS), 270.0),
+            id_=f"trail-{i}",
         )
         for i in range(draw(st.integers(0, 2)))
-    ]  # fmt: skip
+    ]
     swirls = None if plain else draw(st.sampled_from([None, Swirls(from_deg=((20.0, 75.0),))]))
     # off the centre, so that no corner lies on a whole degree of bearing by construction
     stands = (
@@ -114,10 +121,16 @@ def flat_grounds(draw, plain=False) -> Property:
         Stand("elm", "Elm", at(PIEDMONT, draw(BEARINGS), 87.7), height_ft=0.0, cover=draw(covers)),
     )
     lanes = tuple(
-        lane(PIEDMONT, (draw(BEARINGS), 430.0), (draw(BEARINGS), draw(st.floats(15.0, 90.0))),
-             id_=f"lane-{i}", stands=("oak", "elm"), cover=draw(covers))
+        lane(
+            PIEDMONT,
+            (draw(BEARINGS), 430.0),
+            (draw(BEARINGS), draw(st.floats(15.0, 90.0))),
+            id_=f"lane-{i}",
+            stands=("oak", "elm"),
+            cover=draw(covers),
+        )
         for i in range(1 if plain else draw(st.integers(1, 2)))
-    )  # fmt: skip
+    )
     return ground(stands=stands, areas=(*beds, plot), corridors=tuple(trails), lanes=lanes)
 
 
@@ -326,6 +339,9 @@ def with_twins(prop: Property) -> Property:
     served = tuple(f"{s.id}{end}" for s in prop.stands for end in ("", "-too"))
     lanes = tuple(dataclasses.replace(x, stands=served) for x in prop.lanes)
     return dataclasses.replace(
-        prop, stands=twice(prop.stands), areas=twice(prop.areas),
-        corridors=twice(prop.corridors), lanes=twice(lanes),
-    )  # fmt: skip
+        prop,
+        stands=twice(prop.stands),
+        areas=twice(prop.areas),
+        corridors=twice(prop.corridors),
+        lanes=twice(lanes),
+    )

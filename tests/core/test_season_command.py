@@ -80,9 +80,17 @@ def test_the_csv_holds_the_same_shares(report):
 
 def test_part_of_a_season_in_words(capsys):
     code, out, _ = run(
-        capsys, "season", "--property", DEMO, "--typical", "--from", "11-01", "--to", "11-07",
+        capsys,
+        "season",
+        "--property",
+        DEMO,
+        "--typical",
+        "--from",
+        "11-01",
+        "--to",
+        "11-07",
         "--no-candidates",
-    )  # fmt: skip
+    )
     assert code == 0
     assert "14 sits" in out.splitlines()[0]
     assert "winds that leave no stand" in out

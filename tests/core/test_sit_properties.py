@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from core.air.drift import equivalent_distance_m, reference_strength, strength
 from core.air.spread import spread_rad, thinning_per_m
 from core.ground.layout import Property, Stand
-from core.sits.verdicts import CLEAN, WRONG
+from core.sit.verdicts import CLEAN, WRONG
 from core.units import M_PER_YD, MPS_PER_MPH
 from tests.grounds import PIEDMONT, at, bed, corridor, ground, judged, lane, wind
 
@@ -79,7 +79,7 @@ def test_a_point_moved_out_along_its_bearing_never_worsens(near_m, more_m, stabi
 )
 def test_a_bed_and_a_trail_moved_straight_out_never_worsen_a_verdict(
     bearing, far, more, aside, mph, half, seat
-):  # fmt: skip
+):
     """Through the whole chain: hours, zones, the walk in on the far side, and the group."""
     near, out = (pushed_out(bearing, yd, seat) for yd in (far, far + more))
     # of each degree the nearest place counts, and places are a degree apart at most: so
@@ -136,8 +136,13 @@ def test_the_reference_in_gives_its_own_distance_out(n_yd):
 def test_all_the_air_goes_somewhere(stability, distance_m):
     """With w = 0, c |V| r / V(r) integrates to one over the circle."""
     turn = np.linspace(-np.pi, np.pi, 20_001)
-    c = strength(distance_m=distance_m, offset_rad=np.abs(turn), stability=stability,
-                 carried_mps=1.7, sigma_rad=spread_rad(stability, 1.7))  # fmt: skip
+    c = strength(
+        distance_m=distance_m,
+        offset_rad=np.abs(turn),
+        stability=stability,
+        carried_mps=1.7,
+        sigma_rad=spread_rad(stability, 1.7),
+    )
     whole = np.trapezoid(c * 1.7 * distance_m / thinning_per_m(stability, distance_m), turn)
     assert whole == pytest.approx(1.0, abs=1e-6)
 

@@ -134,8 +134,10 @@ def _classes(letters: list[str]) -> Ints:
 def _middle_s(date: str, span: str) -> float:
     """The middle of a release that is written 1956-07-06, 1700-1710; NaN if it is not."""
     try:
-        start, end = (datetime.datetime.strptime(f"{date} {x}", "%Y-%m-%d %H%M")  # noqa: DTZ007
-                      for x in span.split("-"))  # fmt: skip
+        start, end = (
+            datetime.datetime.strptime(f"{date} {x}", "%Y-%m-%d %H%M")  # noqa: DTZ007
+            for x in span.split("-")
+        )
     except ValueError:
         return math.nan
     minutes = ((end - start).total_seconds() / 60.0) % 1440.0
@@ -216,9 +218,12 @@ def arc_maximum(runs: Runs, air: Air) -> Floats:
     known = air.stability >= 0
     stability = np.where(known, air.stability, 0)
     thin = thinning_per_m(
-        stability, runs.arc_m, runs.release_m,
-        receptor_m=runs.sampler_m, roughness_m=air.roughness_m,
-    )  # fmt: skip
+        stability,
+        runs.arc_m,
+        runs.release_m,
+        receptor_m=runs.sampler_m,
+        roughness_m=air.roughness_m,
+    )
     sigma = spread_rad(stability, air.effective_mps) * narrowing(runs.arc_m)
     return np.where(known, plume(thin, air.carried_mps, runs.arc_m, 0.0, sigma), np.nan)
 
@@ -235,9 +240,12 @@ def like_factor(runs: Runs, air: Air) -> Floats:
     known = air.stability >= 0
     stability = np.where(known, air.stability, 0)
     said = strength(
-        distance_m=runs.arc_m, offset_rad=0.0, stability=stability,
-        carried_mps=air.carried_mps, sigma_rad=spread_rad(stability, air.effective_mps),
-    )  # fmt: skip
+        distance_m=runs.arc_m,
+        offset_rad=0.0,
+        stability=stability,
+        carried_mps=air.carried_mps,
+        sigma_rad=spread_rad(stability, air.effective_mps),
+    )
     with np.errstate(divide="ignore", invalid="ignore"):
         ratio = np.where(runs.observed > 0, runs.observed / arc_maximum(runs, air), np.nan)
     return equivalent_distance_m(said * ratio) / equivalent_distance_m(said)

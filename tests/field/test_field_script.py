@@ -87,8 +87,12 @@ def test_strictly_valid_json_even_without_a_row(tmp_path):
     printed = subprocess.run(asked, capture_output=True, check=True, text=True).stdout
     assert "NaN" not in printed
     assert json.loads(printed)["arc_max"]["all"] == {
-        "n": 0, "fac2": None, "fb": None, "nmse": None, "mg": None
-    }  # fmt: skip
+        "n": 0,
+        "fac2": None,
+        "fb": None,
+        "nmse": None,
+        "mg": None,
+    }
 
 
 def test_a_file_of_something_else_is_refused_by_its_missing_columns(tmp_path):
@@ -98,6 +102,7 @@ def test_a_file_of_something_else_is_refused_by_its_missing_columns(tmp_path):
         read_runs(path)
     with pytest.raises(StandWindError, match="nowhere"):
         read_runs(tmp_path / "nowhere.csv")
-    told = subprocess.run([sys.executable, str(SCRIPT), str(path)], capture_output=True, text=True,
-                          check=False)  # fmt: skip
+    told = subprocess.run(
+        [sys.executable, str(SCRIPT), str(path)], capture_output=True, text=True, check=False
+    )
     assert told.returncode == 2 and "Cmax_obs_mg_m3" in told.stderr

@@ -24,9 +24,8 @@ from tests.field.runs import measured_class, read_runs
 ROOT = Path(__file__).resolve().parents[2]
 SCRIPT = ROOT / "tests" / "field" / "prairie_grass.py"
 FILE = Path(
-    os.environ.get("STAND_WIND_FIELD")
-    or ROOT.parent / "shared" / "data" / "prairie_grass.csv"
-)  # fmt: skip
+    os.environ.get("STAND_WIND_FIELD") or ROOT.parent / "shared" / "data" / "prairie_grass.csv"
+)
 RUNS_OF_THE_TABLE = 28  # `core.air.doubt` was worked out from so many
 ARCS = ("50", "100", "200", "400", "800")
 

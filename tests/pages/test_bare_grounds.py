@@ -9,15 +9,33 @@ from core.ground.store import demo_path, new_path, open_property, save_property
 
 ROOT = Path(__file__).resolve().parents[2]
 RUN_S = 60
-SCREENS = ("dashboard.py", "pages/season_winds.py", "pages/learn_the_ground.py", "pages/map.py",
-           "pages/words.py")  # fmt: skip
+SCREENS = (
+    "dashboard.py",
+    "pages/season_winds.py",
+    "pages/learn_the_ground.py",
+    "pages/map.py",
+    "pages/words.py",
+)
 LACKING = {
-    "nothing": ("stand", "lane", "corridor", "bedding", "food", "boundary", "draw", "truck",
-                "water", "no-shoot", "sign", "camera", "other"),
+    "nothing": (
+        "stand",
+        "lane",
+        "corridor",
+        "bedding",
+        "food",
+        "boundary",
+        "draw",
+        "truck",
+        "water",
+        "no-shoot",
+        "sign",
+        "camera",
+        "other",
+    ),
     "stands": ("stand", "lane"),
     "lanes": ("lane",),
     "beds": ("bedding",),
-}  # fmt: skip
+}
 
 
 @pytest.mark.parametrize("lacking", LACKING)
@@ -26,8 +44,7 @@ def test_a_screen_on_a_bare_ground(monkeypatch, tmp_path, screen, lacking):
     monkeypatch.setenv("STAND_WIND_HOME", str(tmp_path))
     monkeypatch.setenv("STAND_WIND_NOW", "2026-11-10T04:30:00-05:00")
     demo = open_property(demo_path())
-    left = [f for f in demo.document["features"]
-            if f["properties"]["kind"] not in LACKING[lacking]]  # fmt: skip
+    left = [f for f in demo.document["features"] if f["properties"]["kind"] not in LACKING[lacking]]
     path = new_path(lacking)
     save_property(demo, {**demo.document, "features": left}, path, now_s=1_790_000_000)
     app = AppTest.from_file(str(ROOT / "dashboard.py"), default_timeout=RUN_S)

@@ -12,7 +12,7 @@ def app():
     import os
 
     from core.ground.store import open_property
-    from pages.ui.criticism import criticism_panel
+    from pages.ui.map.criticism import criticism_panel
 
     criticism_panel(open_property(os.environ["PANEL_FILE"]))
 
@@ -23,7 +23,7 @@ def drafted_app():
     import streamlit as st
 
     from core.ground.store import open_property
-    from pages.ui.criticism import criticism_panel
+    from pages.ui.map.criticism import criticism_panel
 
     opened = open_property(os.environ["PANEL_FILE"])
 

@@ -6,7 +6,7 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 from core.ground.store import demo_path, open_property
-from core.weather.sources import degrees, rounded
+from core.weather.services.sources import degrees, rounded
 from tests.weather_server import (
     GRID,
     NOW_S,
@@ -25,7 +25,7 @@ def live_app():
     import streamlit as st
 
     from core.ground.store import demo_path, open_property
-    from pages.ui.forecast import forecast_panel
+    from pages.ui.home.forecast import forecast_panel
 
     hours = forecast_panel(open_property(demo_path()).property)
     st.text("none" if hours is None else f"{len(hours)} hours from {hours.wind_from_deg[0]:.0f}")
@@ -35,7 +35,7 @@ def file_app():
     import streamlit as st
 
     from core.ground.store import demo_path, open_property
-    from pages.ui.forecast import file_panel
+    from pages.ui.home.forecast import file_panel
 
     hours = file_panel(open_property(demo_path()).property)
     st.text("none" if hours is None else f"{len(hours)} hours from {hours.start_s[0]}")

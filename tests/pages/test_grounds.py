@@ -6,7 +6,7 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 from core.errors import BadProperty
-from core.ground.beginning import parts_from_text
+from core.ground.drawing.first_property import parts_from_text
 from core.ground.store import open_property, own_properties
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -63,11 +63,16 @@ def test_a_copy_of_the_demo_is_a_ground_of_its_own(page):
     assert own.property.seasons[0].checked_on is None  # asked, not taken over
 
 
-@pytest.mark.parametrize(("answers", "told"), [
-    ({"name": ""}, "no name yet"), ({"place": "somewhere"}, "somewhere"),
-    ({"people": "Nell, far"}, "far"), ({"parts": "early"}, "early"),
-    ({"down": "25:99"}, "25:99"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("answers", "told"),
+    [
+        ({"name": ""}, "no name yet"),
+        ({"place": "somewhere"}, "somewhere"),
+        ({"people": "Nell, far"}, "far"),
+        ({"parts": "early"}, "early"),
+        ({"down": "25:99"}, "25:99"),
+    ],
+)
 def test_a_wrong_answer_is_told_and_nothing_is_written(page, answers, told):
     started(page, **answers)
     assert not page.exception

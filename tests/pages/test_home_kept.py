@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 from streamlit.testing.v1 import AppTest
 
+from core.answer import one_sit
 from core.ground.store import demo_path
-from core.sits import answer
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -16,13 +16,13 @@ ROOT = Path(__file__).resolve().parents[2]
 @pytest.fixture
 def sums(monkeypatch):
     """How often the whole answer has been worked out."""
-    done, own = [], answer.answer_sit
+    done, own = [], one_sit.answer_sit
 
     def counted(sit, taken=None):
         done.append(sit)
         return own(sit, taken)
 
-    monkeypatch.setattr(answer, "answer_sit", counted)
+    monkeypatch.setattr(one_sit, "answer_sit", counted)
     return done
 
 

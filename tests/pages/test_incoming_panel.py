@@ -6,7 +6,7 @@ import re
 import pytest
 from streamlit.testing.v1 import AppTest
 
-from core.ground.exchange import read_foreign
+from core.ground.exchange.files import read_foreign
 from core.ground.store import demo_path, open_property, save_property
 from tests import grounds
 
@@ -15,7 +15,7 @@ def app():
     import os
 
     from core.ground.store import open_property
-    from pages.ui.incoming import bring_in_panel
+    from pages.ui.map.files_in import bring_in_panel
 
     bring_in_panel(open_property(os.environ["PANEL_FILE"]))
 
@@ -169,7 +169,7 @@ def test_files_out_come_in_again(own):
     at = AppTest.from_function(app, default_timeout=30).run()
     labels = [b.proto.label for b in at.get("download_button")]
     assert labels == ["GPX out", "GeoJSON out"]
-    from core.ground.exchange import write_geojson, write_gpx
+    from core.ground.exchange.files import write_geojson, write_gpx
 
     document = open_property(own).document
     for data in (write_gpx(document), write_geojson(document)):

@@ -9,12 +9,12 @@ from streamlit.testing.v1 import AppTest
 
 from core.angles import POINTS_16
 from core.ground.store import demo_path, open_property
-from core.keep.tally import read_tally, tally_path
-from core.sits.glossary import words
-from core.sits.lessons import LESSONS
-from core.sits.picks import Pick, best_of, judge_pick
-from core.sits.scene import Scene
-from core.sits.situations import draw_situation
+from core.learn.glossary import words
+from core.learn.lessons import LESSONS
+from core.learn.pick_one import Pick, best_of, judge_pick
+from core.learn.situations import draw_situation
+from core.learn.tally import read_tally, tally_path
+from core.sit.scene import Scene
 
 ROOT = Path(__file__).resolve().parents[2]
 RUN_S = 30
@@ -36,8 +36,11 @@ def part(app, name: str):
 
 def said(app) -> str:
     """Everything that is read on the screen, Markdown's escapes taken out."""
-    texts = [e.value for group in (app.title, app.header, app.subheader, app.markdown, app.caption)
-             for e in group]  # fmt: skip
+    texts = [
+        e.value
+        for group in (app.title, app.header, app.subheader, app.markdown, app.caption)
+        for e in group
+    ]
     return re.sub(r"\\(.)", r"\1", "\n".join(texts))
 
 
@@ -57,9 +60,16 @@ def test_turning_the_wind_regroups_every_stand(app):
     after = said(app)
     assert re.search(r"A south-east wind: \d+ of 14 stands are go", after)
     for text in (before, after):
-        told = [s for s in stands if re.search(rf"\b{s.name}\b.* your air goes |{s.name} itself "
-                                               rf"would do|one can call .*{s.name}|{s.name}: |"
-                                               rf"From {s.name} ", text)]  # fmt: skip
+        told = [
+            s
+            for s in stands
+            if re.search(
+                rf"\b{s.name}\b.* your air goes |{s.name} itself "
+                rf"would do|one can call .*{s.name}|{s.name}: |"
+                rf"From {s.name} ",
+                text,
+            )
+        ]
         assert len(told) == len(stands)
     assert "your air goes south-east" in before
     assert "your air goes north-west" in after
@@ -202,8 +212,9 @@ def test_no_colours_of_a_traffic_light(app):
         assert not app.success
         assert not app.warning
         assert not app.error
-        assert not re.search(r":(green|red|orange|yellow|violet)\[", "\n".join(
-            m.value for m in app.markdown))  # fmt: skip
+        assert not re.search(
+            r":(green|red|orange|yellow|violet)\[", "\n".join(m.value for m in app.markdown)
+        )
 
 
 # --- an own ground, and one without anything on it ---
@@ -256,10 +267,10 @@ def test_the_page_of_words(app):
 
 
 def test_every_link_leads_to_a_word_that_is_there():
-    from pages.ui import learn_guest, learn_lessons, learn_pick, learn_turn
+    from pages.ui.learn import first_sit, lessons, pick_one, turn_the_wind
 
     known = {w.key for w in words()}
-    for one in (learn_turn, learn_lessons, learn_pick, learn_guest):
+    for one in (turn_the_wind, lessons, pick_one, first_sit):
         assert set(one.WORDS) <= known
 
 

@@ -6,9 +6,9 @@ from pathlib import Path
 import pytest
 from streamlit.testing.v1 import AppTest
 
-from core.ground.drafting import undone
-from core.ground.edits import feature_of
-from core.ground.kept_drafts import FOLDER, kept_drafts
+from core.ground.drawing.draft import undone
+from core.ground.drawing.edits import feature_of
+from core.ground.drawing.kept_drafts import FOLDER, kept_drafts
 from core.ground.store import open_property, save_property
 from tests import ground_files as g
 
@@ -71,8 +71,10 @@ def test_the_undo_is_there_after_a_reload(path):
     after = Tab(path)
     assert AGAIN in after.held["said"]
     assert after.names() == ["Elm", "Ash"]
-    assert [s["said"] for s in after.held["draft"]["past"]] == ["Oak (stand): name",
-                                                               "Gum (stand): name"]  # fmt: skip
+    assert [s["said"] for s in after.held["draft"]["past"]] == [
+        "Oak (stand): name",
+        "Gum (stand): name",
+    ]
     assert undone(undone(after.held["draft"]))["document"] == open_property(path).document
 
 

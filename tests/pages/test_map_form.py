@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 from streamlit.testing.v1 import AppTest
 
-from core.ground.edits import feature_of, model_of
+from core.ground.drawing.edits import feature_of, model_of
 from tests import ground_files as g
 
 ROOT = Path(__file__).resolve().parents[2]

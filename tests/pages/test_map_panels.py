@@ -112,8 +112,9 @@ def test_a_draft_that_could_not_be_saved_says_why(own):
         if item["id"] == lane["id"]:
             item["properties"] = {**item["properties"], "stands": []}
     at.session_state["drafts"][str(own)]["draft"] = {
-        **drafts, "document": {**drafts["document"], "x": 1},
-    }  # fmt: skip
+        **drafts,
+        "document": {**drafts["document"], "x": 1},
+    }
     at.run()
     assert not at.exception
     assert "serves no stand" in said(at) and lane["id"] in said(at)

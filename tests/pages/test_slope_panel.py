@@ -14,7 +14,7 @@ def app():
     import os
 
     from core.ground.store import open_property
-    from pages.ui.slope import slope_panel
+    from pages.ui.map.slope import slope_panel
 
     slope_panel(open_property(os.environ["PANEL_FILE"]))
 

@@ -12,7 +12,7 @@ def app():
     import os
 
     from core.ground.store import open_property
-    from pages.ui.tryout import tryout_panel
+    from pages.ui.map.tryout import tryout_panel
 
     tryout_panel(open_property(os.environ["PANEL_FILE"]))
 

@@ -26,10 +26,18 @@ def test_example_48a():
 @pytest.mark.parametrize(
     ("day", "printed"),
     [
-        (9, 0.00), (10, 0.00), (11, 0.03), (12, 0.08), (13, 0.15),
-        (14, 0.24), (15, 0.33), (16, 0.43), (17, 0.52), (18, 0.62),
+        (9, 0.00),
+        (10, 0.00),
+        (11, 0.03),
+        (12, 0.08),
+        (13, 0.15),
+        (14, 0.24),
+        (15, 0.33),
+        (16, 0.43),
+        (17, 0.52),
+        (18, 0.62),
     ],
-)  # fmt: skip
+)
 def test_naval_observatory_days(day, printed):
     # printed to 0.01
     assert moon_illuminated_frac(utc_s(2018, 9, day, 5)) == pytest.approx(printed, abs=0.01)

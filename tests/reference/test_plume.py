@@ -31,9 +31,7 @@ def test_worked_problem(distance_m, sigma_z, sigma_y, printed):
 
 
 def test_its_largest_value_is_where_the_book_has_it():
-    values = [
-        float(plume(column_per_m(z, 40.0), 2.0, x, 0.0, y / x)) for x, z, y, _ in BOOK
-    ]  # fmt: skip
+    values = [float(plume(column_per_m(z, 40.0), 2.0, x, 0.0, y / x)) for x, z, y, _ in BOOK]
     assert values.index(max(values)) == 1
 
 

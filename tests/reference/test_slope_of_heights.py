@@ -12,8 +12,8 @@ import math
 import numpy as np
 import pytest
 
-from core.ground.elevation import slope_at
-from core.ground.heightgrid import HeightGrid
+from core.ground.heights.grid import HeightGrid
+from core.ground.heights.slope_at import slope_at
 from core.ground.plan import Plane
 
 HEIGHTS = np.array([[50.0, 45.0, 50.0], [30.0, 30.0, 30.0], [8.0, 10.0, 10.0]])

@@ -66,13 +66,22 @@ def class_at(hour: float, speed_mps=2.5, cloud_frac=0.0, radiation_wm2=700.0) ->
 @pytest.mark.parametrize(
     ("hour", "letter"),
     [
-        (3.0, "F"), (5.99, "F"), (6.5, "F"), (6.99, "F"),  # night to 1 h after sunrise
-        (7.01, "D"), (7.99, "D"),  # the hour following night
-        (8.01, "B"), (12.0, "B"), (17.99, "B"),  # 2.5 m/s at 700 W/m2: B, check row 11
-        (18.01, "D"), (18.99, "D"),  # the hour preceding night
-        (19.01, "F"), (20.5, "F"), (23.5, "F"),  # night from 1 h before sunset
+        (3.0, "F"),
+        (5.99, "F"),
+        (6.5, "F"),
+        (6.99, "F"),  # night to 1 h after sunrise
+        (7.01, "D"),
+        (7.99, "D"),  # the hour following night
+        (8.01, "B"),
+        (12.0, "B"),
+        (17.99, "B"),  # 2.5 m/s at 700 W/m2: B, check row 11
+        (18.01, "D"),
+        (18.99, "D"),  # the hour preceding night
+        (19.01, "F"),
+        (20.5, "F"),
+        (23.5, "F"),  # night from 1 h before sunset
     ],
-)  # fmt: skip
+)
 def test_the_clock_of_the_night(hour, letter):
     assert class_at(hour) == letter
 
@@ -90,7 +99,11 @@ def test_overcast_nights_stay_in_the_first_column():
 def test_whole_days_at_once():
     hours = np.arange(0.5, 24.0)
     found = stability_class(
-        time_s=hours * HOUR_S, sunrise_s=SUNRISE_S, sunset_s=SUNSET_S,
-        speed_mps=np.full(24, 2.5), cloud_frac=np.zeros(24), radiation_wm2=np.full(24, 700.0),
-    )  # fmt: skip
+        time_s=hours * HOUR_S,
+        sunrise_s=SUNRISE_S,
+        sunset_s=SUNSET_S,
+        speed_mps=np.full(24, 2.5),
+        cloud_frac=np.zeros(24),
+        radiation_wm2=np.full(24, 700.0),
+    )
     assert "".join(CLASSES[c] for c in found) == "FFFFFFFDBBBBBBBBBBDFFFFF"

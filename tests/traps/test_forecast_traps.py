@@ -17,8 +17,8 @@ from core.errors import BadRequest, BadWeather, NeedsAnswer, StandWindError
 from core.units import MPS_PER_KMH, MPS_PER_KNOT, MPS_PER_MPH
 from core.weather.age import stale_note
 from core.weather.answers import Answers
+from core.weather.files.recognise import read_weather
 from core.weather.hours import CALM, DIRECTED, MISSING, VARIABLE
-from core.weather.recognise import read_weather
 
 FOLDER = Path(__file__).with_name("forecast")
 NAMES = sorted(p.name for p in FOLDER.iterdir())
@@ -244,8 +244,14 @@ def test_points_in_words():
     hours = read("points_in_words.csv")
     assert clock(hours) == [6, 7, 8, 9, 10, 11, 13]
     assert list(hours.state) == [
-        DIRECTED, DIRECTED, DIRECTED, VARIABLE, CALM, MISSING, DIRECTED,
-    ]  # fmt: skip
+        DIRECTED,
+        DIRECTED,
+        DIRECTED,
+        VARIABLE,
+        CALM,
+        MISSING,
+        DIRECTED,
+    ]
     assert hours.wind_from_deg[[0, 1, 2, 6]].tolist() == [135, 157.5, 90, 270]
     assert hours.half_width_deg[0] == 11.25
     assert "line 8: 'SSSE' is no direction" in hours.notes[0]
@@ -291,8 +297,14 @@ def test_metar_groups():
     hours = read("metar.csv")
     assert clock(hours) == [6, 7, 8, 9, 10, 11, 12]
     assert list(hours.state) == [
-        DIRECTED, VARIABLE, CALM, MISSING, DIRECTED, DIRECTED, DIRECTED,
-    ]  # fmt: skip
+        DIRECTED,
+        VARIABLE,
+        CALM,
+        MISSING,
+        DIRECTED,
+        DIRECTED,
+        DIRECTED,
+    ]
     assert hours.gust_mps[0] == pytest.approx(17 * MPS_PER_KNOT)
     assert hours.half_width_deg[4] == 40  # 010V080 about 050 reaches 40 to the left
     assert hours.speed_mps[5] == 5
@@ -343,8 +355,10 @@ def test_hourly_periods_in_text():
     assert clock(hours) == [11, 12, 13, 14, 15]
     assert list(hours.state) == [CALM, DIRECTED, DIRECTED, MISSING, CALM]
     assert mph([hours.speed_low_mps[1], hours.speed_mps[1], hours.speed_high_mps[1]]) == [
-        10, 12.5, 15,
-    ]  # fmt: skip
+        10,
+        12.5,
+        15,
+    ]
     assert hours.speed_mps[2] == pytest.approx(5.0)  # 18 km/h
     assert hours.wind_from_deg[1:3].tolist() == [202.5, 180]
     assert hours.half_width_deg[1] == 11.25
@@ -385,8 +399,15 @@ def test_grid_intervals():
     hours = read("nws_grid_intervals.json")
     assert clock(hours) == list(range(11, 19))
     assert list(hours.state) == [
-        DIRECTED, DIRECTED, CALM, CALM, MISSING, MISSING, MISSING, DIRECTED,
-    ]  # fmt: skip
+        DIRECTED,
+        DIRECTED,
+        CALM,
+        CALM,
+        MISSING,
+        MISSING,
+        MISSING,
+        DIRECTED,
+    ]
     assert hours.wind_from_deg[[0, 1, 7]].tolist() == [0, 0, 340]
     np.testing.assert_allclose(hours.speed_mps[[0, 7]], np.array([8, 10]) * MPS_PER_KNOT)
     assert hours.block_h.tolist() == [2, 2, 2, 2, 3, 3, 3, 1]
@@ -495,8 +516,10 @@ def test_every_message_of_the_family_is_one_line():
 
 
 def test_an_infinite_direction_is_an_impossible_wind_and_no_crash():
-    data = b"time_utc,wind_direction_deg,wind_speed_mps\n2026-11-05 06:00,inf,3\n" \
-           b"2026-11-05 07:00,270,3\n"  # fmt: skip
+    data = (
+        b"time_utc,wind_direction_deg,wind_speed_mps\n2026-11-05 06:00,inf,3\n"
+        b"2026-11-05 07:00,270,3\n"
+    )
     hours = read_weather(data, "table.csv")
     assert hours.wind_from_deg.tolist() == [270.0]
     assert "1 impossible wind left out (line 2: 3 m/s from inf)" in hours.notes

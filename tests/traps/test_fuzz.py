@@ -20,19 +20,22 @@ if __name__ == "__main__":
 
 from core.errors import StandWindError  # noqa: E402
 from core.weather.answers import Answers  # noqa: E402
-from core.weather.history import read_history  # noqa: E402
+from core.weather.files.history import read_history  # noqa: E402
+from core.weather.files.recognise import read_weather  # noqa: E402
 from core.weather.hours import CALM, DIRECTED, MISSING, VARIABLE  # noqa: E402
-from core.weather.observations import FASTEST_MPS  # noqa: E402
-from core.weather.recognise import read_weather  # noqa: E402
+from core.weather.reading.observations import FASTEST_MPS  # noqa: E402
 
 HERE = Path(__file__).parent
 HISTORY = sorted((HERE / "history").iterdir())
 FORECAST = sorted((HERE / "forecast").iterdir())
 # what a user may have answered already, so that the readers run on behind the questions
-ANSWERS = some.sampled_from((
-    Answers(), Answers(zone="America/New_York", speed_unit="kt", dayfirst=True),
-    Answers(zone="UTC-05:00", speed_unit="mph", dayfirst=False),
-))  # fmt: skip
+ANSWERS = some.sampled_from(
+    (
+        Answers(),
+        Answers(zone="America/New_York", speed_unit="kt", dayfirst=True),
+        Answers(zone="UTC-05:00", speed_unit="mph", dayfirst=False),
+    )
+)
 COLUMNS = {  # the answers of those whose columns are under no known name
     "unknown_names_all.csv": (("time", "Seen"), ("from", "Vane"), ("speed", "3"), ("cloud", "5")),
     "unknown_names.csv": (("from", "alpha"), ("speed", "beta")),
@@ -40,14 +43,35 @@ COLUMNS = {  # the answers of those whose columns are under no known name
     "no_header.csv": (("time", "1"), ("from", "2"), ("speed", "3")),
     "two_speeds.csv": (("speed", "wind_kt"),),
 }
-PIECES = (b'"', b",", b"\n", b"\r", b"-", b"9" * 12, b"\x00", b"1e999", b"nan", b"inf",
-          b"\xff\xfe", b"NA", b"\t", b" ", b"-9999", b"24:00")  # fmt: skip
+PIECES = (
+    b'"',
+    b",",
+    b"\n",
+    b"\r",
+    b"-",
+    b"9" * 12,
+    b"\x00",
+    b"1e999",
+    b"nan",
+    b"inf",
+    b"\xff\xfe",
+    b"NA",
+    b"\t",
+    b" ",
+    b"-9999",
+    b"24:00",
+)
 SPOT = some.floats(0, 1, exclude_max=True)
 CHANGES = some.lists(
-    some.tuples(some.sampled_from(["cut", "flip", "put", "drop", "swap", "twice", "mix"]),
-                SPOT, SPOT, some.integers(0, 255)),
-    min_size=1, max_size=4,
-)  # fmt: skip
+    some.tuples(
+        some.sampled_from(["cut", "flip", "put", "drop", "swap", "twice", "mix"]),
+        SPOT,
+        SPOT,
+        some.integers(0, 255),
+    ),
+    min_size=1,
+    max_size=4,
+)
 
 
 def changed(data: bytes, change) -> bytes:

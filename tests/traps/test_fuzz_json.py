@@ -10,7 +10,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as some
 
 from core.errors import StandWindError
-from core.weather.recognise import read_weather
+from core.weather.files.recognise import read_weather
 
 FOLDER = Path(__file__).with_name("forecast")
 BODIES = []
@@ -20,11 +20,33 @@ for path in sorted(FOLDER.glob("*.json")):
     except ValueError:
         continue  # the page and the half file
 ODD = (
-    None, True, False, 0, -1, 5, 1e308, -1e308, 10**30, "", "x", "5 mph", "NW", [], {}, [None],
-    [[]], {"value": None}, {"unitCode": 5, "value": "x"}, "2026-10-12T06:00:00+00:00/PT1H",
-    "2026-10-12T06:00:00-05:00", "9999-12-31T23:00:00+00:00", "0001-01-01T00:00:00+14:00",
-    "2026-10-12T06:00:00+00:00/P9999D", "\u0000", "wmoUnit:rad",
-)  # fmt: skip
+    None,
+    True,
+    False,
+    0,
+    -1,
+    5,
+    1e308,
+    -1e308,
+    10**30,
+    "",
+    "x",
+    "5 mph",
+    "NW",
+    [],
+    {},
+    [None],
+    [[]],
+    {"value": None},
+    {"unitCode": 5, "value": "x"},
+    "2026-10-12T06:00:00+00:00/PT1H",
+    "2026-10-12T06:00:00-05:00",
+    "9999-12-31T23:00:00+00:00",
+    "0001-01-01T00:00:00+14:00",
+    "2026-10-12T06:00:00+00:00/P9999D",
+    "\u0000",
+    "wmoUnit:rad",
+)
 
 
 def places(node, path=()):

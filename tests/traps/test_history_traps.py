@@ -9,7 +9,7 @@ import pytest
 
 from core.errors import BadWeather
 from core.units import MPS_PER_KNOT
-from core.weather.history import read_history
+from core.weather.files.history import read_history
 from core.weather.hours import CALM, DIRECTED, MISSING, VARIABLE
 
 FOLDER = Path(__file__).with_name("history")
@@ -141,8 +141,12 @@ def test_a_typical_year_over_a_leap_day_and_a_seam():
     hours = read("tmy3_seam.csv")
     starts = hours.start_s.astype("datetime64[s]").astype("datetime64[h]").astype(str).tolist()
     assert starts == [
-        "2001-03-01T03", "2001-03-01T04", "2001-03-01T05", "2001-03-01T06", "2001-03-01T07",
-    ]  # fmt: skip
+        "2001-03-01T03",
+        "2001-03-01T04",
+        "2001-03-01T05",
+        "2001-03-01T06",
+        "2001-03-01T07",
+    ]
     assert list(hours.state) == [CALM, DIRECTED, VARIABLE, MISSING, DIRECTED]
     assert hours.wind_from_deg[1] == 0.0
     assert hours.cloud_frac[[0, 2]].tolist() == [0.2, 1.0]
@@ -211,8 +215,12 @@ def test_the_command_line_says_what_kind_of_wind_it_is(capsys):
     assert (told["format"], told["kind"], told["zone"]) == ("tmy3", "typical", "UTC-05:00")
     assert told["source"] == "typical year, MADE UP FIELD"
     assert [h["state"] for h in told["hours"]] == [
-        "calm", "directed", "variable", "missing", "directed",
-    ]  # fmt: skip
+        "calm",
+        "directed",
+        "variable",
+        "missing",
+        "directed",
+    ]
     assert told["hours"][0]["start"] == "2001-03-01T03:00:00+00:00"
 
 

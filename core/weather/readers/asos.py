@@ -13,8 +13,8 @@ import numpy as np
 from core.errors import BadRequest, BadWeather
 from core.units import M_PER_FT, MPS_PER_KNOT, c_from_f
 from core.weather.hours import Hours
-from core.weather.localtime import to_instants
-from core.weather.observations import (
+from core.weather.reading.local_time import to_instants
+from core.weather.reading.observations import (
     EARLIEST_S,
     LATEST_S,
     Observations,
@@ -23,17 +23,25 @@ from core.weather.observations import (
     one_station,
     to_hours,
 )
-from core.weather.packed import HEAD_BYTES, head_lines, unpacked, without_cut_line
+from core.weather.reading.packed import HEAD_BYTES, head_lines, unpacked, without_cut_line
 
 FORMAT = "iem-asos"
 NEEDED = ("valid", "drct", "sknt")
-WANTED = ("station", *NEEDED, "gust", "tmpf", "p01i", "skyc1", "skyc2", "skyc3", "skyc4",
-          "wxcodes")  # fmt: skip
+WANTED = ("station", *NEEDED, "gust", "tmpf", "p01i", "skyc1", "skyc2", "skyc3", "skyc4", "wxcodes")
 NO_DATA = ["M", "m", "null", "", "NaN"]
 MM_PER_INCH = M_PER_FT / 12 * 1000
 # shares of the sky, middle of the eighths that each word stands for
-SKY_WORDS = {"CLR": 0.0, "SKC": 0.0, "NSC": 0.0, "NCD": 0.0, "FEW": 1.5 / 8, "SCT": 3.5 / 8,
-             "BKN": 0.75, "OVC": 1.0, "VV": 1.0}  # fmt: skip
+SKY_WORDS = {
+    "CLR": 0.0,
+    "SKC": 0.0,
+    "NSC": 0.0,
+    "NCD": 0.0,
+    "FEW": 1.5 / 8,
+    "SCT": 3.5 / 8,
+    "BKN": 0.75,
+    "OVC": 1.0,
+    "VV": 1.0,
+}
 AGAIN = "Download the file again."
 _ZONE = re.compile(r"^#.*time ?zone\W+([\w/+-]+)", re.IGNORECASE | re.MULTILINE)
 
@@ -131,12 +139,21 @@ def _table(data: bytes, where: str):
     head = data[:HEAD_BYTES].decode("utf-8", "replace")
     try:
         table = pd.read_csv(
-            io.BytesIO(data), sep="\t" if head.count("\t") > head.count(",") else ",",
-            skiprows=_first_line(data) - 1, names=names, header=None, usecols=wanted,
-            index_col=False, keep_default_na=False, na_values=NO_DATA, skipinitialspace=True,
-            dtype=dict.fromkeys(("station", "valid", "wxcodes"), str), low_memory=False,
-            encoding="utf-8", encoding_errors="replace",
-        )  # fmt: skip
+            io.BytesIO(data),
+            sep="\t" if head.count("\t") > head.count(",") else ",",
+            skiprows=_first_line(data) - 1,
+            names=names,
+            header=None,
+            usecols=wanted,
+            index_col=False,
+            keep_default_na=False,
+            na_values=NO_DATA,
+            skipinitialspace=True,
+            dtype=dict.fromkeys(("station", "valid", "wxcodes"), str),
+            low_memory=False,
+            encoding="utf-8",
+            encoding_errors="replace",
+        )
     except ValueError as fault:
         raise BadWeather(f"the table can't be read ({fault})", where, AGAIN) from fault
     table = table[~table[wanted[0]].astype(str).str.startswith("#")]

@@ -11,15 +11,10 @@ import numpy as np
 from core.errors import BadWeather
 from core.units import c_from_f
 from core.weather.answers import Answers, zone_of
-from core.weather.cells import read_number
-from core.weather.columns import Chosen, cells_of, choose, coded, time_cells, zone_above
-from core.weather.decoding import text_of
-from core.weather.grid_text import Table, read_table
-from core.weather.headers import Column
 from core.weather.hours import Floats, Hours, Ints
-from core.weather.localtime import ask_zone, to_instants
-from core.weather.naming import with_named
-from core.weather.observations import (
+from core.weather.reading.decoding import text_of
+from core.weather.reading.local_time import ask_zone, to_instants
+from core.weather.reading.observations import (
     NAMED,
     ROW_S,
     Observations,
@@ -27,8 +22,13 @@ from core.weather.observations import (
     one_station,
     to_hours,
 )
-from core.weather.stamps import Times, order_told, read_times
-from core.weather.winds import Winds, read_winds
+from core.weather.tables.cells import read_number
+from core.weather.tables.columns import Chosen, cells_of, choose, coded, time_cells, zone_above
+from core.weather.tables.grid_text import Table, read_table
+from core.weather.tables.headers import Column
+from core.weather.tables.named_columns import with_named
+from core.weather.tables.stamps import Times, order_told, read_times
+from core.weather.tables.winds import Winds, read_winds
 
 FORMAT = "table"
 NO_TIME = " is no time"
@@ -90,9 +90,10 @@ def _without_unit_row(table: Table) -> Table:
     units = {c.index: unit_word(table.rows[0][c.index].strip("()[]")) for c in speeds}
     columns = [
         replace(c, unit=c.unit or units[c.index], role="speed" if c.role == "wind" else c.role)
-        if units.get(c.index) else c
+        if units.get(c.index)
+        else c
         for c in table.columns
-    ]  # fmt: skip
+    ]
     return replace(table, columns=columns, rows=table.rows[1:], lines=table.lines[1:])
 
 
@@ -121,8 +122,16 @@ def _instants(table: Table, chosen: Chosen, answers: Answers, where: str, winds:
     return at_s, untold, zone, remarks
 
 
-def _zone(table: Table, chosen: Chosen, column: Column, answers: Answers, cells, times: Times,
-          bare, where: str) -> tuple[str, list[str]]:  # fmt: skip
+def _zone(
+    table: Table,
+    chosen: Chosen,
+    column: Column,
+    answers: Answers,
+    cells,
+    times: Times,
+    bare,
+    where: str,
+) -> tuple[str, list[str]]:
     """The zone of the times that do not tell it, and a remark on where it was told."""
     if "zone" in chosen:
         return cells_of(table, chosen["zone"])[int(np.argmax(bare))], []
@@ -151,9 +160,11 @@ def _sky(table: Table, chosen: Chosen) -> dict[str, Floats]:
     """What is shown only, where its unit is told."""
     columns: dict[str, Floats] = {}
     for role, name, scale in (
-        ("temperature", "temperature_c", 1.0), ("cloud", "cloud_frac", 0.01),
-        ("chance", "rain_chance_frac", 0.01), ("rain", "rain_mm", 1.0),
-    ):  # fmt: skip
+        ("temperature", "temperature_c", 1.0),
+        ("cloud", "cloud_frac", 0.01),
+        ("chance", "rain_chance_frac", 0.01),
+        ("rain", "rain_mm", 1.0),
+    ):
         if role not in chosen or (role == "temperature" and chosen[role].unit is None):
             continue
         codes, values = coded(cells_of(table, chosen[role]), read_number)
@@ -205,6 +216,7 @@ def _refuse(table: Table, winds: Winds, wrong, untold, where: str) -> None:
     else:
         why = "the clock shows its hours twice"
     raise BadWeather(
-        f"{len(wrong) + int(untold.sum())} of {total} lines can't be read, such as {why}", where,
+        f"{len(wrong) + int(untold.sum())} of {total} lines can't be read, such as {why}",
+        where,
         "Put the table right, or use another.",
-    )  # fmt: skip
+    )

@@ -7,18 +7,39 @@ Mostly a typical year; one actual year is mixed from stations and models. Direct
 import numpy as np
 
 from core.errors import BadWeather
-from core.weather.hour_ending import starts_of, table_by_pvlib, zone_offset_s
 from core.weather.hours import Hours
-from core.weather.observations import Observations, left_out, make_observations, to_hours
-from core.weather.packed import head_lines, unpacked, without_cut_line
-from core.weather.spliced import laid_into_a_year, runs_on, years_word, zone_word
+from core.weather.reading.hour_ending import starts_of, table_by_pvlib, zone_offset_s
+from core.weather.reading.observations import Observations, left_out, make_observations, to_hours
+from core.weather.reading.packed import head_lines, unpacked, without_cut_line
+from core.weather.reading.spliced import laid_into_a_year, runs_on, years_word, zone_word
 
 FORMAT = "epw"
-MISSING = {"wind_direction": 999, "wind_speed": 999, "temp_air": 99.9, "total_sky_cover": 99,
-           "liquid_precipitation_depth": 999}  # fmt: skip
+MISSING = {
+    "wind_direction": 999,
+    "wind_speed": 999,
+    "temp_air": 99.9,
+    "total_sky_cover": 99,
+    "liquid_precipitation_depth": 999,
+}
 # words of the header's data type that name typical years
-TYPICAL_WORDS = ("TMY", "IWEC", "CWEC", "TRY", "RMY", "CTZ", "CSWD", "CTYW", "SWEC", "IGDG",
-                 "WYEC", "NIWA", "INETI", "ISHRAE", "XMY", "TYPICAL")  # fmt: skip
+TYPICAL_WORDS = (
+    "TMY",
+    "IWEC",
+    "CWEC",
+    "TRY",
+    "RMY",
+    "CTZ",
+    "CSWD",
+    "CTYW",
+    "SWEC",
+    "IGDG",
+    "WYEC",
+    "NIWA",
+    "INETI",
+    "ISHRAE",
+    "XMY",
+    "TYPICAL",
+)
 ACTUAL_REMARK = "one actual year as its file states: stations and models may be mixed in it"
 FIX = "Use an EPW file as it was downloaded."
 

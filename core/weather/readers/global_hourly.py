@@ -10,18 +10,30 @@ import numpy as np
 
 from core.errors import BadWeather
 from core.weather.hours import Hours
-from core.weather.observations import (
+from core.weather.reading.observations import (
     Observations,
     left_out,
     make_observations,
     one_station,
     to_hours,
 )
-from core.weather.packed import head_lines, unpacked
+from core.weather.reading.packed import head_lines, unpacked
 
 FORMAT = "noaa-global-hourly"
-WANTED = ("STATION", "DATE", "NAME", "REPORT_TYPE", "WND", "TMP", "OC1", "GF1", "GA1", "GA2",
-          "GA3", "AA1")  # fmt: skip
+WANTED = (
+    "STATION",
+    "DATE",
+    "NAME",
+    "REPORT_TYPE",
+    "WND",
+    "TMP",
+    "OC1",
+    "GF1",
+    "GA1",
+    "GA2",
+    "GA3",
+    "AA1",
+)
 SUMMARIES = ("SOD", "SOM")
 SPECIALS = ("FM-16", "SAOSP")
 ERRONEOUS = (ord("3"), ord("7"))  # quality codes, from memory of the format's document
@@ -85,9 +97,14 @@ def _table(data: bytes, where: str):
 
     def parsed(body: bytes):
         return pd.read_csv(
-            io.BytesIO(body), usecols=lambda name: name in WANTED, dtype=str, index_col=False,
-            keep_default_na=False, encoding="utf-8", encoding_errors="replace",
-        )  # fmt: skip
+            io.BytesIO(body),
+            usecols=lambda name: name in WANTED,
+            dtype=str,
+            index_col=False,
+            keep_default_na=False,
+            encoding="utf-8",
+            encoding_errors="replace",
+        )
 
     try:
         table, cut = parsed(data), False

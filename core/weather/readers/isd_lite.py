@@ -9,8 +9,8 @@ import re
 import numpy as np
 
 from core.weather.hours import Hours
-from core.weather.observations import Observations, left_out, make_observations, to_hours
-from core.weather.packed import head_lines, unpacked
+from core.weather.reading.observations import Observations, left_out, make_observations, to_hours
+from core.weather.reading.packed import head_lines, unpacked
 
 FORMAT = "isd-lite"
 MISSING = -9999
@@ -19,8 +19,12 @@ _ROW = re.compile(r"\s*\d{4}\s+\d{1,2}\s+\d{1,2}\s+\d{1,2}(\s+-?\d+){8}\s*")
 _STATION = re.compile(r"(?<!\w)([0-9A-Z]\d{5})-(\d{5})(?!\d)")
 # sky codes beyond eighths, from memory of the format's own note: 9 hidden,
 # 11 to 13 scattered, 14 to 16 broken, 17 to 19 overcast
-SKY_CODES = {9: 1.0, **dict.fromkeys((11, 12, 13), 3.5 / 8), **dict.fromkeys((14, 15, 16), 0.75),
-             **dict.fromkeys((17, 18, 19), 1.0)}  # fmt: skip
+SKY_CODES = {
+    9: 1.0,
+    **dict.fromkeys((11, 12, 13), 3.5 / 8),
+    **dict.fromkeys((14, 15, 16), 0.75),
+    **dict.fromkeys((17, 18, 19), 1.0),
+}
 
 
 def looks_like(data: bytes, name: str = "") -> bool:  # noqa: ARG001
@@ -75,9 +79,14 @@ def _numbers(data: bytes) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
 
     try:
         frame = pd.read_csv(
-            io.BytesIO(data), sep=r"\s+", header=None, engine="c", encoding="latin-1",
-            na_filter=False, low_memory=False,
-        )  # fmt: skip
+            io.BytesIO(data),
+            sep=r"\s+",
+            header=None,
+            engine="c",
+            encoding="latin-1",
+            na_filter=False,
+            low_memory=False,
+        )
         if frame.shape[1] == N_COLUMNS and all(t == np.int64 for t in frame.dtypes):
             return frame.to_numpy(), np.arange(1, len(frame) + 1), np.zeros(0, np.int64)
     except (ValueError, OverflowError, TypeError):  # a broken line: the slow way below

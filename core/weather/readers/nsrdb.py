@@ -7,11 +7,11 @@ in the middle of the hour belongs to it; 0 is north. pvlib reads the table.
 import numpy as np
 
 from core.errors import BadWeather
-from core.weather.hour_ending import table_by_pvlib, zone_offset_s
 from core.weather.hours import Hours
-from core.weather.observations import Observations, make_observations, to_hours
-from core.weather.packed import head_lines, unpacked, without_cut_line
-from core.weather.spliced import laid_into_a_year, runs_on, zone_word
+from core.weather.reading.hour_ending import table_by_pvlib, zone_offset_s
+from core.weather.reading.observations import Observations, make_observations, to_hours
+from core.weather.reading.packed import head_lines, unpacked, without_cut_line
+from core.weather.reading.spliced import laid_into_a_year, runs_on, zone_word
 
 FORMAT = "nsrdb"
 FIRST_LINE = 4

@@ -12,8 +12,7 @@ import numpy as np
 from core.errors import BadWeather
 from core.units import MPS_PER_KMH, MPS_PER_KNOT, MPS_PER_MPH, c_from_f
 from core.weather.hours import ROW_S, Floats, Hours
-from core.weather.observations import make_observations, to_hours
-from core.weather.readers.intervals import (
+from core.weather.reading.intervals import (
     AGAIN,
     check_span,
     instant_s,
@@ -21,11 +20,15 @@ from core.weather.readers.intervals import (
     number_of,
     whole_hours,
 )
+from core.weather.reading.observations import make_observations, to_hours
 
 SPEEDS = {
-    "km_h-1": MPS_PER_KMH, "m_s-1": 1.0, "kn": MPS_PER_KNOT, "kt": MPS_PER_KNOT,
+    "km_h-1": MPS_PER_KMH,
+    "m_s-1": 1.0,
+    "kn": MPS_PER_KNOT,
+    "kt": MPS_PER_KNOT,
     "mi_h-1": MPS_PER_MPH,
-}  # fmt: skip
+}
 SOURCE = "National Weather Service gridpoint forecast"
 
 
@@ -98,9 +101,9 @@ def _uom(layers: dict, name: str) -> str:
 
 def _filled(layers: dict, name: str) -> bool:
     layer = layers.get(name)
-    return isinstance(layer, dict) and isinstance(layer.get("values"), list) and bool(
-        layer["values"]
-    )  # fmt: skip
+    return (
+        isinstance(layer, dict) and isinstance(layer.get("values"), list) and bool(layer["values"])
+    )
 
 
 def _check_angles(layers: dict, where: str) -> None:

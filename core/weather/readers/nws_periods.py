@@ -15,17 +15,26 @@ from core.angles import HALF_WIDTH_DEGREES_DEG
 from core.errors import BadWeather
 from core.units import c_from_f
 from core.weather.answers import SPEED_UNITS_MPS, unit_word
-from core.weather.cells import half_width_of_labels, read_direction, read_speed
 from core.weather.hours import ROW_S, Hours
-from core.weather.observations import make_observations, to_hours
-from core.weather.readers.intervals import AGAIN, check_span, instant_s, whole_hours
 from core.weather.readers.nws_grid import properties_of
+from core.weather.reading.intervals import AGAIN, check_span, instant_s, whole_hours
+from core.weather.reading.observations import make_observations, to_hours
+from core.weather.tables.cells import half_width_of_labels, read_direction, read_speed
 
 SOURCE = "National Weather Service forecast by the hour"
 SOURCE_BLOCKS = "National Weather Service forecast by the half day"
 LONGEST_PERIOD_S = 24 * ROW_S
-NUMBERS = ("speed_mps", "speed_low_mps", "speed_high_mps", "wind_from_deg", "gust_mps",
-           "temperature_c", "rain_chance_frac", "thunder_frac", "fog")  # fmt: skip
+NUMBERS = (
+    "speed_mps",
+    "speed_low_mps",
+    "speed_high_mps",
+    "wind_from_deg",
+    "gust_mps",
+    "temperature_c",
+    "rain_chance_frac",
+    "thunder_frac",
+    "fog",
+)
 
 
 def is_nws_periods(body: object) -> bool:
@@ -109,13 +118,20 @@ def _period(period: object, where: str) -> dict[str, Any]:
     chance = _number(period.get("probabilityOfPrecipitation"))[0] / 100
     stormy = chance if chance == chance else 1.0
     return {
-        "begin": begin, "end": end, "block_h": float(len(whole_hours(begin, end))),
-        "speed_mps": (low + high) / 2, "speed_low_mps": low, "speed_high_mps": high,
-        "wind_from_deg": direction, "label": label, "gust_mps": gust,
-        "temperature_c": _celsius(period), "rain_chance_frac": chance,
+        "begin": begin,
+        "end": end,
+        "block_h": float(len(whole_hours(begin, end))),
+        "speed_mps": (low + high) / 2,
+        "speed_low_mps": low,
+        "speed_high_mps": high,
+        "wind_from_deg": direction,
+        "label": label,
+        "gust_mps": gust,
+        "temperature_c": _celsius(period),
+        "rain_chance_frac": chance,
         "thunder_frac": (stormy if "thunder" in words else 0.0) if words else math.nan,
         "fog": float("fog" in words) if words else math.nan,
-    }  # fmt: skip
+    }
 
 
 def _number(value: object) -> tuple[float, str]:

@@ -15,12 +15,12 @@ import numpy as np
 from core.errors import BadWeather
 from core.units import c_from_f
 from core.weather.answers import SPEED_UNITS_MPS, Answers, unit_word
-from core.weather.cells import read_number
-from core.weather.decoding import text_of
 from core.weather.hours import Floats, Hours, Ints
-from core.weather.observations import EARLIEST_S, LATEST_S, make_observations, to_hours
-from core.weather.packed import head_lines
-from core.weather.readers.intervals import number_of
+from core.weather.reading.decoding import text_of
+from core.weather.reading.intervals import number_of
+from core.weather.reading.observations import EARLIEST_S, LATEST_S, make_observations, to_hours
+from core.weather.reading.packed import head_lines
+from core.weather.tables.cells import read_number
 
 SPEED = ("wind_speed_10m", "windspeed_10m")
 DIRECTION = ("wind_direction_10m", "winddirection_10m")
@@ -127,8 +127,9 @@ def _checked(body: dict, where: str) -> tuple[dict, dict]:
     if not isinstance(hourly["time"], list) or not isinstance(units, dict):
         raise BadWeather("its hours are no list, or its units no table", where, AGAIN)
     if _name(hourly, SPEED) is None or _name(hourly, DIRECTION) is None:
-        raise BadWeather(_other_heights(hourly), where,
-                         "Ask for wind_speed_10m and wind_direction_10m.")  # fmt: skip
+        raise BadWeather(
+            _other_heights(hourly), where, "Ask for wind_speed_10m and wind_direction_10m."
+        )
     told = next((str(units[n]) for n in DIRECTION if n in units), "°")
     if told.casefold() not in ("°", "deg", "degree", "degrees"):
         raise BadWeather(f"wind directions are in '{told}'", where, "Use a file in degrees.")
@@ -174,9 +175,10 @@ def _unit(units: dict, name: str, where: str) -> float:
     unit = unit_word(str(word))
     if unit is None:
         raise BadWeather(
-            f"{name} has the unit '{word}', which is not known", where,
+            f"{name} has the unit '{word}', which is not known",
+            where,
             "Use a file with km/h, m/s, mph or knots.",
-        )  # fmt: skip
+        )
     return SPEED_UNITS_MPS[unit]
 
 

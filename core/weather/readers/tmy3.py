@@ -8,11 +8,11 @@ year put together from several is not in order.
 import numpy as np
 
 from core.errors import BadWeather
-from core.weather.hour_ending import starts_of, table_by_pvlib, zone_offset_s
 from core.weather.hours import Hours
-from core.weather.observations import Observations, left_out, make_observations, to_hours
-from core.weather.packed import head_lines, unpacked, without_cut_line
-from core.weather.spliced import laid_into_a_year, years_word, zone_word
+from core.weather.reading.hour_ending import starts_of, table_by_pvlib, zone_offset_s
+from core.weather.reading.observations import Observations, left_out, make_observations, to_hours
+from core.weather.reading.packed import head_lines, unpacked, without_cut_line
+from core.weather.reading.spliced import laid_into_a_year, years_word, zone_word
 
 FORMAT = "tmy3"
 HEADER = "Date (MM/DD/YYYY)"

@@ -13,8 +13,14 @@ import streamlit as st
 HERE = Path(__file__).parent
 PACKAGE = "xstatic-leaflet"
 SCRIPTS = (  # joined into one: a component takes one script
-    "editor.js", "sheet.js", "shapes.js", "handles.js", "sketch.js", "tools.js", "numbers.js",
-)  # fmt: skip
+    "editor.js",
+    "sheet.js",
+    "shapes.js",
+    "handles.js",
+    "sketch.js",
+    "tools.js",
+    "numbers.js",
+)
 NOTHING = "\nexport default () => {};\n"
 
 

@@ -9,11 +9,11 @@ from typing import Any
 
 import streamlit as st
 
-from core.ground.edits import feature_of, model_of, reshaped, told, told_all
-from core.ground.gestures import named_of
+from core.ground.drawing.edits import feature_of, model_of, reshaped, told, told_all
+from core.ground.drawing.gestures import named_of
 from core.ground.latlon import EXAMPLE, places_from_text, text_from_places
 from core.ground.layout import Lane, Stand
-from core.sits.drawn import measured
+from core.say.measures import measured
 from pages.ui import frame
 from pages.ui.draw import fields as f
 from pages.ui.draw import session
@@ -162,9 +162,15 @@ def _slope(id_: str, model: Stand) -> None:
     keys = f"downhill-{id_}-{model.downhill_deg}", f"grade-{id_}-{model.grade_pct}"
     with st.form(f"slope-{id_}", border=False):
         st.number_input(
-            "Downhill toward, degrees", 0.0, 360.0, model.downhill_deg, step=5.0, format="%g",
-            key=keys[0], help="Where still night air would slide to. 180 is south.",
-        )  # fmt: skip
+            "Downhill toward, degrees",
+            0.0,
+            360.0,
+            model.downhill_deg,
+            step=5.0,
+            format="%g",
+            key=keys[0],
+            help="Where still night air would slide to. 180 is south.",
+        )
         st.number_input(
             "Grade, percent", 0.0, 200.0, model.grade_pct, step=1.0, format="%g", key=keys[1]
         )
@@ -186,10 +192,12 @@ def _places(feature: dict) -> None:
     with st.expander("Coordinates"):
         _set(key, text_from_places(feature["geometry"]))
         st.text_area(
-            "Latitude, longitude; one place a line", key=key, height=140,
+            "Latitude, longitude; one place a line",
+            key=key,
+            height=140,
             help=f"Like {EXAMPLE}. Change the numbers, add or take out lines.",
             on_change=partial(_placed, id_, shape, key),
-        )  # fmt: skip
+        )
         if len(feature["geometry"]["coordinates"]) > 1 and shape == "Polygon":
             st.caption("Its outline; its holes stay as they are.")
 

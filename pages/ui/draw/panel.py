@@ -2,12 +2,12 @@
 
 import streamlit as st
 
-from core.ground.edits import added, shape_first
+from core.ground.drawing.edits import added, shape_first
 from core.ground.kinds import KINDS, LINE, POLYGON
 from core.ground.latlon import EXAMPLE, places_from_text
 from core.ground.plan import Plane
 from core.ground.store import demo_path
-from core.sits.drawn import DEFAULT_WALK_MPH
+from core.say.measures import DEFAULT_WALK_MPH
 from core.units import M_PER_YD, MPS_PER_MPH, SQ_M_PER_ACRE
 from pages.ui import frame
 from pages.ui.draw import fields, session, tabs
@@ -61,15 +61,24 @@ def _shown(own: dict, photo: bool) -> dict:
     plane = Plane(tuple(rules["center"]))
     mph = (rules.get("sit") or {}).get("walk_mph") or DEFAULT_WALK_MPH
     return {
-        "ground": own["path"], "tab": own["tab"], "done": own["done"],
+        "ground": own["path"],
+        "tab": own["tab"],
+        "done": own["done"],
         "features": [_feature(item) for item in document["features"]],
-        "picked": own["picked"], "said": own["said"], "trouble": own["trouble"],
+        "picked": own["picked"],
+        "said": own["said"],
+        "trouble": own["trouble"],
         "idle": IDLE if document["features"] else EMPTY,
-        "undo": _last(draft["past"]), "redo": _last(draft["future"]),
-        "kinds": _kinds(), "center": rules["center"], "yard": M_PER_YD, "acre": SQ_M_PER_ACRE,
+        "undo": _last(draft["past"]),
+        "redo": _last(draft["future"]),
+        "kinds": _kinds(),
+        "center": rules["center"],
+        "yard": M_PER_YD,
+        "acre": SQ_M_PER_ACRE,
         "scale": {"lon": plane.m_per_lon_deg, "lat": plane.m_per_lat_deg},
-        "walk_mps": mph * MPS_PER_MPH, "imagery": IMAGERY if photo else None,
-    }  # fmt: skip
+        "walk_mps": mph * MPS_PER_MPH,
+        "imagery": IMAGERY if photo else None,
+    }
 
 
 def _feature(item: dict) -> dict:
@@ -94,11 +103,14 @@ def _kinds() -> list[dict]:
     found.append(("other", LINE, "Other, a line"))
     return [
         {
-            "value": f"{kind}-{shape}", "kind": kind, "shape": shape, "label": label,
+            "value": f"{kind}-{shape}",
+            "kind": kind,
+            "shape": shape,
+            "label": label,
             "hint": fields.HINTS.get(kind, fields.HINTS[shape]),
         }
         for kind, shape, label in found
-    ]  # fmt: skip
+    ]
 
 
 def _short(kind: str) -> str:
@@ -117,9 +129,12 @@ def _choose(own: dict) -> None:
         st.session_state["choose"] = own["picked"]
     none = f"{len(ids)} things: choose one" if ids else "nothing yet"
     st.selectbox(
-        "On the map", ["", *ids], key="choose", on_change=_chosen,
+        "On the map",
+        ["", *ids],
+        key="choose",
+        on_change=_chosen,
         format_func=lambda id_: names.get(id_, none),
-    )  # fmt: skip
+    )
 
 
 def _listed(feature: dict) -> str:
@@ -138,9 +153,11 @@ def _add_typed() -> None:
             "What", list(fields.KIND_WORDS), format_func=fields.KIND_WORDS.get, key="add-kind"
         )
         st.text_area(
-            "Latitude, longitude; one place a line", key="add-places", placeholder=EXAMPLE,
+            "Latitude, longitude; one place a line",
+            key="add-places",
+            placeholder=EXAMPLE,
             help="A lane starts at the truck, a trail at the bedding end.",
-        )  # fmt: skip
+        )
         st.form_submit_button("Add it", on_click=_added)
 
 

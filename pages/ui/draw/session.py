@@ -13,9 +13,9 @@ from typing import Any
 import streamlit as st
 
 from core.errors import SaveConflict, StandWindError
-from core.ground.drafting import changed, new_draft, redone, undone
-from core.ground.gestures import acted
-from core.ground.kept_drafts import Kept, drop_draft, holds_more, keep_draft, kept_drafts
+from core.ground.drawing.draft import changed, new_draft, redone, undone
+from core.ground.drawing.gestures import acted
+from core.ground.drawing.kept_drafts import Kept, drop_draft, holds_more, keep_draft, kept_drafts
 from core.ground.store import Opened, new_path, save_property
 from core.ground.versions import what_changed
 from pages.ui import data, state
@@ -41,11 +41,20 @@ def held() -> dict[str, Any]:
 def begun(path: Path, opened: Opened) -> dict[str, Any]:
     """A draft in which nothing was done. Args: the property's file, as path and opened."""
     return {
-        "path": str(path), "base": opened.content_hash, "saved": opened.document,
-        "draft": new_draft(opened.document), "picked": "", "said": "", "trouble": False,
-        "tab": "", "done": 0, "conflict": "",
-        "key": uuid.uuid4().hex, "from": ("", ""), "kept": True,
-    }  # fmt: skip
+        "path": str(path),
+        "base": opened.content_hash,
+        "saved": opened.document,
+        "draft": new_draft(opened.document),
+        "picked": "",
+        "said": "",
+        "trouble": False,
+        "tab": "",
+        "done": 0,
+        "conflict": "",
+        "key": uuid.uuid4().hex,
+        "from": ("", ""),
+        "kept": True,
+    }
 
 
 def _taken_up(path: Path, opened: Opened) -> dict[str, Any]:
@@ -67,9 +76,11 @@ def _taken_up(path: Path, opened: Opened) -> dict[str, Any]:
 def going_on(kept: Kept) -> dict[str, Any]:
     """What a draft has of one from the disk, which it replaces once it is changed."""
     return {
-        "base": kept.base, "saved": kept.saved, "draft": kept.draft,
+        "base": kept.base,
+        "saved": kept.saved,
+        "draft": kept.draft,
         "from": (kept.key, kept.mark),
-    }  # fmt: skip
+    }
 
 
 def document() -> dict:

@@ -8,7 +8,7 @@ from typing import Any
 
 import streamlit as st
 
-from core.ground.kept_drafts import Kept, drop_draft, holds_more, kept_drafts
+from core.ground.drawing.kept_drafts import Kept, drop_draft, holds_more, kept_drafts
 from core.ground.versions import what_changed
 from pages.ui import data, frame
 from pages.ui.draw import session
@@ -34,10 +34,12 @@ def others(own: dict[str, Any]) -> None:
         for one in found:
             changes = what_changed(one.saved, one.draft["document"])
             listed(list(changes))
-            st.button("Show these on the map", key=f"take-{one.key}", on_click=_take_up,
-                      args=(one.key,))  # fmt: skip
-            st.button("Throw these away", key=f"forget-{one.key}", on_click=_forget,
-                      args=(one.key,))  # fmt: skip
+            st.button(
+                "Show these on the map", key=f"take-{one.key}", on_click=_take_up, args=(one.key,)
+            )
+            st.button(
+                "Throw these away", key=f"forget-{one.key}", on_click=_forget, args=(one.key,)
+            )
         for place in broken:
             st.caption(f"This draft can't be read and is left as it is: {frame.plain(str(place))}")
 

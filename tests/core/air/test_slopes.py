@@ -77,9 +77,11 @@ def test_the_general_wind_fades_it(speed_mps, left):
     [
         (4.0, 0.5, 1.0, 2.0),  # half of it cancelled
         (4.0, 2.0, 1.0, 4.0),  # a slope that helps steadies nothing
-        (4.0, 0.0, 1.0, 0.75), (1.0, 0.4, 1.0, 0.75), (0.0, 0.6, 0.0, 0.75),
+        (4.0, 0.0, 1.0, 0.75),
+        (1.0, 0.4, 1.0, 0.75),
+        (0.0, 0.6, 0.0, 0.75),
     ],
-)  # fmt: skip
+)
 def test_the_wind_that_steadies_the_air(speed_10m, carried_mps, at_hunter, effective):
     found = effective_speed_mps(speed_10m, carried_mps, np.array([at_hunter]))
     assert found == pytest.approx([effective])

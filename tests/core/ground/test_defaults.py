@@ -12,10 +12,21 @@ def one(item: dict):
 
 
 STAND = {
-    "seat": "hang-on", "height_ft": 16, "cover": "timber", "range_yd": 30, "lies": "flat",
-    "downhill_deg": None, "grade_pct": None, "swirls": None, "edge_ok": False,
-    "guest_ok": False, "set_up_min": 0, "max_gust_mph": None, "closed": False, "notes": "",
-}  # fmt: skip
+    "seat": "hang-on",
+    "height_ft": 16,
+    "cover": "timber",
+    "range_yd": 30,
+    "lies": "flat",
+    "downhill_deg": None,
+    "grade_pct": None,
+    "swirls": None,
+    "edge_ok": False,
+    "guest_ok": False,
+    "set_up_min": 0,
+    "max_gust_mph": None,
+    "closed": False,
+    "notes": "",
+}
 BY_SEAT = {
     "hang-on": {},
     "ladder": {"guest_ok": True},
@@ -105,11 +116,18 @@ def test_a_file_that_names_some_rules_keeps_the_others_default():
 
 
 def test_everything_that_a_stand_may_say():
-    stand = one(g.stand(
-        "oak", 0, 0, swirls={"from_deg": [[250, 320], [10, 10]], "under_mph": 6},
-        wanted={"morning": "best", "by_part": {"rut": {"evening": "not-now"}, "late": {}}},
-        downhill_deg=360, grade_pct=0, max_gust_mph=25,
-    ))  # fmt: skip
+    stand = one(
+        g.stand(
+            "oak",
+            0,
+            0,
+            swirls={"from_deg": [[250, 320], [10, 10]], "under_mph": 6},
+            wanted={"morning": "best", "by_part": {"rut": {"evening": "not-now"}, "late": {}}},
+            downhill_deg=360,
+            grade_pct=0,
+            max_gust_mph=25,
+        )
+    )
     assert stand.swirls.from_deg == ((250, 320), (10, 10))
     assert stand.swirls.under_mph == 6
     assert stand.wanted.morning == "best"

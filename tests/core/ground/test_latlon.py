@@ -11,10 +11,16 @@ from core.ground.latlon import places_from_text, text_from_places
 @pytest.mark.parametrize(
     "text",
     [
-        "36.1, -79.9", "36.1 -79.9", "(36.1,-79.9)", "36.1; -79.9", "36.1N 79.9W",
-        "36.1° N, 79.9° W", "79.9 W, 36.1 N", "\n  36.1 , -79.9  \n\n",
+        "36.1, -79.9",
+        "36.1 -79.9",
+        "(36.1,-79.9)",
+        "36.1; -79.9",
+        "36.1N 79.9W",
+        "36.1° N, 79.9° W",
+        "79.9 W, 36.1 N",
+        "\n  36.1 , -79.9  \n\n",
     ],
-)  # fmt: skip
+)
 def test_ways_to_write_one_place(text):
     assert places_from_text(text, "Point") == {"type": "Point", "coordinates": [-79.9, 36.1]}
 

@@ -6,7 +6,7 @@ import json
 import pytest
 
 from core.errors import BadProperty
-from core.ground.zoneplaces import great_circle_m, zone_place
+from core.ground.timezone_places import great_circle_m, zone_place
 from tests import ground_files as g
 
 
@@ -90,8 +90,9 @@ def test_what_is_no_ring(rings, seen):
     assert seen in refused(bed_with(rings)).what
 
 
-@pytest.mark.parametrize("kind", ["MultiPoint", "MultiPolygon", "MultiLineString",
-                                  "GeometryCollection"])  # fmt: skip
+@pytest.mark.parametrize(
+    "kind", ["MultiPoint", "MultiPolygon", "MultiLineString", "GeometryCollection"]
+)
 def test_several_shapes_in_one_are_refused(kind):
     stand = g.stand("oak", 0, 0)
     stand["geometry"]["type"] = kind
@@ -132,8 +133,9 @@ def test_a_shape_that_does_not_suit_its_kind(kind, geometry, seen, mend):
     assert error.where == f'test.json, {kind} "odd" (Odd)'
 
 
-@pytest.mark.parametrize("kind", ["boundary", "no-shoot", "draw", "truck", "water", "sign",
-                                  "camera", "other"])  # fmt: skip
+@pytest.mark.parametrize(
+    "kind", ["boundary", "no-shoot", "draw", "truck", "water", "sign", "camera", "other"]
+)
 @pytest.mark.parametrize("geometry", [POINT, LINE, AREA])
 def test_marks_may_have_any_shape(kind, geometry):
     mark = g.load(g.document(g.feature("m", kind, geometry["type"], geometry["coordinates"])))

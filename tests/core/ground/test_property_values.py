@@ -149,26 +149,62 @@ RULES = [
     (("seasons", 0, "orange"), "yes", 'orange is "yes"', "true or false"),
     (("seasons", 0, "rule"), 3, "rule is 3", "quotation marks"),
     (("seasons", 0, "checked_on"), "yesterday", 'checked_on is "yesterday"', "2026-02-14"),
-    (("seasons", 0, "closed"), [{"days": ["Sun"], "from": "9:30", "to": "12:30"}],
-     'closed.#1.from is "9:30"', "09:30"),
-    (("seasons", 0, "closed"), [{"days": ["Sun"], "from": "09:30", "to": "24:00"}],
-     'closed.#1.to is "24:00"', "23:59"),
-    (("seasons", 0, "closed"), [{"days": ["Sun"], "to": "12:30"}],
-     "closed.#1.from is missing", "Add from"),
-    (("seasons", 0, "closed"), [{"days": ["Sunday"], "from": "09:30", "to": "12:30"}],
-     'closed.#1.days.#1 is "Sunday"', "Sun"),
-    (("seasons", 0, "closed"), [{"days": [], "from": "09:30", "to": "12:30"}],
-     "closed.#1.days is an empty list", "days like Sun"),
-    (("seasons", 0, "closed"), [{"days": ["Sun"], "from": "22:00", "to": "05:00"}],
-     "from 22:00 to 05:00", "two entries"),
+    (
+        ("seasons", 0, "closed"),
+        [{"days": ["Sun"], "from": "9:30", "to": "12:30"}],
+        'closed.#1.from is "9:30"',
+        "09:30",
+    ),
+    (
+        ("seasons", 0, "closed"),
+        [{"days": ["Sun"], "from": "09:30", "to": "24:00"}],
+        'closed.#1.to is "24:00"',
+        "23:59",
+    ),
+    (
+        ("seasons", 0, "closed"),
+        [{"days": ["Sun"], "to": "12:30"}],
+        "closed.#1.from is missing",
+        "Add from",
+    ),
+    (
+        ("seasons", 0, "closed"),
+        [{"days": ["Sunday"], "from": "09:30", "to": "12:30"}],
+        'closed.#1.days.#1 is "Sunday"',
+        "Sun",
+    ),
+    (
+        ("seasons", 0, "closed"),
+        [{"days": [], "from": "09:30", "to": "12:30"}],
+        "closed.#1.days is an empty list",
+        "days like Sun",
+    ),
+    (
+        ("seasons", 0, "closed"),
+        [{"days": ["Sun"], "from": "22:00", "to": "05:00"}],
+        "from 22:00 to 05:00",
+        "two entries",
+    ),
     (("parts",), [{"first": "09-13", "last": "10-19"}], "parts.#1.name is missing", "Add name"),
     (("parts",), [{"name": "rut", "first": "11-1", "last": "11-30"}], '"11-1"', "09-13"),
-    (("parts",), [{"name": "rut", "first": "11-01", "last": "11-30", "rest_days": 0}],
-     "rest_days is 0", "above 0"),
-    (("parts",), [{"name": "rut", "first": "11-01", "last": "11-30", "all_day": "no"}],
-     'all_day is "no"', "true or false"),
-    (("parts",), [{"name": "rut", "first": "11-01", "last": "11-30"}] * 2,
-     'property.parts has "rut" twice', "another name"),
+    (
+        ("parts",),
+        [{"name": "rut", "first": "11-01", "last": "11-30", "rest_days": 0}],
+        "rest_days is 0",
+        "above 0",
+    ),
+    (
+        ("parts",),
+        [{"name": "rut", "first": "11-01", "last": "11-30", "all_day": "no"}],
+        'all_day is "no"',
+        "true or false",
+    ),
+    (
+        ("parts",),
+        [{"name": "rut", "first": "11-01", "last": "11-30"}] * 2,
+        'property.parts has "rut" twice',
+        "another name",
+    ),
     (("sit",), {"morning_end": "half past ten"}, '"half past ten"', "09:30"),
     (("sit",), {"evening_h": 0}, "sit.evening_h is 0", "above 0"),
     (("sit",), {"settle_min": -5}, "sit.settle_min is -5", "240"),
@@ -177,8 +213,12 @@ RULES = [
     (("sit",), {"out_stay_within_yd": -1}, "out_stay_within_yd is -1", "0 to 3520"),
     (("air",), {"wrong_within_yd": 5}, "air.wrong_within_yd is 5", "10 to 3520"),
     (("air",), {"clean_beyond_yd": 9999}, "air.clean_beyond_yd is 9999", "10 to 3520"),
-    (("air",), {"wrong_within_yd": 600}, "clean_beyond_yd 500 under wrong_within_yd 600",
-     "the larger"),
+    (
+        ("air",),
+        {"wrong_within_yd": 600},
+        "clean_beyond_yd 500 under wrong_within_yd 600",
+        "the larger",
+    ),
     (("air",), {"cant_call_below_mps": "light"}, '"light"', "10"),
     (("air",), {"slope_wind_mps": -1}, "slope_wind_mps is -1", "10"),
     (("air",), {"slope_fades_at_mps": 0}, "slope_fades_at_mps is 0", "above 0"),
@@ -189,8 +229,12 @@ RULES = [
     (("people",), [{"range_yd": 30}], "people.#1.name is missing", "Add name"),
     (("people",), [{"name": "Sam", "range_yd": -1}], "range_yd is -1", "above 0"),
     (("people",), [{"name": "Sam", "phone": 555}], "phone is 555", "quotation marks"),
-    (("people",), [{"name": "Sam"}, {"name": "Sam"}], 'property.people has "Sam" twice',
-     "another name"),
+    (
+        ("people",),
+        [{"name": "Sam"}, {"name": "Sam"}],
+        'property.people has "Sam" twice',
+        "another name",
+    ),
     (("accepted",), [1], "accepted.#1 is 1", "quotation marks"),
     (("format",), "map-maker", 'property.format is "map-maker", not stand-and-wind', "saved"),
     (("format",), None, "property.format is null", "saved"),
@@ -199,7 +243,7 @@ RULES = [
     (("version",), True, "property.version is true", "Write 1"),
     (("version",), -2, "property.version is -2", "Write 1"),
     (("version",), 0, "property.version is 0, which nothing here can read", "version 1"),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize(("path", "value", "seen", "mend"), RULES)
@@ -245,8 +289,9 @@ def test_an_id_used_twice_names_both():
     assert error.where == "test.json, feature 5"
 
 
-@pytest.mark.parametrize(("given", "other"), [("downhill_deg", "grade_pct"),
-                                              ("grade_pct", "downhill_deg")])  # fmt: skip
+@pytest.mark.parametrize(
+    ("given", "other"), [("downhill_deg", "grade_pct"), ("grade_pct", "downhill_deg")]
+)
 def test_a_half_typed_slope_is_refused(given, other):
     document = ground()
     document["features"][0]["properties"][given] = 17

@@ -19,8 +19,9 @@ def test_light_that_nobody_looked_up_is_said():
     seasons = [{"weapon": "gun", "first": "11-15", "last": "12-13", "after_sunset_min": 0}]
     lines = report_lines(g.opened(g.document(seasons=seasons)))
     assert lines[1] == "features: none"
-    assert lines[2].endswith("before sunrise to 0 after sunset, not confirmed: "
-                             "check your state's rule")  # fmt: skip
+    assert lines[2].endswith(
+        "before sunrise to 0 after sunset, not confirmed: check your state's rule"
+    )
 
 
 def test_no_season_is_said():

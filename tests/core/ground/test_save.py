@@ -293,9 +293,13 @@ def test_the_order_of_a_save(opened, steps):
     save(first, "Second")
     whole = [("write", "temporary"), ("flush", "temporary"), ("fsync", "temporary")]
     assert steps == [
-        *whole, ("replace", "000002.json"), ("fsync", "folder"),
-        *whole, ("replace", "farm.json"), ("fsync", "folder"),
-    ]  # fmt: skip
+        *whole,
+        ("replace", "000002.json"),
+        ("fsync", "folder"),
+        *whole,
+        ("replace", "farm.json"),
+        ("fsync", "folder"),
+    ]
 
 
 def test_a_file_held_for_a_moment_is_tried_again(opened, monkeypatch):
@@ -370,8 +374,10 @@ def test_a_fault_at_any_step_loses_nothing(opened, monkeypatch, fault, step, tim
     assert open_property(first.path) == again
     # the version kept by the failed save is not kept twice
     assert sorted(everything_in(first.path.parent)) == [
-        "farm.json", "versions/farm.json/000001.json", "versions/farm.json/000002.json",
-    ]  # fmt: skip
+        "farm.json",
+        "versions/farm.json/000001.json",
+        "versions/farm.json/000002.json",
+    ]
 
 
 def _is_folder(args) -> bool:

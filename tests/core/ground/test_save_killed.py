@@ -21,8 +21,9 @@ def test_killed_at_random(tmp_path):
     command = [sys.executable, str(script), str(path), str(KILLS), "7"]
     ran = subprocess.run(command, capture_output=True, text=True, timeout=120, check=False)
     assert ran.returncode == 0, ran.stderr
-    found = re.fullmatch(r"(\d+) kills, (\d+) saves, (\d+) kills inside a save, nothing lost\n",
-                         ran.stdout)  # fmt: skip
+    found = re.fullmatch(
+        r"(\d+) kills, (\d+) saves, (\d+) kills inside a save, nothing lost\n", ran.stdout
+    )
     assert int(found[1]) == KILLS
     # else the kills fell on nothing and the test proves nothing
     assert int(found[2]) > 20

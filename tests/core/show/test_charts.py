@@ -5,7 +5,7 @@ import pytest
 
 from core.show.charts import BAR, mark_traces, ruler_figure, shares_figure
 from core.show.palette import DARK
-from core.sits.verdicts import CANT_CALL, CLEAN, JUST_OFF, WRONG
+from core.sit.verdicts import CANT_CALL, CLEAN, JUST_OFF, WRONG
 
 BAD = "<b onclick=x>&"
 

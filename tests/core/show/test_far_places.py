@@ -2,8 +2,8 @@
 
 import re
 
+from core.answer.one_sit import stand_sit
 from core.show.card import MOST_FAR, air_html
-from core.sits.answer import stand_sit
 from tests.grounds import PIEDMONT, bed, ground, sit_of, wind
 
 

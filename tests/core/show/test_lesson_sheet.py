@@ -9,10 +9,10 @@ from html.parser import HTMLParser
 import pytest
 
 from core.ground.store import demo_path, open_property
+from core.learn.pick_one import best_of
+from core.learn.situations import draw_situation
 from core.show.lesson_sheet import lesson_sheet, winds_line
-from core.sits.picks import best_of
-from core.sits.scene import Scene
-from core.sits.situations import draw_situation
+from core.sit.scene import Scene
 from tests.grounds import PIEDMONT, ground, sit_of, wind
 
 PRINTED = datetime.date(2026, 11, 10)
@@ -81,10 +81,34 @@ def test_nothing_runs_and_nothing_is_fetched(sheet):
     tags = Tags(sheet)
     assert tags.open == []
     assert {t for t, _ in tags.seen} <= {
-        "html", "head", "meta", "title", "style", "body", "main", "section", "h1", "p", "ol", "li",
-        "div", "span", "br", "svg", "defs", "pattern", "line", "rect", "path", "polyline",
-        "polygon", "circle", "text", "clippath", "g",
-    }  # fmt: skip
+        "html",
+        "head",
+        "meta",
+        "title",
+        "style",
+        "body",
+        "main",
+        "section",
+        "h1",
+        "p",
+        "ol",
+        "li",
+        "div",
+        "span",
+        "br",
+        "svg",
+        "defs",
+        "pattern",
+        "line",
+        "rect",
+        "path",
+        "polyline",
+        "polygon",
+        "circle",
+        "text",
+        "clippath",
+        "g",
+    }
     for _, attributes in tags.seen:
         assert not [a for a in attributes if a.startswith("on") or a in ("href", "src")]
     assert "url(http" not in sheet
@@ -109,7 +133,7 @@ def test_names_that_look_like_markup_stay_words(scene):
 
 
 def test_equal_hours_are_told_once():
-    from core.sits.situations import Situation
+    from core.learn.situations import Situation
 
     ready = sit_of(ground(center=PIEDMONT), wind(315, 10))
     found = Situation(1, PRINTED, "morning", PRINTED, ready.weather, ready, {})

@@ -4,10 +4,10 @@ import dataclasses
 import re
 
 from core.ground.layout import Mark, Stand
-from core.show.brought import Brought
+from core.show.brought_out import Brought
 from core.show.canvas import Sheet
 from core.show.map import property_map
-from core.sits.scene import Scene
+from core.sit.scene import Scene
 from tests.grounds import PIEDMONT, at, bed, corridor, ground, lane
 
 NEAR = ground(
@@ -22,14 +22,17 @@ def far_things(n: int) -> dict:
     places = [at(PIEDMONT, 360 * i / n, 5000) for i in range(n)]
     return {
         "stands": tuple(Stand(f"s{i}", f"S{i}", p) for i, p in enumerate(places)),
-        "lanes": tuple(lane(p, (0, 300), (0, 5), id_=f"l{i}", stands=(f"s{i}",))
-                       for i, p in enumerate(places)),
+        "lanes": tuple(
+            lane(p, (0, 300), (0, 5), id_=f"l{i}", stands=(f"s{i}",)) for i, p in enumerate(places)
+        ),
         "areas": tuple(bed(p, 90, 80, id_=f"b{i}") for i, p in enumerate(places)),
-        "corridors": tuple(corridor(p, (90, 10), (90, 90), id_=f"c{i}")
-                           for i, p in enumerate(places)),
-        "marks": tuple(Mark(f"t{i}", f"T{i}", "truck", "Point", (p,))
-                       for i, p in enumerate(places)),
-    }  # fmt: skip
+        "corridors": tuple(
+            corridor(p, (90, 10), (90, 90), id_=f"c{i}") for i, p in enumerate(places)
+        ),
+        "marks": tuple(
+            Mark(f"t{i}", f"T{i}", "truck", "Point", (p,)) for i, p in enumerate(places)
+        ),
+    }
 
 
 def with_far(n: int):

@@ -8,15 +8,15 @@ import re
 import pytest
 
 from core.__main__ import main
+from core.answer.one_sit import answer_sit, prepare_sit
+from core.answer.other_winds import STEADY
 from core.errors import BadRequest
 from core.ground.layout import Closed, Season
 from core.ground.store import demo_path, open_property
+from core.season.visor import HEADS, middle_of_season, visor_rows
 from core.show.visor import visor_sheet
-from core.sits.answer import answer_sit, prepare_sit
-from core.sits.other_winds import STEADY
-from core.sits.scene import Scene
-from core.sits.verdicts import GO
-from core.sits.visor import HEADS, middle_of_season, visor_rows
+from core.sit.scene import Scene
+from core.sit.verdicts import GO
 from core.weather.entry import parse_wind
 from tests.grounds import PIEDMONT, ground, lane
 
@@ -110,10 +110,14 @@ def test_the_command_names_a_date_outside_the_season(tmp_path, capsys):
 def long_names():
     """The demo's sheet where every stand and way has a long name, alike but for its end."""
     prop = open_property(demo_path()).property
-    stands = tuple(dataclasses.replace(s, name=f"Broomsedge hollow ladder stand {i:02d}")
-                   for i, s in enumerate(prop.stands))  # fmt: skip
-    lanes = tuple(dataclasses.replace(w, name=f"Long way round the timber {i:02d}")
-                  for i, w in enumerate(prop.lanes))  # fmt: skip
+    stands = tuple(
+        dataclasses.replace(s, name=f"Broomsedge hollow ladder stand {i:02d}")
+        for i, s in enumerate(prop.stands)
+    )
+    lanes = tuple(
+        dataclasses.replace(w, name=f"Long way round the timber {i:02d}")
+        for i, w in enumerate(prop.lanes)
+    )
     scene = Scene(dataclasses.replace(prop, stands=stands, lanes=lanes))
     return visor_sheet(scene, DATE, AUGUST_10_S)
 
@@ -132,8 +136,9 @@ def test_the_evening_is_told_in_hours_and_minutes(demo, sheet):
 
 @pytest.mark.parametrize("view", ["desk"])
 @pytest.mark.parametrize("names", ["sheet", "long_names"])
-@pytest.mark.parametrize("paper", [{"prefer_css_page_size": True},
-                                   {"format": "A4", "landscape": True}])  # fmt: skip
+@pytest.mark.parametrize(
+    "paper", [{"prefer_css_page_size": True}, {"format": "A4", "landscape": True}]
+)
 def test_it_prints_on_one_page_with_all_of_its_words(tmp_path, names, paper, page, request):
     path = tmp_path / "sheet.html"
     path.write_text(request.getfixturevalue(names), encoding="utf-8")

@@ -46,8 +46,20 @@ def test_gust_and_both_ends_of_a_range_are_kept():
     assert math.isnan(parse_wind("NW 8").gust_mps[0])
 
 
-@pytest.mark.parametrize("text", ["NNN 8", "foo", "NW", "400 at 3", "NW 8 furlongs", "NW 12-8",
-                                  "NW 12 gust 8", "W B13", "<script> 8"])  # fmt: skip
+@pytest.mark.parametrize(
+    "text",
+    [
+        "NNN 8",
+        "foo",
+        "NW",
+        "400 at 3",
+        "NW 8 furlongs",
+        "NW 12-8",
+        "NW 12 gust 8",
+        "W B13",
+        "<script> 8",
+    ],
+)
 def test_a_wrong_text_is_refused_with_examples(text):
     with pytest.raises(BadWind) as fault:
         parse_wind(text)

@@ -8,24 +8,30 @@ import pytest
 
 from core.errors import BadWeather
 from core.units import MPS_PER_KMH, MPS_PER_KNOT, MPS_PER_MPH
+from core.weather.files.recognise import read_weather
+from core.weather.files.typical import typical_hours, typical_year
 from core.weather.hours import CALM, DIRECTED, MISSING, VARIABLE
-from core.weather.recognise import read_weather
-from core.weather.typical import typical_hours, typical_year
 
 
 def grid(**layers):
     body = {
         "updateTime": "2026-11-09T18:00:00+00:00",
-        "windSpeed": {"uom": "wmoUnit:km_h-1", "values": [
-            {"validTime": "2026-11-10T05:00:00+00:00/PT1H", "value": 9.26},
-            {"validTime": "2026-11-10T06:00:00+00:00/PT3H", "value": 0},
-            {"validTime": "2026-11-10T09:00:00+00:00/PT2H", "value": None},
-        ]},
-        "windDirection": {"uom": "wmoUnit:degree_(angle)", "values": [
-            {"validTime": "2026-11-10T05:00:00+00:00/PT6H", "value": 0},
-        ]},
+        "windSpeed": {
+            "uom": "wmoUnit:km_h-1",
+            "values": [
+                {"validTime": "2026-11-10T05:00:00+00:00/PT1H", "value": 9.26},
+                {"validTime": "2026-11-10T06:00:00+00:00/PT3H", "value": 0},
+                {"validTime": "2026-11-10T09:00:00+00:00/PT2H", "value": None},
+            ],
+        },
+        "windDirection": {
+            "uom": "wmoUnit:degree_(angle)",
+            "values": [
+                {"validTime": "2026-11-10T05:00:00+00:00/PT6H", "value": 0},
+            ],
+        },
         "windGust": {"values": []},
-    }  # fmt: skip
+    }
     return json.dumps({"properties": body | layers}).encode()
 
 
@@ -55,16 +61,20 @@ def test_gridpoint_intervals_are_expanded_and_zero_is_north():
 
 
 def test_gridpoint_with_an_unknown_unit_is_refused():
-    layer = {"uom": "wmoUnit:furlong_h-1", "values": [
-        {"validTime": "2026-11-10T05:00:00+00:00/PT1H", "value": 1}]}  # fmt: skip
+    layer = {
+        "uom": "wmoUnit:furlong_h-1",
+        "values": [{"validTime": "2026-11-10T05:00:00+00:00/PT1H", "value": 1}],
+    }
     with pytest.raises(BadWeather, match="furlong_h-1"):
         read_weather(grid(windSpeed=layer))
 
 
 @pytest.mark.parametrize("length", ["PT", "PT9999H", "soon"])
 def test_gridpoint_with_a_broken_interval_is_refused(length):
-    layer = {"uom": "wmoUnit:km_h-1", "values": [
-        {"validTime": f"2026-11-10T05:00:00+00:00/{length}", "value": 1}]}  # fmt: skip
+    layer = {
+        "uom": "wmoUnit:km_h-1",
+        "values": [{"validTime": f"2026-11-10T05:00:00+00:00/{length}", "value": 1}],
+    }
     with pytest.raises(BadWeather, match="interval"):
         read_weather(grid(windSpeed=layer))
 
@@ -138,8 +148,10 @@ def test_a_leap_day_uses_the_day_before():
 
 
 def test_directions_in_another_unit_are_refused():
-    layer = {"uom": "wmoUnit:rad", "values": [
-        {"validTime": "2026-11-10T05:00:00+00:00/PT1H", "value": 1.5}]}  # fmt: skip
+    layer = {
+        "uom": "wmoUnit:rad",
+        "values": [{"validTime": "2026-11-10T05:00:00+00:00/PT1H", "value": 1.5}],
+    }
     with pytest.raises(BadWeather, match="windDirection is in 'wmoUnit:rad'"):
         read_weather(grid(windDirection=layer))
     units = {"wind_speed_10m": "km/h", "wind_direction_10m": "rad"}
@@ -148,8 +160,10 @@ def test_directions_in_another_unit_are_refused():
 
 
 def test_a_truth_value_is_no_wind():
-    layer = {"uom": "wmoUnit:km_h-1", "values": [
-        {"validTime": "2026-11-10T05:00:00+00:00/PT1H", "value": True}]}  # fmt: skip
+    layer = {
+        "uom": "wmoUnit:km_h-1",
+        "values": [{"validTime": "2026-11-10T05:00:00+00:00/PT1H", "value": True}],
+    }
     with pytest.raises(BadWeather, match="windSpeed has the value True"):
         read_weather(grid(windSpeed=layer))
     hourly = {"time": ["2026-11-01T00:00"], "wind_speed_10m": [True], "wind_direction_10m": [9]}

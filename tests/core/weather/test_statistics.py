@@ -6,6 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as some
 from windrose.windrose import histogram
 
+from core.weather.files.typical import typical_year
 from core.weather.hours import CALM, DIRECTED, MISSING, VARIABLE, make_hours
 from core.weather.statistics import (
     coverage_frac,
@@ -13,7 +14,6 @@ from core.weather.statistics import (
     overlap_frac,
     shares_in_arcs,
 )
-from core.weather.typical import typical_year
 
 DEGREES = some.floats(0, 359.99)
 ARCS = some.lists(some.tuples(DEGREES, DEGREES), max_size=4)
@@ -124,9 +124,11 @@ def test_speed_groups_hold_their_lower_edge():
 def test_coverage_by_area_of_a_ring():
     """Half of the angle and, in speed, (2^2 - 1^2) / (3^2 - 1^2) of the ring's area."""
     hours = make_hours(
-        start_s=np.arange(2) * 3600, wind_from_deg=[0, np.nan], speed_mps=[2.5, 0.0],
+        start_s=np.arange(2) * 3600,
+        wind_from_deg=[0, np.nan],
+        speed_mps=[2.5, 0.0],
         half_width_deg=5.0,
-    )  # fmt: skip
+    )
     joint = joint_counts(hours, 36, (1.0, 3.0))
 
     def fastest(deg):

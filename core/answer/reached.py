@@ -1,0 +1,101 @@
+"""How far the air of one hour reaches on the ground: lines and places, for a map."""
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from core.air.drift import offset_rad, plume, reference_strength
+from core.air.slopes import LEAST_CARRY_MPS
+from core.air.spread import narrowing, thinning_per_m
+from core.answer.one_sit import Sit, StandSit, zone_order
+from core.sit.rows import StandAir
+from core.sit.verdicts import CANT_CALL
+from core.units import M_PER_YD
+
+Floats = npt.NDArray[np.float64]
+NEAREST_M, FARTHEST_M = 10.0, 6000.0
+RANGES_M = np.geomspace(NEAREST_M, FARTHEST_M, 400)
+
+
+@dataclass(frozen=True, slots=True)
+class Reached:
+    """A place that the air of an hour reaches."""
+
+    id: str
+    equivalent_yd: float
+
+
+def reach_line_m(air: StandAir, case: int, like_yd: float) -> Floats:
+    """Where the air is as strong as straight downwind at a distance.
+
+    Args: a stand's air; which of its cases; the distance [yd].
+
+    Returns: points east and north of the stand [m], shape (point, 2), in the order of
+    their bearings from the left of the air's way to its right. Missing: no points
+    where no direction is known, or where the air is weaker everywhere.
+    """
+    if np.isnan(air.air_to_deg[case]):
+        return np.empty((0, 2))
+    bearing = air.air_to_deg[case] + np.arange(-179.0, 180.0)
+    offset = offset_rad(air.air_to_deg[case], bearing, air.half_width_deg[case])
+    carried = max(float(air.carried_mps[case]), LEAST_CARRY_MPS)
+    thin = thinning_per_m(int(air.stability[case]), RANGES_M, air.height_m)
+    sigma = air.sigma_rad[case] * narrowing(RANGES_M)
+    c = plume(thin, carried, RANGES_M, offset[:, None], sigma)
+    with np.errstate(divide="ignore"):
+        over = np.log(c) - np.log(reference_strength(like_yd * M_PER_YD))
+    far_m = _falls_to_zero_m(over)
+    keep = np.isfinite(far_m)
+    angle = np.radians(bearing[keep])
+    return far_m[keep][:, None] * np.column_stack([np.sin(angle), np.cos(angle)])
+
+
+def _falls_to_zero_m(over) -> Floats:
+    """The range at which each row falls through zero; NaN where it never is above. [m]"""
+    # a raised stand's own air thins with height: not above what it has at the tree
+    last = (over >= 0).sum(axis=1) - 1
+    row = np.arange(len(over))
+    after = np.minimum(last + 1, over.shape[1] - 1)
+    high, low = over[row, last], over[row, after]
+    with np.errstate(invalid="ignore", divide="ignore"):
+        share = np.where(high > low, high / (high - low), 0.0)
+    log_m = np.log(RANGES_M)
+    far = log_m[last] + np.where(np.isfinite(share), share, 0.0) * (log_m[after] - log_m[last])
+    return np.where(last < 0, np.nan, np.exp(far))
+
+
+def telling_case(own: StandSit) -> int | None:
+    """The hour that a map shows: the worst that is sat through.
+
+    Args: the stand in its sit. Returns: the case; None without hours. Hours after
+    `leave_by` or before `not_before` are left aside where others are there.
+    """
+    hours = own.hours
+    n = len(hours.verdict)
+    if not n:
+        return None
+    stretch = np.asarray(own.judged.stretch[0], bool)
+    cases = np.flatnonzero(stretch) if stretch.any() else np.arange(n)
+    directed = cases[hours.verdict[cases] != CANT_CALL]
+    cases = directed if len(directed) else cases
+    like = np.where(hours.counts[cases], hours.equivalent_yd[cases], np.inf)
+    nearest = like.min(axis=1, initial=np.inf)
+    return int(cases[np.lexsort((cases, nearest, -hours.verdict[cases]))[0]])
+
+
+def reached_places(sit: Sit, own: StandSit, case: int) -> list[Reached]:
+    """Places whose air counts and is not clean by distance in an hour, strongest first.
+
+    Args: the sit; the stand in it; the hour. Missing: none where no direction is known.
+    """
+    hours = own.hours
+    if np.isnan(hours.air.air_to_deg[case]):
+        return []
+    limit = sit.scene.ground.air.clean_beyond_yd
+    found = [
+        Reached(name, float(hours.equivalent_yd[case, i]))
+        for i, name in enumerate(zone_order(sit, own))
+        if hours.counts[case, i] and hours.equivalent_yd[case, i] <= limit
+    ]
+    return sorted(found, key=lambda r: (r.equivalent_yd, r.id))

@@ -1,0 +1,74 @@
+"""Answers on the command line to what a weather file leaves open."""
+
+import argparse
+import sys
+from collections.abc import Callable
+from typing import Any
+
+OPTION_OF = {
+    "zone": "--zone",
+    "speed_unit": "--speed-unit",
+    "dayfirst": "--dayfirst",
+    "columns": "--column",
+}
+
+
+def add_answers(parser: argparse.ArgumentParser) -> None:
+    """Adds --zone, --speed-unit, --dayfirst and --column. Args: the command's parser."""
+    parser.add_argument("--zone", help="zone of a table's times: a name, UTC or -05:00")
+    parser.add_argument("--speed-unit", help="unit of a table's wind: mph, kt, m/s or km/h")
+    parser.add_argument(
+        "--dayfirst",
+        action=argparse.BooleanOptionalAction,
+        help="whether 03/04 in a table is 3 April",
+    )
+    parser.add_argument(
+        "--column",
+        action="append",
+        default=[],
+        metavar="WHAT=NAME",
+        help="which column of a table is the time, clock, from, speed, gust or cloud (percent), "
+        "by name or number, such as from=Heading; once for each",
+    )
+
+
+def joined(words: list[str]) -> list[str]:
+    """Command words with `--zone -05:00` made one, which argparse takes for two options.
+
+    Args: the words. Returns: the words.
+    """
+    out: list[str] = []
+    for word in words:
+        if out and out[-1] == "--zone" and word[:1] == "-" and word[1:2].isdigit():
+            out[-1] = f"--zone={word}"
+        else:
+            out.append(word)
+    return out
+
+
+def answers_from(options, likely_zone: str | None = None):
+    """The answers given. Args: the parsed words; the zone to offer first. Returns:
+    Answers. Raises: BadRequest for a zone, unit or column that is none."""
+    from core.weather.answers import Answers, answered_columns, answered_unit, zone_of
+
+    if options.zone is not None:
+        zone_of(options.zone)
+    unit = None if options.speed_unit is None else answered_unit(options.speed_unit)
+    columns = answered_columns(options.column)
+    return Answers(options.zone, unit, options.dayfirst, likely_zone, columns=columns)
+
+
+def read_answered(read: Callable[[Any], Any], options, likely_zone: str | None = None):
+    """The hours of a reader with the answers given; one that it did not need is told on
+    stderr.
+
+    Args: the reader, of Answers; the parsed words; the zone to offer first.
+    Returns: Hours. Raises: as `core.weather.answers.read_with`.
+    """
+    from core.weather.answers import read_with
+
+    hours, idle = read_with(read, answers_from(options, likely_zone))
+    for name in idle:
+        option = "--no-dayfirst" if getattr(options, name, None) is False else OPTION_OF[name]
+        print(f"{option} was not used: this wind does not leave it open.", file=sys.stderr)
+    return hours

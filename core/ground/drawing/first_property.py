@@ -1,0 +1,201 @@
+"""A property of one's own, begun: empty or as a copy, with the owner's first answers.
+
+Numbers that stand here until the owner says otherwise are those of the property file:
+common practice with no source.
+"""
+
+import copy
+import uuid
+from dataclasses import dataclass, field
+
+from core.errors import BadProperty
+from core.ground.drawing.edits import FIRST_WORDS
+from core.ground.fields import shown
+from core.ground.layout import LonLat
+from core.ground.parse import FORMAT, VERSION, read_document
+from core.units import M_PER_MILE, M_PER_YD
+
+MINUTES_PER_HOUR = 60
+SLOWEST_MPH, FASTEST_MPH = 0.2, 4.0
+EMPTY = {"type": "FeatureCollection", "features": []}
+CLEAN_IS = 2.0  # times the distance within which the wind is wrong
+LEAST_WORRY_YD, MOST_WORRY_YD = 10.0, 1760.0
+
+
+@dataclass(frozen=True)
+class Answers:
+    """What the owner answered, about eight things; each has its default."""
+
+    weapon: str = "bow"
+    season_first: str = "09-13"  # MM-DD
+    season_last: str = "01-01"
+    before_sunrise_min: float = 30.0
+    after_sunset_min: float = 30.0
+    rule: str = ""  # where legal light was read
+    checked_on: str | None = None  # the day it was read, YYYY-MM-DD
+    range_yd: float = 30.0
+    worry_yd: float = 250.0
+    climb_down: str = "10:30"
+    walk_yd: float = 880.0
+    walk_min: float = 20.0
+    gear_up_min: float = 10.0
+    parts: tuple[tuple[str, str, str, float], ...] = ()  # name, first, last, rest days
+    max_gust_mph: float | None = None
+    people: tuple[tuple[str, float], ...] = ()  # name, range in yards
+
+
+@dataclass(frozen=True)
+class Start:
+    """Which ground: its name, and for an empty one the middle of it and its time zone."""
+
+    name: str
+    center: LonLat | None = None
+    timezone: str = "America/New_York"
+    answers: Answers = field(default_factory=Answers)
+
+
+def first_document(start: Start, copied: dict | None = None) -> dict:
+    """The document of a property that begins now, ready to be saved.
+
+    Args:
+        start: its name, place and the owner's answers.
+        copied: the document of a ground to copy; None begins an empty one.
+
+    Raises: BadProperty for an answer that no property file may hold.
+    """
+    if not start.name.strip():
+        raise BadProperty("the property has no name yet", "name", "Write what you call it.")
+    if copied is None and start.center is None:
+        raise BadProperty(
+            "the place of the ground is not known yet",
+            "place",
+            "Write latitude and longitude of a spot on it, like 36.10, -79.90.",
+        )
+    base: dict = copy.deepcopy(copied) if copied else dict(EMPTY)
+    rules = {**base.get("property", {}), **_rules(start), "name": start.name.strip()}
+    if copied is None:
+        rules |= {"timezone": start.timezone, "center": list(start.center or ())}
+    rules["uid"] = str(uuid.uuid4())
+    document = {**base, "property": rules, "features": _with_gusts(base["features"], start)}
+    return read_document(document, "your answers").document
+
+
+def _rules(start: Start) -> dict:
+    """The rules that the answers give; what they leave open keeps its default."""
+    said = start.answers
+    season = {
+        "weapon": said.weapon,
+        "first": said.season_first,
+        "last": said.season_last,
+        "before_sunrise_min": said.before_sunrise_min,
+        "after_sunset_min": said.after_sunset_min,
+        "rule": said.rule,
+        "checked_on": said.checked_on,
+    }
+    words: dict = {"range_yd": said.range_yd}
+    if said.max_gust_mph is not None:
+        words["max_gust_mph"] = said.max_gust_mph
+    return {
+        "format": FORMAT,
+        "version": VERSION,
+        "revision": 0,
+        "seasons": [season],
+        "parts": [
+            {"name": name, "first": first, "last": last, "rest_days": rest}
+            for name, first, last, rest in said.parts
+        ],
+        "sit": {
+            "morning_end": said.climb_down,
+            "gear_up_min": said.gear_up_min,
+            "walk_mph": round(walk_mph(said.walk_yd, said.walk_min), 2),
+        },
+        "air": {"wrong_within_yd": said.worry_yd, "clean_beyond_yd": _clean_beyond_yd(said)},
+        "people": [{"name": name, "range_yd": range_yd} for name, range_yd in said.people],
+        "accepted": [],
+        FIRST_WORDS: {"stand": words},
+    }
+
+
+def _clean_beyond_yd(said: Answers) -> float:
+    if not LEAST_WORRY_YD <= said.worry_yd <= MOST_WORRY_YD:
+        raise BadProperty(
+            f"a bed worries you within {said.worry_yd:g} yd",
+            "your answers",
+            f"Give {LEAST_WORRY_YD:g} to {MOST_WORRY_YD:,.0f} yards.",
+        )
+    return CLEAN_IS * said.worry_yd
+
+
+def walk_mph(yards: float, minutes: float) -> float:
+    """Walking speed in the dark, from one walk that the owner knows. [mph]
+
+    Raises: BadProperty for a walk that nobody walks.
+    """
+    mph = yards * M_PER_YD / M_PER_MILE / (minutes / MINUTES_PER_HOUR) if minutes > 0 else 0.0
+    if not SLOWEST_MPH <= mph <= FASTEST_MPH:
+        raise BadProperty(
+            f"{yards:g} yards in {minutes:g} minutes is {mph:.1f} miles an hour",
+            "longest walk",
+            f"Give a walk of {SLOWEST_MPH:g} to {FASTEST_MPH:g} miles an hour.",
+        )
+    return mph
+
+
+def _with_gusts(features: list[dict], start: Start) -> list[dict]:
+    """The stands of a copy take the owner's limit, where they have none of their own."""
+    limit = start.answers.max_gust_mph
+    if limit is None:
+        return features
+    return [
+        {**f, "properties": {**f["properties"], "max_gust_mph": limit}}
+        if f["properties"].get("kind") == "stand" and "max_gust_mph" not in f["properties"]
+        else f
+        for f in features
+    ]
+
+
+def people_from_text(text: str, range_yd: float) -> tuple[tuple[str, float], ...]:
+    """People as typed, one a line: a name, and after a comma how far they shoot.
+
+    Args:
+        text: as "Nell, 25"; lines without anything are passed over.
+        range_yd: for those without a number.
+
+    Raises: BadProperty, with the line.
+    """
+    people = []
+    for line in filter(str.strip, text.splitlines()):
+        name, _, said = line.partition(",")
+        try:
+            yards = float(said) if said.strip() else range_yd
+        except ValueError:
+            raise BadProperty(
+                f"the range {shown(said.strip())} is not a number",
+                f"person {shown(name.strip())}",
+                "Write a name, a comma and the yards, like Nell, 25.",
+            ) from None
+        people.append((name.strip(), yards))
+    return tuple(people)
+
+
+def parts_from_text(text: str) -> tuple[tuple[str, str, str, float], ...]:
+    """Parts of the season as typed, one a line: name, first day, last day, days of rest.
+
+    Args:
+        text: as "early, 09-13, 10-19, 3"; lines without anything are passed over.
+
+    Raises: BadProperty, with the line.
+    """
+    parts = []
+    for line in filter(str.strip, text.splitlines()):
+        cells = [cell.strip() for cell in line.split(",")]
+        try:
+            name, first, last, rest = cells
+            parts.append((name, first, last, float(rest)))
+        except ValueError:
+            raise BadProperty(
+                f"{shown(line.strip())} is no part of a season",
+                "parts of the season",
+                "Write four things with commas, like early, 09-13, 10-19, 3.",
+            ) from None
+    return tuple(parts)

@@ -1,0 +1,110 @@
+"""GeoJSON of any make: features, bare shapes, several shapes in one.
+
+Source: [rfc7946].
+"""
+
+from typing import Any
+
+from core.ground.exchange.items import BadMap, Raw
+from core.ground.fields import Fault, shown
+from core.ground.kinds import KINDS, LINE, POINT, POLYGON
+from core.ground.parse import check_crs
+
+NAMES = ("name", "title", "label")
+TEXTS = ("notes", "description", "desc", "comment", "cmt")
+HINTS = ("type", "category", "class", "layer", "folder", "sym")
+SINGLE = {"MultiPoint": POINT, "MultiLineString": LINE, "MultiPolygon": POLYGON}
+SHAPES = (POINT, LINE, POLYGON)
+
+
+def read_geojson(document: dict, where: str) -> list[Raw]:
+    """Everything drawn in a GeoJSON document, in order.
+
+    Raises: BadMap for another kind of JSON, and for another coordinate system.
+    """
+    try:
+        check_crs(document)
+    except Fault as fault:
+        raise BadMap(fault.text(), where, fault.fix) from None
+    items = _items(document)
+    if items is None:
+        raise BadMap(
+            f"the file's type is {shown(document.get('type'))}, which is not GeoJSON",
+            where,
+            "Save it as GeoJSON, GPX or KML.",
+        )
+    return [raw for item in items for raw in _things(item)]
+
+
+def _items(document: dict) -> list | None:
+    kind = document.get("type")
+    if kind == "FeatureCollection":
+        items = document.get("features")
+        return items if isinstance(items, list) else None
+    if kind == "Feature":
+        return [document]
+    is_shape = kind in SHAPES or kind in SINGLE or kind == "GeometryCollection"
+    return [{"type": "Feature", "geometry": document}] if is_shape else None
+
+
+def _things(item: Any) -> list[Raw]:
+    if not isinstance(item, dict):
+        return [Raw(name="", shape=POINT, lines=(), fault=f"is {shown(item)}, not a feature")]
+    members = item.get("properties")
+    members = members if isinstance(members, dict) else {}
+    kind = members.get("kind")
+    is_own = isinstance(kind, str) and kind in KINDS
+    name, shapes = _word(members, NAMES), _shapes(item.get("geometry"))
+    many = len(shapes) > 1
+    return [
+        Raw(
+            name=f"{name}, part {number}" if name and many else name,
+            shape=shape,
+            lines=lines,
+            text=_word(members, TEXTS),
+            hints=tuple(filter(None, (_word(members, (key,)) for key in (*HINTS, "kind")))),
+            kind=str(kind) if is_own and shape in KINDS[str(kind)].shapes else "",
+            id=str(item.get("id") or "") if is_own and not many else "",
+            members=members if is_own else None,
+            fault="" if lines else f"has the geometry {shown(item.get('geometry'))}",
+        )
+        for number, (shape, lines) in enumerate(shapes or [(POINT, ())], 1)
+    ]
+
+
+def _word(members: dict, names: tuple[str, ...]) -> str:
+    """The first of some members that has text, whatever the case of its name."""
+    small = {str(name).lower(): value for name, value in members.items()}
+    words = (small.get(name) for name in names)
+    return next((word.strip() for word in words if isinstance(word, str) and word.strip()), "")
+
+
+def _shapes(geometry: Any) -> list[tuple[str, tuple]]:
+    """Single shapes of a geometry, each with its lines; none for what cannot be read."""
+    found: list[tuple[str, tuple]] = []
+    waiting = [geometry]
+    while waiting:
+        one = waiting.pop()
+        if not isinstance(one, dict):
+            continue
+        kind, places = one.get("type"), one.get("coordinates")
+        if kind == "GeometryCollection" and isinstance(one.get("geometries"), list):
+            waiting += reversed(one["geometries"])
+        elif kind in SINGLE and isinstance(places, list):
+            waiting += [{"type": SINGLE[kind], "coordinates": part} for part in reversed(places)]
+        elif kind in SHAPES:
+            found.append((kind, _lines(kind, places)))
+    return found
+
+
+def _lines(kind: str, places: Any) -> tuple:
+    """A shape's lines as (longitude, latitude); empty for what is none."""
+    nested = {POINT: [[places]], LINE: [places], POLYGON: places}[kind]
+    if not isinstance(nested, list) or not all(isinstance(line, list) for line in nested):
+        return ()
+    pairs = [[p[:2] if _is_place(p) else (None, None) for p in line] for line in nested]
+    return tuple([(lon, lat) for lon, lat in line] for line in pairs)
+
+
+def _is_place(value: Any) -> bool:
+    return isinstance(value, list) and len(value) >= 2

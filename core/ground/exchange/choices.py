@@ -1,0 +1,141 @@
+"""What came from another program's file, on its way into a property.
+
+`new_ids` and `suggested` let a screen show what each thing would become; `with_brought`
+makes the document. Nothing of the property itself is changed.
+"""
+
+from collections.abc import Collection, Mapping, Sequence
+
+import numpy as np
+import shapely
+
+from core.ground.exchange.as_features import free_id, take, unsuited
+from core.ground.exchange.items import Incoming
+from core.ground.kinds import KINDS, LINE, POINT
+from core.ground.layout import LonLat
+from core.ground.plan import Plane
+from core.units import M_PER_YD, SQ_M_PER_ACRE
+
+AT_A_STAND_YD = 60.0  # a track that ends this near was likely walked to that stand
+Kinds = Sequence[str | None]  # of each thing; None leaves it out
+
+
+def kinds_for(one: Incoming) -> list[str]:
+    """The kinds that a thing can be taken as, its guess first where that suits."""
+    suits = [kind for kind in KINDS if not unsuited(one, kind)]
+    return sorted(suits, key=lambda kind: kind != one.kind)
+
+
+def extent(one: Incoming) -> str:
+    """What a thing is and how large, in words."""
+    if not one.points:
+        return "nothing that can be drawn"
+    plane = Plane(one.points[0])
+    if one.shape == POINT:
+        lon, lat = one.points[0]
+        return f"a point at {lat:.5f}, {lon:.5f}"
+    if one.shape == LINE:
+        yards = shapely.LineString(plane.points(one.points)).length / M_PER_YD
+        return f"a line of {len(one.points):,} points, {yards:,.0f} yd"
+    holes = [plane.points(hole) for hole in one.holes]
+    acres = shapely.Polygon(plane.points(one.points), holes).area / SQ_M_PER_ACRE
+    return f"an area of {acres:.1f} acres"
+
+
+def new_ids(document: dict, incoming: Sequence[Incoming], kinds: Kinds) -> dict[int, str]:
+    """The id that each thing taken would get, by its place in the file.
+
+    Args: a property's document; what came in; the kind of each.
+    """
+    used = {item["id"] for item in document["features"]}
+    found = {}
+    for i, (one, kind) in enumerate(zip(incoming, kinds, strict=True)):
+        if kind is not None:
+            found[i] = free_id(one.id or one.name, kind, used)
+            used.add(found[i])
+    return found
+
+
+def stands_known(document: dict, incoming: Sequence[Incoming], kinds: Kinds) -> dict[str, str]:
+    """Names of the stands a lane could lead to, by id: those there and those coming in.
+
+    Args: as `new_ids`.
+    """
+    known = {
+        item["id"]: str(item["properties"].get("name") or item["id"])
+        for item in document["features"]
+        if item["properties"]["kind"] == "stand"
+    }
+    ids = new_ids(document, incoming, kinds)
+    return known | {ids[i]: incoming[i].name for i in ids if kinds[i] == "stand"}
+
+
+def suggested(
+    document: dict, incoming: Sequence[Incoming], kinds: Kinds, index: int
+) -> tuple[list[str], bool]:
+    """The stands that a lane coming in seems to lead to, and whether it starts at them.
+
+    Args: as `new_ids`, and the lane's place. A lane of a property file keeps its stands.
+
+    Returns: ids of stands; True where the line should be turned round, so that it
+    starts at the truck.
+    """
+    one, ids = incoming[index], new_ids(document, incoming, kinds)
+    known = stands_known(document, incoming, kinds)
+    told = (one.members or {}).get("stands")
+    if isinstance(told, list) and one.members and one.members.get("kind") == "lane":
+        renamed = {incoming[i].id: id_ for i, id_ in ids.items() if incoming[i].id}
+        names = [renamed.get(str(s), str(s)) for s in told]
+        return [name for name in names if name in known], False
+    places = _stand_places(document, incoming, kinds, ids)
+    if not places:
+        return [], False
+    plane = Plane(one.points[0])
+    at = plane.points(list(places.values()))
+    first, last = plane.points([one.points[0], one.points[-1]])
+    to_first, to_last = (np.hypot(*(at - end).T) / M_PER_YD for end in (first, last))
+    starts_there = bool(to_first.min() < to_last.min())
+    nearest = to_first if starts_there else to_last
+    if nearest.min() > AT_A_STAND_YD:
+        return [], False
+    return [list(places)[int(nearest.argmin())]], starts_there
+
+
+def _stand_places(document, incoming, kinds, ids) -> dict[str, LonLat]:
+    there = {
+        item["id"]: tuple(item["geometry"]["coordinates"][:2])
+        for item in document["features"]
+        if item["properties"]["kind"] == "stand"
+    }
+    return there | {ids[i]: incoming[i].points[0] for i in ids if kinds[i] == "stand"}
+
+
+def with_brought(
+    document: dict,
+    incoming: Sequence[Incoming],
+    kinds: Kinds,
+    lane_stands: Mapping[int, Sequence[str]],
+    turned: Collection[int] = (),
+) -> dict:
+    """A document with what was taken behind what was there.
+
+    Args:
+        document: a property's document, not changed.
+        incoming: what came in.
+        kinds: of each; None leaves it out.
+        lane_stands: ids of the stands that each lane leads to, by its place.
+        turned: places of the lines whose points go the other way round.
+
+    Raises: BadMap for a kind that does not suit. A lane without stands is refused when
+        the document is read.
+    """
+    used = {item["id"] for item in document["features"]}
+    features = []
+    for i, (one, kind) in enumerate(zip(incoming, kinds, strict=True)):
+        if kind is None:
+            continue
+        stands = lane_stands.get(i, ()) if kind == "lane" else None
+        feature = take(one, kind, taken_ids=used, stands=stands, turned=i in turned)
+        used.add(feature["id"])
+        features.append(feature)
+    return {**document, "features": [*document["features"], *features]}

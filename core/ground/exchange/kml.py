@@ -1,0 +1,136 @@
+"""KML 2.2 and KMZ: points, lines, areas and walked tracks in.
+
+Source: [kml22]: coordinates are longitude,latitude[,altitude], set apart by spaces.
+"""
+
+import html
+import io
+import re
+import zipfile
+import zlib
+from xml.etree.ElementTree import Element
+
+from core.ground.exchange.items import MOST_BYTES, BadMap, Raw
+from core.ground.exchange.xmltext import children, tag, text_of
+from core.ground.kinds import LINE, POINT, POLYGON
+
+MOST_ENTRIES = 1000
+MOST_UNPACKED = 50_000_000
+FOLDERS = ("kml", "document", "folder")
+MARKUP = re.compile(r"<[^>]*>")
+ABSOLUTE = re.compile(r"[A-Za-z]:|[/\\]")
+COMMA = re.compile(r"\s*,\s*")
+Places = list[tuple[str, str]]
+
+
+def read_kml(root: Element) -> list[Raw]:
+    """Placemarks of a KML document, in order; several shapes in one become several things."""
+    return [raw for mark, folder in _placemarks(root) for raw in _things(mark, folder)]
+
+
+def _placemarks(root: Element) -> list[tuple[Element, str]]:
+    """Each placemark with the name of its folder; without recursion, so depth is no matter."""
+    found, waiting = [], [(root, "")]
+    while waiting:
+        element, folder = waiting.pop()
+        if tag(element) == "placemark":
+            found.append((element, folder))
+        elif tag(element) in FOLDERS:
+            name = text_of(element, "name") if tag(element) == "folder" else folder
+            waiting += [(child, name) for child in reversed(element)]
+    return found
+
+
+def _things(mark: Element, folder: str) -> list[Raw]:
+    shapes = _shapes(mark)
+    name, many = text_of(mark, "name"), len(shapes) > 1
+    text = MARKUP.sub(" ", html.unescape(text_of(mark, "description")))
+    return [
+        Raw(
+            name=f"{name}, part {number}" if name and many else name,
+            shape=shape,
+            lines=lines,
+            text=" ".join(text.split()),
+            hints=(name, folder) if folder else (),
+            fault="" if lines else "has no shape that can be read",
+        )
+        for number, (shape, lines) in enumerate(shapes or [(POINT, ())], 1)
+    ]
+
+
+def _shapes(mark: Element) -> list[tuple[str, tuple[Places, ...]]]:
+    found: list[tuple[str, tuple[Places, ...]]] = []
+    waiting = list(reversed(mark))
+    while waiting:
+        element = waiting.pop()
+        name = tag(element)
+        if name in ("multigeometry", "multitrack"):
+            waiting += reversed(element)
+        elif name == "point":
+            found.append((POINT, (_coordinates(element),)))
+        elif name == "linestring":
+            found.append((LINE, (_coordinates(element),)))
+        elif name == "linearring":
+            found.append((POLYGON, (_coordinates(element),)))
+        elif name == "polygon":
+            found.append((POLYGON, _rings(element)))
+        elif name == "track":
+            found.append((LINE, (_track(element),)))
+    return found
+
+
+def _rings(polygon: Element) -> tuple[Places, ...]:
+    sides = children(polygon, "outerboundaryis") + children(polygon, "innerboundaryis")
+    rings = [ring for side in sides for ring in children(side, "linearring")]
+    return tuple(_coordinates(ring) for ring in rings)
+
+
+def _coordinates(element: Element) -> Places:
+    # some programs put a space behind the comma, which the standard does not allow
+    words = COMMA.sub(",", text_of(element, "coordinates")).split()
+    return [(lon, rest.split(",")[0]) for lon, _, rest in (w.partition(",") for w in words)]
+
+
+def _track(element: Element) -> Places:
+    words = [(coord.text or "").split() for coord in children(element, "coord")]
+    return [(word[0], word[1]) for word in words if len(word) >= 2]
+
+
+def unpack_kmz(data: bytes, where: str) -> list[bytes]:
+    """The KML files in a KMZ. Nothing is written, and no name in it is used as a path.
+
+    Raises: BadMap for what is no archive, holds none, or unpacks to too much.
+    """
+    try:
+        with zipfile.ZipFile(io.BytesIO(data)) as archive:
+            _check_entries(archive.infolist(), where)
+            names = [e for e in archive.infolist() if e.filename.lower().endswith(".kml")]
+            if not names:
+                raise BadMap("the archive holds no .kml file", where, "Save it as KMZ or KML.")
+            return [_unpacked(archive, entry) for entry in names]
+    except (zipfile.BadZipFile, zlib.error, RuntimeError, EOFError, OSError) as error:
+        raise BadMap(
+            f"the archive cannot be unpacked: {error}", where, "Save it again, or as KML."
+        ) from None
+
+
+def _unpacked(archive: zipfile.ZipFile, entry: zipfile.ZipInfo) -> bytes:
+    with archive.open(entry) as stream:
+        # no more than was declared, also where the archive lies about its size
+        return stream.read(entry.file_size)
+
+
+def _check_entries(entries: list[zipfile.ZipInfo], where: str) -> None:
+    fix = "Save only the places, as KML."
+    if len(entries) > MOST_ENTRIES:
+        raise BadMap(f"the archive holds {len(entries):,} files, over {MOST_ENTRIES:,}", where, fix)
+    total = sum(entry.file_size for entry in entries)
+    kml = sum(e.file_size for e in entries if e.filename.lower().endswith(".kml"))
+    if total > MOST_UNPACKED or kml > MOST_BYTES:
+        size, most = (kml, MOST_BYTES) if kml > MOST_BYTES else (total, MOST_UNPACKED)
+        raise BadMap(f"the archive unpacks to {size:,} bytes, over {most:,}", where, fix)
+    for entry in entries:
+        if entry.compress_type not in (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED):
+            raise BadMap(f"the archive packs by method {entry.compress_type}", where, fix)
+        if ABSOLUTE.match(entry.filename) or ".." in re.split(r"[/\\]", entry.filename):
+            raise BadMap(f"the archive names {entry.filename[:60]!r}, a path out of it", where, fix)

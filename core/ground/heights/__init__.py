@@ -1,0 +1,1 @@
+"""Grids of heights, and the slope at a place."""

@@ -1,0 +1,131 @@
+"""ESRI ASCII grids of heights.
+
+Source: [esri-ascii].
+"""
+
+import math
+
+import numpy as np
+
+from core.ground.fields import shown
+from core.ground.heights.grid import BadElevation, HeightGrid, check_cells, checked
+
+NAMES = (
+    "ncols",
+    "nrows",
+    "xllcorner",
+    "xllcenter",
+    "yllcorner",
+    "yllcenter",
+    "cellsize",
+    "dx",
+    "dy",
+    "nodata_value",
+)
+USUAL_NO_DATA = -9999.0
+
+
+def read_esri_ascii(data: bytes, where: str) -> HeightGrid:
+    """A grid from the bytes of an .asc file; its unit is never told.
+
+    Args:
+        data: the whole file.
+        where: its name, for messages.
+
+    Raises: BadElevation.
+    """
+    words = data.decode("latin-1").split()
+    header, at = _header(words, where)
+    columns, rows = (_count(header, name, where) for name in ("ncols", "nrows"))
+    check_cells(columns, rows, where)
+    wide, high = _cell(header, where)
+    height = _heights(words[at:], columns * rows, where).reshape(rows, columns)
+    height[height == header.get("nodata_value", USUAL_NO_DATA)] = math.nan
+    south = _edge(header, "yll", high, where)
+    return checked(
+        HeightGrid(
+            height=height,
+            west_deg=_edge(header, "xll", wide, where),
+            north_deg=south + (rows - 1) * high,
+            cell_lon_deg=wide,
+            cell_lat_deg=high,
+        ),
+        where,
+    )
+
+
+def _header(words: list[str], where: str) -> tuple[dict[str, float], int]:
+    """Names and numbers before the heights, and where those begin."""
+    found: dict[str, float] = {}
+    at = 0
+    while at + 1 < len(words) and words[at].lower() in NAMES:
+        name = words[at].lower()
+        value = _number(words[at + 1])
+        if value is None:
+            raise BadElevation(
+                f"{name} is {shown(words[at + 1])}, not a number", where, "Save the grid again."
+            )
+        found[name] = value
+        at += 2
+    return found, at
+
+
+def _number(word: str) -> float | None:
+    try:
+        value = float(word)
+    except ValueError:
+        return None
+    return value if math.isfinite(value) else None
+
+
+def _count(header: dict[str, float], name: str, where: str) -> int:
+    value = _needed(header, name, where)
+    if value != int(value) or value < 1:
+        raise BadElevation(f"{name} is {value:g}", where, "It must be a whole number of cells.")
+    return int(value)
+
+
+def _needed(header: dict[str, float], name: str, where: str) -> float:
+    if name not in header:
+        raise BadElevation(
+            f"the head of the grid has no {name}", where, "Save it as an ESRI ASCII grid."
+        )
+    return header[name]
+
+
+def _cell(header: dict[str, float], where: str) -> tuple[float, float]:
+    """Size of a cell east and north. [deg]"""
+    if "dx" in header and "dy" in header:
+        size = header["dx"], header["dy"]
+    else:
+        size = (_needed(header, "cellsize", where),) * 2
+    if not (0 < size[0] < 1 and 0 < size[1] < 1):
+        raise BadElevation(
+            f"a cell is {size[0]:g} by {size[1]:g}, which is no size in degrees",
+            where,
+            "Save the grid in longitude and latitude, WGS 84 or NAD 83.",
+        )
+    return size
+
+
+def _edge(header: dict[str, float], side: str, cell_deg: float, where: str) -> float:
+    """The middle of the first cell, from its corner or its middle. [deg]"""
+    if f"{side}center" in header:
+        return header[f"{side}center"]
+    return _needed(header, f"{side}corner", where) + cell_deg / 2
+
+
+def _heights(words: list[str], wanted: int, where: str) -> np.ndarray:
+    if len(words) != wanted:
+        raise BadElevation(
+            f"the grid has {len(words):,} heights where its head promises {wanted:,}",
+            where,
+            "The file may be cut off: take it again.",
+        )
+    try:
+        return np.array(words, dtype=float)
+    except ValueError:
+        bad = next(word for word in words if _number(word) is None)
+        raise BadElevation(
+            f"the grid has {shown(bad)} where a height belongs", where, "Save the grid again."
+        ) from None

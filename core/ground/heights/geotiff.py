@@ -1,0 +1,192 @@
+"""Plain GeoTIFF grids of heights in longitude and latitude.
+
+Pillow unpacks the picture; what its numbers mean, and where they lie, is read here.
+Source: [tiff6] for the tags, [geotiff11] for the keys; 42113 is GDAL's tag for no data.
+"""
+
+import io
+import math
+import warnings
+
+import numpy as np
+
+from core.ground.fields import shown
+from core.ground.heights.grid import (
+    FEET,
+    METERS,
+    SURVEY_FEET,
+    BadElevation,
+    HeightGrid,
+    check_cells,
+    checked,
+)
+
+PACKING, SAMPLES, PIXEL_SCALE, TIE_POINT, MATRIX, KEYS, NO_DATA = (
+    259,
+    277,
+    33550,
+    33922,
+    34264,
+    34735,
+    42113,
+)
+MODEL_TYPE, RASTER_TYPE, GEOGRAPHIC, ANGLES, VERTICAL, VERTICAL_UNIT = (
+    1024,
+    1025,
+    2048,
+    2054,
+    4096,
+    4099,
+)
+IS_GEOGRAPHIC, IS_POINT, IN_DEGREES = 2, 2, 9102
+# WGS 84, NAD 83 and ETRS 89 in their versions lie within about two metres of each other
+SYSTEMS = {
+    4326: "WGS 84",
+    4269: "NAD 83",
+    6318: "NAD 83 (2011)",
+    4759: "NAD 83 (NSRS2007)",
+    4152: "NAD 83 (HARN)",
+    4258: "ETRS 89",
+}
+LENGTHS = {9001: METERS, 9002: FEET, 9003: SURVEY_FEET}
+# vertical systems by EPSG number: NAVD 88 in meters and feet, EGM96, EGM2008
+VERTICALS = {5703: METERS, 6360: SURVEY_FEET, 8228: FEET, 5773: METERS, 3855: METERS}
+
+
+def read_geotiff(data: bytes, where: str) -> HeightGrid:
+    """A grid from the bytes of a GeoTIFF.
+
+    Args:
+        data: the whole file.
+        where: its name, for messages.
+
+    Raises: BadElevation for what is not one band of heights in longitude and latitude.
+    """
+    picture = _opened(data, where)
+    columns, rows = picture.size
+    check_cells(columns, rows, where)
+    tags = picture.tag_v2
+    if picture.mode not in ("F", "I", "I;16", "I;16B") or tags.get(SAMPLES, 1) != 1:
+        raise BadElevation(
+            f"the picture is of the kind {picture.mode} with {tags.get(SAMPLES, 1)} bands, "
+            "not one band of heights",
+            where,
+            "Take the elevation itself, not a shaded picture.",
+        )
+    if data[:2] == b"MM" and tags.get(PACKING, 1) != 1:
+        # Pillow gives such numbers with their bytes the wrong way round
+        raise BadElevation(
+            "the heights are packed, and big-endian",
+            where,
+            "Save it little-endian, as most programs do, or not packed.",
+        )
+    keys = _keys(tags, where)
+    _check_system(keys, where)
+    west, north, wide, high = _placed(tags, keys, where)
+    return checked(
+        HeightGrid(_heights(picture, tags, where), west, north, wide, high, _unit(keys)), where
+    )
+
+
+def _opened(data: bytes, where: str):
+    from PIL import Image, UnidentifiedImageError
+
+    if data[2:4] in (b"+\x00", b"\x00+"):
+        raise BadElevation("the file is a BigTIFF", where, "Save it as a plain GeoTIFF.")
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")
+            return Image.open(io.BytesIO(data), formats=["TIFF"])
+    except (
+        UnidentifiedImageError,
+        Image.DecompressionBombError,
+        ValueError,
+        TypeError,
+        KeyError,
+        SyntaxError,
+        OSError,
+        EOFError,
+        OverflowError,
+    ) as error:
+        raise BadElevation(
+            f"the TIFF cannot be read: {str(error)[:80] or type(error).__name__}",
+            where,
+            "Save it as a plain GeoTIFF: one band, 16-bit whole numbers or 32-bit floats, "
+            "not packed or packed with deflate.",
+        ) from None
+
+
+def _heights(picture, tags, where: str) -> np.ndarray:
+    try:
+        height = np.asarray(picture).astype(float)
+    except (OSError, ValueError, SyntaxError, EOFError, MemoryError) as error:
+        raise BadElevation(
+            f"the heights cannot be unpacked: {str(error)[:80]}",
+            where,
+            "The file may be cut off, or packed in an odd way: save it packed with deflate.",
+        ) from None
+    told = str(tags.get(NO_DATA, "")).strip("\x00 ")
+    try:
+        none = float(told) if told else math.nan
+    except ValueError:
+        raise BadElevation(
+            f"the mark for no data is {shown(told)}, not a number", where, "Save the grid again."
+        ) from None
+    # a 32-bit float of the mark is not the mark as it is written out
+    height[np.isclose(height, none, rtol=1e-6, atol=0.0)] = math.nan
+    height[~np.isfinite(height)] = math.nan
+    return height
+
+
+def _keys(tags, where: str) -> dict[int, int]:
+    """The short geo keys by number; keys that point elsewhere are left out."""
+    listed = tags.get(KEYS)
+    if not listed:
+        raise BadElevation(
+            "the TIFF does not say where it lies: it has no geo keys", where, "Take a GeoTIFF."
+        )
+    rows = [listed[i : i + 4] for i in range(4, len(listed) - 3, 4)]
+    return {int(key): int(value) for key, place, _, value in rows if place == 0}
+
+
+def _check_system(keys: dict[int, int], where: str) -> None:
+    fix = "Save it in longitude and latitude, WGS 84 (EPSG:4326)."
+    if keys.get(MODEL_TYPE) != IS_GEOGRAPHIC:
+        raise BadElevation(
+            f"the grid is not in longitude and latitude (model type {keys.get(MODEL_TYPE)})",
+            where,
+            fix,
+        )
+    system = keys.get(GEOGRAPHIC)
+    if system not in SYSTEMS:
+        raise BadElevation(f"the grid is in the system EPSG:{system}", where, fix)
+    if keys.get(ANGLES, IN_DEGREES) != IN_DEGREES:
+        raise BadElevation(f"its angles are in the unit {keys[ANGLES]}, not degrees", where, fix)
+
+
+def _placed(tags, keys: dict[int, int], where: str) -> tuple[float, float, float, float]:
+    """West and north middle of the first cell, width and height of a cell. [deg]"""
+    scale, tie, matrix = (tuple(tags.get(t) or ()) for t in (PIXEL_SCALE, TIE_POINT, MATRIX))
+    if len(scale) >= 2 and len(tie) == 6:
+        wide, high = scale[:2]
+        west, north = tie[3] - tie[0] * wide, tie[4] + tie[1] * high
+    elif len(matrix) == 16 and matrix[1] == matrix[4] == 0:
+        wide, high, west, north = matrix[0], -matrix[5], matrix[3], matrix[7]
+    else:
+        raise BadElevation(
+            "the grid is turned, or tied down at several points",
+            where,
+            "Save it with north up, in longitude and latitude.",
+        )
+    if not (0 < wide < 1 and 0 < high < 1):
+        raise BadElevation(
+            f"a cell is {wide:g} by {high:g}, which is no size in degrees",
+            where,
+            "Save it with north up, in longitude and latitude.",
+        )
+    middle = 0.0 if keys.get(RASTER_TYPE) == IS_POINT else 0.5
+    return west + middle * wide, north - middle * high, wide, high
+
+
+def _unit(keys: dict[int, int]) -> str:
+    return LENGTHS.get(keys.get(VERTICAL_UNIT, 0)) or VERTICALS.get(keys.get(VERTICAL, 0), "")

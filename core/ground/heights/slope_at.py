@@ -1,0 +1,193 @@
+"""The slope at a place, from a small grid of heights.
+
+`read_elevation` takes an ESRI ASCII grid or a plain GeoTIFF; `slope_at` gives the way
+that still night air would slide, and the grade. Nothing is kept here: a screen shows
+both before the user keeps them.
+"""
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from core.angles import point_name, wrap_deg
+from core.ground.drawing.edits import told_all
+from core.ground.heights.esri_ascii import NAMES, read_esri_ascii
+from core.ground.heights.geotiff import read_geotiff
+from core.ground.heights.grid import (
+    M_PER_UNIT,
+    METERS,
+    MOST_BYTES,
+    BadElevation,
+    HeightGrid,
+    UnitOpen,
+)
+from core.ground.jsontext import BOM
+from core.ground.layout import LonLat
+from core.ground.plan import Plane
+
+__all__ = [
+    "BadElevation",
+    "HeightGrid",
+    "Slope",
+    "UnitOpen",
+    "read_elevation",
+    "rounded",
+    "slope_at",
+    "slope_text",
+    "with_slopes",
+]
+TIFF = (b"II*\x00", b"MM\x00*", b"II+\x00", b"MM\x00+")
+REACH_M = 10.0  # humps smaller than this do not steer air down a hill; an assumption
+COARSEST_M = 120.0
+LEAST_GRADE_PCT = 0.1  # under it the way down is the noise of the grid
+
+
+@dataclass(frozen=True, slots=True)
+class Slope:
+    """Which way is down, and how steep. `downhill_deg` is None on flat ground."""
+
+    downhill_deg: float | None
+    grade_pct: float
+    reach_m: float  # from the place to the heights it was worked out from
+
+    @property
+    def slope_deg(self) -> float:
+        return math.degrees(math.atan(self.grade_pct / 100.0))
+
+
+def read_elevation(data: bytes, where: str, unit: str | None = None) -> HeightGrid:
+    """A grid of heights in meters, from the bytes of an elevation file.
+
+    Args:
+        data: an ESRI ASCII grid or a plain GeoTIFF, in longitude and latitude.
+        where: the file's name, for messages.
+        unit: meters, feet or US survey feet, where the file leaves it open; what
+            the file itself says goes first.
+
+    Raises: UnitOpen where the unit is not told; BadElevation for other faults.
+    """
+    if len(data) > MOST_BYTES:
+        raise BadElevation(
+            f"the file has {len(data):,} bytes, over {MOST_BYTES:,}",
+            where,
+            "Cut out the piece that is this ground.",
+        )
+    grid = _grid(data, where)
+    unit = grid.unit or unit
+    if unit is None:
+        raise UnitOpen(
+            "the file does not say whether its heights are meters or feet", where, "Choose one."
+        )
+    if unit not in M_PER_UNIT:
+        raise BadElevation(
+            f"'{unit}' is no unit of height", where, f"Use one of: {', '.join(M_PER_UNIT)}."
+        )
+    return replace(grid, height=grid.height * M_PER_UNIT[unit], unit=METERS)
+
+
+def _grid(data: bytes, where: str) -> HeightGrid:
+    if data[:4] in TIFF:
+        return read_geotiff(data, where)
+    if data.removeprefix(BOM)[:40].decode("latin-1").lower().lstrip().startswith(NAMES):
+        return read_esri_ascii(data.removeprefix(BOM), where)
+    raise BadElevation(
+        f"the file starts with {data[:12]!r}: it is neither an ESRI ASCII grid nor a GeoTIFF",
+        where,
+        "Save the elevation as one of these.",
+    )
+
+
+def slope_at(grid: HeightGrid, at: LonLat) -> Slope:
+    """The slope round a place, from the eight heights about it.
+
+    Args:
+        grid: heights in meters.
+        at: (lon, lat) of the place. [deg]
+
+    Returns: the slope at the cell that holds the place; on fine grids from heights
+        about 10 m away.
+    Raises: BadElevation outside the grid, at its edge, beside no data, and on a grid
+        whose cells are over 120 m wide.
+    Source: [horn1981]: weights 1-2-1, on an ellipsoid's metres per degree.
+    """
+    plane = Plane(at)
+    wide_m = grid.cell_lon_deg * plane.m_per_lon_deg
+    high_m = grid.cell_lat_deg * plane.m_per_lat_deg
+    if max(wide_m, high_m) > COARSEST_M:
+        raise BadElevation(
+            f"the grid's cells are {max(wide_m, high_m):.0f} m wide, over {COARSEST_M:g}",
+            "the elevation file",
+            "Take a finer one, 30 m or less.",
+        )
+    across, down = (max(1, round(REACH_M / size)) for size in (wide_m, high_m))
+    z = _neighbors(grid, at, across, down)
+    west, east = z[:, 0] @ (1, 2, 1), z[:, 2] @ (1, 2, 1)
+    north, south = z[0] @ (1, 2, 1), z[2] @ (1, 2, 1)
+    rise_east = (east - west) / (8 * across * wide_m)
+    rise_north = (north - south) / (8 * down * high_m)
+    grade = 100.0 * math.hypot(rise_east, rise_north)
+    downhill = float(wrap_deg(math.degrees(math.atan2(-rise_east, -rise_north))))
+    reach = max(across * wide_m, down * high_m)
+    return Slope(downhill if grade >= LEAST_GRADE_PCT else None, grade, reach)
+
+
+def _neighbors(grid: HeightGrid, at: LonLat, across: int, down: int) -> np.ndarray:
+    """Nine heights round a place, (3, 3), north first. [m]"""
+    column = round((at[0] - grid.west_deg) / grid.cell_lon_deg)
+    row = round((grid.north_deg - at[1]) / grid.cell_lat_deg)
+    rows, columns = grid.height.shape
+    if not (down <= row < rows - down and across <= column < columns - across):
+        raise BadElevation(
+            f"the place {at[0]:.5f}, {at[1]:.5f} is outside the grid or at its edge: it reaches "
+            f"from {grid.west_deg:.5f}, {grid.south_deg:.5f} to {grid.east_deg:.5f}, "
+            f"{grid.north_deg:.5f}",
+            "the elevation file",
+            "Take a piece that reaches over the ground on all sides.",
+        )
+    z = grid.height[
+        row - down : row + down + 1 : down, column - across : column + across + 1 : across
+    ]
+    if np.isnan(z).any():
+        raise BadElevation(
+            f"there is no height beside {at[0]:.5f}, {at[1]:.5f}",
+            "the elevation file",
+            "Type the slope instead, or take another file.",
+        )
+    return z
+
+
+def slope_text(downhill_deg: float | None, grade_pct: float | None) -> str:
+    """A slope in words: down to the WSW (255°), 8 % (4.6°).
+
+    Args: the way down [deg]; the grade [%]; None for neither known.
+    """
+    if downhill_deg is None:
+        return "none" if grade_pct is None else "flat"
+    slope_deg = math.degrees(math.atan((grade_pct or 0.0) / 100.0))
+    point = point_name(downhill_deg % 360.0)
+    return f"down to the {point} ({downhill_deg:.0f}°), {grade_pct:g} % ({slope_deg:.1f}°)"
+
+
+def rounded(slope: Slope) -> tuple[float, float] | None:
+    """What is worth keeping of a slope: whole degrees, tenths of a percent; None if flat."""
+    if slope.downhill_deg is None:
+        return None
+    return float(round(slope.downhill_deg) % 360), round(slope.grade_pct, 1)
+
+
+def with_slopes(document: dict, slopes: Mapping[str, tuple[float, float] | None]) -> dict:
+    """A document in which stands have new slopes.
+
+    Args:
+        document: a property's document, not changed.
+        slopes: the way down [deg] and the grade [%] by a stand's id; None takes it out.
+
+    Raises: BadProperty for an unknown id, and for numbers that no slope has.
+    """
+    for id_, slope in slopes.items():
+        downhill, grade = slope or (None, None)
+        said = [(("downhill_deg",), downhill), (("grade_pct",), grade)]
+        document = told_all(document, id_, said)
+    return document

@@ -1,0 +1,1 @@
+"""Lessons, drawn situations, a guest's first sit, words, and the learner's tally."""

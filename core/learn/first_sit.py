@@ -1,0 +1,113 @@
+"""First sit for a guest: an easy seat, an evening, and someone within call."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from core.answer.one_sit import SitAnswer, StandSit
+from core.learn.turn_the_wind import turn_sentence, yards
+from core.say.two_hunters import CLOSE_YD
+from core.say.words import GROUPS_SAID, clock_text
+from core.sit.clock import EVENING
+from core.sit.scene import Scene
+from core.sit.verdicts import GO
+from core.units import M_PER_YD
+
+GUEST_SEATS = ("ladder", "box", "ground-blind")  # common practice, no source
+WITHIN_YD = 400.0  # common practice, no source
+SEAT_WORDS = {
+    "hang-on": "a hang-on",
+    "ladder": "a ladder",
+    "climber": "a climber",
+    "saddle": "a saddle",
+    "tripod": "a tripod",
+    "box": "a box",
+    "ground-blind": "a ground blind",
+}
+
+
+@dataclass(frozen=True, eq=False)
+class GuestSit:
+    """One stand for a guest. `host`: where the other hunter sits, None for nowhere."""
+
+    own: StandSit
+    host: StandSit | None
+    fits: bool
+    why: tuple[str, ...]
+
+
+def fits_guests(own: StandSit) -> bool:
+    """Whether a seat is one for guests: its kind, and the owner's mark."""
+    return own.stand.seat in GUEST_SEATS and own.stand.guest_ok
+
+
+def guest_sits(answer: SitAnswer) -> list[GuestSit]:
+    """Every stand as a first sit for a guest: those that fit first, in the home order.
+
+    Args: the answer of an evening. A morning or all-day answer fits nothing.
+    """
+    all_of = [_guest_sit(answer, own) for own in answer.stands]
+    return sorted(all_of, key=lambda g: not g.fits)  # keeps the order within both
+
+
+def _guest_sit(answer: SitAnswer, own: StandSit) -> GuestSit:
+    sit, stand = answer.sit, own.stand
+    evening, marked, go = sit.clock.sit == EVENING, fits_guests(own), own.group == GO
+    host = host_for(answer, own) if marked and go else None
+    why = [_seat_line(own)]
+    if not evening:
+        why.append("A first sit is an evening: the walk in is by daylight (common practice).")
+    if not marked:
+        return GuestSit(own, None, False, tuple(why))
+    if not go:
+        why.append(f"{GROUPS_SAID[own.group].capitalize()}: {turn_sentence(sit, own)}")
+        return GuestSit(own, None, False, tuple(why))
+    why.append(turn_sentence(sit, own))
+    if own.leave_truck_s is not None:
+        at = clock_text(own.leave_truck_s, sit.scene.ground.timezone)
+        why.append(f"You leave the truck at {at}, in daylight.")
+    why.append(_host_line(sit.scene, stand, host))
+    return GuestSit(own, host, evening and host is not None, tuple(why))
+
+
+def _seat_line(own: StandSit) -> str:
+    stand = own.stand
+    seat = SEAT_WORDS[stand.seat]
+    high = f", {stand.height_ft:.0f} feet up" if stand.height_ft > 0 else ", on the ground"
+    if fits_guests(own):
+        return f"{stand.name} is {seat}{high}, marked for guests."
+    if stand.seat in GUEST_SEATS:
+        return f"{stand.name} is {seat}, but not marked for guests."
+    return f"{stand.name} is {seat}{high}: not for a first sit (common practice)."
+
+
+def host_for(answer: SitAnswer, own: StandSit) -> StandSit | None:
+    """The best other stand that is go, near enough to help and far enough to be safe.
+
+    Args: the answer; the guest's stand. Source: common practice, no source.
+    """
+    for other in answer.stands:
+        apart = distance_yd(answer.sit.scene, own.stand, other.stand)
+        near = CLOSE_YD <= apart <= WITHIN_YD
+        if other.group == GO and other.stand.id != own.stand.id and near:
+            return other
+    return None
+
+
+def distance_yd(scene: Scene, one, other) -> float:
+    """Straight distance between two stands of a scene."""
+    delta = scene.stands_m[scene.index(one)] - scene.stands_m[scene.index(other)]
+    return float(np.hypot(*delta)) / M_PER_YD
+
+
+def _host_line(scene: Scene, stand, host: StandSit | None) -> str:
+    if host is None:
+        return (
+            f"No other stand within {WITHIN_YD:.0f} yards is go, so no one would sit near "
+            "(common practice)."
+        )
+    away = yards(distance_yd(scene, stand, host.stand) * M_PER_YD)
+    return (
+        f"The other hunter sits at {host.stand.name}, {away} off: within {WITHIN_YD:.0f} yards "
+        f"(common practice). No shot toward each other."
+    )

@@ -1,0 +1,249 @@
+"""Lessons on the air: a wind's name, where air goes, slopes and still air."""
+
+import numpy as np
+
+from core.air.slopes import tilt_deg
+from core.angles import opposite_deg, point_deg, point_name
+from core.ground.layout import Stand
+from core.learn.classroom import Lesson, Pair, Picture, Room, Task, date_text, lacking, turn_points
+from core.learn.turn_the_wind import (
+    POINT_WORDS,
+    a_wind,
+    capital,
+    direction_words,
+    like_yards,
+    strength_words,
+    yards,
+)
+from core.say.words import like_text
+from core.sit.rows import beam_times_s
+from core.sit.ways import MOST_SHOWN_YD
+from core.units import MPS_PER_MPH
+
+NAMED = "Wind is named for where it comes from"
+GOES = "Where your air goes, and why it widens and thins"
+SLOPES = "Slopes, still air and bottoms"
+
+
+def wind_named(room: Room) -> Lesson:
+    """Lesson 2. Args: the ground on its date."""
+    apart = (
+        "Air goes where the wind blows. That much is plain.",
+        "All weather reports name a wind for where it comes from. So do we.",
+        "A report is for a mast in the open. No one has measured the wind at this tree.",
+    )
+    pair = room.pair
+    if pair is None:
+        return lacking("named", NAMED, "a stand and a bed or food", apart)
+    wind, to = POINT_WORDS[pair.wind], direction_words(float(opposite_deg(point_deg(pair.wind))))
+    stand, area = pair.stand.name, pair.area.name
+    sides = _sides(room, pair)
+    says = [
+        f"{capital(a_wind(point_deg(pair.wind)))} comes from the {wind}. It takes your air to "
+        f"the {to}.",
+        f"You sit at {stand}. {area} lies {yards(pair.place.distance_m)} off to the "
+        f"{direction_words(pair.place.bearing_deg)}. That is downwind. Your air goes there.",
+        *(line for _, line in sides),
+        "To check, let a bit of fluff go and watch it drift.",
+    ]
+    caption = f"{stand} on {a_wind(point_deg(pair.wind))}. The arrow comes from the {wind}."
+    picture = Picture(
+        caption,
+        stand=pair.stand.id,
+        air_from_deg=point_deg(pair.wind),
+        said=(f"wind {pair.wind}", ""),
+        lit={pair.area.id: "downwind"},
+        noted={name: "upwind" if "upwind" in line else "crosswind" for name, line in sides},
+    )
+    return Lesson("named", NAMED, tuple(says), *apart, picture, _turn_task(pair))
+
+
+def _sides(room: Room, pair: Pair) -> list[tuple[str, str]]:
+    """What lies upwind and what to the side, where something does: id and sentence."""
+    said: list[tuple[str, str]] = []
+    skip, wind = {pair.area.id}, point_deg(pair.wind)
+    for turn, words in (
+        (0.0, "That is upwind. Its air comes to you."),
+        (90.0, "That is to the side: crosswind."),
+        (-90.0, "That is to the side: crosswind."),
+    ):
+        place = room.nearest_to(pair.stand, (wind + turn) % 360.0, skip)
+        if place is None or any(words in line for _, line in said):
+            continue
+        skip.add(place.id)
+        name = room.ground.name_of(place.id)
+        side = direction_words(place.bearing_deg)
+        said.append((place.id, f"{name} lies to the {side}. {words}"))
+    return said
+
+
+def _turn_task(pair: Pair) -> Task:
+    new = turn_points(pair.wind, 4)
+    right, same = turn_points(new, 8), new
+    old = turn_points(pair.wind, 8)
+    choices = tuple(f"To the {POINT_WORDS[p]}" for p in (same, right, old))
+    return Task(
+        f"Now the wind is from the {POINT_WORDS[new]}. Where does your air go from "
+        f"{pair.stand.name}?",
+        choices,
+        1,
+        f"From the {POINT_WORDS[new]} means to the {POINT_WORDS[right]}.",
+    )
+
+
+STIRRED = " Sun stirs the air and thins it. Night air lies still and stays thick."
+
+
+def air_goes(room: Room) -> Lesson:
+    """Lesson 3. Args: the ground on its date."""
+    rules = room.ground.air
+    apart = (
+        "How air spreads was measured over open grass (Prairie Grass, 1956). "
+        "How much trees add is our guess.",
+        f"Wrong wind under {rules.wrong_within_yd:.0f} yards and clean over "
+        f"{rules.clean_beyond_yd:.0f} are settings of this ground. No study sets them.",
+        "No test tells how far off a deer can smell you. So we only say where your air goes.",
+    )
+    pair = room.pair
+    if pair is None:
+        return lacking("goes", GOES, "a stand and a bed or food", apart)
+    dawn, later = (_like_at(room, pair, *when) for when in (("morning", 0), ("evening", 0)))
+    stand, area = pair.stand.name, pair.area.name
+    to = direction_words(float(opposite_deg(point_deg(pair.wind))))
+    stirred = STIRRED if later[1] > dawn[1] else ""
+    says = [
+        f"You sit at {stand} on a steady {POINT_WORDS[pair.wind]} wind "
+        f"({strength_words('steady')}). Your air goes {to}, to {area}, "
+        f"{yards(pair.place.distance_m)} away.",
+        "It swings from side to side and mixes up and down. So it gets wide, and it gets thin.",
+        f"At {dawn[0]} it is like {like_yards(dawn[1])} straight downwind of you in an open field.",
+        f"At {later[0]} it is like {like_yards(later[1])}.{stirred}",
+        *_aside(room, pair),
+    ]
+    sit, own = room.own(pair.stand, pair.wind)
+    caption = (
+        f"{stand} on {a_wind(point_deg(pair.wind))}. The thin dashed lines show where your air is "
+        f"like {rules.wrong_within_yd:g} and {rules.clean_beyond_yd:g} yards, at its worst hour."
+    )
+    lit = {pair.area.id: f"like {like_text(dawn[1])}"}
+    picture = Picture(caption, sit, own, lit=lit)
+    return Lesson("goes", GOES, tuple(says), *apart, picture, _stronger_when(area, dawn, later))
+
+
+def _stronger_when(area: str, dawn, later) -> Task:
+    """Which of two hours brings more air. Args: the place; clock time and yards of each."""
+    near, far = sorted((dawn[1], later[1]))
+    return Task(
+        f"When is your air stronger at {area}?",
+        (f"At {dawn[0]}", f"At {later[0]}"),
+        0 if dawn[1] <= later[1] else 1,
+        f"Like {like_yards(near)} is nearer, so stronger, than like {like_yards(far)}.",
+    )
+
+
+def _like_at(room: Room, pair: Pair, when: str, case: int) -> tuple[str, float]:
+    """Clock time of an hour, and how far the air is like at the pair's area then."""
+    sit, own = room.own(pair.stand, pair.wind, when)
+    zone = [a.id for a in room.scene.areas].index(pair.area.id)
+    start = max(int(sit.clock.row_start_s[case]), sit.clock.start_s or 0)
+    return room.at(start), float(own.hours.equivalent_yd[case, zone])
+
+
+def _aside(room: Room, pair: Pair) -> list[str]:
+    """A place off to the side, reached less than its distance says."""
+    wind = (point_deg(pair.wind) + 90.0) % 360.0
+    place = room.nearest_to(pair.stand, wind, {pair.area.id}) or room.nearest_to(
+        pair.stand, (wind + 180.0) % 360.0, {pair.area.id}
+    )
+    if place is None:
+        return []
+    _, own = room.own(pair.stand, pair.wind)
+    zone = [a.id for a in room.scene.areas].index(place.id)
+    like = float(own.hours.equivalent_yd[0, zone])
+    reach = f"like {like_yards(like)}" if like <= MOST_SHOWN_YD else "next to none gets there"
+    name = room.ground.name_of(place.id)
+    return [f"{name} is {yards(place.distance_m)} off, but to the side: {reach}."]
+
+
+def slopes_and_still_air(room: Room) -> Lesson:
+    """Lesson 7. Args: the ground on its date."""
+    rules = room.ground.air
+    apart = (
+        "Cold air is heavy and slides down. Sun-warmed air climbs (Schroeder and Buck 1970).",
+        "Not calling a bottom under 8 mph, or in settled air, is common practice.",
+        "No one has measured slope air on small hills. "
+        f"Our {rules.slope_wind_mps / MPS_PER_MPH:.1f} mph is a guess.",
+    )
+    sloped = [s for s in room.stands if s.downhill_deg is not None and s.grade_pct]
+    light = f"Under {rules.cant_call_below_mps / MPS_PER_MPH:.0f} mph no one can call the wind."
+    if not sloped:
+        return lacking("slopes", SLOPES, "a stand with its slope marked", apart)
+    stand = max(sloped, key=lambda s: (s.grade_pct or 0.0, s.id))
+    down, up = _down_up(stand)
+    fades = rules.slope_fades_at_mps / MPS_PER_MPH
+    says = [
+        f"{stand.name} hangs over a slope that falls to the {down}.",
+        f"On a still, clear night cold air slides down it, to the {down}. "
+        f"With sun on the slope, air climbs to the {up}.",
+        _sun_line(room, stand),
+        f"A wind of {fades:.0f} mph or more blows all that away. {light}",
+        *_hard_seats(room),
+    ]
+    caption = f"{stand.name}: still air slides to the {down}."
+    task = Task(
+        f"It is {room.at(room.morning.legal_start_s)}, clear and still. Where does the air go at "
+        f"{stand.name}?",
+        (f"Up, to the {up}", f"Down, to the {down}", "It stays where it is"),
+        1,
+        f"Cold air slides down, to the {down}, until the sun is on the slope.",
+    )
+    uphill = float(opposite_deg(stand.downhill_deg or 0.0))
+    picture = Picture(
+        caption,
+        stand=stand.id,
+        air_from_deg=uphill,
+        said=("still night air", f"slides {point_name(stand.downhill_deg or 0.0)}"),
+    )
+    return Lesson("slopes", SLOPES, tuple(says), *apart, picture, task)
+
+
+def _down_up(stand: Stand) -> tuple[str, str]:
+    down = float(stand.downhill_deg or 0.0)
+    return direction_words(down), direction_words(float(opposite_deg(down)))
+
+
+def _sun_line(room: Room, stand: Stand) -> str:
+    """When the sun comes to a slope and leaves it: the times at which its air turns."""
+    rows = room.sit("calm", "all-day").rows
+    tilt = tilt_deg(stand.grade_pct or 0.0)
+    first_s, last_s = beam_times_s(rows, tilt, stand.downhill_deg or 0.0)
+    if np.isnan(first_s):
+        return f"On {date_text(room.date)} no sun comes onto this slope."
+    return (
+        f"On {date_text(room.date)} the sun comes onto this slope near {room.at(first_s)} and is "
+        f"off it near {room.at(last_s)}. Near those times the air turns."
+    )
+
+
+def _hard_seats(room: Room) -> list[str]:
+    """Stands in bottoms, and stands that the owner knows to swirl."""
+    said = [
+        f"{s.name} sits in a bottom. Air pools there and goes round."
+        for s in room.stands
+        if s.lies == "bottom"
+    ]
+    for stand in room.stands:
+        known = stand.swirls
+        if known is None or not (known.from_deg or known.under_mph):
+            continue
+        wind = (
+            ""
+            if not known.from_deg
+            else " on winds from "
+            + " or ".join(
+                f"{direction_words(a)} round to {direction_words(b)}" for a, b in known.from_deg
+            )
+        )
+        under = f" under {known.under_mph:.0f} mph" if known.under_mph else ""
+        said.append(f"The owner knows that {stand.name} swirls{wind}{under}.")
+    return said[:3]

@@ -1,0 +1,231 @@
+"""A learner's pick beside the best: hour by hour, in words, and why."""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from core.angles import separation_deg
+from core.answer import one_sit as a
+from core.answer.change import ranges_deg, works_by_degree
+from core.answer.one_sit import Sit, StandSit, judge_ways_in
+from core.errors import BadRequest
+from core.learn import tally
+from core.learn.second_hunter import beside_lines, near_lines, unsafe_beside
+from core.learn.situations import Situation
+from core.learn.turn_the_wind import a_wind, direction_words, turn_sentence
+from core.say.words import VERDICTS_SAID, clock_text, reasons, way_text, wind_words
+from core.sit.rank import WANTED_SHARE
+from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, WRONG
+from core.sit.ways import WayAir
+
+NOT_SAFE = {a.GUST, a.STRONG, a.OUT_OF_SEASON, a.NO_MINUTES, a.IS_CLOSED, a.IS_TAKEN}
+
+
+@dataclass(frozen=True, slots=True)
+class Pick:
+    """What the learner says: stand and lane ids; `stand` None means stay out."""
+
+    stand: str | None
+    lane: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class HourBeside:
+    """One hour: its time and wind, and both verdicts in words ("" where there is none)."""
+
+    time: str
+    wind: str
+    pick: int | None
+    best: int | None
+
+
+@dataclass(frozen=True)
+class Judgement:
+    """What the pick was worth. `missed`: reasons of the tally."""
+
+    right: bool
+    headline: str
+    lines: tuple[str, ...]
+    hours: tuple[HourBeside, ...]
+    missed: tuple[str, ...]
+
+
+def best_of(found: Situation) -> StandSit | None:
+    """The stand to say: first of the home page's order that is go and apart enough.
+
+    Returns: None where staying out is right.
+    """
+    return next(
+        (s for s in found.answer.stands if s.group == GO and not unsafe_beside(found, s)), None
+    )
+
+
+def judge_pick(found: Situation, pick: Pick) -> Judgement:
+    """The pick beside the best.
+
+    Args: the situation; the pick. Raises: BadRequest for a stand or lane unknown here.
+    """
+    best = best_of(found)
+    if pick.stand is None:
+        return _stayed(found, best)
+    own = next((s for s in found.answer.stands if s.stand.id == pick.stand), None)
+    if own is None:
+        raise BadRequest(f"no stand has the id '{pick.stand}'", "the pick", "Pick one of the list.")
+    way = way_of(found.ready, own, pick.lane)
+    missed = tuple(_missed(found, own, way, best))
+    right = own.group == GO and not unsafe_beside(found, own) and not _way_wrong(way)
+    lines = [turn_sentence(found.ready, own)]
+    lines += _way_lines(found, own, way) + near_lines(found, own) + beside_lines(found, own)
+    if best is not None and best.stand.id != own.stand.id:
+        lines.append(f"Best: {turn_sentence(found.ready, best)}")
+    if own.group != GO:
+        lines.append(right_wind_sentence(found.ready, own))
+    return Judgement(
+        right, _headline(own, best, right), tuple(lines), hours_beside(found, own, best), missed
+    )
+
+
+def way_of(sit: Sit, own: StandSit, lane: str | None) -> WayAir | None:
+    """The walk in by a lane; the chosen one where none is named.
+
+    Args: the sit; the stand in it; the lane's id. Raises: BadRequest for a lane that
+    does not serve the stand.
+    """
+    if lane is None:
+        return own.way_in
+    for way in judge_ways_in(sit, own.stand, own.seated_s):
+        if way.way.lane.id == lane:
+            return way
+    raise BadRequest(
+        f"'{lane}' does not lead to {own.stand.name}", "the pick", "Pick its own lane."
+    )
+
+
+def _way_wrong(way: WayAir | None) -> bool:
+    return way is not None and int(way.verdict[0]) == WRONG
+
+
+def _stayed(found: Situation, best: StandSit | None) -> Judgement:
+    hours = hours_beside(found, None, best)
+    if best is None:
+        first = found.answer.stands[0]
+        why = f"Least bad: {turn_sentence(found.ready, first)}"
+        return Judgement(True, "Right: stay out. No stand is go.", (why,), hours, ())
+    line = turn_sentence(found.ready, best)
+    return Judgement(False, f"{best.stand.name} was go.", (line,), hours, (tally.STAYED,))
+
+
+def _missed(found: Situation, own: StandSit, way: WayAir | None, best: StandSit | None):
+    """Why a pick is less than the best, in the words of the tally."""
+    causes = set(own.causes)
+    if causes & NOT_SAFE or unsafe_beside(found, own):
+        yield tally.SAFETY
+    if causes & {a.WAY_IN, a.NO_WAY} or _worse_way(own, way):
+        yield tally.WAY_IN
+    if causes & {a.PRIME_HOUR, a.AIR_SHARE, a.NOT_NOW}:
+        yield tally.SIT
+    if own.group == CANT and a.NO_WAY not in causes:
+        yield tally.CALM
+    if own.group == GO and own.verdict == JUST_OFF and _trail_off(found.ready, own):
+        better = best is not None and best.verdict == CLEAN
+        if better:
+            yield tally.TRAIL
+
+
+def _worse_way(own: StandSit, way: WayAir | None) -> bool:
+    if way is None or own.way_in is None:
+        return False
+    return int(way.verdict[0]) > int(own.way_in.verdict[0]) or _way_wrong(way)
+
+
+def _trail_off(sit: Sit, own: StandSit) -> bool:
+    """Whether a trail before the shot lies in wrong air in some hour."""
+    return bool((own.hours.zone_verdict[:, len(sit.scene.areas) :] == WRONG).any())
+
+
+def _headline(own: StandSit, best: StandSit | None, right: bool) -> str:
+    name = own.stand.name
+    if best is None:
+        return f"No: stay out. {name} is not go, and no other stand is."
+    if own.stand.id == best.stand.id and right:
+        return f"Right. {name} comes first."
+    if right:
+        return f"{name} is go too. {best.stand.name} comes first: {_why_first(own, best)}."
+    if own.stand.id == best.stand.id:
+        return f"The right stand by the wrong way in. {name} comes first."
+    return f"No. {best.stand.name} comes first."
+
+
+def _why_first(own: StandSit, best: StandSit) -> str:
+    """The first thing in which the best beats another stand that is go."""
+    if best.verdict < own.verdict:
+        return f"it is {VERDICTS_SAID[best.verdict]}, this one {VERDICTS_SAID[own.verdict]}"
+    if best.air_share > own.air_share + 0.05:
+        return "more of its hours are good"
+    ways = [int(s.way_in.verdict[0]) if s.way_in else CANT_CALL for s in (best, own)]
+    if ways[0] < ways[1]:
+        return "its way in is better"
+    if WANTED_SHARE.get(best.wanted or "", 0.5) > WANTED_SHARE.get(own.wanted or "", 0.5):
+        return "the owner wants it more at this time"
+    if len(best.corridors) > len(own.corridors):
+        return "it has more trails in range"
+    return "the two are close"
+
+
+def _way_lines(found: Situation, own: StandSit, way: WayAir | None) -> list[str]:
+    if way is None or own.way_in is None or way.way.lane.id == own.way_in.way.lane.id:
+        return []
+    said = [way_text(found.ready, way, "Your way in")]
+    return [*said, way_text(found.ready, own.way_in, "The better way in")]
+
+
+def hours_beside(
+    found: Situation, own: StandSit | None, best: StandSit | None
+) -> tuple[HourBeside, ...]:
+    """Both verdicts of every hour of the window.
+
+    Args: the situation; the pick, None for staying out; the best, None for none.
+    """
+    sit = found.ready
+    weather, rows = sit.rows.weather, np.arange(len(sit.rows.start_s))[sit.window]
+    said = []
+    for i, row in enumerate(rows):
+        start = max(int(sit.clock.row_start_s[i]), sit.clock.start_s or 0)
+        wind = wind_words(
+            float(weather.wind_from_deg[row]),
+            float(weather.speed_mps[row]),
+            int(weather.state[row]),
+        )
+        both = [None if s is None else int(s.hours.verdict[i]) for s in (own, best)]
+        said.append(HourBeside(clock_text(start, sit.scene.ground.timezone), wind, *both))
+    return tuple(said)
+
+
+def right_wind_sentence(sit: Sit, own: StandSit) -> str:
+    """The wind that would have made a stand right, at these speeds and hours."""
+    name = own.stand.name
+    works = works_by_degree(sit, own)
+    runs = ranges_deg(works)
+    if not runs:
+        return f"At this speed no wind makes {name} right: {_lower(reasons(sit, own)[0])}"
+    if runs == [(0, 360)]:
+        return f"{name} is right on any wind at this speed."
+    said = " or ".join(_run_words(x, y) for x, y in runs)
+    line = f"{name} is right on winds from {said} at this speed."
+    today = sit.mean_wind_deg
+    if math.isnan(today) or works[int(today + 0.5) % 360]:
+        return line
+    good = np.flatnonzero(works)
+    nearest = int(good[np.argmin(separation_deg(good, today))])
+    turn = round(float(separation_deg(nearest, today)))
+    return f"{line} The nearest is {a_wind(nearest)}, {turn}° from this one."
+
+
+def _run_words(from_deg: float, to_deg: float) -> str:
+    first, last = direction_words(from_deg), direction_words(to_deg)
+    return first if first == last and (to_deg - from_deg) % 360 < 45 else f"{first} round to {last}"
+
+
+def _lower(sentence: str) -> str:
+    return sentence[:1].lower() + sentence[1:]

@@ -1,0 +1,251 @@
+"""Turn the wind: one plain sentence for each stand, for someone who is new to it."""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from core.angles import opposite_deg, point_deg, point_name
+from core.answer.one_sit import AIR_SHARE, PRIME_HOUR, WAY_IN, Sit, SitAnswer, StandSit, zone_order
+from core.answer.reached import Reached, reached_places, telling_case
+from core.say.words import CAUSES_SAID, clock_text, like_text, reasons
+from core.sit.exposure import CAUSE_WORDS
+from core.sit.place import Place, relation
+from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, STAY, WRONG
+from core.sit.ways import MOST_SHOWN_YD, WayAir
+from core.units import M_PER_YD
+from core.weather.entry import BEAUFORT, parse_wind
+from core.weather.hours import Hours
+
+# the sixteen points, typed out; a wind is named for where it comes from
+POINT_WORDS = {
+    "N": "north",
+    "NNE": "north-north-east",
+    "NE": "north-east",
+    "ENE": "east-north-east",
+    "E": "east",
+    "ESE": "east-south-east",
+    "SE": "south-east",
+    "SSE": "south-south-east",
+    "S": "south",
+    "SSW": "south-south-west",
+    "SW": "south-west",
+    "WSW": "west-south-west",
+    "W": "west",
+    "WNW": "west-north-west",
+    "NW": "north-west",
+    "NNW": "north-north-west",
+}
+# three speeds in steps that can be felt, as Beaufort forces
+STRENGTHS = {"light": 2, "steady": 3, "strong": 4}
+CLEAR_OF = "clear of every bed and food that counts"
+
+
+@dataclass(frozen=True, eq=False)
+class Turned:
+    """One stand under a turned wind: its sentence, and what its air reaches."""
+
+    own: StandSit
+    sentence: str
+    reached: tuple[Reached, ...]
+
+
+def direction_words(direction_deg: float) -> str:
+    """A direction as the nearest of sixteen points, in words."""
+    return POINT_WORDS[point_name(direction_deg)]
+
+
+def a_wind(direction_deg: float) -> str:
+    """The wind with its article: a north-west wind, an east wind."""
+    words = direction_words(direction_deg)
+    return f"{'an' if words[0] == 'e' else 'a'} {words} wind"
+
+
+def capital(words: str) -> str:
+    """Words with a capital at the front, the rest as it is."""
+    return words[:1].upper() + words[1:]
+
+
+def turned_wind(point: str, strength: str) -> Hours:
+    """A wind of the controls, held for every hour.
+
+    Args: one of the sixteen points; light, steady or strong.
+    Raises: KeyError for another word.
+    """
+    point_deg(point)
+    return parse_wind(f"{point} B{STRENGTHS[strength]}")
+
+
+def strength_words(strength: str) -> str:
+    """What a strength is on the ground: speeds and the sign that shows it.
+
+    Args: light, steady or strong. Source: [nws-beaufort].
+    """
+    force = BEAUFORT[STRENGTHS[strength]]
+    return f"{force.low_mph:g} to {force.high_mph:g} mph, {force.sign}"
+
+
+def yards(distance_m: float) -> str:
+    """A true distance in whole yards, in words."""
+    count = int(distance_m / M_PER_YD + 0.5)
+    return f"{count:,} yard{'' if count == 1 else 's'}"
+
+
+def like_yards(distance_yd: float) -> str:
+    """How far a strength is like, in words."""
+    return like_text(distance_yd).replace(" yd", " yards")
+
+
+def turned(answer: SitAnswer) -> list[Turned]:
+    """Every stand of an answer with its sentence, in the answer's order."""
+    return [
+        Turned(own, turn_sentence(answer.sit, own), tuple(_reached(answer.sit, own)))
+        for own in answer.stands
+    ]
+
+
+def _reached(sit: Sit, own: StandSit) -> list[Reached]:
+    case = telling_case(own)
+    return [] if case is None else reached_places(sit, own, case)
+
+
+def turn_sentence(sit: Sit, own: StandSit) -> str:
+    """Why a stand stands where it does in this wind, in one plain sentence or two."""
+    air = {PRIME_HOUR, AIR_SHARE}
+    if own.group == STAY and not set(own.causes) & (air | {WAY_IN}):
+        return _named(own, reasons(sit, own)[0])
+    case = telling_case(own)
+    if case is None:
+        return _named(own, reasons(sit, own)[0])
+    if own.group == STAY and not set(own.causes) & air and own.way_in is not None:
+        return _way_sentence(sit, own, own.way_in)
+    if own.group == CANT:
+        return _unsure_sentence(sit, own)
+    said, trails = _air_sentence(sit, own, case), _trail_clause(sit, own)
+    if not trails:
+        return said
+    return f"{said} {'But it' if CLEAR_OF in said else 'It also'} lies on {trails}"
+
+
+def _named(own: StandSit, reason: str) -> str:
+    return f"{own.stand.name}: {reason}"
+
+
+def _air_sentence(sit: Sit, own: StandSit, case: int) -> str:
+    head = _head(own, case)
+    zone = told_zone(own, case)
+    if zone is None:
+        return f"{head}. No bed or food that counts lies in it."
+    name = zone_order(sit, own)[zone]
+    place = sit.scene.places(own.stand)[name]
+    said, like = sit.scene.ground.name_of(name), float(own.hours.equivalent_yd[case, zone])
+    away = "" if place.inside else f" {yards(place.distance_m)} away"
+    if own.hours.zone_verdict[case, zone] == CLEAN:
+        if like > MOST_SHOWN_YD:
+            return f"{head}, {CLEAR_OF}."
+        most = f"{said}{away}: like {like_yards(like)} straight downwind"
+        return f"{head}, {CLEAR_OF}; most of it goes to {most}."
+    wind = float(own.hours.air.wind_from_deg[case])
+    reach = f"{head}, {_over(wind, place)} {said}{away}: like {like_yards(like)} straight downwind."
+    return reach + _outside_clause(sit, own, case)
+
+
+def _outside_clause(sit: Sit, own: StandSit, case: int) -> str:
+    """A clean sit may have an hour that is not clean, outside the hours that decide."""
+    if own.group != GO or own.verdict != CLEAN or own.hours.verdict[case] == CLEAN:
+        return ""
+    at = max(int(sit.clock.row_start_s[case]), sit.clock.start_s or 0)
+    clock = clock_text(at, sit.scene.ground.timezone)
+    return f" But that is at {clock}, outside the first and last light that decide."
+
+
+def _head(own: StandSit, case: int) -> str:
+    wind = float(own.hours.air.wind_from_deg[case])
+    to = float(own.hours.air.air_to_deg[case])
+    name = own.stand.name
+    if math.isnan(wind):
+        return f"From {name} in still air no one can say where your air goes"
+    slid = "" if point_name(to) == point_name(float(opposite_deg(wind))) else " with the slope"
+    return f"From {name} on {a_wind(wind)} your air goes {direction_words(to)}{slid}"
+
+
+def _over(wind_from_deg: float, place: Place) -> str:
+    """How the air meets a place, by where the place lies in this wind."""
+    if place.inside:
+        return "and you sit in"
+    return {
+        "downwind": "over",
+        "crosswind": "and its edge reaches",
+        "upwind": "and a little drifts back to",
+    }.get(relation(wind_from_deg, place) or "", "over")
+
+
+def told_zone(own: StandSit, case: int) -> int | None:
+    """The bed or food that says most in an hour: worst verdict, then strongest air.
+
+    Args: the stand in its sit; the hour. Returns: the zone's number; None without
+    a place that counts.
+    """
+    hours = own.hours
+    n_areas = hours.counts.shape[1] - len(hours.corridors)
+    zones = np.flatnonzero(hours.counts[case, :n_areas])
+    if not len(zones):
+        return None
+    like = np.nan_to_num(hours.equivalent_yd[case, zones], nan=math.inf)
+    return int(zones[np.lexsort((zones, like, -hours.zone_verdict[case, zones]))[0]])
+
+
+def _trail_clause(sit: Sit, own: StandSit) -> str:
+    """Trails whose part before the shot lies in wrong air."""
+    hours, n_areas = own.hours, len(sit.scene.areas)
+    looked = np.asarray(own.judged.stretch[0], bool)
+    looked = looked if looked.any() else np.ones_like(looked)
+    hit = [
+        sit.scene.ground.name_of(name)
+        for i, name in enumerate(hours.corridors)
+        if (hours.zone_verdict[looked, n_areas + i] == WRONG).any()
+    ]
+    return f"{' and '.join(hit)} before the shot." if hit else ""
+
+
+def _way_sentence(sit: Sit, own: StandSit, air: WayAir) -> str:
+    """The seat would do, but the walk would not."""
+    name, lane = own.stand.name, air.way.lane.name or air.way.lane.id
+    like, area = float(air.equivalent_yd[0]), int(air.worst_area[0])
+    over = ""
+    if area >= 0 and like <= MOST_SHOWN_YD:
+        over = (
+            f" over {sit.scene.ground.name_of(sit.scene.areas[area].id)}: like {like_yards(like)}"
+        )
+    seat = (
+        f"{name} itself would do, but"
+        if own.judged.air_group[0] == GO
+        else (f"No one can call the air at {name}, and")
+    )
+    return f"{seat} the way in by {lane} lays your air{over}."
+
+
+def _unsure_sentence(sit: Sit, own: StandSit) -> str:
+    """Why a stand can't be called, and where still air would likely go."""
+    cases = np.flatnonzero((own.hours.verdict == CANT_CALL) & sit.clock.deciding)
+    if not len(cases) or own.judged.air_group[0] != CANT:
+        return _named(own, reasons(sit, own)[0])
+    case = int(cases[0])
+    cause = CAUSES_SAID[CAUSE_WORDS[int(own.hours.cause[case])]]
+    at = max(int(sit.clock.row_start_s[case]), sit.clock.start_s or 0)
+    since = f" at {clock_text(at, sit.scene.ground.timezone)}"
+    wind = float(own.hours.air.wind_from_deg[case])
+    on = "" if math.isnan(wind) else f" on {a_wind(wind)}"
+    return f"From {own.stand.name}{on} no one can call your air{since}: {cause}."
+
+
+def reached_by(found: list[Turned]) -> dict[str, list[str]]:
+    """For each place that some stand's air reaches: names of those stands.
+
+    Args: from `turned`. Returns: names of stands by id of the place, in order.
+    """
+    places: dict[str, list[str]] = {}
+    for one in found:
+        for place in one.reached:
+            places.setdefault(place.id, []).append(one.own.stand.name)
+    return places

@@ -1,0 +1,1 @@
+"""Numbers to sentences, and the answer as plain data. Nothing is judged here."""

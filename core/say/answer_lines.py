@@ -1,0 +1,206 @@
+"""The answer as the few lines that a hunter reads at half past four."""
+
+import math
+
+import numpy as np
+
+from core.air.chill import wind_chill_f
+from core.angles import opposite_deg, point_name
+from core.answer.change import ranges_deg, spare_deg, works_by_degree
+from core.answer.one_sit import Sit, SitAnswer, StandSit, zone_order
+from core.say.as_json import worst_case
+from core.say.headline import wind_line
+from core.say.words import (
+    GROUPS_SAID,
+    VERDICTS_SAID,
+    clock_text,
+    like_text,
+    place_text,
+    reasons,
+    way_text,
+)
+from core.sit.place import relation
+from core.sit.verdicts import CANT, STAY
+from core.units import SECONDS_PER_MINUTE, f_from_c
+
+CAUTION = (
+    "Full-body harness from the ground up; know your target and beyond; tell someone where you sit "
+    "and when you are back. Local rules come first."
+)
+
+
+def sit_lines(answer: SitAnswer, next_good: dict | None, now_s: float | None) -> list[str]:
+    """The whole answer in text.
+
+    Args: the answer; the next good sit, if known; the clock, for the age [epoch s].
+    """
+    sit = answer.sit
+    if answer.best is None:
+        return [f"{sit.scene.ground.name}: no stands yet. Add one to the property file."]
+    lines = _first_lines(sit, answer.best, next_good, now_s)
+    if len(answer.stands) > 1:
+        lines.append("")
+        lines += [other_line(sit, s) for s in answer.stands[1:]]
+    return lines
+
+
+def first_lines(answer: SitAnswer) -> list[str]:
+    """The lines of the best stand alone. Args: the answer."""
+    if answer.best is None:
+        return sit_lines(answer, None, None)
+    return _first_lines(answer.sit, answer.best, None, None)
+
+
+def other_row(sit: Sit, own: StandSit) -> dict[str, str]:
+    """One stand as a row of a table. Args: the sit; the stand in it."""
+    return {
+        "answer": GROUPS_SAID[own.group].lower(),
+        "stand": own.stand.name,
+        "verdict": VERDICTS_SAID[own.verdict],
+        "why": reasons(sit, own)[0],
+    }
+
+
+def headline(own: StandSit) -> str:
+    """Group and stand in one line."""
+    if own.group == STAY:
+        return f"STAY OUT. Least bad: {own.stand.name}."
+    if own.group == CANT:
+        return f"CAN'T CALL. First: {own.stand.name}."
+    return f"GO: {own.stand.name} ({VERDICTS_SAID[own.verdict]})."
+
+
+def other_line(sit: Sit, own: StandSit) -> str:
+    """One of the others, with its reason."""
+    return f"{GROUPS_SAID[own.group].lower()}: {own.stand.name}: {reasons(sit, own)[0]}"
+
+
+def _first_lines(sit: Sit, own: StandSit, next_good, now_s) -> list[str]:
+    said = reasons(sit, own)
+    lines = [
+        f"{headline(own)} {said[0] if own.group else ''}".strip(),
+        times_line(sit, own),
+        way_in_line(sit, own),
+        f"Wind {wind_line(sit, now_s)}",
+        air_line(sit, own),
+        wrong_line(sit, own, said),
+        _way_out_line(sit, own),
+        cold_line(sit),
+        CAUTION,
+    ]
+    if own.group == STAY and next_good:
+        lines.insert(
+            1,
+            f"Next good sit: {next_good['date']} {next_good['sit']}, "
+            f"{sit.scene.ground.name_of(next_good['stand'])}.",
+        )
+    return [line for line in lines if line]
+
+
+def times_line(sit: Sit, own: StandSit) -> str:
+    """When to leave, when seated, and legal light."""
+    zone, clock = sit.scene.ground.timezone, sit.clock
+    leave = ""
+    if own.leave_truck_s is not None:
+        at = own.leave_truck_s - sit.scene.ground.sit.gear_up_min * SECONDS_PER_MINUTE
+        leave = f"Truck {clock_text(at, zone)}, leave it {clock_text(own.leave_truck_s, zone)}. "
+    if clock.outside or clock.season is None:
+        return f"{leave}Outside every season: no legal light."
+    note = "" if clock.season.checked_on else " (not confirmed: check your state's rule)"
+    return (
+        f"{leave}Seated {clock_text(own.seated_s, zone)}. Legal light "
+        f"{clock_text(clock.legal_start_s, zone)} to {clock_text(clock.legal_end_s, zone)}{note}."
+    )
+
+
+def way_in_line(sit: Sit, own: StandSit) -> str:
+    """The way in and what it passes."""
+    if own.way_in is None:
+        return "Way in: none drawn."
+    way = own.way_in.way
+    names = ", ".join(sit.scene.ground.name_of(x) for x in way.crosses) or "no trail"
+    bed = "" if math.isnan(way.closest_bed_m) else f" Closest bed {place_text(way.closest_bed_m)}."
+    said = way_text(sit, own.way_in, "Way in").rstrip(".")
+    return f"{said}; {place_text(way.length_m)}, {way.minutes} min. Crosses {names}.{bed}"
+
+
+def air_line(sit: Sit, own: StandSit) -> str:
+    """Where the air goes, and the places that get most of it."""
+    wind = sit.mean_wind_deg
+    if math.isnan(wind):
+        return still_line(sit, own)
+    places = sit.scene.places(own.stand)
+    rows = []
+    for i, name in enumerate(zone_order(sit, own)):
+        case = worst_case(own, i)
+        if case is None:
+            continue
+        like = float(own.hours.equivalent_yd[case, i])
+        if math.isnan(like) or like > 3520:
+            continue
+        place = places[name]
+        where = relation(float(own.hours.air.wind_from_deg[case]), place) or "you sit in it"
+        rows.append(
+            (
+                like,
+                f"{sit.scene.ground.name_of(name)} ({where}, "
+                f"{place_text(place.distance_m)}) like {like_text(like)}",
+            )
+        )
+    reached = "; ".join(text for _, text in sorted(rows)[:3]) or "nothing that counts"
+    return f"Your air goes {point_name(float(opposite_deg(wind)))}: {reached}."
+
+
+def still_line(sit: Sit, own: StandSit) -> str:
+    """What still air does on this ground."""
+    likely = next((r for r in reasons(sit, own) if r.startswith("Likely")), "")
+    return likely or "Still air: no slope is known here, so no way to say where it goes."
+
+
+def wrong_line(sit: Sit, own: StandSit, said: list[str]) -> str:
+    """What will go wrong and when, and the degrees to spare."""
+    works = works_by_degree(sit, own)
+    runs = ranges_deg(works)
+    left, right = spare_deg(works, sit.mean_wind_deg)
+    spare = "" if left is None or right is None else (f" {min(left, right):.0f}° to spare.")
+    good = (
+        "no wind at this speed"
+        if not runs
+        else (
+            "any wind at this speed"
+            if runs == [(0, 360)]
+            else ", ".join(_run_text(a, b) for a, b in runs)
+        )
+    )
+    first = next((r for r in said if r.startswith(("From", "Can't", "Be down", "Not before"))), "")
+    head = (
+        first
+        if own.group == 0 and first
+        else "Nothing in the wind in hand."
+        if own.group == 0
+        else ""
+    )
+    return f"{head} Good from: {good}.{spare}".strip()
+
+
+def _run_text(from_deg: float, to_deg: float) -> str:
+    a, b = point_name(from_deg), point_name(to_deg)
+    return a if a == b and (to_deg - from_deg) % 360 < 45 else f"{a} to {b}"
+
+
+def _way_out_line(sit: Sit, own: StandSit) -> str:
+    if own.way_out is None:
+        return "Way out: none drawn."
+    return way_text(sit, own.way_out, "Way out")
+
+
+def cold_line(sit: Sit) -> str:
+    """The coldest hour of the window, and what the wind makes of it."""
+    weather = sit.rows.weather
+    warm = weather.temperature_c[sit.window]
+    if not len(warm) or np.isnan(warm).all():
+        return "Cold: no temperature in this wind."
+    i = int(np.nanargmin(warm))
+    felt = float(wind_chill_f(warm[i], weather.speed_mps[sit.window][i]))
+    tail = "" if math.isnan(felt) else f", wind chill {felt:.0f} °F"
+    return f"Cold: {f_from_c(float(warm[i])):.0f} °F at the least{tail}."

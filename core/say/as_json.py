@@ -1,0 +1,242 @@
+"""The answer as plain data for `--json`: rounded, ISO times, unknown as null."""
+
+import datetime
+import math
+from zoneinfo import ZoneInfo
+
+import numpy as np
+
+from core.angles import mean_direction_deg
+from core.answer.change import ranges_deg, spare_deg, works_by_degree
+from core.answer.one_sit import Sit, SitAnswer, StandSit, zone_order
+from core.say.words import reasons
+from core.sit.place import relation
+from core.sit.verdicts import CANT_CALL, GROUP_WORDS, VERDICT_WORDS
+from core.sit.ways import WayAir, shown_yd
+from core.sky.daylight import Day
+from core.sky.moon import moon_illuminated_frac
+from core.units import M_PER_YD, MPS_PER_MPH
+from core.weather.hours import STATE_WORDS
+
+
+def iso(time_s: float | None, timezone: str) -> str | None:
+    """An instant in a zone, to the second, with its offset; None for none."""
+    if time_s is None or math.isnan(time_s):
+        return None
+    at = datetime.datetime.fromtimestamp(round(time_s), tz=ZoneInfo(timezone))
+    return at.isoformat(timespec="seconds")
+
+
+def rounded_deg(direction_deg: float) -> float | None:
+    """A direction in [0, 360) to a tenth; None for none."""
+    if math.isnan(direction_deg):
+        return None
+    return round(direction_deg, 1) % 360.0
+
+
+def rounded(value: float, digits: int) -> float | None:
+    """A number to some digits; None for NaN."""
+    return None if math.isnan(value) else round(float(value), digits)
+
+
+def sit_report(answer: SitAnswer, next_good: dict | None = None) -> dict:
+    """The whole answer of `sits --json`."""
+    sit = answer.sit
+    clock, zone = sit.clock, sit.scene.ground.timezone
+    legal = None
+    if not clock.outside and clock.season is not None:
+        legal = {
+            "start": iso(clock.legal_start_s, zone),
+            "end": iso(clock.legal_end_s, zone),
+            "confirmed": clock.season.checked_on is not None,
+        }
+    weather = sit.weather
+    return {
+        "property": sit.scene.ground.name,
+        "date": clock.date.isoformat(),
+        "sit": clock.sit,
+        "window": {"start": iso(clock.start_s, zone), "end": iso(clock.end_s, zone)},
+        "legal_light": legal,
+        "wind": {"source": weather.source, "updated": iso(weather.updated_s, "UTC")},
+        "stands": [stand_report(sit, s) for s in answer.stands],
+        "next_good_sit": next_good,
+    }
+
+
+def stand_report(sit: Sit, own: StandSit) -> dict:
+    """One stand of `sits --json`."""
+    zone = sit.scene.ground.timezone
+    works = works_by_degree(sit, own)
+    left, right = spare_deg(works, sit.mean_wind_deg)
+    return {
+        "id": own.stand.id,
+        "name": own.stand.name,
+        "rank": own.rank,
+        "group": GROUP_WORDS[own.group],
+        "verdict": VERDICT_WORDS[own.verdict],
+        "air_share": round(own.air_share, 3),
+        "wanted": own.wanted,
+        "rest_share": round(own.rest, 3),
+        "leave_by": iso(own.leave_by_s, zone),
+        "not_before": iso(own.not_before_s, zone),
+        "way_in": way_in_report(own, zone),
+        "way_out": way_out_report(own.way_out),
+        "hours": hour_rows(sit, own),
+        "zones": zone_rows(sit, own),
+        "corridors_in_range": sorted(own.corridors),
+        "works_from_deg": [list(r) for r in ranges_deg(works)],
+        "to_spare_deg": {
+            "left": None if left is None else round(left, 1),
+            "right": None if right is None else round(right, 1),
+        },
+        "reasons": reasons(sit, own),
+    }
+
+
+def way_in_report(own: StandSit, zone: str) -> dict:
+    """The chosen way in; lane null and can't call where none is drawn."""
+    air = own.way_in
+    if air is None:
+        return {
+            "lane": None,
+            "verdict": VERDICT_WORDS[CANT_CALL],
+            "leave_truck": None,
+            "seated_by": iso(own.seated_s, zone),
+            "minutes": None,
+            "crosses": [],
+            "closest_bedding_yd": None,
+            "equivalent_yd": None,
+        }
+    way = air.way
+    closest = way.closest_bed_m / M_PER_YD
+    return {
+        "lane": way.lane.id,
+        "verdict": VERDICT_WORDS[int(air.verdict[0])],
+        "leave_truck": iso(own.leave_truck_s, zone),
+        "seated_by": iso(own.seated_s, zone),
+        "minutes": way.minutes,
+        "crosses": sorted(way.crosses),
+        "closest_bedding_yd": None if math.isnan(closest) else int(closest + 0.5),
+        "equivalent_yd": shown_yd(float(air.equivalent_yd[0])),
+    }
+
+
+def way_out_report(air: WayAir | None) -> dict:
+    """The chosen way out."""
+    if air is None:
+        return {
+            "lane": None,
+            "verdict": VERDICT_WORDS[CANT_CALL],
+            "minutes": None,
+            "equivalent_yd": None,
+        }
+    return {
+        "lane": air.way.lane.id,
+        "verdict": VERDICT_WORDS[int(air.verdict[0])],
+        "minutes": air.way.minutes,
+        "equivalent_yd": shown_yd(float(air.equivalent_yd[0])),
+    }
+
+
+def hour_rows(sit: Sit, own: StandSit) -> list[dict]:
+    """The rows of the window at one stand."""
+    zone, weather, air = sit.scene.ground.timezone, sit.rows.weather, own.hours.air
+    found = []
+    for i, row in enumerate(air.row):
+        speed = float(weather.speed_mps[row]) / MPS_PER_MPH
+        directed = bool(sit.rows.directed[row])
+        found.append(
+            {
+                "start": iso(int(sit.rows.start_s[row]), zone),
+                "minutes": int(sit.clock.minutes[i]),
+                "state": STATE_WORDS[int(weather.state[row])],
+                "wind_from_deg": rounded_deg(float(weather.wind_from_deg[row])),
+                "air_to_deg": rounded_deg(float(air.air_to_deg[i])) if directed else None,
+                "wind_speed_mph": rounded(speed, 1),
+                "verdict": VERDICT_WORDS[int(own.hours.verdict[i])],
+            }
+        )
+    return found
+
+
+def worst_case(own: StandSit, zone: int) -> int | None:
+    """The hour (case) in which a zone is worst; None where it counts in none.
+
+    Worst verdict, then smallest distance, then the earlier.
+    """
+    hours = own.hours
+    cases = np.flatnonzero(hours.counts[:, zone])
+    if not len(cases):
+        return None
+    distance = np.nan_to_num(hours.equivalent_yd[cases, zone], nan=math.inf)
+    return int(cases[np.lexsort((cases, distance, -hours.zone_verdict[cases, zone]))[0]])
+
+
+def zone_rows(sit: Sit, own: StandSit) -> list[dict]:
+    """Every bed, food, corridor and lane as it lies, each at its worst hour."""
+    index = {name: i for i, name in enumerate(zone_order(sit, own))}
+    mean = mean_direction_deg(sit.rows.weather.wind_from_deg[sit.window])
+    found = []
+    for name, place in sorted(sit.scene.places(own.stand).items()):
+        case = worst_case(own, index[name]) if name in index else None
+        row = None if case is None else own.hours.air.row[case]
+        wind = mean if row is None else float(sit.rows.weather.wind_from_deg[row])
+        entry = {
+            "id": name,
+            "kind": place.kind,
+            "bearing_deg": rounded_deg(place.bearing_deg),
+            "distance_yd": int(place.distance_m / M_PER_YD + 0.5),
+            "relation": relation(wind, place),
+            "equivalent_yd": None,
+            "verdict": None,
+            "hour": None,
+        }
+        if case is not None:
+            zone = index[name]
+            entry["equivalent_yd"] = shown_yd(float(own.hours.equivalent_yd[case, zone]))
+            entry["verdict"] = VERDICT_WORDS[int(own.hours.zone_verdict[case, zone])]
+            entry["hour"] = iso(int(sit.rows.start_s[row]), sit.scene.ground.timezone)
+        found.append(entry)
+    return found
+
+
+def daylight_report(day: Day, legal: tuple[int, int] | None) -> dict:
+    """The answer of `daylight --json`. Polar day and night: nulls and a note."""
+    zone = day.timezone
+    start, end = legal or (None, None)
+    middle_s = day.noon_s
+    report = {
+        "civil_dawn": iso(day.civil_dawn_s, zone),
+        "legal_start": iso(start, zone),
+        "sunrise": iso(day.sunrise_s, zone),
+        "solar_noon": iso(day.noon_s, zone),
+        "sunset": iso(day.sunset_s, zone),
+        "legal_end": iso(end, zone),
+        "civil_dusk": iso(day.civil_dusk_s, zone),
+        "moon_illuminated_frac": rounded(moon_illuminated_frac(middle_s), 3),
+    }
+    if math.isnan(day.sunrise_s) or math.isnan(day.sunset_s):
+        report["note"] = "The sun does not rise and set here on this date."
+    elif legal is None:
+        report["note"] = "No season of this property covers this date."
+    return report
+
+
+def next_report(name: str, answers: list[SitAnswer]) -> dict:
+    """The answer of `next --json`. Args: the property's name; answers in order."""
+    found = []
+    for answer in answers:
+        best = answer.best
+        zone = answer.sit.scene.ground.timezone
+        found.append(
+            {
+                "date": answer.sit.clock.date.isoformat(),
+                "sit": answer.sit.clock.sit,
+                "stand": best.stand.id if best else None,
+                "group": GROUP_WORDS[best.group] if best else None,
+                "verdict": VERDICT_WORDS[best.verdict] if best else None,
+                "leave_truck": iso(best.leave_truck_s, zone) if best else None,
+                "reasons": reasons(answer.sit, best) if best else [],
+            }
+        )
+    return {"property": name, "sits": found}

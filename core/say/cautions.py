@@ -1,0 +1,72 @@
+"""The usual cautions, and what the weather of a sit adds to them. Shown, never ranked."""
+
+import numpy as np
+
+from core.answer.one_sit import Sit, StandSit
+from core.weather.hours import Hours
+
+HIGH_FT = 16.0
+THUNDER_FROM = 0.15  # chance from which it is said; common practice, no source
+HEAVY_RAIN_MM = 7.6  # in an hour; a weather service's "heavy rain", 0.30 in; from memory
+
+ALWAYS = (
+    "Full-body harness, tied in from the ground up and down again; a strap to relieve your legs.",
+    "Three points of contact. Haul the weapon up unloaded, with nothing nocked.",
+    "Look over straps, steps and the tree before you climb.",
+    "Be sure of the target and of what is beyond it, from above too.",
+    "Somebody knows where you sit, when you are back, and what to do if you are not.",
+    "No warning here is not clearance: this page never says that a shot is safe or that "
+    "nobody is there.",
+    "Local rules and licensed practice come first.",
+)
+
+
+def cautions(sit: Sit, own: StandSit) -> list[str]:
+    """What to say with every answer, the particular first.
+
+    Args: the sit; the stand in it.
+    """
+    said = weather_cautions(window_weather(sit), sit.weather.kind)
+    stand, season = own.stand, sit.clock.season
+    if stand.height_ft > HIGH_FT:
+        said.append(
+            f"This seat is {stand.height_ft:.0f} ft up: official advice is to stay at "
+            f"{HIGH_FT:.0f} ft and under."
+        )
+    if season is not None and season.orange:
+        said.append("This season's rule asks for orange.")
+    if stand.seat in ("box", "ground-blind"):
+        said.append("No fuel heater in a closed blind.")
+    by = {w.way.lane.by for w in (own.way_in, own.way_out) if w is not None}
+    if "boat" in by:
+        said.append("By boat: life jacket on; cold water kills fast.")
+    return said + list(ALWAYS)
+
+
+def window_weather(sit: Sit) -> Hours:
+    """The weather of the sit's own hours. Args: the sit."""
+    return sit.rows.weather.take(np.arange(len(sit.rows.start_s))[sit.window])
+
+
+def weather_cautions(weather: Hours, kind: str) -> list[str]:
+    """Thunder, heavy rain, fog, ice and gusts, as far as the source tells.
+
+    Args: the hours; the kind of their source.
+    Missing: a forecast without thunder or gusts is said to lack them, never to be fair.
+    """
+    if kind == "typed" or not len(weather):
+        return ["Thunder, gusts, rain and fog: not known here; look at the sky yourself."]
+    said = []
+    if np.isnan(weather.thunder_frac).all():
+        said.append("Thunder: not in this forecast.")
+    elif (np.nan_to_num(weather.thunder_frac) >= THUNDER_FROM).any():
+        said.append("Thunder may come in this sit: get down before it does.")
+    if np.isnan(weather.gust_mps).all():
+        said.append("Gusts: not in this forecast.")
+    if (np.nan_to_num(weather.rain_mm) >= HEAVY_RAIN_MM).any():
+        said.append("Heavy rain in this sit: it washes a trail away, worst near dark.")
+    if (np.nan_to_num(weather.fog) > 0).any():
+        said.append("Fog: see the whole of the target, and beyond it.")
+    if (np.nan_to_num(weather.temperature_c, nan=9.0) <= 0.0).any():
+        said.append("Freezing: ice on steps and platform.")
+    return said

@@ -1,0 +1,289 @@
+"""The first screen in words: the few things a hunter reads before anything else.
+
+The same parts head the home screen, the page for the pocket and, in fewer words, the
+command line; they are worked out here once.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from core.answer.change import works_by_degree
+from core.answer.one_sit import Sit, StandSit
+from core.say.what_would_change import spare_text
+from core.say.words import (
+    GROUPS_SAID,
+    VERDICTS_SAID,
+    clock_text,
+    reasons,
+    watch_text,
+    way_text,
+    wind_text,
+)
+from core.sit.clock import ALL_DAY, EVENING, MORNING
+from core.sit.verdicts import CANT, CLEAN, GO, STAY, WRONG
+from core.units import M_PER_YD, SECONDS_PER_MINUTE
+from core.weather.age import ago_words, got_words
+from core.weather.entry import EXAMPLE_WIND
+from core.weather.hours import Hours
+
+SPAN_SAID = {MORNING: "all morning", EVENING: "all evening"}
+NOT_CONFIRMED = "not confirmed: check your state's rule"
+HOW_KNOWN = {
+    "typed": "as you gave it, held for the whole sit",
+    "typical": "typical day, not a forecast",
+    EXAMPLE_WIND: "an example. Say today's under Wind",
+}
+AHEAD_S = 600.0  # a clock may be this far off
+GROUPS_TOLD = ("Go", "Can't call", "Stay out")
+SHOWS_TROUBLE = ("From", "Can't", "Your air lies", "Gusts", "Wind of", "Be down", "Not before")
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What heads an answer. Times are (clock, what happens then)."""
+
+    group: int
+    verdict: int
+    title: str  # GO, CAN'T CALL, STAY OUT
+    heading: str
+    summary: str
+    times: tuple[tuple[str, str], ...]
+    way_in: str
+    wind: str
+    trouble: str
+    spare: str
+    note: str
+
+
+def say(sit: Sit, own: StandSit, now_s: float | None = None) -> Said:
+    """The head of an answer.
+
+    Args: the sit; the stand in it; the clock for the forecast's age [epoch s], None
+    where no age is to be told.
+    Returns: plain words; nothing in them is escaped.
+    """
+    said = reasons(sit, own)
+    works = works_by_degree(sit, own)
+    heading = own.stand.name
+    if own.group == STAY:
+        heading = "Stay out"
+    elif own.group == CANT:
+        heading = "Can't call"
+    return Said(
+        group=own.group,
+        verdict=own.verdict,
+        title=GROUPS_SAID[own.group],
+        heading=heading,
+        summary=_summary(sit, own, said),
+        times=_times(sit, own),
+        way_in=way_in_text(sit, own),
+        wind=wind_line(sit, now_s),
+        trouble=_trouble(own, said),
+        spare=spare_text(sit, works),
+        note=legal_note(sit),
+    )
+
+
+def _summary(sit: Sit, own: StandSit, said: list[str]) -> str:
+    if own.group == STAY:
+        return f"Least bad: {own.stand.name}. {said[0]}"
+    if own.group == CANT:
+        return f"First, if you go at all: {own.stand.name}. {said[0]}"
+    zone = sit.scene.ground.timezone
+    head = VERDICTS_SAID[own.verdict].capitalize()
+    if own.leave_by_s is not None:
+        return (
+            f"{head} until {_first_wrong(sit, own)}. Be down by {clock_text(own.leave_by_s, zone)}."
+        )
+    if own.not_before_s is not None:
+        return f"{head}, but not before {clock_text(own.not_before_s, zone)}."
+    return f"{course_text(sit, own)} {watch_text(sit, own)}".rstrip()
+
+
+def course_text(sit: Sit, own: StandSit) -> str:
+    """The hours of a sit in a sentence: all alike, or the most of them and which are not.
+
+    Args: the sit; the stand in it.
+    """
+    hours = np.asarray(own.hours.verdict)
+    span = SPAN_SAID.get(sit.clock.sit, "all day")
+    if not len(hours) or (hours == hours[0]).all():
+        return f"{VERDICTS_SAID[own.verdict].capitalize()} {span}."
+    usual = int(np.bincount(hours, weights=sit.clock.minutes).argmax())
+    word = VERDICTS_SAID[usual].capitalize()
+    other = np.flatnonzero(hours != usual)
+    if (hours[other] == hours[other[0]]).all() and len(other) == other[-1] - other[0] + 1:
+        return f"{word}, but {_run_told(sit, hours, int(other[0]), int(other[-1]) + 1)}."
+    rest = [f"{VERDICTS_SAID[v]} in {(hours == v).sum()}" for v in dict.fromkeys(hours[other])]
+    return f"{word} in {', '.join([f'{(hours == usual).sum()} of {len(hours)} hours', *rest])}."
+
+
+def _run_told(sit: Sit, hours, first: int, end: int) -> str:
+    """One run of hours that are alike: what they are, and from when to when."""
+    zone, starts = sit.scene.ground.timezone, sit.clock.row_start_s
+    since = f" from {clock_text(int(starts[first]), zone)}" if first else ""
+    until = f" until {clock_text(int(starts[end]), zone)}" if end < len(hours) else ""
+    return f"{VERDICTS_SAID[int(hours[first])]}{since}{until}"
+
+
+def _first_wrong(sit: Sit, own: StandSit) -> str:
+    row = int(own.judged.first_wrong[0])
+    return clock_text(int(sit.clock.row_start_s[row]), sit.scene.ground.timezone)
+
+
+def _times(sit: Sit, own: StandSit) -> tuple[tuple[str, str], ...]:
+    zone, clock, found = sit.scene.ground.timezone, sit.clock, []
+    if own.leave_truck_s is not None:
+        found.append((clock_text(own.leave_truck_s, zone), f"leave {truck_name(sit, own)}"))
+    found.append((clock_text(own.seated_s, zone), "seated"))
+    if clock.outside or clock.season is None:
+        found.append(("none", "legal light: no season"))
+    else:
+        star = "" if clock.season.checked_on else "\N{NO-BREAK SPACE}*"
+        first, word = (
+            (clock.legal_end_s, "ends") if clock.sit == EVENING else (clock.legal_start_s, "")
+        )
+        found.append((clock_text(first, zone), f"legal light {word}".rstrip() + star))
+    return tuple(found)
+
+
+def truck_name(sit: Sit, own: StandSit) -> str:
+    """Where the way in begins: the name of a truck spot within 60 m, else the truck.
+
+    Args: the sit; the stand in it.
+    """
+    if own.way_in is None:
+        return "the truck"
+    start = own.way_in.way.path_m[0]
+    for thing in sit.scene.ground.marks:
+        if thing.kind == "truck" and thing.name:
+            at = sit.scene.plane.points(thing.points)[0]
+            if float(np.hypot(*(at - start))) < 60.0:
+                return thing.name
+    return "the truck"
+
+
+def way_in_text(sit: Sit, own: StandSit) -> str:
+    """The way in: its name, length, time, air, and the trails it crosses.
+
+    Args: the sit; the stand in it.
+    """
+    if own.way_in is None:
+        return "None drawn: draw one on the map."
+    way = own.way_in.way
+    name = way.lane.name or way.lane.id
+    crossed = [sit.scene.ground.name_of(x) for x in sorted(way.crosses)]
+    where = " before the shot" if own.way_in.crossed_before_shot else ""
+    trails = f"Crosses {' and '.join(crossed)}{where}." if crossed else "Crosses no trail."
+    air = (
+        "clean."
+        if own.way_in.verdict[0] == CLEAN
+        else (
+            way_text(sit, own.way_in, "")
+            .removeprefix(f", {name}")
+            .lstrip(", :")
+            .removeprefix("is ")
+        )
+    )
+    minutes = f"{way.minutes} minute{'s' if way.minutes != 1 else ''}"
+    return (
+        f"{name}, {int(way.length_m / M_PER_YD + 0.5)} yd, {minutes}. "
+        f"{air[:1].upper()}{air[1:]} {trails}"
+    )
+
+
+def wind_line(sit: Sit, now_s: float | None) -> str:
+    """The wind of the sit and how it is known, with its age.
+
+    Args: the sit; the clock [epoch s] or None.
+    """
+    weather = sit.weather
+    known = HOW_KNOWN.get(weather.source) or HOW_KNOWN.get(weather.kind)
+    return f"{wind_text(sit)}: {known or _age_told(weather, now_s)}."
+
+
+def _age_told(weather: Hours, now_s: float | None) -> str:
+    """Source and age of a forecast: when it was got, and when it was last changed."""
+    source = weather.source or weather.format
+    if now_s is None:
+        return source
+    told = []
+    if weather.fetched_s is not None:
+        told.append(got_words(now_s - weather.fetched_s))
+    if weather.updated_s is not None:
+        ahead = weather.updated_s > now_s + AHEAD_S
+        told.append(
+            "updated ahead of this clock: check the clock"
+            if ahead
+            else f"the forecasters' update {ago_words(now_s - weather.updated_s)}"
+        )
+    elif weather.kind == "forecast":
+        told.append("when it was updated is not known")
+    return ", ".join([source, "; ".join(told)] if told else [source])
+
+
+def _trouble(own: StandSit, said: list[str]) -> str:
+    if own.group == STAY:
+        return said[1] if len(said) > 1 else ""
+    if own.group == CANT:
+        return still_says(said)
+    told = [text for text in said if text.startswith(SHOWS_TROUBLE)]
+    told = [text for text in told if not text.startswith(("Be down", "Not before"))]
+    if told:
+        return told[0]
+    if own.verdict != CLEAN:
+        return said[0]
+    settled = (own.hours.verdict < WRONG).all()
+    return "Nothing goes wrong while this wind holds." if settled else said[0]
+
+
+def still_says(said: list[str]) -> str:
+    """What still air does here, from a stand's reasons; else that nobody knows."""
+    likely = next((text for text in said if text.startswith("Likely")), None)
+    return likely or "Still air: no slope is drawn here, so nobody can say where it goes."
+
+
+def legal_note(sit: Sit) -> str:
+    """What the star beside legal light means; empty where the rule was confirmed.
+
+    Args: the sit.
+    """
+    season = sit.clock.season
+    if sit.clock.outside or season is None or season.checked_on:
+        return ""
+    before, after = season.before_sunrise_min, season.after_sunset_min
+    if sit.clock.sit == EVENING:
+        return f"* {after:.0f} minutes after sunset, {NOT_CONFIRMED}."
+    return f"* {before:.0f} minutes before sunrise, {NOT_CONFIRMED}."
+
+
+def at_truck_text(sit: Sit, own: StandSit) -> str:
+    """When to be at the truck to gear up; empty without a way in. Args: as `say`."""
+    if own.leave_truck_s is None:
+        return ""
+    at = own.leave_truck_s - sit.scene.ground.sit.gear_up_min * SECONDS_PER_MINUTE
+    return f"At the truck {clock_text(at, sit.scene.ground.timezone)} to gear up."
+
+
+def sit_line(sit: Sit, *, short: bool = False) -> str:
+    """The property, the date and the sit in a line.
+
+    Args: the sit; whether the property's name is left out.
+    """
+    date = sit.clock.date
+    when = f"{date:%a} {date.day} {date:%b}"
+    word = "all day" if sit.clock.sit == ALL_DAY else sit.clock.sit
+    head = "" if short else f"{sit.scene.ground.name} · "
+    return f"{head}{when} · {word}"
+
+
+def reason_line(sit: Sit, own: StandSit) -> str:
+    """Why a stand stands where it does in one line, its verdict said once.
+
+    Args: the sit; the stand in it.
+    """
+    why, word = reasons(sit, own)[0], VERDICTS_SAID[own.verdict]
+    told = why.replace(f" ({word})", "")
+    # a stand may be out for what is no matter of the wind, such as a gust or no way in
+    return f"{word.capitalize()}. {told}" if own.group == GO or told != why else why

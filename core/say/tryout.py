@@ -1,0 +1,57 @@
+"""A tried spot in words, and as a stand of the document."""
+
+from core.answer.tryout import LANE_WITHIN_YD, STEP_DAYS, SeasonShare, Tried
+from core.ground.drawing.edits import added, told_all
+from core.ground.layout import Stand
+from core.say.answer_lines import air_line, way_in_line, wrong_line
+from core.say.words import GROUPS_SAID, VERDICTS_SAID, reasons
+from core.sit.verdicts import CANT, GO
+
+KEPT = ("seat", "height_ft", "cover", "lies", "range_yd", "downhill_deg", "grade_pct")
+
+
+def tried_lines(tried: Tried) -> list[str]:
+    """What a spot would be in its sit: the answer, why, where its air goes, the way in.
+
+    Args: the spot in its sit. Without a lane near, the answer is by the air alone.
+    """
+    own, sit = tried.own, tried.sit
+    # the walk has a line of its own
+    said = [r for r in reasons(sit, own) if not r.startswith(("No way in", "The way in"))]
+    group, verdict = (
+        (own.group, own.verdict) if tried.lanes else (tried.air_group, tried.air_verdict)
+    )
+    alone = "" if tried.lanes else ", by its air alone"
+    lines = [
+        f"{GROUPS_SAID[group]}: {VERDICTS_SAID[verdict]}{alone}.",
+        *said[:3],
+        air_line(sit, own),
+        wrong_line(sit, own, said),
+        way_in_line(sit, own)
+        if tried.lanes
+        else f"No lane comes within {LANE_WITHIN_YD:g} yd: the walk is not judged.",
+    ]
+    return [line for line in dict.fromkeys(lines) if line]
+
+
+def share_line(share: SeasonShare) -> str:
+    """A season's share in one line. Args: the share of mornings or of evenings."""
+    counts = share.with_way if share.led else share.by_air
+    go, cant = counts[GO], counts[CANT]
+    percent = round(100 * go / share.n_sits) if share.n_sits else 0
+    by = "" if share.led else " by its air alone"
+    return (
+        f"{share.sit.capitalize()}s: go on {go} of {share.n_sits} ({percent} %){by}, "
+        f"can't call on {cant}. Every {STEP_DAYS}rd day of the season was tried."
+    )
+
+
+def with_stand(document: dict, stand: Stand) -> dict:
+    """A document with the tried spot as a stand of its own name and id.
+
+    Args: a property's document, not changed; the spot. Raises: BadProperty.
+    """
+    place = {"type": "Point", "coordinates": list(stand.at)}
+    document, id_ = added(document, "stand", place)
+    said = [((name,), getattr(stand, name)) for name in KEPT]
+    return told_all(document, id_, said)

@@ -1,0 +1,102 @@
+"""What would change an answer, and how far it may be off: turns, spare degrees, doubt."""
+
+import math
+
+import numpy as np
+
+from core.air.doubt import likely_factor
+from core.angles import point_name, signed_difference_deg
+from core.answer.change import ranges_deg, spare_deg, works_by_degree
+from core.answer.one_sit import Sit, StandSit
+from core.answer.reached import reached_places, telling_case
+from core.say.cautions import window_weather
+from core.say.words import clock_text, like_text
+from core.units import M_PER_YD
+from core.weather.steady import steady_words
+
+TURN_DEG = 22.5  # one point of sixteen
+
+
+def spare_text(sit: Sit, works) -> str:
+    """The winds that work, and how far this one may swing.
+
+    Args: the sit; per whole degree whether the stand would be go. Shape (360,).
+    Missing: empty where no hour has a direction.
+    """
+    if math.isnan(sit.mean_wind_deg):
+        return ""
+    runs = ranges_deg(works)
+    if not runs:
+        return "No wind works at this speed."
+    if runs == [(0, 360)]:
+        return "Any wind works at this speed."
+    good = ", ".join(run_text(a, b) for a, b in runs)
+    mean = sit.mean_wind_deg
+    left, right = spare_deg(works, mean)
+    if left is None or right is None:
+        return f"Works with wind from {good}."
+    turns = [
+        f"{value:.0f}° toward {point_name(mean + side * 45)}"
+        for value, side in ((left, -1), (right, 1))
+        if value < 180
+    ]
+    return f"Works with wind from {good}. May swing {' or '.join(turns)}."
+
+
+def run_text(from_deg: float, to_deg: float) -> str:
+    """A run of directions in words, clockwise. Args: its ends [deg]."""
+    a, b = point_name(from_deg), point_name(to_deg)
+    return a if a == b and (to_deg - from_deg) % 360 < 45 else f"{a} to {b}"
+
+
+def what_would_change(sit: Sit, own: StandSit) -> list[str]:
+    """The winds that work, the degrees to spare, and turns that the forecast holds.
+
+    Args: the sit; the stand in it.
+    """
+    said = [spare_text(sit, works_by_degree(sit, own)), turn_text(sit)]
+    if not sit.weather.held:
+        said.append(steady_words(window_weather(sit)))
+    return [text for text in said if text]
+
+
+def turn_text(sit: Sit) -> str:
+    """To what the wind turns in the sit, and when; empty where it holds.
+
+    Args: the sit.
+    """
+    weather, rows = sit.rows.weather, np.arange(len(sit.rows.start_s))[sit.window]
+    rows = rows[sit.rows.directed[rows]]
+    if not len(rows):
+        return ""
+    wind = weather.wind_from_deg[rows]
+    off = np.abs(signed_difference_deg(wind, wind[0]))
+    turned = np.flatnonzero(off >= TURN_DEG)
+    if not len(turned):
+        return ""
+    at = clock_text(int(sit.rows.start_s[rows[turned[0]]]), sit.scene.ground.timezone)
+    return (
+        f"The wind turns from {point_name(float(wind[0]))} to "
+        f"{point_name(float(wind[turned[0]]))} at {at}."
+    )
+
+
+def doubt_text(sit: Sit, own: StandSit) -> str:
+    """How far off "like N yards" is likely to be, for the place that is reached most.
+
+    Args: the sit; the stand in it. Missing: empty where no place is reached.
+    """
+    case = telling_case(own)
+    reached = [] if case is None else reached_places(sit, own, case)
+    if case is None or not reached:
+        return ""
+    place = sit.scene.places(own.stand)[reached[0].id]
+    air_class = int(own.hours.air.stability[case])
+    low, high = likely_factor(place.distance_m / M_PER_YD, air_class)
+    like = reached[0].equivalent_yd
+    ends = [like_text(like * factor) for factor in (low, high)]
+    return (
+        f"{sit.scene.ground.name_of(reached[0].id)}, like {like_text(like)}: that may be {ends[0]} "
+        f"to {ends[1]}. So it was in 8 of 10 cases of a field test over open grass, straight "
+        "downwind in a steady wind. Woods, slopes, gusts and deer were not tested."
+    )

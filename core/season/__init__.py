@@ -1,0 +1,1 @@
+"""Reviews over the many sits of a season, and what would fill its holes."""

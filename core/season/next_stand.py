@@ -1,0 +1,300 @@
+"""One more stand, one more way in, and what the saw would gain: spots tried in turn.
+
+Spots along the corridors are judged as stands of their own in the same sits. A tree
+may not stand there; the ground at a spot is taken to lie as at the nearest stand.
+"""
+
+import dataclasses
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+import shapely
+
+from core.angles import HALF_WIDTH_16_DEG, POINT_WIDTH_DEG, POINTS_16
+from core.ground.layout import Lane, Property, Stand
+from core.season.gaps import sit_winds
+from core.season.half_days import Half
+from core.season.one_stand import stand_season
+from core.season.review import SeasonAnswer
+from core.sit.scene import Scene
+from core.sit.verdicts import GO
+from core.units import M_PER_YD
+
+EVERY_M = 15.0 * M_PER_YD
+OFF_M = 20.0 * M_PER_YD  # off the corridor
+NUDGE_M = 5.0 * M_PER_YD  # a spot that is taken is tried so much nearer and farther too
+APART_M = 60.0 * M_PER_YD
+MOST_FOUND = 10
+MOST_SITS = 700  # of a longer history some years are tried, evenly apart
+LONGEST_CUT_M = 250.0 * M_PER_YD
+TREE = "a tree may not stand there"
+
+
+@dataclass(frozen=True, eq=False)
+class Spot:
+    """A place for a stand: local metres, its corridor, its lane and the straight end."""
+
+    at_m: npt.NDArray[np.float64]
+    corridor: str
+    lane: str
+    cut_m: float
+
+
+@dataclass(frozen=True, eq=False)
+class NextStand:
+    """A spot with what it adds to the stands and the spots before it."""
+
+    lonlat: tuple[float, float]
+    corridor: str
+    lane: str
+    cut_yd: int
+    adds_sits: int
+    adds_share: float
+    of_sits: int
+    why: str
+
+    def report(self) -> dict:
+        """Plain values for --json."""
+        lon, lat = (round(x, 6) for x in self.lonlat)
+        return {
+            "lon": lon,
+            "lat": lat,
+            "corridor": self.corridor,
+            "adds_sits": self.adds_sits,
+            "adds_share": round(self.adds_share, 4),
+            "of_sits": self.of_sits,
+            "lane": self.lane,
+            "cut_yd": self.cut_yd,
+            "why": f"{self.why}; {TREE}",
+        }
+
+
+def next_stands(answer: SeasonAnswer, most: int = MOST_FOUND, progress=None) -> list[NextStand]:
+    """Spots for another stand by greedy choice: each adds most after those before it.
+
+    Args: the answer; how many at most; told the share done, 0 to 1.
+    Returns: none within 60 yards of another; fewer where nothing more is added.
+    """
+    spots = list(spots_for(answer.scene))
+    first = [spot for spot, _, _ in _greedy(answer, spots, most, progress)]
+    pool = [s for spot in first for s in (spot, *_nudged(answer.scene, spot))]
+    return [_next(answer, *found) for found in _greedy(answer, pool, most)]
+
+
+def _greedy(answer: SeasonAnswer, spots: list[Spot], most: int, progress=None):
+    """Spots each of which adds most after those before it, none too near another.
+
+    Returns: each with which of the sits tried it adds, and those sits' places among all.
+    """
+    if not spots:
+        return []
+    tries = Tries(answer, with_spots(answer.scene, spots), progress)
+    covered = answer.serves[tries.picked].any(axis=1)
+    places = np.array([s.at_m for s in spots])
+    free = np.ones(len(spots), bool)
+    found: list[tuple[Spot, npt.NDArray[np.bool_], npt.NDArray[np.int64]]] = []
+    while len(found) < most:
+        best = tries.most_added(covered, free)
+        if best is None:
+            break
+        new = tries.go(best) & ~covered
+        found.append((spots[best], new, tries.picked))
+        covered |= new
+        free &= np.hypot(*(places - places[best]).T) >= APART_M
+    return found
+
+
+def _nudged(scene: Scene, spot: Spot) -> Iterator[Spot]:
+    """The same spot nearer to its trail and farther from it."""
+    for off_m in (OFF_M - NUDGE_M, OFF_M + NUDGE_M):
+        for other in spots_for(scene, off_m, spot.corridor):
+            if np.hypot(*(other.at_m - spot.at_m)) < 1.5 * NUDGE_M:
+                yield other
+
+
+def _next(answer: SeasonAnswer, spot: Spot, new, picked) -> NextStand:
+    lon, lat = answer.scene.plane.to_lonlat(*spot.at_m)
+    return NextStand(
+        lonlat=(float(lon), float(lat)),
+        corridor=spot.corridor,
+        lane=spot.lane,
+        cut_yd=round(spot.cut_m / M_PER_YD),
+        adds_sits=int(new.sum()),
+        adds_share=float(new.mean()),
+        of_sits=len(new),
+        why=_why(answer, picked[new]),
+    )
+
+
+def _why(answer: SeasonAnswer, sits) -> str:
+    """The wind that most of some sits have, in words. Args: their places, mornings first."""
+    direction, _ = sit_winds(answer)
+    kinds = np.concatenate([[h.sit] * len(h.half) for h in answer.halves])
+    known = sits[~np.isnan(direction[sits])]
+    if not len(known):
+        return "mostly calm or variable wind"
+    point = ((direction[known] + HALF_WIDTH_16_DEG) // POINT_WIDTH_DEG).astype(int) % 16
+    most = int(np.bincount(point, minlength=16).argmax())
+    words, counts = np.unique(kinds[known[point == most]], return_counts=True)
+    return f"most in {POINTS_16[most]} wind, {words[counts.argmax()]}s"
+
+
+def some_sits(answer: SeasonAnswer):
+    """The sits that spots are tried in: whole years, evenly apart.
+
+    Args: the answer. Returns: for each half the dates of its sits; and their places
+    among all sits, mornings first.
+    """
+    years = np.unique(np.concatenate([h.year for h in answer.halves]))
+    keep = max(1, math.floor(MOST_SITS * len(years) / max(1, answer.n_sits)))
+    chosen = years[np.unique(np.linspace(0, len(years) - 1, min(keep, len(years))).astype(int))]
+    masks = [np.isin(h.year, chosen) for h in answer.halves]
+    at = [h.half.clock.at[m] for h, m in zip(answer.halves, masks, strict=True)]
+    return at, np.flatnonzero(np.concatenate(masks))
+
+
+class Tries:
+    """Other stands tried in some sits: first by their air, the walks where it matters.
+
+    Args: the answer; a property whose stands are those to try; told the share done.
+    `picked` are the sits' places among all, mornings first.
+    """
+
+    def __init__(self, answer: SeasonAnswer, ground: Property, progress=None) -> None:
+        scene = Scene(ground)
+        sample, self.picked = some_sits(answer)
+        self.stands = scene.ground.stands
+        self.halves = [
+            Half(scene, own.half.dates, own.sit, answer.weather, at, True)
+            for own, at in zip(answer.halves, sample, strict=True)
+        ]
+        self._go: dict[int, npt.NDArray[np.bool_]] = {}
+        columns = []
+        for i in range(len(self.stands)):
+            columns.append(self._judged(i, False))
+            if progress:
+                progress((i + 1) / len(self.stands))
+        self.by_air = np.stack(columns, axis=1)
+
+    def _judged(self, index: int, walks: bool):
+        stand = self.stands[index]
+        return np.concatenate([stand_season(h, stand, walks).group == GO for h in self.halves])
+
+    def go(self, index: int):
+        """Whether a spot is go in each sit, walks and all. Shape (sit,)."""
+        if index not in self._go:
+            self._go[index] = self._judged(index, True)
+        return self._go[index]
+
+    def most_added(self, covered, free) -> int | None:
+        """The free spot that adds most to the sits covered; None where none adds any.
+
+        Walks never add a sit, so a spot is walked to only while its air could win.
+        """
+        could = (self.by_air & ~covered[:, None]).sum(axis=0) * free
+        best, most = None, 0
+        for i in np.argsort(-could, kind="stable"):
+            if could[i] <= most:
+                break
+            adds = int((self.go(int(i)) & ~covered).sum())
+            if adds > most:
+                best, most = int(i), adds
+        return best
+
+
+def with_spots(scene: Scene, spots: list[Spot]) -> Property:
+    """The property with a stand at each spot, and the lanes to reach them. Args: scene; spots."""
+    ground = scene.ground
+    stands = tuple(_stand_at(scene, spot, f"spot-{i}") for i, spot in enumerate(spots))
+    ids: dict[str, list[str]] = {}
+    for stand, spot in zip(stands, spots, strict=True):
+        ids.setdefault(spot.lane, []).append(stand.id)
+    lanes = tuple(
+        dataclasses.replace(lane, stands=tuple(ids[lane.id]))
+        for lane in ground.lanes
+        if lane.id in ids
+    )
+    return dataclasses.replace(ground, stands=stands, lanes=lanes)
+
+
+def _stand_at(scene: Scene, spot: Spot, name: str) -> Stand:
+    """A stand at a spot that lies as the nearest one does."""
+    lon, lat = scene.plane.to_lonlat(*spot.at_m)
+    at = (float(lon), float(lat))
+    if not len(scene.stands_m):
+        return Stand(name, name, at)
+    near = scene.ground.stands[int(np.hypot(*(scene.stands_m - spot.at_m).T).argmin())]
+    return Stand(
+        name,
+        name,
+        at,
+        cover=near.cover,
+        lies=near.lies,
+        downhill_deg=near.downhill_deg,
+        grade_pct=near.grade_pct,
+    )
+
+
+def spots_for(scene: Scene, off_m: float = OFF_M, corridor: str | None = None) -> Iterator[Spot]:
+    """Every 15 yards along the day corridors, some way off either side.
+
+    Args: the scene; how far off [m]; the id of one corridor, or None for all.
+    Left out: spots inside a bed, off the property, in water or a no-shoot area, and
+    those that no lane and a straight end past the beds reaches.
+    """
+    beds = [p for a, p in zip(scene.areas, scene.polygons, strict=True) if a.kind == "bedding"]
+    in_beds = shapely.unary_union(beds)
+    barred = shapely.unary_union([*beds, *_marked(scene, ("water", "no-shoot"))])
+    inside = shapely.unary_union(_marked(scene, ("boundary",)))
+    for trail in scene.ground.corridors:
+        if trail.use == "night" or corridor not in (None, trail.id):
+            continue
+        for at_m in _beside(scene.corridor_lines[trail.id], off_m):
+            point = shapely.Point(at_m)
+            off_ground = not inside.is_empty and not inside.covers(point)
+            if off_ground or barred.covers(point):
+                continue
+            reached = nearest_lane(scene, at_m, in_beds)
+            if reached is not None:
+                yield Spot(at_m, trail.id, reached[0].id, reached[1])
+
+
+def _marked(scene: Scene, kinds: tuple[str, ...]) -> list:
+    return [
+        scene.area_of(m) for m in scene.ground.marks if m.kind in kinds and m.geometry == "Polygon"
+    ]
+
+
+def _beside(line, off_m: float) -> Iterator[npt.NDArray[np.float64]]:
+    """Places to the left and right of a line."""
+    for along_m in np.arange(0.0, line.length + 1e-6, EVERY_M):
+        ahead = line.interpolate(min(along_m + 1.0, line.length))
+        behind = line.interpolate(max(along_m - 1.0, 0.0))
+        d = np.array([ahead.x - behind.x, ahead.y - behind.y])
+        d = d / max(1e-9, float(np.hypot(*d)))
+        middle = line.interpolate(along_m)
+        for side in (1.0, -1.0):
+            yield np.array([middle.x - side * d[1] * off_m, middle.y + side * d[0] * off_m])
+
+
+def nearest_lane(
+    scene: Scene, at_m, in_beds, but: tuple[str, ...] = ()
+) -> tuple[Lane, float] | None:
+    """The lane with the shortest straight end to a place that passes no bed.
+
+    Args: scene; at_m, the place [m]; in_beds, all beds as one shape; but, lanes left out.
+    Returns: the lane and the length of the end [m]; None where none is short enough.
+    """
+    point, best = shapely.Point(at_m), None
+    for lane in scene.ground.lanes:
+        if lane.way == "out" or lane.id in but:
+            continue
+        end = shapely.shortest_line(scene.lane_lines[lane.id], point)
+        if end.length > LONGEST_CUT_M or (not in_beds.is_empty and end.intersects(in_beds)):
+            continue
+        if best is None or end.length < best[1]:
+            best = (lane, float(end.length))
+    return best

@@ -1,0 +1,191 @@
+"""Season winds: every morning and evening of a season, in every year of a history.
+
+Each stand is judged in each sit by the whole chain of the home page. `judge_season`
+gives a `SeasonAnswer`; `season_report` and `gaps` read it.
+"""
+
+import datetime
+import functools
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from zoneinfo import ZoneInfo
+
+import numpy as np
+import numpy.typing as npt
+
+from core.errors import BadRequest, NoForecast
+from core.ground.layout import Property, Stand
+from core.season.clock import Dates, season_dates
+from core.season.half_days import Half
+from core.season.one_stand import StandSeason, stand_season
+from core.sit.clock import HALVES
+from core.sit.scene import Scene
+from core.sit.verdicts import GO
+from core.weather.hours import Hours
+
+Progress = Callable[[float], None]
+
+
+@dataclass(frozen=True, eq=False)
+class HalfAnswer:
+    """All mornings, or all evenings: each stand's, in the order of `stands`."""
+
+    half: Half
+    by_stand: tuple[StandSeason, ...]
+
+    @property
+    def sit(self) -> str:
+        return self.half.clock.sit
+
+    @property
+    def group(self) -> npt.NDArray[np.int8]:
+        """Group of each sit at each stand. Shape (sit, stand)."""
+        if not self.by_stand:
+            return np.zeros((len(self.half), 0), np.int8)
+        return np.stack([s.group for s in self.by_stand], axis=1)
+
+    @property
+    def serves(self) -> npt.NDArray[np.bool_]:
+        """Whether each stand is go for a shot, not only to watch. Shape (sit, stand)."""
+        if not self.by_stand:
+            return self.group == GO
+        return (self.group == GO) & ~np.stack([s.watch for s in self.by_stand], axis=1)
+
+    @property
+    def year(self) -> npt.NDArray[np.int64]:
+        """The year in which the season of each sit began. Shape (sit,)."""
+        return self.half.dates.year[self.half.clock.at]
+
+    @property
+    def month(self) -> npt.NDArray[np.int64]:
+        dates = self.half.dates.date[self.half.clock.at]
+        return dates.astype("datetime64[M]").astype(np.int64) % 12 + 1
+
+
+@dataclass(frozen=True, eq=False)
+class SeasonAnswer:
+    """A whole season review; `unknown` counts sits without any hour of wind."""
+
+    scene: Scene
+    stands: tuple[Stand, ...]
+    weather: Hours
+    halves: tuple[HalfAnswer, ...]
+    unknown: int
+
+    @property
+    def n_sits(self) -> int:
+        return sum(len(h.half) for h in self.halves)
+
+    @functools.cached_property
+    def go(self) -> npt.NDArray[np.bool_]:
+        """Whether each stand is go in each sit, mornings first. Shape (sit, stand)."""
+        return np.concatenate([h.group for h in self.halves]) == GO
+
+    @functools.cached_property
+    def serves(self) -> npt.NDArray[np.bool_]:
+        """`go` without seats that the owner only watches from: those fill no hole."""
+        return np.concatenate([h.serves for h in self.halves])
+
+    @property
+    def one_year(self) -> bool:
+        """Whether there is no spread between years to tell of."""
+        return self.weather.kind == "typical" or len(self.years) < 2
+
+    @property
+    def years(self) -> tuple[int, ...]:
+        """Years whose season the history has most of."""
+        years = np.concatenate([h.year for h in self.halves])
+        found, count = np.unique(years, return_counts=True)
+        most = count.max(initial=0)
+        return tuple(int(y) for y, n in zip(found, count, strict=True) if 2 * n >= most)
+
+
+def judge_season(
+    scene: Scene,
+    weather: Hours,
+    *,
+    span: tuple[str, str] | None = None,
+    weapon: str | None = None,
+    halves: Sequence[str] = HALVES,
+    progress: Progress | None = None,
+) -> SeasonAnswer:
+    """Judges every stand in every sit of the season.
+
+    Args:
+        scene: of the property.
+        weather: the hourly table of the history.
+        span: first and last MM-DD of a part of the season; None for all of it.
+        weapon: of a season; None for every season of the property.
+        halves: morning, evening, or both.
+        progress: told the share done, 0 to 1, after each stand.
+
+    Missing: a sit of which the table has no hour at all is left out and counted.
+    Raises: BadRequest for a span or weapon that holds no date; NoForecast where
+    the table has no hour of any sit; NoSun.
+    """
+    dates = dates_in(scene.ground, weather, span, weapon)
+    made = [Half(scene, dates, sit, weather) for sit in halves]
+    if not sum(len(h) for h in made):
+        raise NoForecast(
+            "it has no hour of any sit of this season",
+            weather.source or weather.format,
+            "Give a history that covers the season's months.",
+        )
+    stands = scene.ground.stands
+    total, done = len(made) * max(1, len(stands)), 0
+    found = []
+    for half in made:
+        judged = []
+        for stand in stands:
+            judged.append(stand_season(half, stand))
+            done += 1
+            if progress:
+                progress(done / total)
+        found.append(HalfAnswer(half, tuple(judged)))
+    return SeasonAnswer(scene, stands, weather, tuple(found), sum(h.unknown for h in made))
+
+
+def dates_in(
+    ground: Property, weather: Hours, span: tuple[str, str] | None, weapon: str | None
+) -> Dates:
+    """The dates of a history that lie in the season.
+
+    Args: ground; weather, the hourly table; span and weapon as in `judge_season`.
+    Raises: BadRequest for an unknown weapon or a span without a date of the season.
+    """
+    _check_weapon(ground, weapon)
+    if not len(weather) or weather.held:
+        raise NoForecast("it has no hours of its own", weather.source, "Give an hourly history.")
+    zone = ZoneInfo(ground.timezone)
+    first, last = (
+        datetime.datetime.fromtimestamp(int(weather.start_s[i]), tz=zone).date() for i in (0, -1)
+    )
+    days = None if span is None else (_day(span[0]), _day(span[1]))
+    dates = season_dates(ground, first, last, weapon, days)
+    if not len(dates):
+        raise BadRequest(
+            f"no date of the season lies in {' to '.join(span) if span else 'the history'}",
+            "the season",
+            "Choose dates inside the season.",
+        )
+    return dates
+
+
+def _check_weapon(ground: Property, weapon: str | None) -> None:
+    known = sorted({s.weapon for s in ground.seasons})
+    if weapon and weapon.casefold() not in {w.casefold() for w in known}:
+        raise BadRequest(
+            f"no season of this property is for '{weapon}'",
+            "the weapon",
+            f"Use one of: {', '.join(known)}.",
+        )
+
+
+def _day(text: str) -> str:
+    """MM-DD, checked. Raises: BadRequest."""
+    try:
+        month, day = text.split("-")
+        datetime.date(2000, int(month), int(day))
+    except ValueError:
+        raise BadRequest(f"'{text}' is no day of the year", "the dates", "Write 11-01.") from None
+    return f"{int(month):02d}-{int(day):02d}"

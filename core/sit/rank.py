@@ -1,0 +1,170 @@
+"""From hours to a sit: stretch, air share, group, verdict, and the order."""
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+from core.sit.clock import ALL_DAY, EVENING, SHORT_MIN, SitClock
+from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, STAY, VERDICT_WORDS, WRONG
+from core.units import SECONDS_PER_HOUR, SECONDS_PER_MINUTE
+
+Floats = npt.NDArray[np.float64]
+Bools = Any  # arrays of truth; numpy types their reductions as scalars
+
+LEAVE_BEFORE_S = 15 * SECONDS_PER_MINUTE
+LEAST_AIR_SHARE = 0.5
+CANT_CALL_SHARE = 1.0 / 3.0
+BAND = 0.05
+STRONG_WIND_MPS = 13.9  # Beaufort 7 begins
+
+# values of an hour, of the ways, and of what is wanted: common practice, no source
+JUST_OFF_VALUE, EDGE_OK_VALUE, CANT_CALL_VALUE, UNKNOWN_VALUE = 0.6, 0.85, 0.4, 0.2
+WAY_IN_SHARE = np.array([1.0, 0.8, 0.8, 0.0])
+WAY_IN_WRONG_SHARE = 0.2  # only to order the stands that are out
+WAY_OUT_SHARE = np.array([1.0, 0.9, 0.8, 0.6])
+WANTED_SHARE = {"best": 1.0, "good": 0.7, "watch": 0.4, "not-now": 0.4}
+
+
+def hour_value(verdict, still, edge_ok: bool):
+    """q: what an hour is worth, 0 to 1. Elementwise.
+
+    Args: verdict of the hour; slope-only verdict, -1 without; the owner's
+    `edge_ok`.
+    """
+    worth = np.zeros(len(VERDICT_WORDS))
+    worth[CLEAN], worth[JUST_OFF] = 1.0, EDGE_OK_VALUE if edge_ok else JUST_OFF_VALUE
+    of_both = np.tile(worth, (len(worth) + 1, 1))  # slope-only verdict, the last for none; verdict
+    of_both[:-1, CANT_CALL], of_both[-1, CANT_CALL] = CANT_CALL_VALUE * worth, UNKNOWN_VALUE
+    return of_both[still, verdict]
+
+
+@dataclass(frozen=True, eq=False)
+class Judged:
+    """A sit in each case; shapes (case,) and (case, row).
+
+    `first_wrong` and `last_wrong` are rows, -1 for none; `air_group` and
+    `air_verdict` are what the air alone makes of the sit, before the ways.
+    """
+
+    stretch: Bools
+    first_wrong: npt.NDArray[np.int64]
+    last_wrong: npt.NDArray[np.int64]
+    empty: Bools
+    air_share: Floats
+    window_share: Floats
+    has_prime: Bools
+    left_out: Bools  # an all-day sit whose last light lies after leave by
+    air_group: npt.NDArray[np.int8]
+    air_verdict: npt.NDArray[np.int8]
+    wrong_prime: Bools
+    low_share: Bools
+
+
+def judge_sit(clock, verdict, value) -> Judged:
+    """Stretch, shares, group and verdict of a sit from its hours.
+
+    Args: the clock of the sit (`SitClock`), or of a sit for each case
+    (`SeasonClock`, its arrays of shape (case, row)); verdicts and values of the
+    rows in each case, shapes (case, row).
+    """
+    decides = clock.deciding
+    wrong = (verdict == WRONG) & decides
+    any_wrong = wrong.any(axis=1)
+    stretch, first, last = _stretch(clock.sit, wrong)
+    empty: Bools = ~(stretch & decides).any(axis=1)
+    stretch &= ~empty[:, None]
+    total = np.maximum(clock.weight.sum(axis=-1), 1e-9)
+    weighed = clock.weight * value
+    air_share = (weighed * stretch).sum(axis=1) / total
+    window_share = weighed.sum(axis=1) / total
+    prime, left_out = _prime(clock, stretch)
+    has_prime = prime.any(axis=1)
+    wrong_prime = (prime & (verdict == WRONG)).any(axis=1)
+    unsure = verdict == CANT_CALL
+    unsure_share = (clock.weight * unsure).sum(axis=1) / total
+    cant = np.where(has_prime, (prime & unsure).any(axis=1), unsure_share >= CANT_CALL_SHARE - 1e-9)
+    low = ~has_prime & ~cant & (air_share < LEAST_AIR_SHARE - 1e-9)
+    group = np.where(wrong_prime | low, STAY, np.where(cant, CANT, GO))
+    looked_at = np.where(has_prime[:, None], prime, stretch & decides)
+    off = (looked_at & (verdict == JUST_OFF)).any(axis=1) | (has_prime & left_out)
+    off |= ~has_prime & any_wrong
+    air_verdict = np.select(
+        [group == STAY, group == CANT, off], [WRONG, CANT_CALL, JUST_OFF], CLEAN
+    )
+    return Judged(
+        stretch=stretch,
+        first_wrong=first,
+        last_wrong=last,
+        empty=empty,
+        air_share=air_share,
+        window_share=window_share,
+        has_prime=has_prime,
+        left_out=left_out,
+        air_group=group.astype(np.int8),
+        air_verdict=air_verdict.astype(np.int8),
+        wrong_prime=wrong_prime,
+        low_share=low,
+    )
+
+
+def _stretch(sit: str, wrong: Bools):
+    """Rows of the stretch, and the first and the last wrong row of each case, -1 for none."""
+    n = wrong.shape[-1]
+    any_wrong = wrong.any(axis=1)
+    at = np.arange(n)
+    last = np.where(wrong, at, -1).max(axis=1, initial=-1)  # closed hours may leave no row
+    first = np.where(any_wrong, np.where(wrong, at, n).min(axis=1, initial=n), -1)
+    if sit == EVENING:
+        return at > last[:, None], first, last
+    return at < np.where(any_wrong, first, n)[:, None], first, last
+
+
+def _prime(clock, stretch: Bools) -> tuple[Bools, Bools]:
+    """Rows of the prime block that decide, and whether last light was left out."""
+    first = np.broadcast_to(clock.prime_first_min >= SHORT_MIN, stretch.shape)
+    last = np.broadcast_to(clock.prime_last_min >= SHORT_MIN, stretch.shape)
+    if clock.sit != ALL_DAY:
+        return first | last, np.zeros(len(stretch), bool)
+    return first | (last & stretch), (last & ~stretch).any(axis=1)
+
+
+def leave_by_s(clock: SitClock, judged: Judged, case: int = 0) -> int | None:
+    """When a morning or all-day hunter must be down; None if the sit holds."""
+    row = int(judged.first_wrong[case])
+    if clock.sit == EVENING or row < 0 or judged.empty[case]:
+        return None
+    return int(clock.row_start_s[row]) - LEAVE_BEFORE_S
+
+
+def opens_s(clock: SitClock, judged: Judged, case: int = 0) -> int | None:
+    """When an evening's last wrong hour ends; None if there is none before it."""
+    row = int(judged.last_wrong[case])
+    if clock.sit != EVENING or row < 0 or judged.empty[case]:
+        return None
+    return int(clock.row_start_s[row]) + SECONDS_PER_HOUR
+
+
+def rest_share(sits_weighed: float = 0.0) -> float:
+    """How rested a stand is, 0.4 to 1, from weighed recent use. No log: 1."""
+    return max(0.4, 1.0 / (1.0 + sits_weighed))
+
+
+def in_order(scored: list[tuple[float, int, float, str, str, int]]) -> list[int]:
+    """Order of stands by score, in bands of 5 %.
+
+    Args: (score, corridors in range, rest share, name, id, key) of each.
+
+    Returns: the keys. Within 5 % of the best: more corridors, longer rested,
+    name, id; then the rest likewise.
+    """
+    left = sorted(scored, key=lambda s: (-s[0], s[3], s[4]))
+    order: list[int] = []
+    while left:
+        floor = left[0][0] * (1.0 - BAND) - 1e-12
+        band = [s for s in left if s[0] >= floor]
+        left = left[len(band) :]
+        band.sort(key=lambda s: (-s[1], -s[2], s[3], s[4]))
+        order += [s[5] for s in band]
+    return order

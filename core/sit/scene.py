@@ -1,0 +1,297 @@
+"""One ground made ready for sums: places, parts before the shot, ways, points.
+
+Nothing here knows the wind or the date; a scene is made once for a property and
+keeps what it has worked out.
+"""
+
+import dataclasses
+import functools
+import math
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+import shapely
+import shapely.ops
+
+from core.ground.layout import Lane, Mark, Property, Stand
+from core.ground.plan import (
+    Plane,
+    Receptors,
+    Zone,
+    Zones,
+    joined,
+    receptors,
+    zone_of_area,
+    zone_of_lines,
+)
+from core.sit.before import parts_before_shot, reach_m, travelled
+from core.sit.place import Place, Shapes, places_from, shapes
+from core.units import M_PER_YD, MPS_PER_MPH, SECONDS_PER_MINUTE
+
+Floats = npt.NDArray[np.float64]
+
+STRAIGHT_OVER_M = 20.0 * M_PER_YD  # nearer, the owner's minutes hold to the stand
+IN, OUT = "in", "out"
+
+
+@dataclass(frozen=True, eq=False)
+class Way:
+    """A walk between truck and stand, in the order it is walked.
+
+    `middles_m` is where the hunter is in the middle of each minute.
+    """
+
+    lane: Lane
+    direction: str
+    path_m: Floats  # (point, 2)
+    minutes: int
+    length_m: float
+    crosses: tuple[str, ...]
+    middles_m: Floats  # (minute, 2)
+    beds: Shapes
+    zones: Zones  # the areas
+    there: "Way | None" = None  # the same walk towards the stand
+
+    @functools.cached_property
+    def closest_bed_m(self) -> float:
+        """From the walk to the nearest bed; NaN without beds. [m]"""
+        far_m = shapely.distance(shapely.LineString(self.path_m), self.beds)
+        return float(far_m.min()) if len(far_m) else math.nan
+
+    @functools.cached_property
+    def receptors(self) -> Receptors:
+        """Points the air of the walk may reach; sources: the middle of each minute."""
+        if self.there is not None:
+            return self.there.receptors.turned()
+        return receptors(self.middles_m, self.zones)
+
+    def back(self) -> "Way":
+        """The walk from the stand to the truck."""
+        return dataclasses.replace(
+            self,
+            direction=OUT,
+            path_m=self.path_m[::-1],
+            middles_m=self.middles_m[::-1],
+            there=self,
+        )
+
+
+class Scene:
+    """A property in local metres, with the geometry that answers are made from.
+
+    Places are kept by name, so that ties never fall to the order in the file.
+    """
+
+    def __init__(self, ground: Property) -> None:
+        self.ground = ground = _by_name(ground)
+        self.plane = Plane(ground.center)
+        points = self.plane.points
+        self.stands_m = points([s.at for s in ground.stands])
+        self.areas = ground.areas
+        self.polygons = [
+            shapely.Polygon(points(a.ring), [points(h) for h in a.holes]) for a in ground.areas
+        ]
+        self.area_zones = joined([zone_of_area(p) for p in self.polygons])
+        self.corridors_m = {c.id: points(c.line) for c in ground.corridors}
+        self.corridor_lines = {k: shapely.LineString(v) for k, v in self.corridors_m.items()}
+        self.lane_lines = {lane.id: shapely.LineString(points(lane.line)) for lane in ground.lanes}
+        self.beds = shapes(
+            p for a, p in zip(self.areas, self.polygons, strict=True) if a.kind == "bedding"
+        )
+        self.trails = shapes(self.corridor_lines.values())
+        self._trail_tree = shapely.STRtree(self.trails)
+        self._lanes: dict[str, list[Lane]] = {}
+        for lane in ground.lanes:
+            for stand_id in dict.fromkeys(lane.stands):
+                self._lanes.setdefault(stand_id, []).append(lane)
+        self._kept: dict = {}
+
+    def _keep(self, key, make):
+        if key not in self._kept:
+            self._kept[key] = make()
+        return self._kept[key]
+
+    def index(self, stand: Stand) -> int:
+        """Row of a stand in the file's order."""
+        order = self._keep("order", lambda: {s.id: i for i, s in enumerate(self.ground.stands)})
+        return order[stand.id]
+
+    def area_of(self, mark: Mark) -> shapely.Polygon:
+        """A mark that is an area, without its holes. [m]"""
+        points = self.plane.points
+        return shapely.Polygon(points(mark.points), [points(hole) for hole in mark.holes])
+
+    def places(self, stand: Stand) -> dict[str, Place]:
+        """Every bed, food, corridor and lane as it lies from a stand, by id."""
+        return self._keep(("places", stand.id), lambda: self._places(stand))
+
+    def _places(self, stand: Stand) -> dict[str, Place]:
+        areas = [(a.id, a.kind) for a in self.areas]
+        lines = [(name, "corridor") for name in self.corridor_lines]
+        lines += [(name, "lane") for name in self.lane_lines]
+        found = places_from(
+            self.stands_m[self.index(stand)],
+            shapes(self.polygons),
+            np.concatenate([self.trails, shapes(self.lane_lines.values())]),
+            areas + lines,
+        )
+        return {place.id: place for place in found}
+
+    def corridors_in_range(self, stand: Stand, range_yd: float) -> tuple[str, ...]:
+        """Ids of the day corridors within range, distances to the whole yard."""
+        return self._keep(("trails", stand.id, range_yd), lambda: self._in_range(stand, range_yd))
+
+    def _in_range(self, stand: Stand, range_yd: float) -> tuple[str, ...]:
+        (x, y), reach = self.stands_m[self.index(stand)], reach_m(range_yd)
+        near = np.sort(
+            self._trail_tree.query(shapely.box(x - reach, y - reach, x + reach, y + reach))
+        )
+        hit = near[shapely.distance(self.trails[near], shapely.Point(x, y)) <= reach]
+        corridors = (self.ground.corridors[i] for i in hit)
+        return tuple(c.id for c in corridors if c.use != "night")
+
+    def food_in_range(self, stand: Stand, range_yd: float) -> bool:
+        """Whether any food lies within range of a stand."""
+        foods = self._keep(
+            "foods",
+            lambda: shapes(
+                p for a, p in zip(self.areas, self.polygons, strict=True) if a.kind == "food"
+            ),
+        )
+        at = shapely.Point(self.stands_m[self.index(stand)])
+        return bool((shapely.distance(foods, at) <= reach_m(range_yd)).any())
+
+    def before_shot(self, stand: Stand, range_yd: float, ends: tuple[str, ...]) -> dict[str, Zone]:
+        """Per corridor in range, the parts deer walk before the shot, as a zone."""
+        return self._keep(
+            ("before", stand.id, range_yd, ends), lambda: self._before(stand, range_yd, ends)
+        )
+
+    def _before(self, stand: Stand, range_yd: float, ends: tuple[str, ...]) -> dict[str, Zone]:
+        at_m = self.stands_m[self.index(stand)]
+        zones = {}
+        for name in self.corridors_in_range(stand, range_yd):
+            parts = []
+            for end in ends:
+                lines = self._keep(
+                    ("travelled", end),
+                    lambda end=end: {k: travelled(v, end) for k, v in self.corridors_m.items()},
+                )
+                parts += parts_before_shot(lines, name, at_m, reach_m(range_yd))
+            if parts:
+                zones[name] = zone_of_lines(parts)
+        return zones
+
+    def stand_receptors(
+        self, stand: Stand, range_yd: float, ends: tuple[str, ...]
+    ) -> tuple[list[str], Receptors]:
+        """Points the air of one stand may reach: all areas, then corridors by id.
+
+        Returns: ids of the corridors, in the order of their zones after the areas;
+        and the points, one source.
+        """
+        return self._keep(
+            ("points", stand.id, range_yd, ends),
+            lambda: self._stand_receptors(stand, range_yd, ends),
+        )
+
+    def _stand_receptors(self, stand: Stand, range_yd: float, ends: tuple[str, ...]):
+        before = self.before_shot(stand, range_yd, ends)
+        at_m = self.stands_m[self.index(stand)]
+        names, n_areas = list(before), len(self.areas)
+        areas = self._keep(("areas", stand.id), lambda: receptors(at_m, self.area_zones))
+        trails = receptors(at_m, joined([before[n] for n in names]))
+        return names, Receptors(
+            distance_m=np.concatenate([areas.distance_m, trails.distance_m]),
+            bearing_deg=np.concatenate([areas.bearing_deg, trails.bearing_deg]),
+            group=np.concatenate([areas.group, trails.group + n_areas]),
+            n_sources=1,
+            n_zones=max(1, n_areas + len(names)),
+        )
+
+    def ways(self, stand: Stand, direction: str) -> tuple[Way, ...]:
+        """Every drawn way in or out of a stand."""
+        return self._keep(("ways", stand.id, direction), lambda: self._ways(stand, direction))
+
+    def _ways(self, stand: Stand, direction: str) -> tuple[Way, ...]:
+        lanes = [x for x in self._lanes.get(stand.id, ()) if x.way in (direction, "both")]
+        ways = (
+            self._keep(("way", stand.id, lane.id), lambda lane=lane: self._way(stand, lane))
+            for lane in lanes
+        )
+        return tuple(way if direction == IN else way.back() for way in ways)
+
+    def _way(self, stand: Stand, lane: Lane) -> Way:
+        at_m = self.stands_m[self.index(stand)]
+        line = self.lane_lines[lane.id]
+        along_m = line.project(shapely.Point(at_m))  # the first of several nearest points
+        on_lane = np.asarray(shapely.ops.substring(line, 0.0, along_m).coords)[:, :2]
+        path_m = np.vstack([on_lane, at_m])
+        straight_m = math.dist(on_lane[-1], at_m)
+        minutes = walk_minutes(
+            lane, line.length, along_m, straight_m, self.ground.sit.walk_mph * MPS_PER_MPH
+        )
+        path = shapely.LineString(path_m)
+        shares = (np.arange(minutes) + 0.5) / minutes
+        sources = shapely.line_interpolate_point(path, shares, normalized=True)
+        names = list(self.corridor_lines)
+        return Way(
+            lane=lane,
+            direction=IN,
+            path_m=np.asarray(path.coords),
+            minutes=minutes,
+            length_m=path.length,
+            crosses=tuple(names[i] for i in np.flatnonzero(shapely.intersects(path, self.trails))),
+            middles_m=shapely.get_coordinates(sources),
+            beds=self.beds,
+            zones=self.area_zones,
+        )
+
+    def crosses_before_shot(self, way: Way, stand: Stand, range_yd: float, ends) -> tuple[str, ...]:
+        """In-range corridors whose part before the shot a way crosses or touches."""
+        path = shapely.LineString(way.path_m)
+        hit = []
+        for name, zone in self.before_shot(stand, range_yd, ends).items():
+            if shapely.intersects(path, _as_lines(zone)).any():
+                hit.append(name)
+        return tuple(hit)
+
+
+def _by_name(ground: Property) -> Property:
+    """The same property, its areas, corridors and lanes in the order of their names."""
+
+    def ordered(features):
+        return tuple(sorted(features, key=lambda x: (x.name, x.id)))
+
+    return dataclasses.replace(
+        ground,
+        areas=ordered(ground.areas),
+        corridors=ordered(ground.corridors),
+        lanes=ordered(ground.lanes),
+    )
+
+
+def _as_lines(zone: Zone):
+    return shapely.linestrings(np.stack([zone.a_m, zone.b_m], axis=1))
+
+
+def walk_minutes(
+    lane: Lane, lane_m: float, along_m: float, straight_m: float, walk_mps: float
+) -> int:
+    """Whole minutes of a walk, rounded up, at least one.
+
+    Args:
+        lane: with the owner's own minutes for the whole lane, if known.
+        lane_m: length of the lane. [m]
+        along_m: the part of it that is walked. [m]
+        straight_m: from the lane to the stand. [m]
+        walk_mps: walking speed. [m/s]
+    """
+    if lane.minutes is None:
+        minutes = (along_m + straight_m) / walk_mps / SECONDS_PER_MINUTE
+    else:
+        minutes = lane.minutes * along_m / lane_m
+        if straight_m > STRAIGHT_OVER_M:
+            minutes += straight_m / walk_mps / SECONDS_PER_MINUTE
+    return max(1, math.ceil(minutes - 1e-6))  # a rounding crumb is not a minute

@@ -1,1 +1,0 @@
-"""The sits: windows, ways, verdicts, order, and the words for them."""

@@ -1,0 +1,1 @@
+"""What readers share: bytes to text, local clocks, reports to hours, spans, typical years."""

@@ -1,0 +1,1 @@
+"""Forecast services, the network, and the forecasts that are kept."""

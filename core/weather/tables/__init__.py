@@ -1,0 +1,1 @@
+"""Tables of unknown making: text to cells, headers to columns, cells to winds and times."""

@@ -1,0 +1,211 @@
+"""The parts of the home screen, each drawn from an answer."""
+
+import streamlit as st
+
+from core.answer.coming import next_sits
+from core.answer.one_sit import SitAnswer, StandSit
+from core.say.cautions import cautions
+from core.say.daylight import daylight_lines
+from core.say.find_the_tree import finding_lines
+from core.say.headline import GROUPS_TOLD, at_truck_text, reason_line, say, sit_line
+from core.say.two_hunters import NOT_CLEARANCE, together
+from core.say.what_would_change import doubt_text, what_would_change
+from core.say.words import VERDICTS_SAID, reasons
+from core.show.brought_out import brought_by, described
+from core.show.card import air_html, head_html, hours_html
+from core.show.map import sit_map
+from core.show.palette import DARK
+from core.show.pocket import pocket_page
+from core.show.ruler import day_ruler
+from core.sit.verdicts import GROUP_WORDS
+from pages.ui import frame, state, terms
+
+MOST_OTHERS = 40  # listed; the rest are in a box
+WORDS = (
+    "go",
+    "cant-call",
+    "stay-out",
+    "clean",
+    "just-off",
+    "wrong-wind",
+    "way-in",
+    "like",
+    "upwind",
+    "crosswind",
+    "downwind",
+    "trail",
+    "bed",
+    "food",
+    "legal-light",
+)
+GLYPHS = ("●", "◐", "◍", "○")  # clean, just-off, can't call, wrong: as the drawn marks
+
+
+def head(answer: SitAnswer, own: StandSit) -> None:
+    """The answer itself. Args: the answer; the stand that is looked at."""
+    said = say(answer.sit, own, state.now_s())
+    with st.container(key="head"):
+        st.html(head_html(said, sit_line(answer.sit)) + hours_html(answer.sit, own))
+    best = answer.best
+    if best is not None and own.stand.id != best.stand.id:
+        st.button(
+            f"Back to the first choice: {frame.plain(best.stand.name)}",
+            key="back",
+            on_click=state.choose,
+            args=("stand", ""),
+            width="stretch",
+        )
+
+
+def where_air_goes(answer: SitAnswer, own: StandSit) -> None:
+    """Place by place, and the map. Args: as `head`."""
+    st.header("Where your air goes")
+    st.html(air_html(answer.sit, own))
+    if doubt := doubt_text(answer.sit, own):
+        st.caption(frame.plain(doubt))
+    st.image(
+        sit_map(answer.sit, own),
+        width="stretch",
+        alt=described(answer.sit.scene, brought_by(answer.sit, own)),
+    )
+
+
+def others(answer: SitAnswer, own: StandSit) -> None:
+    """The other stands by group, each with its reason; a tap looks at one. Args: as `head`."""
+    st.header("Other stands")
+    rest = [s for s in answer.stands if s.stand.id != own.stand.id]
+    for group, title in enumerate(GROUPS_TOLD):
+        of_group = [s for s in rest[:MOST_OTHERS] if s.group == group]
+        if of_group:
+            st.markdown(f"**{title}**")
+        for other in of_group:
+            _other(answer, other)
+    if len(rest) > MOST_OTHERS:
+        names = {s.stand.id: s.stand.name for s in rest[MOST_OTHERS:]}
+        st.selectbox(
+            f"{len(names)} more, ranked below these",
+            ["", *names],
+            key="look-further",
+            format_func=lambda x: names.get(x, "look at one"),
+            on_change=_look_further,
+        )
+
+
+def _look_further() -> None:
+    state.choose("stand", st.session_state["look-further"])
+
+
+def _other(answer: SitAnswer, other: StandSit) -> None:
+    with st.container(key=f"other-{other.stand.id}", gap=None):
+        st.button(
+            f"{GLYPHS[other.verdict]} {frame.plain(other.stand.name)}",
+            key=f"look-{other.stand.id}",
+            type="tertiary",
+            on_click=state.choose,
+            args=("stand", other.stand.id),
+        )
+        st.caption(frame.plain(reason_line(answer.sit, other)))
+
+
+def daylight(answer: SitAnswer, own: StandSit) -> None:  # noqa: ARG001 (as its fellows)
+    """The day's light as a ruler and as times. Args: as `head`."""
+    st.header("Daylight")
+    clock = answer.sit.clock
+    legal = (
+        None if clock.outside or clock.season is None else (clock.legal_start_s, clock.legal_end_s)
+    )
+    lines = daylight_lines(clock.day, legal)
+    st.image(day_ruler(answer.sit, DARK), width="stretch", alt="; ".join(lines))
+    st.markdown("\n".join(f"- {frame.plain(line)}" for line in lines))
+
+
+def change(answer: SitAnswer, own: StandSit) -> None:
+    """What would change the answer, and the rest of the why. Args: as `head`."""
+    st.header("What would change it")
+    for line in what_would_change(answer.sit, own):
+        st.markdown(frame.plain(line))
+    with st.expander("How to find the tree, and the way out"):
+        st.markdown("\n".join(f"- {frame.plain(x)}" for x in finding_lines(answer.sit, own)))
+    with st.expander("Everything this answer rests on"):
+        told = [at_truck_text(answer.sit, own), *reasons(answer.sit, own)]
+        st.markdown("\n".join(f"- {frame.plain(line)}" for line in told if line))
+
+
+def coming(answer: SitAnswer, own: StandSit) -> None:  # noqa: ARG001 (as its fellows)
+    """The next six sits of a forecast. Args: as `head`."""
+    st.header("The next sits")
+    sit = answer.sit
+    if sit.weather.kind != "forecast":
+        st.caption("Needs a forecast: from a file or from the network, under Wind.")
+        return
+    hunter = sit.hunter.name if sit.hunter else None
+    for found in next_sits(sit.scene, sit.weather, state.now_s(), hunter=hunter):
+        best = found.best
+        told = (
+            "no stands"
+            if best is None
+            else (
+                f"{GLYPHS[best.verdict]} {GROUP_WORDS[best.group].replace('-', ' ')}, "
+                f"{best.stand.name} ({VERDICTS_SAID[best.verdict]})"
+            )
+        )
+        st.markdown(frame.plain(f"{sit_line(found.sit, short=True)}: {told}"))
+
+
+def people(answer: SitAnswer, own: StandSit) -> None:
+    """What two hunters must know of each other. Args: as `head`."""
+    said = []
+    for other in answer.stands:
+        if other.taken_by:
+            said += together(answer.sit, own, other, other.taken_by)
+    for line in said:
+        st.warning(frame.plain(line))
+    st.caption(NOT_CLEARANCE)
+
+
+def pocket(answer: SitAnswer, own: StandSit) -> None:  # noqa: ARG001 (as its fellows)
+    """The page that goes along: made on asking, for it takes a moment. Args: as `head`."""
+    st.header("For the pocket")
+    st.caption("One page for this day, morning and evening. It needs no signal, and it prints.")
+    if not st.button("Make the pocket page", key="make-pocket", width="stretch"):
+        return
+    sit = answer.sit
+    page = pocket_page(
+        sit.scene,
+        sit.weather,
+        sit.clock.date,
+        state.now_s(),
+        hunter=sit.hunter.name if sit.hunter else None,
+        weapon=sit.clock.season.weapon if sit.clock.season else None,
+        taken={s.stand.id: s.taken_by for s in answer.stands if s.taken_by},
+    )
+    st.download_button(
+        "Save it on this phone",
+        page.encode(),
+        f"sit-{sit.clock.date.isoformat()}.html",
+        "text/html",
+        key="pocket",
+        on_click="ignore",
+        width="stretch",
+        type="primary",
+    )
+
+
+def safety(answer: SitAnswer, own: StandSit) -> None:
+    """The usual cautions. Args: as `head`."""
+    st.header("Before you go")
+    st.markdown("\n".join(f"- {frame.plain(line)}" for line in cautions(answer.sit, own)))
+    terms.links(WORDS)
+
+
+PARTS = {
+    "head": head,
+    "air": where_air_goes,
+    "others": others,
+    "light": daylight,
+    "change": change,
+    "coming": coming,
+    "people": people,
+    "pocket": pocket,
+    "safety": safety,
+}

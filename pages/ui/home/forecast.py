@@ -1,0 +1,79 @@
+"""The wind from a forecast service or from a file, for the screens that need hours."""
+
+import streamlit as st
+
+from core.errors import StandWindError
+from core.ground.layout import Property
+from core.weather.age import stale_note
+from core.weather.files.recognise import read_weather
+from core.weather.hours import Hours
+from core.weather.services.sources import AUTO, METEO, NWS, SOURCES, where_it_goes
+from pages.ui import frame, own_files, state
+from pages.ui.home import fetching
+
+SOURCE_SAID = {AUTO: "what fits the place", NWS: "Weather Service", METEO: "Open-Meteo"}
+OWN_FILE = own_files.Place(
+    "weather_file",
+    "Weather file",
+    "leave_file",
+    "Leave this file out",
+    "No weather file yet. It stays on this machine.",
+    10,
+    help="A forecast or a wind history: see the README for the formats.",
+)
+
+
+def forecast_panel(ground: Property) -> Hours | None:
+    """The live forecast: fetched on a button, else the kept one, with its age.
+
+    Args: the property. Returns: its hours; None where none is kept yet. Says where the
+    request goes before anything is asked.
+    """
+    source = st.segmented_control(
+        "Source",
+        SOURCES,
+        default=AUTO,
+        key="source",
+        required=True,
+        format_func=SOURCE_SAID.get,
+        **state.KEPT,
+    )
+    st.caption(frame.plain(where_it_goes(ground.center, source)))
+    with st.container(horizontal=True, key="get"):
+        get = st.button("Get the forecast", key="get_forecast", type="primary")
+        camp = st.button("Get the next days for camp", key="get_camp")
+    kept = fetching.fetched(ground, source, camp) if get or camp else None
+    kept = kept or fetching.last_kept(ground, source)
+    if kept is None:
+        return None
+    fetching.say(kept, ground)
+    return kept.hours
+
+
+def file_panel(ground: Property | None = None) -> Hours | None:
+    """A weather file of the user's own; what it leaves open is asked, not guessed.
+
+    Args: the property, whose zone is offered first. Returns: the hours; None where there
+    is no file yet, a question is open, or it can't be used (which is said).
+    """
+    files = own_files.brought(OWN_FILE)
+    if not files:
+        return None
+    try:
+        zone = ground.timezone if ground else None
+        hours = own_files.hours_of(OWN_FILE, files, zone, lambda f, a: read_weather(*f[0], a))
+    except StandWindError as fault:
+        st.error(frame.plain(fault.text()))
+        return None
+    if hours is not None:
+        _say_file(hours)
+    return hours
+
+
+def _say_file(hours: Hours) -> None:
+    stale = stale_note(hours, state.now_s())
+    if stale:
+        st.warning(frame.plain(f"{stale}."))
+    count = f"{len(hours)} hour" if len(hours) == 1 else f"{len(hours)} hours"
+    notes = [frame.plain(f"{note}.") for note in hours.notes]
+    st.caption(" ".join([frame.plain(f"{hours.source or hours.format}: {count}."), *notes]))

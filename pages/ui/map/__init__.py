@@ -1,0 +1,1 @@
+"""The panels below the drawing map."""

@@ -1,0 +1,165 @@
+"""The first run: a property of one's own from about eight answers, each with its default."""
+
+import datetime
+from collections.abc import Callable
+from typing import Any
+
+import streamlit as st
+
+from core.errors import StandWindError
+from core.ground.drawing.first_property import (
+    Answers,
+    Start,
+    first_document,
+    parts_from_text,
+    people_from_text,
+)
+from core.ground.latlon import EXAMPLE, places_from_text
+from core.ground.store import demo_path, new_path, open_property, save_property
+from core.say.daylight import sunrise_line
+from pages.ui import frame, state
+
+EMPTY, COPY = "empty ground", "copy of the demo"
+ZONES = (
+    "America/New_York",
+    "America/Chicago",
+    "America/Denver",
+    "America/Phoenix",
+    "America/Los_Angeles",
+    "America/Anchorage",
+    "America/Toronto",
+    "America/Winnipeg",
+    "America/Edmonton",
+    "America/Vancouver",
+)
+FAULT = "start_fault"
+
+
+def start_form(then: Callable[[str], None]) -> None:
+    """What is asked, and the button. Args: what to do with the word that it is done."""
+    with st.form("start", border=False):
+        st.text_input("What you call your ground", key="start_name")
+        st.segmented_control(
+            "Begin with", [EMPTY, COPY], default=EMPTY, key="start_from", required=True
+        )
+        st.text_input(f"A spot on it, latitude and longitude, such as {EXAMPLE}", key="start_place")
+        st.selectbox("Time zone", _zones(), key="start_zone", accept_new_options=True)
+        _eight_questions()
+        if fault := st.session_state.pop(FAULT, ""):
+            st.error(frame.plain(fault))
+        st.form_submit_button(
+            "Start it", type="primary", width="stretch", on_click=_begin, args=(then,)
+        )
+
+
+def _zones() -> list[str]:
+    """The zones to choose from, that of this browser first."""
+    return list(dict.fromkeys([st.context.timezone or ZONES[0], *ZONES]))
+
+
+def _eight_questions() -> None:
+    """Each label asks its whole question: a screen reader says nothing else."""
+    st.markdown("**1. Season and legal light**, as your state's rule gives them")
+    st.text_input("Weapon", "bow", key="start_weapon")
+    st.text_input("First day, month-day", "09-13", key="start_first")
+    st.text_input("Last day, month-day", "01-01", key="start_last")
+    st.number_input("Legal light begins, minutes before sunrise", 0, 120, 30, key="start_before")
+    st.number_input("Legal light ends, minutes after sunset", 0, 120, 30, key="start_after")
+    st.text_input("Where you read that", key="start_rule")
+    st.checkbox("I have read that rule for this year", key="start_read")
+    st.number_input(
+        "**2. How far you shoot**, yards; 30 is common practice", 5, 500, 30, key="start_range"
+    )
+    st.number_input(
+        "**3. How far downwind a bed worries you**, yards", 10, 1760, 250, key="start_worry"
+    )
+    st.caption("No study sets this distance; beyond twice of it your air counts as clean.")
+    st.text_input("**4. When you climb down in the morning**", "10:30", key="start_down")
+    st.markdown("**5. Your longest walk in the dark**, and the time to gear up")
+    st.number_input("Yards of that walk", 10, 5000, 880, key="start_yards")
+    st.number_input("Minutes for that walk", 1, 240, 20, key="start_minutes")
+    st.number_input("Minutes to gear up", 0, 120, 10, key="start_gear")
+    st.text_area(
+        "**6. Parts of the season**, one a line: name, first day, last day, days of rest",
+        "early, 09-13, 10-19, 3\nrut, 10-20, 11-25, 2",
+        key="start_parts",
+    )
+    st.number_input(
+        "**7. Gusts that keep you out of a raised seat**, mph; 0 for no limit",
+        0,
+        60,
+        0,
+        key="start_gust",
+    )
+    st.text_area(
+        "**8. Who hunts here**, one a line: a name, and how far they shoot",
+        key="start_people",
+        placeholder="Nell, 25",
+    )
+
+
+def _begin(then: Callable[[str], None]) -> None:
+    """Writes the new property and takes it into use, or leaves word why not."""
+    try:
+        then(_written({key: st.session_state[f"start_{key}"] for key in ASKED}))
+    except StandWindError as fault:
+        st.session_state[FAULT] = fault.text()
+
+
+ASKED = (
+    "name",
+    "from",
+    "place",
+    "zone",
+    "weapon",
+    "first",
+    "last",
+    "before",
+    "after",
+    "rule",
+    "read",
+    "range",
+    "worry",
+    "down",
+    "yards",
+    "minutes",
+    "gear",
+    "parts",
+    "gust",
+    "people",
+)
+
+
+def _written(said: dict[str, Any]) -> str:
+    today = datetime.datetime.fromtimestamp(state.now_s(), datetime.UTC).date()
+    answers = Answers(
+        weapon=said["weapon"],
+        season_first=said["first"],
+        season_last=said["last"],
+        before_sunrise_min=said["before"],
+        after_sunset_min=said["after"],
+        rule=said["rule"],
+        checked_on=today.isoformat() if said["read"] else None,
+        range_yd=said["range"],
+        worry_yd=said["worry"],
+        climb_down=said["down"],
+        walk_yd=said["yards"],
+        walk_min=said["minutes"],
+        gear_up_min=said["gear"],
+        parts=parts_from_text(said["parts"]),
+        max_gust_mph=said["gust"] or None,
+        people=people_from_text(said["people"], said["range"]),
+    )
+    demo, name, place = open_property(demo_path()), said["name"], said["place"]
+    spot = tuple(places_from_text(place, "Point")["coordinates"]) if place.strip() else None
+    document = first_document(
+        Start(name, spot, said["zone"], answers), demo.document if said["from"] == COPY else None
+    )
+    path = new_path(name)
+    save_property(demo, document, path, now_s=int(state.now_s()))
+    state.use_ground(path)
+    ground = open_property(path).property
+    return (
+        f"Started {name.strip()}. Draw on the map below, or bring in a file. "
+        f"{sunrise_line(ground.center, ground.timezone, today)}"
+    )

@@ -1,0 +1,143 @@
+"""Season winds, piece by piece: what is asked, how long it takes, what is found."""
+
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+import streamlit as st
+
+from core.ground.layout import Property
+from core.season.review import HALVES, SeasonAnswer, judge_season
+from core.weather.files.history import read_history
+from core.weather.files.typical import typical_year
+from core.weather.hours import Hours
+from pages.ui import data, frame, own_files, state
+
+TYPICAL, FILES = "typical year", "files of a station"
+BOTH, WHOLE, OTHER = "both", "the whole season", "other dates"
+BAR_AFTER_S = 1.0
+HISTORY = own_files.Place(
+    "history_files",
+    "Files of a station, all years together",
+    "leave_history",
+    "Leave these files out",
+    "Bring the files of a station near you: ISD-Lite, Global Hourly, ASOS, NSRDB, EPW, TMY3 "
+    "or a table of wind. They stay on this machine. Or take the typical year.",
+    100,
+    several=True,
+)
+
+
+@dataclass(frozen=True, eq=False)
+class Asked:
+    """One season to judge; `question` tells it from others."""
+
+    weather: Hours
+    span: tuple[str, str] | None
+    halves: tuple[str, ...]
+    question: tuple
+
+
+def ask(ground: Property, path: Path) -> Asked | None:
+    """Which wind, which dates, which sits. Args: the property and its file.
+
+    Returns: None where files are still to be brought, or leave something open, which is
+    asked in place. Raises: BadWeather.
+    """
+    with st.container(horizontal=True, gap="small", vertical_alignment="bottom"):
+        by = st.segmented_control(
+            "Wind history",
+            [TYPICAL, FILES],
+            default=TYPICAL,
+            key="winds_by",
+            required=True,
+            **state.KEPT,
+        )
+        with st.popover("Sits and dates"):
+            sit = st.segmented_control(
+                "Sits",
+                [BOTH, *HALVES],
+                default=BOTH,
+                key="season_sit",
+                required=True,
+                **state.KEPT,
+            )
+            span = _dates(ground)
+    if span:
+        st.caption(frame.plain(f"Only the sits from {span[0]} to {span[1]} (month-day)."))
+    weather, named = _history(by, ground.timezone)
+    if weather is None:
+        return None
+    halves = HALVES if sit == BOTH else (sit,)
+    return Asked(weather, span, halves, (str(path), data.stamp(path), named, span, halves))
+
+
+def _history(by: str, zone: str) -> tuple[Hours | None, tuple]:
+    """The hours, and what tells them from others."""
+    if by == TYPICAL:
+        return typical_year(), (TYPICAL,)
+    files = own_files.brought(HISTORY)
+    if not files:
+        return None, ()
+    weather = own_files.hours_of(HISTORY, files, zone, read_history)
+    if weather is None:
+        return None, ()
+    if weather.notes:
+        st.caption(" ".join(frame.plain(f"{note}.") for note in weather.notes))
+    return weather, own_files.question(HISTORY)
+
+
+def _dates(ground: Property) -> tuple[str, str] | None:
+    parts = {f"{p.name} ({p.first} to {p.last})": (p.first, p.last) for p in ground.parts}
+    choice = st.selectbox("Dates", [WHOLE, *parts, OTHER], key="season_part", **state.KEPT)
+    if choice == WHOLE:
+        return None
+    if choice != OTHER:
+        return parts[choice]
+    season = ground.seasons[0] if ground.seasons else None
+    with st.container(horizontal=True, gap="small"):
+        first = st.text_input(
+            "From (month-day)", season.first if season else "09-15", key="season_from", **state.KEPT
+        )
+        last = st.text_input(
+            "To (month-day)", season.last if season else "01-01", key="season_to", **state.KEPT
+        )
+    return first, last
+
+
+def judged(asked: Asked, path: Path) -> SeasonAnswer:
+    """The season, judged once and kept while the same is asked. Args: what is asked; the
+    property's file. Raises: BadRequest, NoForecast, NoSun."""
+
+    def make() -> SeasonAnswer:
+        return with_bar(
+            lambda told: judge_season(
+                data.scene(path),
+                asked.weather,
+                span=asked.span,
+                halves=asked.halves,
+                progress=told,
+            ),
+            "Judging every sit",
+        )
+
+    return state.kept_while("season_answer", asked.question, make)
+
+
+def with_bar(work: Callable, words: str):
+    """Does something, under a progress bar once it has taken a second.
+
+    Args: what takes a function to tell the share done; words of the bar.
+    """
+    started, bars, place = time.monotonic(), [], st.empty()
+
+    def told(share: float) -> None:
+        if not bars and time.monotonic() - started > BAR_AFTER_S:
+            bars.append(place.progress(0.0, words))
+        for bar in bars:
+            bar.progress(min(1.0, share), words)
+
+    found = work(told)
+    place.empty()
+    return found

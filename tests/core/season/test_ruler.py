@@ -1,0 +1,62 @@
+"""Winds that work, from the rules: against the home page's own sweep, and in words."""
+
+import numpy as np
+import pytest
+
+from core.answer.one_sit import prepare_sit, stand_sit
+from core.ground.store import demo_path, open_property
+from core.season.review import judge_season
+from core.season.ruler import DIRECTIONS_DEG, how_often, winds_that_work, winds_words
+from core.sit.scene import Scene
+from core.sit.verdicts import CANT_CALL, CLEAN, JUST_OFF, WRONG
+from core.units import MPS_PER_MPH
+from core.weather.files.typical import typical_year
+from core.weather.hours import make_hours
+
+
+@pytest.fixture(scope="module")
+def answer():
+    return judge_season(Scene(open_property(demo_path()).property), typical_year())
+
+
+@pytest.mark.parametrize(("sit", "mph"), [("morning", 8), ("evening", 4)])
+def test_marks_are_the_home_pages_verdicts(answer, sit, mph):
+    ruler = winds_that_work(answer, sit, mph)
+    half = next(h.half for h in answer.halves if h.sit == sit)
+    dates = {f"{d.day} {d:%B}": d for d in half.dates.date.tolist()}
+    differ = 0
+    for i in (0, 7, 15, 22, 30):
+        wind = make_hours(
+            start_s=[0],
+            wind_from_deg=DIRECTIONS_DEG[i],
+            half_width_deg=5.0,
+            speed_mps=mph * MPS_PER_MPH,
+            cloud_frac=0.5,
+            held=True,
+        )
+        ready = prepare_sit(answer.scene, wind, dates[ruler.date], sit)
+        for stand, row in zip(answer.stands, ruler.verdict, strict=True):
+            home = stand_sit(ready, stand)
+            wanted = (home.verdict, CANT_CALL, WRONG)[home.group]
+            differ += int(row[i] != wanted)
+    assert ruler.verdict.shape == (14, 36)
+    assert differ <= 1  # of 70: the table is not the formula
+
+
+def test_how_often_adds_up_to_all_sits(answer):
+    whole, morning = how_often(answer), how_often(answer, "morning")
+    assert whole.share.sum() + whole.calm_share == pytest.approx(1.0)
+    assert morning.share.sum() + morning.calm_share == pytest.approx(1.0)
+    lost = (~answer.go.any(axis=1)).sum()
+    by_wind = (whole.share * whole.none_share).sum() * answer.n_sits
+    assert 0 < round(by_wind) < lost  # the rest of the lost sits is calm
+
+
+def test_winds_in_words():
+    row = np.full(36, WRONG)
+    assert winds_words(row) == "none"
+    row[[35, 0, 1]] = CLEAN
+    row[2], row[18] = JUST_OFF, CLEAN
+    assert winds_words(row) == "S, N to NNE"
+    assert winds_words(np.full(36, CLEAN)) == "any wind"
+    assert winds_words(np.full(36, CANT_CALL)) == "can't call"
