@@ -33,8 +33,8 @@ def isd(rows):
 
 
 DAY = [(f"10 12 {hour:02d}", 10 * (hour + 1), 20 + hour) for hour in range(24)]
-TMY3 = Path(__file__).parents[2] / "traps" / "history" / "tmy3_seam.csv"
-EPW = Path(__file__).parents[2] / "traps" / "history" / "epw_seven_head_lines.epw"
+TMY3 = Path(__file__).parents[3] / "traps" / "history" / "tmy3_seam.csv"
+EPW = Path(__file__).parents[3] / "traps" / "history" / "epw_seven_head_lines.epw"
 ASOS = b"station,valid,drct,sknt\n"
 HOURLY = b"STATION,DATE,REPORT_TYPE,WND\n"
 

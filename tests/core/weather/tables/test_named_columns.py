@@ -13,7 +13,7 @@ from core.weather.answers import Answers, answered_columns
 from core.weather.files.recognise import read_weather
 from core.weather.hours import DIRECTED, VARIABLE
 
-TRAPS = Path(__file__).resolve().parents[2] / "traps" / "forecast"
+TRAPS = Path(__file__).resolve().parents[3] / "traps" / "forecast"
 DAY = int(np.datetime64("2026-10-12T00", "s").astype(int))
 ALL = ("time=Seen", "from=Vane", "speed=Puff (km/h)")
 TABLE = "a,b,c,d\n2026-10-12 06:00Z,45,5,9\n2026-10-12 07:00Z,50,6,12\n"
