@@ -173,7 +173,7 @@ def season_share(
     Args:
         ground: the property as it is.
         stand: from `spot`.
-        hours_on: the hours round a date, like `core.weather.typical.typical_hours`.
+        hours_on: the hours round a date, like `core.weather.files.typical.typical_hours`.
         dates: the days to try.
 
     Returns: shares of mornings and of evenings.

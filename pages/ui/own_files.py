@@ -12,7 +12,7 @@ from pages.ui import frame, state
 from pages.ui.asking import answered
 
 MOST_NAMED = 3
-File = tuple[bytes, str]  # as core.weather.history takes it
+File = tuple[bytes, str]  # as core.weather.files.history takes it
 
 
 @dataclass(frozen=True, slots=True)

@@ -74,7 +74,7 @@ TIMED = """
 import json, sys, time
 from pathlib import Path
 start = time.perf_counter()
-from core.weather.history import read_history
+from core.weather.files.history import read_history
 hours = read_history([(p, p.name) for p in sorted(Path(sys.argv[1]).iterdir())])
 print(json.dumps([time.perf_counter() - start, len(hours), list(hours.notes)]))
 """

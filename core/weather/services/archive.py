@@ -1,6 +1,6 @@
 """Forecasts that were fetched against the wind that came: how far they could be trusted.
 
-Every fetched forecast is kept (`core.weather.kept`, with the rule for dropping them).
+Every fetched forecast is kept (`core.weather.services.kept`, with the rule for dropping them).
 The wind that came is a history file of a station nearby, or the station reports that
 came with the forecasts.
 """

@@ -2,7 +2,7 @@
 
 An answer is checked before it is taken or cached, so that a sign-in page or a cut-off
 body never stands for a forecast. What is asked for, and in what order, is decided in
-`core.weather.fetching`.
+`core.weather.services.fetching`.
 """
 
 import contextlib
@@ -26,7 +26,7 @@ from core.errors import StandWindError
 from core.weather.services.sources import Services, host_of, is_of
 
 # how long an answer is good for, by its address; the first that fits. A forecast is not
-# cached here: `core.weather.kept` has it, and no stale copy can pass for a new one.
+# cached here: `core.weather.services.kept` has it, and no stale copy can pass for a new one.
 GOOD_FOR: dict[Any, Any] = {
     re.compile(r"/points/"): timedelta(days=30),
     re.compile(r"/gridpoints/.*/stations"): timedelta(days=30),

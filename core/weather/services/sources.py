@@ -1,6 +1,6 @@
 """The forecast services: their addresses, which one a place needs, what they are sent.
 
-Nothing here opens a connection; `core.weather.service` does.
+Nothing here opens a connection; `core.weather.services.service` does.
 """
 
 import os

@@ -22,8 +22,8 @@ TIMES, HOURS, LIMIT_S = 8, 30, 120
 PROGRAM = """
 import json, sys, time
 from pathlib import Path
-from core.weather.live import fetch_camp_days
-from core.weather.sources import Services
+from core.weather.services.live import fetch_camp_days
+from core.weather.services.sources import Services
 
 folder, url, own, times, now_s, lon, lat = json.loads(sys.argv[1])
 folder = Path(folder)
