@@ -45,7 +45,7 @@ MINUTES = ("tests/core/sit/test_minutes.py",)
 SAID = ("tests/core/say/test_headline.py",)
 FINDING = ("tests/core/say/test_find_the_tree.py",)
 GAPS = ("tests/core/season/test_gaps.py",)
-WANDER = ("tests/reference/test_wander.py",)
+WANDER = ("tests/reference/test_wander.py", "tests/core/test_second_opinion.py")
 TURNING = ("tests/core/air/test_turning.py",)
 ARC = ("tests/core/air/test_arc.py",)
 

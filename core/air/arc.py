@@ -37,8 +37,16 @@ class Arc:
     swing_deg: Floats
 
 
-def swept_arc(*, wind_mps, wind_from_deg, speed_10m_mps, slope_from_mps, slope_to_mps,
-              downhill_deg: float, half_width_deg) -> Arc:  # fmt: skip
+def swept_arc(
+    *,
+    wind_mps,
+    wind_from_deg,
+    speed_10m_mps,
+    slope_from_mps,
+    slope_to_mps,
+    downhill_deg: float,
+    half_width_deg,
+) -> Arc:
     """The directions air takes while the slope wind goes from one strength to another.
 
     Args (shapes (case,)):

@@ -1,11 +1,14 @@
 """How often the demo can be hunted: the balance of ground, defaults and rules.
 
-    python tests/bench/balance.py [property file] [--sit evening]
+    python tests/bench/balance.py [property file] [--sit evening] [--shares]
 
 Judges every morning of the first season over the typical year that pvlib carries for
 Greensboro, and prints the share of mornings on which each stand is go, the median
 stand, how many of the mornings that calm air leaves callable have some stand on go,
 and the mornings with none. Ends with 1 where the demo's mornings leave their bounds.
+
+With --shares it prints instead what the rules make of the demo, a hill ground and ten
+grounds drawn by lot in many winds (`tests/bench/shares.py`); some minutes.
 """
 
 import argparse
@@ -31,6 +34,7 @@ from core.weather.files.typical import laid_over, typical_year  # noqa: E402
 
 MEDIAN_GO = (0.15, 0.50)
 LEAST_SOME_GO = 0.80
+RANDOM_GROUNDS = 10
 FIRST_YEAR = 2026  # the year only says which days are Sundays
 
 
@@ -118,12 +122,31 @@ def report(balance: Balance, sit_word: str) -> str:
     )
 
 
+def print_shares(demo: Property) -> None:
+    """The demo, the hill ground, and the grounds drawn by lot as one."""
+    from tests.bench import shares
+    from tests.hill_ground import hill_ground
+    from tests.random_grounds import random_ground
+
+    hill = hill_ground()
+    for name, ground in (("demo", demo), ("hill", hill)):
+        print("\n".join(shares.told(name, shares.count(ground))), flush=True)
+    drawn = [shares.count(random_ground(seed)) for seed in range(RANDOM_GROUNDS)]
+    print("\n".join(shares.told(f"{RANDOM_GROUNDS} by lot", shares.together(drawn))))
+    print("\n".join(shares.hill_evenings(hill)))
+
+
 def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("file", nargs="?", default=str(ROOT / "demo_property.json"))
     parser.add_argument("--sit", choices=("morning", "evening"), default="morning")
+    parser.add_argument("--shares", action="store_true", help="many winds on many grounds")
     asked = parser.parse_args()
-    balance = measure(open_property(asked.file).property, asked.sit)
+    ground = open_property(asked.file).property
+    if asked.shares:
+        print_shares(ground)
+        return 0
+    balance = measure(ground, asked.sit)
     print(report(balance, asked.sit))
     return 0 if balance.in_bounds or asked.sit != "morning" else 1
 

@@ -14,11 +14,14 @@ from core.angles import separation_deg
 def arc(from_deg, mps, slope, downhill_deg=180.0, half=11.25, speed_10m=None):
     """One case: wind at the hunter, and the slope wind from and to."""
     return swept_arc(
-        wind_mps=np.array([mps]), wind_from_deg=np.array([from_deg]),
+        wind_mps=np.array([mps]),
+        wind_from_deg=np.array([from_deg]),
         speed_10m_mps=np.array([mps if speed_10m is None else speed_10m]),
-        slope_from_mps=np.array([slope[0]]), slope_to_mps=np.array([slope[1]]),
-        downhill_deg=downhill_deg, half_width_deg=np.array([half]),
-    )  # fmt: skip
+        slope_from_mps=np.array([slope[0]]),
+        slope_to_mps=np.array([slope[1]]),
+        downhill_deg=downhill_deg,
+        half_width_deg=np.array([half]),
+    )
 
 
 def test_a_wind_across_the_slope_swings_from_uphill_to_downhill():
@@ -74,11 +77,14 @@ def test_straight_up_and_straight_down_with_nothing_across():
 
 def test_a_wind_without_direction_has_no_arc():
     found = swept_arc(
-        wind_mps=np.array([1.0, 1.0]), wind_from_deg=np.array([math.nan, 270.0]),
-        speed_10m_mps=np.array([1.0, 1.0]), slope_from_mps=np.array([0.5, 0.5]),
-        slope_to_mps=np.array([-0.5, -0.5]), downhill_deg=180.0,
+        wind_mps=np.array([1.0, 1.0]),
+        wind_from_deg=np.array([math.nan, 270.0]),
+        speed_10m_mps=np.array([1.0, 1.0]),
+        slope_from_mps=np.array([0.5, 0.5]),
+        slope_to_mps=np.array([-0.5, -0.5]),
+        downhill_deg=180.0,
         half_width_deg=np.array([5.0, 5.0]),
-    )  # fmt: skip
+    )
     assert set(found.case.tolist()) == {1}
     assert np.isnan(found.swing_deg[0])
 
@@ -101,9 +107,13 @@ def small_steps(from_deg, mps, slope, downhill_deg, mirrored):
 
 @settings(max_examples=150, deadline=None)
 @given(
-    st.floats(0, 359), st.floats(0.1, 6), st.floats(-0.7, 0.7), st.floats(-0.7, 0.7),
-    st.floats(0, 359), st.floats(0, 30),
-)  # fmt: skip
+    st.floats(0, 359),
+    st.floats(0.1, 6),
+    st.floats(-0.7, 0.7),
+    st.floats(-0.7, 0.7),
+    st.floats(0, 359),
+    st.floats(0, 30),
+)
 def test_every_direction_on_the_way_is_near_one_of_the_arc(
     from_deg, mps, slope_from, slope_to, downhill_deg, half
 ):

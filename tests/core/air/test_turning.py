@@ -8,8 +8,9 @@ from core.air.turning import light_within, minute_slope_mps, turning_spans, turn
 MINUTE = 60
 
 
-@pytest.mark.parametrize(("share", "light"), [(0, 100), (0.25, 150), (0.5, 200), (0.75, 120),
-                                              (1, 40)])  # fmt: skip
+@pytest.mark.parametrize(
+    ("share", "light"), [(0, 100), (0.25, 150), (0.5, 200), (0.75, 120), (1, 40)]
+)
 def test_light_runs_straight_from_start_to_middle_to_end(share, light):
     assert light_within(share, np.array([100.0, 200.0, 40.0])) == pytest.approx(light)
 
@@ -22,9 +23,13 @@ def test_light_of_many_hours_at_once():
 def test_the_slope_wind_of_a_minute():
     # (1 - 0.25) x 300 x k / 600 - 0.25 x (1 - 0.5), k = 1 - 0.75 x 0.5^3.4 = 0.928954
     found = minute_slope_mps(
-        downward=0.25, share=0.5, light_wm2=np.array([0.0, 300.0, 0.0]), cloud_frac=0.5,
-        grade_pct=10.0, full_mps=0.7,
-    )  # fmt: skip
+        downward=0.25,
+        share=0.5,
+        light_wm2=np.array([0.0, 300.0, 0.0]),
+        cloud_frac=0.5,
+        grade_pct=10.0,
+        full_mps=0.7,
+    )
     assert found == pytest.approx((0.75 * 0.5 * 0.928954 - 0.125) * 0.7 * 0.5, rel=1e-5)
 
 
