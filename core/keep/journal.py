@@ -1,0 +1,295 @@
+"""The journal: what happened on a ground, kept for good in one SQLite file a property.
+
+Only this file opens it. What was changed keeps its former text, and what was removed stays,
+hidden. Each call is one transaction, flushed to the disk before it returns: a process that
+is killed loses at most the entry it was writing. A damaged file is put aside under another
+name, and what can be read of it goes on in a new one.
+"""
+
+import contextlib
+import datetime
+import gzip
+import hashlib
+import json
+import sqlite3
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+from typing import Any
+
+from core.ground.atomic import make_folder
+from core.keep.entries import Entry
+from core.keep.salvage import put_aside, readable, refill
+from core.keep.schema import VERSION, BadJournal, fault_said, migrate, version_of
+
+WAIT_S = 5.0
+
+
+class Journal:
+    """An open journal. Use it in a `with`. `notes` says what was put right on opening.
+
+    Args: its file, made where it is missing; the property's uid; how long to wait for
+    another writer. [s] Raises: BadJournal.
+    """
+
+    def __init__(self, path: Path, uid: str, wait_s: float = WAIT_S) -> None:
+        self.path, self.uid, self.wait_s = path, uid, wait_s
+        self.notes: tuple[str, ...] = ()
+        try:
+            make_folder(path.parent)
+        except OSError as fault:
+            raise BadJournal(
+                f"its folder can't be made ({fault.strerror})", path.name, "Free the place."
+            ) from fault
+        self._open()
+
+    def __enter__(self) -> "Journal":
+        return self
+
+    def __exit__(self, *_) -> None:
+        self.close()
+
+    def close(self) -> None:
+        """Lets go of the file."""
+        self._base.close()
+
+    # --- reading ---
+
+    def entries(
+        self, kind: str | None = None, *, since: str = "", removed: bool = False
+    ) -> list[Entry]:
+        """Entries by date and by when they were written.
+
+        Args: a kind, or all; the first local date; with those that were removed.
+        """
+        asked = "select id, kind, date, told, of, written, changed, removed from entries"
+        where, told = ["date >= ?"], [since]
+        if kind is not None:
+            where.append("kind = ?")
+            told.append(kind)
+        if not removed:
+            where.append("removed is null")
+        order = " order by date, written, rowid"
+        rows = self._read(f"{asked} where {' and '.join(where)}{order}", told)
+        return [_entry(row) for row in rows]
+
+    def entry(self, id_: str) -> Entry:
+        """One entry, removed ones too. Raises: BadJournal where there is none."""
+        asked = "select id, kind, date, told, of, written, changed, removed from entries"
+        rows = self._read(f"{asked} where id = ?", [id_])
+        if not rows:
+            raise BadJournal(
+                f"no entry has the id '{id_[:40]}'", "the log", "See `log list` for the ids."
+            )
+        return _entry(rows[0])
+
+    def former(self, id_: str) -> list[Entry]:
+        """What an entry said before each change, the oldest first."""
+        rows = self._read(
+            "select entry, kind, date, told, null, changed, until, null from former "
+            "where entry = ? order by rowid",
+            [id_],
+        )
+        return [_entry(row) for row in rows]
+
+    def weather(self, key: str) -> Any | None:
+        """A weather table that was kept with an entry, as plain data; None without it."""
+        rows = self._read("select packed from weather where key = ?", [key])
+        return json.loads(gzip.decompress(rows[0][0])) if rows else None
+
+    # --- writing ---
+
+    def add(self, entries: Iterable[Entry], now: str = "") -> list[str]:
+        """Keeps entries, all or none. One whose id is there already is left as it is.
+
+        Args: checked entries; the ISO time they are written at, the clock's by default.
+        Returns: the ids that are new. Raises: BadJournal.
+        """
+        now = now or _now()
+        new = []
+        with self._writing() as base:
+            for entry in entries:
+                stamp = entry.written or now
+                done = base.execute(
+                    "insert or ignore into entries values (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+                    (
+                        entry.id,
+                        entry.kind,
+                        entry.date,
+                        _told(entry),
+                        entry.of,
+                        entry.get("weather"),
+                        stamp,
+                        entry.changed or stamp,
+                        entry.removed,
+                    ),
+                )
+                new += [entry.id] * done.rowcount
+        return new
+
+    def change(self, entry: Entry, now: str = "") -> Entry:
+        """Replaces an entry; what it said before is kept.
+
+        Args: the entry with its id and its new values; the ISO time, the clock's by default.
+        Returns: the entry as kept. Raises: BadJournal where there is none.
+        """
+        now = now or _now()
+        old = self.entry(entry.id)
+        with self._writing() as base:
+            base.execute(
+                "insert into former values (?, ?, ?, ?, ?, ?)",
+                (old.id, old.kind, old.date, _told(old), old.changed, now),
+            )
+            base.execute(
+                "update entries set kind = ?, date = ?, told = ?, of = ?, weather = ?, changed = ? "
+                "where id = ?",
+                (
+                    entry.kind,
+                    entry.date,
+                    _told(entry),
+                    entry.of,
+                    entry.get("weather"),
+                    now,
+                    entry.id,
+                ),
+            )
+        return self.entry(entry.id)
+
+    def remove(self, id_: str, now: str = "") -> None:
+        """Hides an entry, with what belongs to it. Raises: BadJournal where there is none."""
+        self._set_removed(id_, now or _now())
+
+    def bring_back(self, id_: str) -> None:
+        """Shows a removed entry again, with what was hidden with it. Raises: BadJournal."""
+        self._set_removed(id_, None)
+
+    def keep_weather(self, table: Any) -> str:
+        """Keeps a weather table once. Args: plain data. Returns: its key. Raises: BadJournal."""
+        text = json.dumps(table, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
+        key = hashlib.sha256(text.encode()).hexdigest()[:32]
+        packed = gzip.compress(text.encode(), mtime=0)
+        with self._writing() as base:
+            base.execute("insert or ignore into weather values (?, ?)", (key, packed))
+        return key
+
+    def copy_to(self, path: Path) -> None:
+        """Writes the whole journal to another file. Args: one that is not there yet.
+
+        Raises: BadJournal."""
+        try:
+            with contextlib.closing(sqlite3.connect(path)) as other:
+                self._base.backup(other)
+        except sqlite3.Error as fault:
+            raise fault_said(fault, self.path.name, self.wait_s) from fault
+
+    # --- within ---
+
+    def _set_removed(self, id_: str, when: str | None) -> None:
+        old = self.entry(id_)
+        same = old.removed  # what went with it comes back with it, and nothing else
+        with self._writing() as base:
+            base.execute(
+                "update entries set removed = ? where (id = ? or of = ?) and removed is ?",
+                (when, id_, id_, same),
+            )
+
+    def _open(self) -> None:
+        try:
+            self._base = self._connect()
+            self._migrate()
+            if not self._sound():
+                raise sqlite3.DatabaseError("malformed")
+        except sqlite3.OperationalError as fault:
+            raise fault_said(fault, self.path.name, self.wait_s) from fault
+        except sqlite3.DatabaseError:
+            self._start_anew()
+
+    def _connect(self) -> sqlite3.Connection:
+        base = sqlite3.connect(self.path, timeout=self.wait_s, isolation_level=None)
+        try:
+            base.execute(f"pragma busy_timeout = {round(self.wait_s * 1000)}")
+            base.execute("pragma journal_mode = wal")
+            base.execute("pragma synchronous = full")
+            base.execute("pragma foreign_keys = on")
+        except BaseException:
+            base.close()
+            raise
+        return base
+
+    def _migrate(self) -> None:
+        version = version_of(self._base)
+        if version > VERSION:
+            self._base.close()
+            raise BadJournal(
+                f"is of version {version}, this program reads {VERSION}",
+                self.path.name,
+                "Open it with the later program.",
+            )
+        if version < VERSION:
+            with self._writing() as base:
+                migrate(base, self.uid)
+
+    def _sound(self) -> bool:
+        """Whether SQLite finds its own pages in order."""
+        return self._base.execute("pragma quick_check(1)").fetchone()[0] == "ok"
+
+    def _start_anew(self) -> None:
+        """A damaged journal is put aside; what can be read of it goes into a new one."""
+        with contextlib.suppress(AttributeError, sqlite3.Error):
+            self._base.close()
+        try:
+            aside = put_aside(self.path)
+        except OSError as fault:
+            raise BadJournal(
+                f"is damaged and can't be put aside ({fault.strerror})",
+                self.path.name,
+                "Free the place.",
+            ) from fault
+        saved: dict[str, list] = {}
+        with contextlib.suppress(sqlite3.Error), contextlib.closing(sqlite3.connect(aside)) as old:
+            saved = readable(old)
+        self._base = self._connect()
+        self._migrate()
+        with self._writing() as base:
+            refill(base, saved)
+        n = len(saved.get("entries", ()))
+        self.notes = (
+            f"The log was damaged. It was put aside as {aside.name}; "
+            f"{n} {'entry' if n == 1 else 'entries'} could be read and went on here.",
+        )
+
+    def _read(self, asked: str, told: list) -> list:
+        try:
+            return self._base.execute(asked, told).fetchall()
+        except sqlite3.Error as fault:
+            raise fault_said(fault, self.path.name, self.wait_s) from fault
+
+    @contextlib.contextmanager
+    def _writing(self) -> Iterator[sqlite3.Connection]:
+        """One transaction, whole or not at all. Raises: BadJournal."""
+        try:
+            self._base.execute("begin immediate")
+            yield self._base
+            self._base.execute("commit")
+        except sqlite3.Error as fault:
+            self._undo()
+            raise fault_said(fault, self.path.name, self.wait_s) from fault
+        except BaseException:
+            self._undo()
+            raise
+
+    def _undo(self) -> None:
+        with contextlib.suppress(sqlite3.Error):
+            self._base.execute("rollback")
+
+
+def _entry(row) -> Entry:
+    id_, kind, date, told, of, written, changed, removed = row
+    return Entry(id_, kind, date, json.loads(told), of, written, changed, removed)
+
+
+def _told(entry: Entry) -> str:
+    return json.dumps(dict(entry.values), ensure_ascii=False, separators=(",", ":"))
+
+
+def _now() -> str:
+    return datetime.datetime.now(datetime.UTC).astimezone().isoformat(timespec="seconds")

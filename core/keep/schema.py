@@ -1,0 +1,74 @@
+"""The tables of a journal, how an earlier version gets them, and what can go wrong."""
+
+import sqlite3
+
+from core.errors import StandWindError
+
+APPLICATION_ID = 0x53574A31  # marks a file as a journal of this program
+VERSION = 1
+# the steps from each version to the next; never changed, only added to
+MIGRATIONS = (
+    (
+        """create table meta (name text primary key, value text not null)""",
+        """create table weather (key text primary key, packed blob not null)""",
+        """create table entries (
+            id text primary key,
+            kind text not null,
+            date text not null,
+            told text not null,
+            of text references entries (id),
+            weather text references weather (key),
+            written text not null,
+            changed text not null,
+            removed text)""",
+        """create index by_date on entries (date)""",
+        """create index by_sit on entries (of)""",
+        """create table former (
+            entry text not null references entries (id),
+            kind text not null,
+            date text not null,
+            told text not null,
+            changed text not null,
+            until text not null)""",
+    ),
+)
+
+
+def version_of(base: sqlite3.Connection) -> int:
+    """The version of an open journal; 0 for a new file."""
+    return base.execute("pragma user_version").fetchone()[0]
+
+
+def migrate(base: sqlite3.Connection, uid: str) -> None:
+    """Brings a journal to this version. Args: it, within a transaction; the property's uid."""
+    version = version_of(base)
+    for steps in MIGRATIONS[version:]:
+        for step in steps:
+            base.execute(step)
+    if version == 0:
+        base.execute("insert into meta values ('property', ?)", (uid,))
+        base.execute(f"pragma application_id = {APPLICATION_ID}")
+    base.execute(f"pragma user_version = {VERSION}")
+
+
+class BadJournal(StandWindError):
+    """A journal that can't be opened or written."""
+
+
+def fault_said(fault: sqlite3.Error, name: str, wait_s: float) -> BadJournal:
+    """What SQLite refuses, in words. Args: its error; the file; how long was waited. [s]"""
+    text = str(fault)
+    if "locked" in text or "busy" in text:
+        what = f"another window is writing to it, for over {wait_s:g} seconds"
+        return BadJournal(what, "the log", "Try again in a moment.")
+    if "full" in text:
+        what = "the disk is full; nothing was written"
+        return BadJournal(what, "the log", "Make room and try again.")
+    if "readonly" in text or "unable to open" in text:
+        return BadJournal(f"can't be written ({text})", name, "Free the place.")
+    return BadJournal(f"can't be used ({text})", name, "Open it again.")
+
+
+def is_journal(data: bytes) -> bool:
+    """Whether a file begins as a SQLite file does. Args: its first bytes."""
+    return data.startswith(b"SQLite format 3\x00")

@@ -1,0 +1,260 @@
+"""The journal: whole transactions, kept texts, damage put aside, one writer at a time."""
+
+import shutil
+import sqlite3
+import subprocess
+import sys
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from core.keep.entries import AIR, NOTE, SEEN, SIT, BadEntry, entry_of
+from core.keep.journal import Journal
+from core.keep.log import copy_journal, journal_path, kept_entries, open_journal
+from core.keep.schema import VERSION, BadJournal, is_journal
+
+ROOT = Path(__file__).resolve().parents[3]
+UID = "5b0d2f5e-5f0e-4a67-9d52-0d8a6f0f9a11"
+AT = "2026-11-10T07:40:00-05:00"
+
+
+def a_sit(**more):
+    return entry_of(SIT, "2026-11-10", {"stand": "plum", "sit": "morning", **more}, now=AT)
+
+
+@pytest.fixture
+def journal(tmp_path):
+    with open_journal(UID, tmp_path) as opened:
+        yield opened
+
+
+def test_what_is_kept_comes_back_by_date(journal):
+    late = entry_of(NOTE, "2026-11-12", {"text": "frost"}, now=AT)
+    early = a_sit()
+    seen = entry_of(SEEN, "2026-11-10", {"at": AT, "count": 2}, of=early.id, now=AT)
+    assert journal.add([late, early, seen]) == [late.id, early.id, seen.id]
+    assert journal.entries() == [early, seen, late]
+    assert journal.entries(SEEN) == [seen]
+    assert journal.entries(since="2026-11-11") == [late]
+
+
+def test_all_or_none(journal):
+    with pytest.raises(BadJournal):
+        journal.add([a_sit(), entry_of(SEEN, "2026-11-10", {}, of="nobody", now=AT)])
+    assert journal.entries() == []
+
+
+def test_the_same_entry_is_kept_once(journal):
+    sit = a_sit()
+    assert journal.add([sit]) == [sit.id]
+    assert journal.add([sit]) == []
+
+
+def test_a_change_keeps_the_former_text(journal):
+    sit = a_sit(text="cold")
+    journal.add([sit])
+    changed = journal.change(replace(sit, values={**sit.values, "text": "very cold"}), now="later")
+    assert (changed.get("text"), changed.changed, changed.written) == ("very cold", "later", AT)
+    assert [e.get("text") for e in journal.former(sit.id)] == ["cold"]
+
+
+def test_what_is_removed_is_hidden_and_comes_back_with_what_belongs_to_it(journal):
+    sit = a_sit()
+    first, second = (entry_of(AIR, "2026-11-10", {}, of=sit.id, now=AT) for _ in range(2))
+    journal.add([sit, first, second])
+    journal.remove(first.id, now="one")
+    journal.remove(sit.id, now="two")
+    assert journal.entries() == []
+    assert len(journal.entries(removed=True)) == 3
+    journal.bring_back(sit.id)
+    assert journal.entries() == [sit, second]  # the first was removed before, and stays so
+
+
+def test_an_entry_that_is_not_there_is_said(journal):
+    for act in (journal.entry, journal.remove, journal.bring_back):
+        with pytest.raises(BadJournal, match="no entry has the id 'gone'"):
+            act("gone")
+
+
+def test_weather_is_kept_once_and_comes_back(journal):
+    table = {"source": "typed: NW 8", "rows": [1.0, 2.5]}
+    key = journal.keep_weather(table)
+    assert journal.keep_weather(dict(reversed(table.items()))) == key
+    assert journal.weather(key) == table
+    assert journal.weather("none") is None
+    journal.add([a_sit(weather=key)])
+
+
+def test_settings_of_the_file(journal):
+    base = sqlite3.connect(journal.path)
+    assert base.execute("pragma journal_mode").fetchone() == ("wal",)
+    assert base.execute("pragma user_version").fetchone() == (VERSION,)
+    assert journal._base.execute("pragma synchronous").fetchone() == (2,)  # full
+    assert journal._base.execute("pragma foreign_keys").fetchone() == (1,)
+    base.close()
+    assert is_journal(journal.path.read_bytes())
+
+
+def test_another_writer_is_waited_for_and_then_named(journal, tmp_path):
+    with open_journal(UID, tmp_path, wait_s=0.1) as other:
+        journal._base.execute("begin immediate")
+        with pytest.raises(BadJournal, match="another window is writing"):
+            other.add([a_sit()])
+        assert other.entries() == []  # reading goes on meanwhile
+        journal._base.execute("rollback")
+        other.add([a_sit()])
+    assert len(journal.entries()) == 1
+
+
+def test_a_full_disk_loses_nothing_that_was_finished(journal):
+    journal.add([a_sit()])
+    pages = journal._base.execute("pragma page_count").fetchone()[0]
+    journal._base.execute(f"pragma max_page_count = {pages}")
+    with pytest.raises(BadJournal, match="the disk is full"):
+        journal.add([a_sit(text="x" * 4000) for _ in range(200)])
+    assert len(journal.entries()) == 1
+    journal._base.execute("pragma max_page_count = 1000000")
+    journal.add([a_sit()])
+    assert len(journal.entries()) == 2
+
+
+def test_a_file_that_is_no_journal_is_put_aside(tmp_path):
+    path = journal_path(UID, tmp_path)
+    path.parent.mkdir(parents=True)
+    path.write_bytes(b"not a journal at all" * 500)
+    with open_journal(UID, tmp_path) as journal:
+        assert "put aside" in journal.notes[0]
+        assert "0 entries" in journal.notes[0]
+        journal.add([a_sit()])
+    assert kept_entries(UID, tmp_path)[0].get("stand") == "plum"
+    aside = path.with_name(f"{UID}.damaged-1.sqlite")
+    assert aside.read_bytes().startswith(b"not a journal")
+
+
+def test_of_a_damaged_journal_what_can_be_read_goes_on(tmp_path):
+    sits = [a_sit(text=f"{i} " + "x" * 900) for i in range(60)]
+    with open_journal(UID, tmp_path) as journal:
+        journal.add(sits)
+        journal._base.execute("pragma wal_checkpoint(truncate)")
+        page, n = (
+            journal._base.execute(f"pragma {name}").fetchone()[0]
+            for name in ("page_size", "page_count")
+        )
+    path = journal_path(UID, tmp_path)
+    data = bytearray(path.read_bytes())
+    hurt = n // 2 * page  # one page in the middle
+    data[hurt : hurt + page] = b"\xff" * page
+    path.write_bytes(bytes(data))
+    with open_journal(UID, tmp_path) as journal:
+        told = journal.entries()
+        assert "put aside" in journal.notes[0]
+    assert 0 < len(told) < 60
+    assert {e.id for e in told} < {s.id for s in sits}
+    assert all(len(e.get("text")) > 900 for e in told)  # whole, not cut
+
+
+def test_a_later_version_is_refused_and_left_alone(tmp_path):
+    with open_journal(UID, tmp_path) as journal:
+        journal._base.execute(f"pragma user_version = {VERSION + 1}")
+    with pytest.raises(BadJournal, match=f"version {VERSION + 1}"):
+        open_journal(UID, tmp_path)
+    assert len(list(journal_path(UID, tmp_path).parent.glob("*.sqlite"))) == 1
+
+
+def test_reading_makes_no_file(tmp_path):
+    assert kept_entries(UID, tmp_path) == []
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("uid", ["../../etc", "a/b", "", "C:\\x", "x" * 200, "ü"])
+def test_a_uid_never_leads_out_of_the_folder(tmp_path, uid):
+    path = journal_path(uid, tmp_path)
+    assert path.parent == tmp_path / "journal"
+    assert path != journal_path(uid + "1", tmp_path)
+
+
+def test_a_copied_ground_takes_its_log_along(tmp_path):
+    with open_journal(UID, tmp_path) as journal:
+        key = journal.keep_weather({"source": "kept"})
+        journal.add([a_sit(weather=key)])
+    assert copy_journal(UID, "new", tmp_path)
+    assert kept_entries("new", tmp_path) == kept_entries(UID, tmp_path)
+    with open_journal("new", tmp_path) as copy:
+        assert copy.weather(key) == {"source": "kept"}
+    assert not copy_journal("nobody", "other", tmp_path)
+
+
+KILLED = """
+import os, sys
+from pathlib import Path
+sys.path.insert(0, sys.argv[1])
+from core.keep.entries import NOTE, entry_of
+from core.keep.log import open_journal
+with open_journal(sys.argv[2], Path(sys.argv[3])) as journal:
+    for i in range(100_000):
+        entry = entry_of(NOTE, "2026-11-10", {"text": f"{i} " + "y" * 500})
+        journal.add([entry])
+        print(entry.id, flush=True)
+"""
+
+
+def test_kills_in_the_middle_of_writes_lose_no_finished_entry(tmp_path):
+    """`python tests/core/keep/test_journal.py 200` kills as often as that."""
+    assert lost_to_kills(tmp_path, 6) == (0, 0)
+
+
+def lost_to_kills(folder: Path, kills: int) -> tuple[int, int]:
+    """Finished entries that are gone, and journals found damaged, over many kills."""
+    finished: set[str] = set()
+    damaged = 0
+    for i in range(kills):
+        told = [sys.executable, "-c", KILLED, str(ROOT), UID, str(folder)]
+        process = subprocess.Popen(told, stdout=subprocess.PIPE, text=True)
+        for _ in range(1 + i % 7):
+            finished.add(process.stdout.readline().strip())
+        process.kill()
+        finished.update(line.strip() for line in process.stdout if len(line) == 33)
+        process.wait()
+        with open_journal(UID, folder) as journal:
+            damaged += bool(journal.notes)
+    return len(finished - {e.id for e in kept_entries(UID, folder)} - {""}), damaged
+
+
+@pytest.mark.parametrize(
+    ("kind", "values", "said"),
+    [
+        ("feast", {}, "'feast' is no kind"),
+        (SIT, {"sit": "morning"}, "stand is missing"),
+        (SIT, {"stand": "plum", "sit": "noon"}, '"noon"'),
+        (SEEN, {"count": -1}, "-1"),
+        (SEEN, {"at": "2026-11-10T07:40"}, "offset"),
+        (SEEN, {"at": "soon"}, '"soon"'),
+        (SEEN, {"moose": 1}, "moose"),
+        (AIR, {"from_deg": 361}, "361"),
+        (NOTE, {"text": "x" * 5000}, "5000 letters"),
+    ],
+)
+def test_what_is_no_entry_is_refused_with_its_value(kind, values, said):
+    with pytest.raises(BadEntry, match=said):
+        entry_of(kind, "2026-11-10", values)
+
+
+def test_a_date_that_does_not_exist_is_refused():
+    with pytest.raises(BadEntry, match="2026-02-30"):
+        entry_of(NOTE, "2026-02-30", {})
+
+
+def test_a_folder_that_can_t_be_made_is_said(tmp_path):
+    (tmp_path / "journal").write_text("in the way")
+    with pytest.raises(BadJournal, match="can't be made"):
+        Journal(tmp_path / "journal" / "x.sqlite", UID)
+
+
+if __name__ == "__main__":
+    import tempfile
+
+    with tempfile.TemporaryDirectory() as place:
+        lost, damaged = lost_to_kills(Path(place), int(sys.argv[1]))
+        print(f"{sys.argv[1]} kills: {lost} finished entries lost, {damaged} journals damaged")
+        shutil.rmtree(Path(place) / "journal")
