@@ -48,6 +48,8 @@ GAPS = ("tests/core/season/test_gaps.py",)
 WANDER = ("tests/reference/test_wander.py", "tests/core/test_second_opinion.py")
 TURNING = ("tests/core/air/test_turning.py",)
 ARC = ("tests/core/air/test_arc.py",)
+TRAILS = ("tests/core/sit/test_trails.py",)
+PIECES = ("tests/core/sit/test_pieces.py",)
 
 
 @dataclass(frozen=True, slots=True)
@@ -1781,5 +1783,33 @@ FAULTS = (
         "return case, at / steps[case]",
         "return case, at / (steps[case] + 1)",
         ARC,
+    ),
+    Fault(
+        "on-a-trail-whatever-its-distance",
+        "core/sit/trails.py",
+        "np.minimum(near_yd, rules.wrong_within_yd)",
+        "rules.trail_within_yd",
+        TRAILS,
+    ),
+    Fault(
+        "one-free-trail-frees-nothing",
+        "core/sit/trails.py",
+        "((verdict == WRONG) | ~np.asarray(counts, bool)).all(axis=-1)",
+        "((verdict == WRONG) & np.asarray(counts, bool)).any(axis=-1)",
+        TRAILS,
+    ),
+    Fault(
+        "hour-with-nothing-to-turn-cut",
+        "core/sit/pieces.py",
+        "(cuts < end_s) & ~np.take_along_axis(uncut, row, axis=1)",
+        "(cuts < end_s)",
+        PIECES,
+    ),
+    Fault(
+        "piece-after-called-before",
+        "core/sit/pieces.py",
+        "span.end_s[:, None] <= start_s[..., None]",
+        "span.end_s[:, None] < start_s[..., None]",
+        PIECES,
     ),
 )

@@ -443,9 +443,10 @@ class Hour:
                 word = WRONG if is_on else OFF if beside else CLEAN
                 zones[trail.id, end], likes[trail.id, end] = word, like
                 judged.append(word)
-                if yards < self.hunter_yd + 0.5:
-                    on_it.append(is_on)
-        on_it = on_it or [word == WRONG for word in judged]
+                on_it.append((yards, is_on))
+        near = min((yards for yards, _ in on_it), default=0.0)
+        reach = max(self.hunter_yd + 0.5, near + 1e-9)
+        on_it = [is_on for yards, is_on in on_it if yards < reach]
         beside = OFF if set(judged) - {CLEAN} else CLEAN
         trails = WRONG if on_it and all(on_it) else beside
         return worst([*counted, trails]), zones, likes
