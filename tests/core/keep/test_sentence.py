@@ -1,0 +1,174 @@
+"""Lines of notes: understood piece by piece, asked where they are not clear."""
+
+import datetime
+
+import pytest
+
+from core.ground.store import demo_path, open_property
+from core.keep.entries import AIR, NOTE, ROUND, SEEN, SIGN, SIT, WORK
+from core.keep.names import find_names, names_of
+from core.keep.sentence import understand
+
+TODAY = datetime.date(2026, 11, 27)  # a Friday, standard time in the East
+
+
+@pytest.fixture(scope="module")
+def ground():
+    return open_property(demo_path()).property
+
+
+def read(text, ground):
+    return understand(text, ground, TODAY, now="2026-11-27T12:00:00-05:00")
+
+
+def only(entries, kind):
+    return [e for e in entries if e.kind == kind]
+
+
+def test_the_line_of_a_morning(ground):
+    said = read(
+        "plum edge am. felt W 4. 7:40 2 does east trail. 8:15 buck 60 yd winded. left 9:30", ground
+    )
+    assert said.asked == ()
+    (sit,) = only(said.entries, SIT)
+    assert dict(sit.values) == {
+        "stand": "plum-edge",
+        "sit": "morning",
+        "to": "2026-11-27T09:30:00-05:00",
+    }
+    (air,) = only(said.entries, AIR)
+    assert (air.get("from_deg"), air.get("beaufort"), air.of) == (270.0, 2, sit.id)
+    does, buck = only(said.entries, SEEN)
+    assert (does.get("count"), does.get("deer"), does.get("trail")) == (2, "doe", "east-trail")
+    assert does.get("at") == "2026-11-27T07:40:00-05:00"
+    assert (buck.get("count"), buck.get("yards"), buck.get("winded")) == (1, 60.0, True)
+    assert len(said.pieces) == 5
+
+
+def test_an_evening_s_times_are_after_noon(ground):
+    said = read("split oak pm. 4:50 doe. 12:10 fawn. out 6:05", ground)
+    (sit,) = only(said.entries, SIT)
+    assert sit.get("to") == "2026-11-27T18:05:00-05:00"
+    assert [e.get("at")[11:16] for e in only(said.entries, SEEN)] == ["16:50", "12:10"]
+
+
+def test_a_morning_s_times_may_run_past_noon(ground):
+    said = read("split oak am. 7:10 doe. 1:15 pm buck. 2:30 doe", ground)
+    assert [e.get("at")[11:16] for e in only(said.entries, SEEN)] == ["07:10", "13:15", "14:30"]
+
+
+@pytest.mark.parametrize(
+    ("piece", "expected"),
+    [
+        ("2 does 1 fawn", [(2, "doe"), (1, "fawn")]),
+        ("three bucks", [(3, "buck")]),
+        ("a big buck", [(1, "buck")]),
+        ("5 deer", [(5, "unknown")]),
+        ("spike", [(1, "buck")]),
+    ],
+)
+def test_counts_and_kinds(ground, piece, expected):
+    said = read(f"split oak am. 7:10 {piece}", ground)
+    assert [(e.get("count"), e.get("deer")) for e in only(said.entries, SEEN)] == expected
+
+
+def test_a_shot_and_how_far_it_went(ground):
+    said = read("split oak pm. 5:20 buck 25 yd shot, recovered 80 yards", ground)
+    (buck,) = only(said.entries, SEEN)
+    told = {name: buck.get(name) for name in ("yards", "shot", "recovered", "recovered_yards")}
+    assert told == {"yards": 25.0, "shot": True, "recovered": True, "recovered_yards": 80.0}
+
+
+def test_air_as_told_and_round_and_round(ground):
+    told, swirled = (
+        only(read(f"split oak am. {piece}", ground).entries, AIR)[0].get("felt")
+        for piece in ("air as told", "wind swirling")
+    )
+    assert (told, swirled) == ("as-told", ROUND)
+
+
+def test_who_sat_and_for_how_long(ground):
+    said = read("nell dry fork morning 6:10-9:30. no deer", ground)
+    (sit,) = only(said.entries, SIT)
+    assert (sit.get("who"), sit.get("stand"), sit.get("nothing_seen")) == ("Nell", "dry-fork", True)
+    assert (sit.get("from")[11:16], sit.get("to")[11:16]) == ("06:10", "09:30")
+
+
+def test_work_sign_and_notes(ground):
+    said = read("yesterday sprayed backbone 40 min. fresh scrape at cane. note buy straps", ground)
+    (work,), (sign,), (note,) = (only(said.entries, kind) for kind in (WORK, SIGN, NOTE))
+    assert work.date == "2026-11-26"
+    assert (work.get("what"), work.get("feature"), work.get("minutes")) == ("spray", "backbone", 40)
+    assert (sign.get("what"), sign.get("feature"), sign.get("fresh")) == ("scrape", "cane", True)
+    assert note.get("text") == "buy straps"
+
+
+def test_a_week_of_lines(ground):
+    said = read(
+        "Mon: split oak am. no deer\n\nTue: plum edge pm. 5:01 doe\n10 Nov: note rain", ground
+    )
+    assert [e.date for e in said.entries] == [
+        "2026-11-23",
+        "2026-11-24",
+        "2026-11-24",
+        "2026-11-10",
+    ]
+    assert said.asked == ()
+
+
+@pytest.mark.parametrize("written", ["dry frok", "Dry Fork", "drye fork", "dry fork"])
+def test_the_nearest_spelling(ground, written):
+    (sit,) = only(read(f"{written} am", ground).entries, SIT)
+    assert sit.get("stand") == "dry-fork"
+
+
+def test_when_two_fit_it_is_asked(ground):
+    said = read("hay am. 7:10 doe", ground)  # Hay edge and Hay tripod
+    assert said.entries == () or only(said.entries, SIT) == []
+    (asked,) = (q for q in said.asked if q.asks == "Which stand?")
+    assert set(asked.choices) == {"Hay edge", "Hay tripod"}
+
+
+@pytest.mark.parametrize(
+    ("line", "asks"),
+    [
+        ("orchard corner", "Morning, evening or all day?"),
+        ("split oak am. felt sideways 8", "Which wind?"),
+        ("split oak am. dunno what", "What is this?"),
+        ("9/10 split oak am", "Which day is it?"),
+        ("split oak am. 25:10 doe", "Which time is it?"),
+    ],
+)
+def test_what_is_not_clear_is_asked(ground, line, asks):
+    said = read(line, ground)
+    assert [q.asks[: len(asks)] for q in said.asked] == [asks]
+
+
+def test_nothing_of_a_line_whose_day_is_open_is_an_entry(ground):
+    assert read("9/10 split oak am. 7:10 doe", ground).entries == ()
+    assert read("9/13 split oak am. 7:10 doe", ground).entries[0].date == "2026-09-13"
+
+
+def test_a_time_that_is_none_is_left_out(ground):
+    (doe,) = only(read("split oak am. 25:10 doe", ground).entries, SEEN)
+    assert doe.get("at") is None
+
+
+def test_a_clock_in_the_zone_of_the_ground_on_both_sides_of_the_change(ground):
+    before, after = (
+        only(read(f"{day} split oak am. left 9:00", ground).entries, SIT)[0].get("to")
+        for day in ("31 Oct 2026", "1 Nov 2026")
+    )
+    assert (before[-6:], after[-6:]) == ("-04:00", "-05:00")
+
+
+def test_hostile_lines_are_only_text(ground):
+    said = read("note <script>alert(1)</script> \x1b[2J; DROP TABLE entries", ground)
+    (note,) = only(said.entries, NOTE)
+    assert "<script>" in note.get("text")
+    assert [q.asks for q in said.asked] == ["What is this?"]
+
+
+def test_a_name_within_a_longer_one_is_not_taken(ground):
+    (match,) = find_names("east trail", names_of(ground))
+    assert [n.id for n in match.fits] == ["east-trail"]
