@@ -189,6 +189,21 @@ REFERENCES: dict[str, Reference] = {
         "Sullivan J.D. et al.: Recognizing the danger zone: response of female white-tailed "
         "deer to discrete hunting events. Wildlife Biology, wlb.00455 (2018).",
     ),
+    # counting what came true
+    "brown2001": Reference(
+        "Brown L. D., Cai T. T., DasGupta A.: Interval estimation for a binomial proportion. "
+        "Statistical Science 16:101-133 (2001): the Jeffreys interval.",
+        "memory",
+    ),
+    "mardia2000": Reference(
+        "Mardia K. V., Jupp P. E.: Directional statistics. Wiley (2000), 2.2: mean direction.",
+        "memory",
+    ),
+    "gelman2013": Reference(
+        "Gelman A. et al.: Bayesian data analysis, 3rd ed. CRC Press (2013), 2.5 and 3.3: a "
+        "normal mean with a normal prior, and a scaled inverse chi-square for the variance.",
+        "memory",
+    ),
 }
 
 
