@@ -4,7 +4,7 @@ import argparse
 import os
 import sys
 
-from core.cli import forecast, ground, pocket, season, sits, weather
+from core.cli import forecast, ground, log, pocket, season, sits, weather
 from core.cli.help_texts import helped
 from core.cli.open_questions import joined
 from core.errors import StandWindError
@@ -17,6 +17,7 @@ GROUPS = (
     ground,
     pocket,
     season,
+    log,
 )
 
 
@@ -24,7 +25,7 @@ def main(arguments: list[str] | None = None) -> int:
     """Runs one command.
 
     Args: the words after `python -m core`. Returns: 0, or 2 for bad input with one
-    message on stderr. Raises: nothing for bad input.
+    message on stderr, and where something has to be asked. Raises: nothing for bad input.
     """
     options = _parser().parse_args(joined(sys.argv[1:] if arguments is None else arguments))
     try:
@@ -38,7 +39,7 @@ def main(arguments: list[str] | None = None) -> int:
         print(text, flush=True)
     except BrokenPipeError:  # such as | head, which has read enough
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-    return 0
+    return getattr(options, "exit_code", 0)
 
 
 def _parser() -> argparse.ArgumentParser:

@@ -1,0 +1,192 @@
+"""log: what happened, added by a sentence, listed, changed, and what it teaches."""
+
+from dataclasses import replace
+from pathlib import Path
+
+from core.cli.shared import as_json, common, date_of, now_from
+
+
+def register(commands) -> None:
+    """Adds these commands. Args: argparse's subparsers."""
+    log = commands.add_parser("log", help="what happened, and what it teaches")
+    acts = log.add_subparsers(dest="act", required=True, metavar="ACT", help="what to do")
+    add = _act(acts, "add", "keeps a line of notes", _add)
+    add.add_argument("sentence", help="such as 'plum edge am. 7:40 2 does. left 9:30'")
+    add.add_argument("--date", help="the day of the line; today where it is not given")
+    add.add_argument("--yes", action="store_true", help="keep what is clear, leave out the rest")
+    listed = _act(acts, "list", "the entries, by date", _list)
+    listed.add_argument("--kind", help="only this kind")
+    listed.add_argument("--since", help="the first day, like 2026-11-01")
+    listed.add_argument("--removed", action="store_true", help="removed ones too")
+    for name, what, run in (
+        ("show", "one entry, with what it said before", _show),
+        ("remove", "hides an entry", _remove),
+        ("restore", "shows a removed entry again", _restore),
+    ):
+        _act(acts, name, what, run).add_argument("id", help="the id, as `log list` tells it")
+    change = _act(acts, "change", "changes an entry; what it said before is kept", _change)
+    change.add_argument("id", help="the id, as `log list` tells it")
+    change.add_argument(
+        "values", nargs="+", metavar="NAME=VALUE", help="such as winded=yes; empty takes it out"
+    )
+    _act(acts, "score", "how often what was called came true", _score)
+
+
+def _act(acts, name: str, what: str, run):
+    parser = acts.add_parser(name, help=what)
+    common(parser, run)
+    parser.add_argument("--log", help="a journal file; the property's own by default")
+    return parser
+
+
+def _ground(options):
+    from core.ground.store import open_property
+
+    return open_property(options.property).property
+
+
+def _journal(options, ground):
+    from core.keep.journal import Journal
+    from core.keep.log import open_journal
+
+    if options.log:
+        return Journal(Path(options.log), ground.uid)
+    return open_journal(ground.uid)
+
+
+def _local(options, ground):
+    """The clock where the ground is."""
+    import datetime
+    from zoneinfo import ZoneInfo
+
+    return datetime.datetime.fromtimestamp(now_from(options.now), ZoneInfo(ground.timezone))
+
+
+def _add(options) -> str:
+    from core.keep.sentence import understand
+
+    ground = _ground(options)
+    now = _local(options, ground)
+    today = date_of(options.date) if options.date else now.date()
+    said = understand(options.sentence, ground, today, now.isoformat(timespec="seconds"))
+    unclear = bool(said.asked) and not options.yes
+    options.exit_code = 2 if unclear else 0
+    kept: list[str] = []
+    notes: tuple[str, ...] = ()
+    if said.entries and not unclear:
+        with _journal(options, ground) as journal:
+            notes = journal.notes
+            kept = journal.add(said.entries)
+    if options.json:
+        asked = [f"{q.text}: {q.asks}" for q in said.asked]
+        return as_json(
+            {"understood": [_plain(e) for e in said.entries], "asked": asked, "kept": kept}
+        )
+    lines = [*notes, *(f"{piece.text}: {piece.means}" for piece in said.pieces)]
+    lines += [_asked(question) for question in said.asked]
+    if unclear:
+        lines.append("Nothing was kept. Say it more clearly, or add --yes to keep what is clear.")
+    elif kept:
+        lines.append(f"Kept: {len(kept)} {'entry' if len(kept) == 1 else 'entries'}.")
+    else:
+        lines.append("There was nothing to keep.")
+    return "\n".join(lines)
+
+
+def _asked(question) -> str:
+    choices = f" ({', '.join(question.choices)})" if question.choices else ""
+    return f"Not clear: {question.text}. {question.asks}{choices}"
+
+
+def _list(options) -> str:
+    since = date_of(options.since).isoformat() if options.since else ""
+    ground = _ground(options)
+    with _journal(options, ground) as journal:
+        found = journal.entries(options.kind, since=since, removed=options.removed)
+        notes = journal.notes
+    if options.json:
+        return as_json({"entries": [_plain(e) for e in found]})
+    lines = [*notes, *(_line(entry, ground) for entry in found)]
+    return "\n".join(lines) or "The log is empty."
+
+
+def _show(options) -> str:
+    ground = _ground(options)
+    with _journal(options, ground) as journal:
+        entry, former = journal.entry(options.id), journal.former(options.id)
+    if options.json:
+        return as_json({"entry": _plain(entry), "former": [_plain(e) for e in former]})
+    told = [f"{name}: {value}" for name, value in _plain(entry).items()]
+    return "\n".join([*told, *(f"before: {_line(old, ground)}" for old in former)])
+
+
+def _remove(options) -> str:
+    with _journal(options, _ground(options)) as journal:
+        journal.remove(options.id)
+    return f"Removed. `log restore {options.id}` shows it again."
+
+
+def _restore(options) -> str:
+    with _journal(options, _ground(options)) as journal:
+        journal.bring_back(options.id)
+    return "Back in the log."
+
+
+def _change(options) -> str:
+    from core.keep.entries import entry_of
+    from core.keep.typed_values import changed_values
+
+    with _journal(options, _ground(options)) as journal:
+        old = journal.entry(options.id)
+        date, values = changed_values(old, options.values)
+        checked = entry_of(old.kind, date, values, of=old.of, id_=old.id)
+        new = journal.change(replace(checked, written=old.written, removed=old.removed))
+    return as_json({"entry": _plain(new)}) if options.json else "Changed."
+
+
+def _score(options) -> str:
+    from core.keep.score import scores
+
+    ground = _ground(options)
+    with _journal(options, ground) as journal:
+        found = scores(journal.entries())
+    if options.json:
+        rows = [
+            {
+                "stand": s.stand,
+                "verdict": s.verdict,
+                "source": s.source or None,
+                "sits": s.sits,
+                "winded": s.winded,
+                "low": round(s.low, 3),
+                "high": round(s.high, 3),
+            }
+            for s in found
+        ]
+        return as_json({"scores": rows})
+    claimed = [s for s in found if s.claims and not s.source]
+    lines = [
+        f"Called {s.verdict} {s.sits} times at "
+        f"{ground.name_of(s.stand) if s.stand else 'all stands'}: winded {s.winded}."
+        for s in claimed
+    ]
+    return "\n".join(lines) or "Too few sits yet to say: five of a kind are needed."
+
+
+def _plain(entry) -> dict:
+    """An entry as plain values."""
+    told = {"id": entry.id, "kind": entry.kind, "date": entry.date, "of": entry.of}
+    told |= dict(entry.values) | {"written": entry.written, "changed": entry.changed}
+    return told | ({"removed": entry.removed} if entry.removed else {})
+
+
+def _line(entry, ground) -> str:
+    """An entry on one line."""
+    names = ("stand", "trail", "plot", "feature", "lane", "way_in", "way_out")
+    told = [
+        ground.name_of(value) if name in names else f"{name} {value}"
+        for name, value in entry.values.items()
+        if name not in ("told", "weather", "version")
+    ]
+    gone = " (removed)" if entry.removed else ""
+    return f"{entry.date} {entry.kind}{gone}: {', '.join(map(str, told))} [{entry.id}]"

@@ -1,0 +1,111 @@
+"""The log without a screen: added by a sentence, listed, changed, taken back."""
+
+import json
+
+import pytest
+
+from core.__main__ import main
+from core.ground.store import demo_path, open_property
+from core.keep.log import kept_entries
+
+DEMO = ["--property", str(demo_path())]
+NOON = ["--now", "2026-11-27T12:00:00-05:00"]
+
+
+@pytest.fixture
+def home(tmp_path, monkeypatch):
+    monkeypatch.setenv("STAND_WIND_HOME", str(tmp_path))
+    return tmp_path
+
+
+@pytest.fixture
+def run(home, capsys):
+    assert home.is_dir()
+
+    def told(*words, code=0):
+        assert main(["log", *words]) == code
+        said = capsys.readouterr()
+        return said.out if code == 0 or said.out else said.err
+
+    return told
+
+
+def add(run, text, *more, code=0):
+    return json.loads(run("add", text, *DEMO, *NOON, "--json", *more, code=code))
+
+
+def test_a_clear_line_is_kept(run):
+    said = add(run, "split oak am. 7:40 2 does. left 9:30")
+    assert said["asked"] == []
+    assert [e["id"] for e in said["understood"]] == said["kept"]
+    listed = json.loads(run("list", *DEMO, "--json"))["entries"]
+    assert [(e["kind"], e["stand"], e["date"]) for e in listed] == [
+        ("sit", "split-oak", "2026-11-27"),
+        ("seen", "split-oak", "2026-11-27"),
+    ]
+
+
+def test_what_is_unclear_keeps_nothing_and_says_so(run):
+    said = add(run, "split oak am. dunno what", code=2)
+    assert said["kept"] == []
+    assert said["asked"] == ["dunno what: What is this?"]
+    assert kept_entries(open_property(demo_path()).property.uid) == []
+    text = run("add", "split oak am. dunno what", *DEMO, *NOON, code=2)
+    assert "Nothing was kept" in text
+
+
+def test_yes_keeps_what_is_clear(run):
+    said = add(run, "split oak am. dunno what", "--yes")
+    assert len(said["kept"]) == 1
+
+
+def test_the_day_can_be_told(run):
+    said = add(run, "split oak am", "--date", "2026-11-10")
+    assert said["understood"][0]["date"] == "2026-11-10"
+
+
+def test_an_entry_is_changed_and_its_former_text_kept(run):
+    seen = add(run, "split oak am. 7:40 2 does")["kept"][1]
+    run("change", seen, "count=3", "winded=yes", *DEMO)
+    shown = json.loads(run("show", seen, *DEMO, "--json"))
+    assert (shown["entry"]["count"], shown["entry"]["winded"]) == (3, True)
+    assert [old["count"] for old in shown["former"]] == [2]
+    run("change", seen, "winded=", *DEMO)
+    assert "winded" not in json.loads(run("show", seen, *DEMO, "--json"))["entry"]
+
+
+def test_an_entry_is_removed_and_comes_back(run):
+    (sit,) = add(run, "split oak am")["kept"]
+    run("remove", sit, *DEMO)
+    assert run("list", *DEMO) == "The log is empty.\n"
+    run("restore", sit, *DEMO)
+    assert "Split oak" in run("list", *DEMO)
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("show", "gone"), "no entry has the id 'gone'"),
+        (("remove", "gone"), "no entry has the id 'gone'"),
+        (("list", "--since", "soon"), "'soon' is no date"),
+    ],
+)
+def test_bad_input_is_said(run, words, said):
+    assert said in run(*words, *DEMO, code=2)
+
+
+def test_a_value_that_does_not_fit_changes_nothing(run):
+    (sit,) = add(run, "split oak am")["kept"]
+    assert '"noon"' in run("change", sit, "sit=noon", *DEMO, code=2)
+    assert json.loads(run("show", sit, *DEMO, "--json"))["former"] == []
+
+
+def test_another_journal_by_its_path(run, home):
+    path = home / "camp.sqlite"
+    run("add", "split oak am", *DEMO, *NOON, "--log", str(path))
+    assert "Split oak" in run("list", *DEMO, "--log", str(path))
+    assert run("list", *DEMO) == "The log is empty.\n"
+
+
+def test_the_score_needs_five(run):
+    assert run("score", *DEMO) == "Too few sits yet to say: five of a kind are needed.\n"
