@@ -30,6 +30,7 @@ DRAWING = tuple(
 )
 DRAFTS = ("tests/core/ground/drawing/test_kept_drafts.py",)
 BEFORE = ("tests/core/sit/test_before_shot.py",)
+WAYS_BACK = ("tests/core/sit/test_ways_back.py",)
 READINGS = ("tests/core/sit/test_readings.py",)
 REDRAWN = ("tests/core/test_redrawn_grounds.py",)
 SLOPES = ("tests/core/air/test_slopes.py",)
@@ -1316,13 +1317,27 @@ FAULTS = (
         ("tests/core/criticism/test_whole_ground.py",),
     ),
     Fault(
-        "trails-in-the-order-of-the-file",
+        "a-place-reached-again-leads-nowhere",
         "core/sit/before.py",
-        "= heapq.heappop(ways)",
-        "= ways.pop()",
-        BEFORE,
+        "return not self.walked & ~other.walked and self.used_m",
+        "return self.used_m",
+        WAYS_BACK,
     ),
-    Fault("a-loop-walked-for-ever", "core/sit/before.py", "FOLLOW_M - used_m", "FOLLOW_M", BEFORE),
+    Fault(
+        "a-trail-taken-twice-on-one-way-back",
+        "core/sit/before.py",
+        "way.walked | bit)",
+        "way.walked)",
+        WAYS_BACK,
+    ),
+    Fault(
+        "too-many-ways-and-none-is-followed",
+        "core/sit/before.py",
+        "better = used < least_m[places] - TOUCH_M",
+        "better = used < 0.0",
+        WAYS_BACK,
+    ),
+    Fault("joins-cost-no-trail", "core/sit/before.py", "used_m + at_m - left_m", "used_m", BEFORE),
     Fault(
         "joins-a-yard-off",
         "core/sit/before.py",
@@ -1333,8 +1348,8 @@ FAULTS = (
     Fault(
         "last-stretch-for-the-first",
         "core/sit/before.py",
-        "if current and start > current[1] + TOUCH_M:",
-        "if current and start > current[1] + 1e6:",
+        "if found and start <= found[-1].to_m + TOUCH_M:",
+        "if found and start <= found[-1].to_m + 1e6:",
         BEFORE,
     ),
     Fault(

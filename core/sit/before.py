@@ -7,20 +7,25 @@ corridor that joins on the way.
 
 import heapq
 import math
+from collections.abc import Iterator, Mapping
+from typing import NamedTuple
 
 import numpy as np
 import numpy.typing as npt
-from shapely import LineString, Point
+import shapely
+from shapely import LineString
 from shapely.ops import substring
 
 from core.units import M_PER_YD
 
 Floats = npt.NDArray[np.float64]
+Span = tuple[float, float]
 
 FOLLOW_M = 150.0 * M_PER_YD  # common practice, no source
 JOIN_M = 10.0 * M_PER_YD
 FOOD_END, BEDDING_END = "food", "bedding"
 TOUCH_M = 1e-6
+MOST_WAYS = 300  # ways back from one shot: more than any ground has
 
 
 def reach_m(range_yd: float) -> float:
@@ -33,92 +38,223 @@ def travelled(line_m: Floats, from_end: str) -> LineString:
     return LineString(line_m[::-1] if from_end == FOOD_END else line_m)
 
 
-def first_stretch_m(line: LineString, at_m: Floats, radius_m: float) -> tuple[float, float] | None:
-    """Where a line first lies within a radius of a point: start and end along it. [m]"""
+class Pass(NamedTuple):
+    """A stretch of a line within a radius of a point, and where it is nearest. [m]"""
+
+    from_m: float
+    to_m: float
+    at_m: float
+
+
+def passes(line: LineString, at_m: Floats, radius_m: float) -> list[Pass]:
+    """Every stretch of a line within a radius of a point, in order along the line.
+
+    Args: the line; the point, shape (2,); the radius. [m]
+    """
     coords = np.asarray(line.coords)
-    a, d = coords[:-1], np.diff(coords, axis=0)
+    a, d = coords[:-1] - at_m, np.diff(coords, axis=0)
     length = np.hypot(d[:, 0], d[:, 1])
     along = np.concatenate([[0.0], np.cumsum(length)])
-    current: list[float] | None = None
+    found: list[Pass] = []
+    near_m = math.inf
     for i in np.flatnonzero(length > 0):
-        span = _inside(a[i] - at_m, d[i], radius_m)
+        span = _inside(a[i], d[i], radius_m)
         if span is None:
             continue
-        start, end = along[i] + span[0] * length[i], along[i] + span[1] * length[i]
-        if current and start > current[1] + TOUCH_M:
-            break
-        current = [current[0] if current else start, end]
-    return (current[0], current[1]) if current else None
+        start, nearest, end = (float(along[i] + share * length[i]) for share in span)
+        far_m = math.hypot(*(a[i] + d[i] * span[1]))
+        if found and start <= found[-1].to_m + TOUCH_M:
+            last = found.pop()
+            start, nearest = last.from_m, nearest if far_m < near_m - TOUCH_M else last.at_m
+            near_m = min(near_m, far_m)
+        else:
+            near_m = far_m
+        found.append(Pass(start, end, nearest))
+    return found
 
 
-def _inside(offset_m: Floats, d: Floats, radius_m: float) -> tuple[float, float] | None:
-    """Shares of a segment inside a circle round the origin."""
+def _inside(offset_m: Floats, d: Floats, radius_m: float) -> tuple[float, float, float] | None:
+    """Shares of a segment inside a circle round the origin, with the nearest between them."""
     a, b = float(d @ d), float(offset_m @ d)
     root = b * b - a * (float(offset_m @ offset_m) - radius_m**2)
     if root < 0:
         return None
-    low, high = (-b - math.sqrt(root)) / a, (-b + math.sqrt(root)) / a
-    low, high = max(low, 0.0), min(high, 1.0)
-    return (low, high) if low <= high else None
+    low, high = max((-b - math.sqrt(root)) / a, 0.0), min((-b + math.sqrt(root)) / a, 1.0)
+    return (low, min(max(-b / a, low), high), high) if low <= high else None
 
 
-def parts_before_shot(
-    lines: dict[str, LineString], corridor_id: str, at_m: Floats, radius_m: float
-) -> list[Floats]:
-    """The lines deer walk before the shot, in local metres.
+class Joins(NamedTuple):
+    """Where deer may change from one corridor to others: shapes (join,).
 
-    Args:
-        lines: every corridor as deer travel it, by id (`travelled`).
-        corridor_id: the corridor in range.
-        at_m: the stand. Shape (2,).
-        radius_m: range, see `reach_m`.
-
-    Returns: polylines of shape (point, 2); empty where nothing is in range.
+    It can be done on a stretch of the one, at best at `at_m`; the other one is reached at
+    a place of `Trails.places`.
     """
-    line = lines[corridor_id]
-    stretch = first_stretch_m(line, at_m, radius_m)
-    if stretch is None:
-        return []
-    within = substring(line, *stretch)
-    shot_m = stretch[0] + (within.project(Point(at_m)) if within.length else 0.0)
-    return _followed(lines, corridor_id, shot_m)
+
+    from_m: Floats
+    to_m: Floats
+    at_m: Floats
+    place: npt.NDArray[np.int64]
 
 
-def _followed(lines: dict[str, LineString], name: str, at_along_m: float) -> list[Floats]:
-    """Every way back from a place on a corridor, the one with most trail left first.
+class Arrival(NamedTuple):
+    """A place reached on a way back; in the order in which they are followed."""
 
-    A place reached again leads nowhere new: so the order in the file tells nothing, and
-    many ends at one place are followed once each.
+    used_m: float  # trail from the shot to here
+    n_walked: int
+    place: int
+    walked: int  # corridors of this way back, a bit for each
+
+    def leads_to_all_of(self, other: "Arrival") -> bool:
+        """Whether another one at the same place leads nowhere else.
+
+        Only where this one has as much trail left and has walked a part of what the
+        other has: else the other may still follow what this one may not.
+        """
+        return not self.walked & ~other.walked and self.used_m <= other.used_m + TOUCH_M
+
+
+class Trails:
+    """Every corridor as deer travel it, and where they join.
+
+    Args: the lines by id (`travelled`).
     """
-    found: list[Floats] = []
-    seen: set[tuple[str, int]] = set()
-    ways = [(0.0, 1, name, at_along_m, frozenset([name]))]
-    while ways:
-        used_m, _, name, at_along_m, walked = heapq.heappop(ways)
-        if (name, round(at_along_m)) in seen:
+
+    def __init__(self, lines: Mapping[str, LineString]) -> None:
+        self.lines = dict(lines)
+        self._bit = {name: 1 << i for i, name in enumerate(self.lines)}
+        self.joins, self.places = _joins(self.lines)
+
+    def before_shot(self, corridor_id: str, at_m: Floats, radius_m: float) -> list[Floats]:
+        """The lines deer walk before the shot, in local metres.
+
+        Args:
+            corridor_id: the corridor in range.
+            at_m: the stand. Shape (2,).
+            radius_m: range, see `reach_m`.
+
+        Returns: polylines of shape (point, 2), no place in two of them; empty where
+        nothing is in range.
+        """
+        in_range = passes(self.lines[corridor_id], at_m, radius_m)
+        if not in_range:
+            return []
+        spans = self.followed(corridor_id, in_range[0].at_m)
+        return [
+            np.asarray(substring(self.lines[name], *span).coords)[:, :2]
+            for name in sorted(spans)
+            for span in spans[name]
+        ]
+
+    def followed(self, corridor_id: str, from_m: float) -> dict[str, list[Span]]:
+        """What is followed from a place on a corridor, over every way back.
+
+        Args: the corridor; the place along it. [m]
+        Returns: spans along each corridor, in order, none touching another. [m]
+        """
+        first = (corridor_id, from_m)
+        reached = self._ways_back(first) or self._any_ways_back(first)
+        found: dict[str, list[Span]] = {}
+        for place, used_m in reached:
+            name, at_m = self.places[place] if place >= 0 else first
+            found.setdefault(name, []).append((_low_m(used_m, at_m), at_m))
+        return {name: _merged(spans) for name, spans in found.items()}
+
+    def _ways_back(self, first: tuple[str, float]) -> list[tuple[int, float]]:
+        """Places reached and the trail used, on ways that take no corridor twice.
+
+        Returns: none where there are more ways than any ground has.
+        """
+        ways = [Arrival(0.0, 1, -1, self._bit[first[0]])]
+        found = {-1: [*ways]}
+        followed = 0
+        while ways:
+            way = heapq.heappop(ways)
+            if way not in found[way.place]:  # a better one took its stead
+                continue
+            followed += 1
+            if followed > MOST_WAYS:
+                return []
+            for onward in self._onward(way, first):
+                others = found.setdefault(onward.place, [])
+                if not any(x.leads_to_all_of(onward) for x in others):
+                    others[:] = [x for x in others if not onward.leads_to_all_of(x)]
+                    others.append(onward)
+                    heapq.heappush(ways, onward)
+        return [(way.place, way.used_m) for ways in found.values() for way in ways]
+
+    def _onward(self, way: Arrival, first: tuple[str, float]) -> Iterator[Arrival]:
+        """Where deer came from onto what is followed from an arrival."""
+        places, used_m = self._reached(way.place, way.used_m, first)
+        for place, used in zip(places.tolist(), used_m.tolist(), strict=True):
+            bit = self._bit[self.places[place][0]]
+            if not way.walked & bit:
+                yield Arrival(used, way.n_walked + 1, place, way.walked | bit)
+
+    def _reached(self, place: int, used_m: float, first: tuple[str, float]):
+        """Places that the joins of a followed part lead to, and the trail used there. [m]"""
+        name, at_m = self.places[place] if place >= 0 else first
+        joins, low_m = self.joins[name], _low_m(used_m, at_m)
+        on = (joins.to_m >= low_m - TOUCH_M) & (joins.from_m <= at_m + TOUCH_M)
+        left_m = np.clip(joins.at_m[on], low_m, at_m)
+        return joins.place[on], used_m + at_m - left_m
+
+    def _any_ways_back(self, first: tuple[str, float]) -> list[tuple[int, float]]:
+        """As `_ways_back`, but a corridor may be taken twice: some trail too much."""
+        least_m = np.full(len(self.places) + 1, np.inf)  # the last one for the first place
+        least_m[-1] = 0.0
+        ways = [(0.0, -1)]
+        while ways:
+            used_m, place = heapq.heappop(ways)
+            if used_m > least_m[place]:
+                continue
+            places, used = self._reached(place, used_m, first)
+            better = used < least_m[places] - TOUCH_M
+            np.minimum.at(least_m, places[better], used[better])
+            for k in np.unique(places[better]).tolist():
+                heapq.heappush(ways, (float(least_m[k]), k))
+        known = np.flatnonzero(np.isfinite(least_m[:-1])).tolist()
+        return [(-1, 0.0), *((k, float(least_m[k])) for k in known)]
+
+
+def _low_m(used_m: float, at_m: float) -> float:
+    """How far back a corridor is followed from a place, along it. [m]"""
+    return max(0.0, at_m - (FOLLOW_M - used_m))
+
+
+def _joins(lines: dict[str, LineString]) -> tuple[dict[str, Joins], list[tuple[str, float]]]:
+    """By corridor, every place where an end of it or of another lies near the other.
+
+    One that passes an end twice is joined twice. Returns also the places that joins lead
+    to: corridors, and metres along them.
+    """
+    found: dict[str, list[tuple[float, float, float, int]]] = {name: [] for name in lines}
+    names = list(lines)
+    places = [(name, m) for name, line in lines.items() for m in (0.0, line.length)]
+    ends = [lines[name].interpolate(m) for name, m in places]
+    tree = shapely.STRtree(list(lines.values()))
+    near = tree.query(ends, predicate="dwithin", distance=JOIN_M)
+    for end, line in near.T.tolist():
+        (whose, end_m), name = places[end], names[line]
+        if whose == name:
             continue
-        seen.add((name, round(at_along_m)))
-        low = max(0.0, at_along_m - (FOLLOW_M - used_m))
-        part = substring(lines[name], low, at_along_m)
-        found.append(np.asarray(part.coords)[:, :2])
-        for other, join_m, more_m in _joins(lines, lines[name], part, low, at_along_m, walked):
-            so_far_m = round(used_m + more_m, 3)  # a rounding crumb is no order
-            heapq.heappush(ways, (so_far_m, len(walked) + 1, other, join_m, walked | {other}))
+        for here in passes(lines[name], shapely.get_coordinates(ends[end])[0], JOIN_M):
+            found[name].append((*here, end))
+            found[whose].append((end_m, end_m, end_m, len(places)))
+            places.append((name, here.at_m))
+    return {name: _as_arrays(rows) for name, rows in found.items()}, places
+
+
+def _as_arrays(rows: list[tuple[float, float, float, int]]) -> Joins:
+    from_m, to_m, at_m = np.array([row[:3] for row in rows], float).reshape(-1, 3).T
+    return Joins(from_m, to_m, at_m, np.array([row[3] for row in rows], np.int64))
+
+
+def _merged(spans: list[Span]) -> list[Span]:
+    """Spans along a line, those that touch made one, in order. [m]"""
+    found: list[Span] = []
+    for low, high in sorted(spans):
+        if found and low <= found[-1][1] + TOUCH_M:
+            last = found.pop()
+            low, high = last[0], max(high, last[1])
+        found.append((low, high))
     return found
-
-
-def _joins(lines, line, part, low, at_along_m, walked):
-    """Corridors that join a followed part: (id, place along it, trail used)."""
-    ends = [s for s in (0.0, line.length) if low - TOUCH_M <= s <= at_along_m + TOUCH_M]
-    for other, other_line in lines.items():
-        if other in walked or part.distance(other_line) > JOIN_M:
-            continue
-        for end in ends:
-            point = line.interpolate(end)
-            if other_line.distance(point) <= JOIN_M:
-                yield other, other_line.project(point), max(0.0, at_along_m - end)
-        for end in (0.0, other_line.length):
-            point = other_line.interpolate(end)
-            if part.distance(point) <= JOIN_M:
-                on_part = part.project(point) if part.length else 0.0
-                yield other, end, at_along_m - low - on_part

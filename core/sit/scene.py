@@ -25,7 +25,7 @@ from core.ground.plan import (
     zone_of_area,
     zone_of_lines,
 )
-from core.sit.before import parts_before_shot, reach_m, travelled
+from core.sit.before import Trails, reach_m, travelled
 from core.sit.place import Place, Shapes, places_from, shapes
 from core.units import M_PER_YD, MPS_PER_MPH, SECONDS_PER_MINUTE
 
@@ -174,14 +174,17 @@ class Scene:
         for name in self.corridors_in_range(stand, range_yd):
             parts = []
             for end in ends:
-                lines = self._keep(
-                    ("travelled", end),
-                    lambda end=end: {k: travelled(v, end) for k, v in self.corridors_m.items()},
-                )
-                parts += parts_before_shot(lines, name, at_m, reach_m(range_yd))
+                parts += self._trails(end).before_shot(name, at_m, reach_m(range_yd))
             if parts:
                 zones[name] = zone_of_lines(parts)
         return zones
+
+    def _trails(self, end: str) -> Trails:
+        """The corridors as deer travel them from an end."""
+        return self._keep(
+            ("trails", end),
+            lambda: Trails({k: travelled(v, end) for k, v in self.corridors_m.items()}),
+        )
 
     def stand_receptors(
         self, stand: Stand, range_yd: float, ends: tuple[str, ...]

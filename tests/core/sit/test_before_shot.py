@@ -8,7 +8,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from core.sit.before import first_stretch_m, parts_before_shot, reach_m
+from core.sit.before import Trails, passes, reach_m
 from core.units import M_PER_YD
 
 FOLLOWED_M = 150 * M_PER_YD  # common practice, no source
@@ -22,7 +22,7 @@ def lines(**drawn):
 
 def walked(trails, id_, at_m=(0.0, 0.0)):
     """All that is followed from a trail's shot, as one shape."""
-    parts = parts_before_shot(trails, id_, np.array(at_m), RANGE_M)
+    parts = Trails(trails).before_shot(id_, np.array(at_m), RANGE_M)
     return shapely.union_all(
         [shapely.LineString(p) if len(p) > 1 else shapely.Point(p[0]) for p in parts]
     )
@@ -51,9 +51,10 @@ def test_only_the_first_stretch_in_range_has_the_shot():
 def test_a_stretch_goes_on_over_a_bend():
     # in range from the radius on one leg to the radius on the other
     bent = shapely.LineString([(-100, 10), (0, 10), (0, 100)])
-    low, high = first_stretch_m(bent, np.zeros(2), RANGE_M)
+    ((low, high, nearest),) = passes(bent, np.zeros(2), RANGE_M)
     assert low == pytest.approx(100 - math.sqrt(RANGE_M**2 - 100))
     assert high == pytest.approx(100 + RANGE_M - 10)
+    assert nearest == pytest.approx(100)
 
 
 def test_a_trail_out_of_range_has_no_part():
@@ -150,5 +151,5 @@ def test_a_hundred_trails_that_meet_are_each_followed_once():
         f"t{i}": shapely.LineString([(400 * np.sin(a) + 10, 400 * np.cos(a)), (10, 0)])
         for i, a in enumerate(turn)
     }
-    parts = parts_before_shot(star, "t0", np.zeros(2), RANGE_M)
-    assert len(parts) < 2 * len(star)
+    parts = Trails(star).before_shot("t0", np.zeros(2), RANGE_M)
+    assert len(parts) == len(star)
