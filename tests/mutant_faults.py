@@ -534,7 +534,7 @@ FAULTS = (
     ),
     Fault(
         "legal-light-rounded-outwards",
-        "core/sit/clock.py",
+        "core/sit/legal.py",
         "start = np.ceil((",
         "start = np.floor((",
         ANCHORS,
@@ -542,8 +542,8 @@ FAULTS = (
     Fault(
         "settle-after-light",
         "core/sit/clock.py",
-        "seated = first - round(ground.sit.settle_min",
-        "seated = first + round(ground.sit.settle_min",
+        "seated = start - settle_s",
+        "seated = start + settle_s",
         ANCHORS,
     ),
     Fault(
@@ -556,7 +556,7 @@ FAULTS = (
     Fault(
         "not-before-an-hour-early",
         "core/sit/rank.py",
-        "return int(clock.row_start_s[row]) + SECONDS_PER_HOUR",
+        "return int(clock.row_end_s[row])",
         "return int(clock.row_start_s[row])",
         ANCHORS,
     ),
@@ -884,14 +884,14 @@ FAULTS = (
     ),
     Fault(
         "minute-by-its-start",
-        "core/sit/clock.py",
+        "core/sit/minutes.py",
         "/ SECONDS_PER_MINUTE - 0.5)",
         "/ SECONDS_PER_MINUTE)",
         MINUTES,
     ),
     Fault(
         "short-day-weighed-twice",
-        "core/sit/clock.py",
+        "core/sit/minutes.py",
         "np.minimum(minutes, early + late)",
         "(early + late)",
         MINUTES,
@@ -926,7 +926,7 @@ FAULTS = (
     ),
     Fault(
         "season-lesser-piece",
-        "core/season/clock.py",
+        "core/sit/clock.py",
         "pieces[weights.index(max(weights))]",
         "pieces[weights.index(min(weights))]",
         SEASON,
@@ -1582,20 +1582,20 @@ FAULTS = (
     Fault(
         "the-later-of-equal-pieces",
         "core/sit/clock.py",
-        "round(judged[i][2].sum(), 6), -i",
-        "round(judged[i][2].sum(), 6), i",
+        "pieces[weights.index(max(weights))]",
+        "pieces[::-1][weights[::-1].index(max(weights))]",
         CLOCK,
     ),
     Fault(
         "seated-in-closed-hours",
         "core/sit/clock.py",
-        "seated if opened is None else max(seated, opened)",
-        "seated",
+        "max(start[i] - settle_s, opened[i])",
+        "start[i] - settle_s",
         CLOCK,
     ),
     Fault(
         "a-season-never-wraps",
-        "core/sit/clock.py",
+        "core/sit/dates.py",
         "else day >= first or day <= last",
         "else day >= first and day <= last",
         CLOCK,
@@ -1609,7 +1609,7 @@ FAULTS = (
     ),
     Fault(
         "two-hours-of-last-light",
-        "core/sit/clock.py",
+        "core/sit/minutes.py",
         "PRIME_MORNING_S, PRIME_EVENING_S = 7200, 5400",
         "PRIME_MORNING_S, PRIME_EVENING_S = 7200, 7200",
         CLOCK,

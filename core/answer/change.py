@@ -34,7 +34,7 @@ def works_by_degree(sit: Sit, own: StandSit):
     hours = window_hours(sit, stand, own.slope, DIRECTIONS)
     shape = (360, len(clock.row_start_s))
     value = hour_value(hours.verdict, hours.still, stand.edge_ok)
-    judged = judge_sit(clock, hours.verdict.reshape(shape), value.reshape(shape))
+    judged = judge_sit(clock.sit, clock, hours.verdict.reshape(shape), value.reshape(shape))
     go = judged.air_group == GO
     seats = np.array([seated_s(sit, stand, judged, i)[0] for i in range(360)])
     for seat in np.unique(seats[go]):

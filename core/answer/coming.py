@@ -6,7 +6,8 @@ from zoneinfo import ZoneInfo
 from core.answer.one_sit import SitAnswer, answer_sit, prepare_sit
 from core.errors import NoForecast, NoSun
 from core.ground.layout import Property
-from core.sit.clock import EVENING, MORNING, sit_clock
+from core.sit.clock import sit_clock
+from core.sit.minutes import EVENING, MORNING
 from core.sit.scene import Scene
 from core.sit.verdicts import GO, GROUP_WORDS
 from core.weather.hours import Hours

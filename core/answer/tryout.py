@@ -15,7 +15,7 @@ from core.answer.one_sit import Sit, StandSit, prepare_sit, stand_sit
 from core.errors import BadRequest
 from core.ground.kinds import SEAT_HEIGHT_FT, SET_UP_MIN
 from core.ground.layout import COVERS, SEATS, Lane, LonLat, Property, Stand
-from core.sit.clock import EVENING, MORNING
+from core.sit.minutes import EVENING, MORNING
 from core.sit.scene import Scene
 from core.sit.verdicts import CANT, GO, STAY
 from core.units import M_PER_YD

@@ -97,7 +97,8 @@ def _daylight(options) -> str:
     from core.say.as_json import daylight_report
     from core.say.daylight import daylight_lines
     from core.say.headline import NOT_CONFIRMED
-    from core.sit.clock import legal_light_s, season_on
+    from core.sit.dates import season_on
+    from core.sit.legal import legal_light_s
     from core.sky.daylight import sun_day
 
     ground = scene_at(options.property).ground

@@ -7,7 +7,7 @@ import numpy as np
 from core.angles import HALF_WIDTH_16_DEG, POINT_WIDTH_DEG
 from core.ground.layout import LonLat, Property
 from core.ground.timezone_places import great_circle_m
-from core.sit.clock import covers
+from core.sit.dates import covers
 from core.units import M_PER_MILE
 from core.weather.hours import DIRECTED, Hours
 

@@ -14,7 +14,9 @@ from core.errors import BadRequest
 from core.ground.layout import Area, Property, Stand
 from core.learn.turn_the_wind import turned_wind
 from core.say.words import clock_text
-from core.sit.clock import EVENING, MORNING, SitClock, season_on, sit_clock
+from core.sit.clock import SitClock, sit_clock
+from core.sit.dates import season_on
+from core.sit.minutes import EVENING, MORNING
 from core.sit.order import wanted_word
 from core.sit.place import Place
 from core.sit.scene import Scene

@@ -8,7 +8,7 @@ from core.answer.one_sit import SitAnswer, StandSit
 from core.learn.turn_the_wind import turn_sentence, yards
 from core.say.two_hunters import CLOSE_YD
 from core.say.words import GROUPS_SAID, clock_text
-from core.sit.clock import EVENING
+from core.sit.minutes import EVENING
 from core.sit.scene import Scene
 from core.sit.verdicts import GO
 from core.units import M_PER_YD

@@ -11,7 +11,7 @@ from core.ground.layout import Stand
 from core.ground.plan import bearing_deg
 from core.learn.classroom import Lesson, Picture, Room, Task, date_text, lacking, names_of
 from core.learn.turn_the_wind import POINT_WORDS, a_wind, direction_words, yards
-from core.sit.clock import part_on
+from core.sit.dates import part_on
 from core.sit.scene import OUT, Way
 from core.sit.verdicts import GO
 from core.units import SECONDS_PER_MINUTE

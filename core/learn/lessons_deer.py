@@ -160,7 +160,7 @@ def _winds(room: Room, stand: Stand) -> tuple[list[str], list[str], list[str]]:
     hours = window_hours(sit, stand, slope, [point_deg(p) for p in POINTS_16])
     shape = (16, len(sit.clock.row_start_s))
     value = hour_value(hours.verdict, hours.still, stand.edge_ok)
-    judged = judge_sit(sit.clock, hours.verdict.reshape(shape), value.reshape(shape))
+    judged = judge_sit(sit.clock.sit, sit.clock, hours.verdict.reshape(shape), value.reshape(shape))
     go = judged.air_group == GO
     clean, off = (go & (judged.air_verdict == v) for v in (CLEAN, JUST_OFF))
     trail = (hours.zone_verdict[:, len(room.scene.areas) :] == WRONG).any(axis=1)

@@ -15,7 +15,9 @@ import numpy as np
 from core.answer.one_sit import Sit, SitAnswer, answer_sit, prepare_sit, stand_sit
 from core.errors import BadRequest
 from core.ground.layout import Property
-from core.sit.clock import EVENING, MORNING, SHORT_MIN, covers, sit_clock
+from core.sit.clock import sit_clock
+from core.sit.dates import covers
+from core.sit.minutes import EVENING, MORNING, SHORT_MIN
 from core.sit.order import IS_CLOSED, NOT_NOW
 from core.sit.scene import Scene
 from core.sit.verdicts import GO

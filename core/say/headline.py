@@ -20,7 +20,7 @@ from core.say.words import (
     way_text,
     wind_text,
 )
-from core.sit.clock import ALL_DAY, EVENING, MORNING
+from core.sit.minutes import ALL_DAY, EVENING, MORNING
 from core.sit.verdicts import CANT, CLEAN, GO, STAY, WRONG
 from core.units import M_PER_YD, SECONDS_PER_MINUTE
 from core.weather.age import ago_words, got_words

@@ -9,8 +9,8 @@ import numpy as np
 from core.angles import point_name
 from core.answer import one_sit as a
 from core.answer.one_sit import Sit, StandSit
-from core.sit.clock import EVENING, SHORT_MIN
 from core.sit.exposure import CAUSE_WORDS, still_air
+from core.sit.minutes import EVENING, SHORT_MIN
 from core.sit.verdicts import CANT_CALL, CLEAN, JUST_OFF, STAY, WRONG
 from core.sit.ways import MOST_SHOWN_YD, WayAir
 from core.units import M_PER_YD, MPS_PER_MPH, SECONDS_PER_HOUR

@@ -27,7 +27,7 @@ def sit_winds(answer: SeasonAnswer):
 
 def _half_winds(half):
     weather, by_sit = half.rows.own.weather, half.rows.by_sit
-    inside = half.clock.inside
+    inside = half.clock.rows.inside
     directed = (by_sit(weather.state) == DIRECTED) & inside
     theta = np.radians(np.nan_to_num(by_sit(weather.wind_from_deg)))
     east, north = (np.sin(theta) * directed).sum(1), (np.cos(theta) * directed).sum(1)

@@ -6,10 +6,11 @@ from typing import Any
 import numpy as np
 
 from core.air.drift import reference_strength
-from core.season.clock import Dates, season_clock
 from core.season.rows import season_rows
 from core.season.strength_table import Kinds
-from core.sit.clock import MORNING
+from core.sit.clock import clocks
+from core.sit.dates import Dates
+from core.sit.minutes import MORNING
 from core.sit.scene import IN, OUT, Scene
 from core.units import M_PER_YD, SECONDS_PER_MINUTE
 from core.weather.hours import MISSING, Hours
@@ -35,9 +36,9 @@ class Half:
         ground = scene.ground
         self.scene, self.dates, self.coarse = scene, dates, coarse
         longest_min = longest_walk_min(scene)
-        clock = season_clock(ground, dates, sit, at)
+        clock = clocks(ground, dates, sit, at)
         if not weather.held:
-            touched = _in_sorted(clock.row_start_s, weather.start_s) & clock.inside
+            touched = _in_sorted(clock.rows.start_s, weather.start_s) & clock.rows.inside
             known = touched.any(axis=1) | ~clock.open
             self.unknown = int((~known).sum())
             clock = clock.take(known) if self.unknown else clock
@@ -54,7 +55,7 @@ class Half:
         own = self.rows.window.T.ravel()
         self.own_counts = [c[own] for c in self.counts]
         self.own_held = self.kinds.held(self.rows.own.middle_s, self.rows.own.day)
-        self.used = clock.inside.T.ravel()
+        self.used = clock.rows.inside.T.ravel()
         self.all_day = np.tile(clock.all_day_part, self.rows.window.shape[1])
         rules = ground.air
         self.log_wrong = float(np.log(reference_strength(rules.wrong_within_yd * M_PER_YD)))
@@ -72,7 +73,7 @@ class Half:
     def missing(self):
         """Whether all of a sit's wind is missing. Shape (sit,)."""
         state = self.rows.by_sit(self.rows.own.weather.state)
-        return ((state == MISSING) | ~self.clock.inside).all(axis=1)
+        return ((state == MISSING) | ~self.clock.rows.inside).all(axis=1)
 
     def kept(self, key: Any, make: Callable[[], Any]) -> Any:
         """Something worked out once. Args: its key; what makes it."""

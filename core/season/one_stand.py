@@ -11,13 +11,13 @@ from core.season.half_days import Half
 from core.season.hours import SeasonHours, season_hours
 from core.season.walks import Chosen, chosen, judge_walk, unjudged
 from core.sit.before import BEDDING_END, FOOD_END
-from core.sit.clock import EVENING
 from core.sit.exposure import CAUSE_WORDS, IS_CALM, IS_LIGHT, IS_MISSING, IS_VARIABLE
+from core.sit.minutes import EVENING
 from core.sit.order import NOT_NOW, WATCH, wanted_word
 from core.sit.rank import LEAVE_BEFORE_S, STRONG_WIND_MPS, Judged, hour_value, judge_sit
 from core.sit.scene import IN, OUT, Way
 from core.sit.verdicts import CANT, CANT_CALL, GO, JUST_OFF, STAY, WRONG
-from core.units import MPS_PER_MPH, SECONDS_PER_HOUR, SECONDS_PER_MINUTE
+from core.units import MPS_PER_MPH, SECONDS_PER_MINUTE
 
 Ints8 = npt.NDArray[np.int8]
 IS_STILL = np.isin(np.arange(len(CAUSE_WORDS)), (IS_CALM, IS_VARIABLE, IS_MISSING, IS_LIGHT))
@@ -58,7 +58,7 @@ def stand_season(half: Half, stand: Stand, walks: bool = True) -> StandSeason:
     by_sit = half.rows.by_sit
     verdict = by_sit(hours.verdict)
     value = by_sit(hour_value(hours.verdict, hours.still, stand.edge_ok))
-    judged = judge_sit(half.clock, verdict, value)
+    judged = judge_sit(half.clock.sit, half.clock.rows, verdict, value)
     by_other = _wanted(half, stand, NOT_NOW) | stand.closed | ~half.clock.open
     by_air = judged.wrong_prime | (judged.low_share & half.clock.open)
     # the walks of sits that the air spoils decide nothing
@@ -83,7 +83,7 @@ def stand_season(half: Half, stand: Stand, walks: bool = True) -> StandSeason:
         [CANT_CALL, WRONG, CANT_CALL],
         judged.air_verdict,
     )
-    deciding = half.clock.deciding
+    deciding = half.clock.rows.deciding
     return StandSeason(
         group=group,
         verdict=final.astype(np.int8),
@@ -109,7 +109,7 @@ def seats_s(half: Half, stand: Stand, judged: Judged):
     if clock.sit != EVENING:
         return clock.seated_s
     sits = np.arange(len(half))
-    opens = clock.row_start_s[sits, np.maximum(judged.last_wrong, 0)] + SECONDS_PER_HOUR
+    opens = clock.rows.end_s[sits, np.maximum(judged.last_wrong, 0)]
     waits = (judged.last_wrong >= 0) & ~judged.empty
     set_up_s = round(stand.set_up_min * SECONDS_PER_MINUTE)
     return np.where(waits, opens + set_up_s, clock.seated_s)
@@ -123,7 +123,7 @@ def ends_s(half: Half, judged: Judged):
     clock = half.clock
     if clock.sit == EVENING:
         return clock.end_s
-    first = clock.row_start_s[np.arange(len(half)), np.maximum(judged.first_wrong, 0)]
+    first = clock.rows.start_s[np.arange(len(half)), np.maximum(judged.first_wrong, 0)]
     leaves = (judged.first_wrong >= 0) & ~judged.empty
     return np.where(leaves, first - LEAVE_BEFORE_S, clock.end_s)
 
@@ -184,7 +184,7 @@ def _windy(half: Half, stand: Stand, judged: Judged, way_in: Chosen | None, walk
     sits = np.flatnonzero(touched & asked)
     if not len(sits):
         return found
-    stretch = (judged.empty[sits, None] | judged.stretch[sits]) & half.clock.inside[sits]
+    stretch = (judged.empty[sits, None] | judged.stretch[sits]) & half.clock.rows.inside[sits]
     found[sits] = (bad[half.rows.window[sits]] & stretch).any(axis=1)
     if walks:
         known_in = way_in and way_in.take(np.searchsorted(way_in.sits, sits))
@@ -216,14 +216,14 @@ def _bad_on_walk(half: Half, bad, walk: Chosen):
 def _calm(half: Half, judged: Judged, hours: SeasonHours):
     """Whether still or missing wind is among what can't be called. Shape (sit,)"""
     still = half.rows.by_sit(IS_STILL[hours.cause])
-    looked_at = np.where(judged.has_prime[:, None], half.clock.prime, half.clock.inside)
+    looked_at = np.where(judged.has_prime[:, None], half.clock.rows.prime, half.clock.rows.inside)
     return (still & looked_at).any(axis=1)
 
 
 def _off(half: Half, judged: Judged, hours: SeasonHours, group, verdict):
     """What keeps a go from clean: the places alone, or only the trail. Shape (sit,)"""
-    decides = half.clock.deciding
-    looked_at = np.where(judged.has_prime[:, None], half.clock.prime, judged.stretch & decides)
+    decides = half.clock.rows.deciding
+    looked_at = np.where(judged.has_prime[:, None], half.clock.rows.prime, judged.stretch & decides)
     places = (looked_at & (half.rows.by_sit(hours.areas) == JUST_OFF)).any(axis=1)
     places |= ~judged.has_prime & (judged.first_wrong >= 0)
     off = (group == GO) & (verdict == JUST_OFF)

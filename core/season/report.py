@@ -10,7 +10,7 @@ from core.season.gaps import holes, sit_winds, smallest_set
 from core.season.one_stand import BY_CALM, BY_OTHER, BY_SIT, BY_WAY, OFF_SIT, OFF_TRAIL, OUT_WORDS
 from core.season.review import HalfAnswer, SeasonAnswer
 from core.season.saw_work import lost_to_ways
-from core.sit.clock import MORNING
+from core.sit.minutes import MORNING
 from core.sit.verdicts import CANT, GO, STAY, VERDICT_WORDS
 
 GROUPS = (("go", GO), ("cant_call", CANT), ("stay_out", STAY))

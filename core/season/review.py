@@ -15,10 +15,10 @@ import numpy.typing as npt
 
 from core.errors import BadRequest, NoForecast
 from core.ground.layout import Property, Stand
-from core.season.clock import Dates, season_dates
 from core.season.half_days import Half
 from core.season.one_stand import StandSeason, stand_season
 from core.sit.clock import HALVES
+from core.sit.dates import Dates, season_dates
 from core.sit.scene import Scene
 from core.sit.verdicts import GO
 from core.weather.hours import Hours

@@ -13,9 +13,9 @@ import numpy.typing as npt
 from core.air import slopes
 from core.air.stability import stability_class
 from core.ground.layout import Property
-from core.season.clock import Dates, SeasonClock
-from core.season.four_years import later_s
 from core.season.slope_wind import Alike, alike_hours
+from core.sit.clock import Clock
+from core.sit.dates import Dates, later_s
 from core.sit.rows import HALF_ROW_S, Rows
 from core.sky.daylight import Sun, clear_sky, cloud_factor
 from core.units import SECONDS_PER_HOUR
@@ -35,7 +35,7 @@ class SeasonRows:
     block. `own` are those rows alone, flat, the first of every sit first.
     """
 
-    clock: SeasonClock
+    clock: Clock
     hours: Rows
     block: int
     window: Ints
@@ -61,7 +61,7 @@ class _Days:
 
 
 def season_rows(
-    ground: Property, dates: Dates, clock: SeasonClock, weather: Hours, walk_s: float
+    ground: Property, dates: Dates, clock: Clock, weather: Hours, walk_s: float
 ) -> SeasonRows:
     """The hours of one kind of sit with their air and sun.
 
@@ -75,13 +75,13 @@ def season_rows(
     block = int((last_hour - first_hour).max(initial=1))
     hour = first_hour[:, None] + np.arange(block)
     start_s = (hour * SECONDS_PER_HOUR).ravel()
-    step = clock.row_start_s // SECONDS_PER_HOUR - first_hour[:, None]
+    step = clock.rows.start_s // SECONDS_PER_HOUR - first_hour[:, None]
     window = np.arange(n_sits)[:, None] * block + np.clip(step, 0, block - 1)
     sun_s, sun_at = np.unique(start_s - later_s(start_s, dates.date), return_inverse=True)
     sun = _sun(ground, sun_s)
     sit = np.repeat(np.arange(n_sits), block)
     day = _Days(clock.sunrise_s[sit], clock.sunset_s[sit])
-    month = _months(dates)[clock.at][sit]
+    month = dates.month[clock.at][sit]
     hours = _rows(ground, weather.at_rows(start_s), day, month, sun.ghi_wm2[1][sun_at])
     at = window.T.ravel()
     own = taken(hours, at)
@@ -94,10 +94,6 @@ def season_rows(
         toward=slopes.toward(own.weather.wind_from_deg),
         alike=alike_hours(ground, dates, clock, own.weather.cloud_frac, sun_s, sun, sun_at[at]),
     )
-
-
-def _months(dates: Dates) -> Ints:
-    return dates.date.astype("datetime64[M]").astype(np.int64) % 12 + 1
 
 
 def _rows(ground: Property, table: Hours, day, month, ghi_wm2) -> Rows:
@@ -153,6 +149,6 @@ def _sun(ground: Property, hour_s: Ints) -> Sun:
     return Sun(*(np.asarray(getattr(sky, name))[pick] for name in names))
 
 
-def sun_of(clock: SeasonClock, sit):
+def sun_of(clock: Clock, sit):
     """Sunrise and sunset of some sits. Args: the clock; their places, any shape."""
     return _Days(clock.sunrise_s[sit], clock.sunset_s[sit])

@@ -17,7 +17,7 @@ from core.season.gaps import sit_winds
 from core.season.half_days import Half
 from core.season.one_stand import stand_season
 from core.season.review import SeasonAnswer
-from core.sit.clock import closed_on
+from core.sit.legal import closed_on
 from core.sit.verdicts import CANT_CALL, CLEAN, GO, JUST_OFF, STAY, WRONG
 from core.units import MPS_PER_MPH
 from core.weather.hours import Hours, make_hours

@@ -11,8 +11,8 @@ import numpy.typing as npt
 
 from core.air import slopes
 from core.ground.layout import Property, Stand
-from core.season.clock import Dates, SeasonClock
-from core.season.four_years import later_s
+from core.sit.clock import Clock
+from core.sit.dates import Dates, later_s
 from core.sit.rows import HALF_ROW_S, Rows, SlopeRows, faded, still_slope
 from core.sky.daylight import Sun, beam_cos, cloud_factor, slope_irradiance_wm2, sun_position
 from core.units import SECONDS_PER_HOUR, SECONDS_PER_MINUTE
@@ -54,7 +54,7 @@ class Beams:
     azimuth_deg: Floats
 
 
-def alike_hours(ground: Property, dates: Dates, clock: SeasonClock, cloud_frac, sun_s, sun, sun_at):
+def alike_hours(ground: Property, dates: Dates, clock: Clock, cloud_frac, sun_s, sun, sun_at):
     """The pairs of sun and cloud among some rows. Args: as in `Alike`, of those rows."""
     of_date, beams = _beams(ground, dates)
     suns, first, row_sun = np.unique(sun_at, return_index=True, return_inverse=True)
@@ -74,9 +74,9 @@ def alike_hours(ground: Property, dates: Dates, clock: SeasonClock, cloud_frac, 
 
 def _beams(ground: Property, dates: Dates) -> tuple[Ints, Beams]:
     """The sun's steps of each date of four years; and of each date, which they are."""
-    if "beams" not in dates.kept:  # mornings and evenings share them
-        dates.kept["beams"] = _day_beams(ground, dates)
-    return dates.kept["beams"]
+    if "beams" not in dates.worked_out:  # mornings and evenings share them
+        dates.worked_out["beams"] = _day_beams(ground, dates)
+    return dates.worked_out["beams"]
 
 
 def _day_beams(ground: Property, dates: Dates) -> tuple[Ints, Beams]:

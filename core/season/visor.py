@@ -12,7 +12,10 @@ from core.answer.one_sit import StandSit, answer_sit, prepare_sit
 from core.answer.other_winds import LIGHT, STEADY
 from core.errors import BadRequest
 from core.ground.layout import Property
-from core.sit.clock import EVENING, HALVES, SitClock, closed_on, covers
+from core.sit.clock import HALVES, SitClock
+from core.sit.dates import covers
+from core.sit.legal import closed_on
+from core.sit.minutes import EVENING
 from core.sit.scene import Scene
 from core.sit.verdicts import CANT, GO
 from core.units import SECONDS_PER_MINUTE

@@ -12,7 +12,7 @@ from core.air.spread import COVER_SPREAD_DEG, spread_rad
 from core.season.half_days import Half
 from core.season.rows import sun_of
 from core.season.strength_table import Grid, merged
-from core.sit.clock import EVENING
+from core.sit.minutes import EVENING
 from core.sit.scene import OUT, Way
 from core.sit.verdicts import CANT_CALL, JUST_OFF, grade, milder
 from core.units import M_PER_YD, SECONDS_PER_HOUR, SECONDS_PER_MINUTE

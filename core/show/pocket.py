@@ -16,7 +16,7 @@ from core.say.words import VERDICTS_SAID, clock_text
 from core.show.card import Marker, air_html, head_html, hours_html, text
 from core.show.map import sit_map
 from core.show.palette import DARK, PRINT
-from core.sit.clock import EVENING, MORNING
+from core.sit.minutes import EVENING, MORNING
 from core.sit.scene import Scene
 from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, STAY, WRONG
 from core.weather.hours import Hours

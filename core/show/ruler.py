@@ -6,7 +6,7 @@ from core.answer.one_sit import Sit
 from core.say.words import clock_text
 from core.show.canvas import Sheet, num
 from core.show.palette import Palette
-from core.sit.clock import local_s
+from core.sit.legal import local_s
 from core.units import SECONDS_PER_HOUR
 
 WIDTH, HEIGHT, BASE = 390.0, 64.0, 34.0

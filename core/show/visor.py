@@ -9,7 +9,7 @@ from core.season.visor import HEADS, Cell, visor_rows
 from core.show.card import text
 from core.show.fitting import fitted
 from core.show.pocket import MARKS, on_paper
-from core.sit.clock import MORNING
+from core.sit.minutes import MORNING
 from core.sit.scene import Scene
 from core.sit.verdicts import CANT_CALL, CLEAN, JUST_OFF
 

@@ -1,33 +1,48 @@
-"""When a sit is: season, legal light, window, prime block, weights, closed hours."""
+"""When sits are: legal light, windows, closed hours, seats, and the rows that are judged.
 
+Many sits of one kind at once, as arrays of shape (sit,); one sit is the case of one.
+`SitClock` is one of them read out, for whatever tells of a single sit.
+"""
+
+import dataclasses
 import datetime
-import math
+import functools
 from dataclasses import dataclass
-from zoneinfo import ZoneInfo
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 
-from core.errors import BadRequest, NoSun
-from core.ground.layout import Closed, Part, Property, Season
-from core.sky.daylight import Day, sun_day
-from core.units import SECONDS_PER_HOUR, SECONDS_PER_MINUTE
+from core.errors import BadRequest
+from core.ground.layout import Part, Property, Season
+from core.sit.dates import Dates, dates_on
+from core.sit.legal import closed_s, cut, legal_light_s, local_s
+from core.sit.minutes import (
+    ALL_DAY,
+    EVENING,
+    MORNING,
+    SHORT_MIN,
+    WindowRows,
+    hours_of,
+    row_sums,
+    weight_in,
+)
+from core.sky.daylight import Day
+from core.units import SECONDS_PER_MINUTE
 
 Floats = npt.NDArray[np.float64]
+Ints = npt.NDArray[np.int64]
+Bools = npt.NDArray[np.bool_]
 
-MORNING, EVENING, ALL_DAY = "morning", "evening", "all-day"
 SITS = (MORNING, EVENING, ALL_DAY)
 HALVES = (MORNING, EVENING)
-PRIME_MORNING_S, PRIME_EVENING_S = 7200, 5400
-EDGE_OF_DAY_S, LAST_LIGHT_S = 5400, 1800  # minutes this near sunrise or sunset count more
-SHORT_MIN = 15
-WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 DEFAULT_SEASON = Season(weapon="", first="01-01", last="12-31")
+NEVER_S = -(2**62)  # no closed hours end before a window
 
 
 @dataclass(frozen=True, eq=False)
 class SitClock:
-    """The hours of one sit. Instants are epoch seconds; rows are UTC hours.
+    """The hours of one sit. Instants are epoch seconds.
 
     `start_s` and `end_s` are those of the piece that is judged; both None when
     closed hours leave no minute. Arrays have the shape (row,): rows that touch
@@ -39,7 +54,6 @@ class SitClock:
     sit: str
     day: Day
     season: Season | None
-    outside: bool
     part: Part | None
     legal_start_s: int
     legal_end_s: int
@@ -48,208 +62,222 @@ class SitClock:
     seated_s: int
     not_before_s: int | None  # the end of closed hours before the piece
     left_pieces: tuple[tuple[int, int], ...]
-    row_start_s: npt.NDArray[np.int64]
+    row_start_s: Ints
+    row_end_s: Ints
     minutes: Floats
     weight: Floats
     prime_first_min: Floats
     prime_last_min: Floats
 
     @property
+    def outside(self) -> bool:
+        """Whether the date lies outside every season."""
+        return self.season is None
+
+    @property
     def all_day_part(self) -> bool:
         return self.part.all_day if self.part else False
 
     @property
-    def deciding(self) -> npt.NDArray[np.bool_]:
+    def deciding(self) -> Bools:
         """Rows with enough minutes inside to decide anything."""
         return self.minutes >= SHORT_MIN
 
 
-def covers(first: str, last: str, date: datetime.date) -> bool:
-    """Whether a span of MM-DD days holds a date; spans may wrap the year."""
-    day = f"{date.month:02d}-{date.day:02d}"
-    return first <= day <= last if first <= last else day >= first or day <= last
+@dataclass(frozen=True, eq=False)
+class Clock:
+    """The clocks of many sits of one kind; shapes (sit,), those of `rows` (sit, row).
 
-
-def season_on(ground: Property, date: datetime.date, weapon: str | None) -> Season | None:
-    """The first season that covers a date, of a weapon where one is named."""
-    for season in ground.seasons:
-        fits = weapon is None or season.weapon.casefold() == weapon.casefold()
-        if fits and covers(season.first, season.last, date):
-            return season
-    return None
-
-
-def part_on(ground: Property, date: datetime.date) -> Part | None:
-    """The first part of the season that covers a date."""
-    return next((p for p in ground.parts if covers(p.first, p.last, date)), None)
-
-
-def local_s(timezone: str, date: datetime.date, clock: str) -> int:
-    """Epoch seconds of a local HH:MM on a date."""
-    hour, minute = (int(x) for x in clock.split(":"))
-    if hour == 24:
-        date, hour = date + datetime.timedelta(days=1), 0
-    at = datetime.datetime(date.year, date.month, date.day, hour, minute, tzinfo=ZoneInfo(timezone))
-    return int(at.timestamp())
-
-
-def legal_light_s(day, season: Season):
-    """Legal start rounded up to the minute, legal end rounded down. [epoch s]
-
-    Args: day, anything with a date, sunrise and sunset, or those of many dates; the
-    season whose rule it is. Returns: whole numbers, of the shape of the sunrise.
-    Raises: NoSun where the sun does not rise or set that day.
+    `at`: which of the dates each is on. `whole_start_s`, `whole_end_s`: the window before
+    closed hours; `start_s`, `end_s`: the piece of it that is judged. A sit that closed hours
+    leave without a minute has `open` False and a piece of no length. `opened_s`: when closed
+    hours before the piece end, `NEVER_S` without.
     """
-    sunless = np.isnan(day.sunrise_s) | np.isnan(day.sunset_s)
-    if np.any(sunless):
-        date = np.atleast_1d(np.array(day.date, "datetime64[D]"))[np.atleast_1d(sunless)][0]
-        raise NoSun(
-            f"the sun does not rise and set on {date} here",
-            "the date",
-            "Choose a date with a sunrise and a sunset.",
+
+    ground: Property
+    dates: Dates
+    sit: str
+    at: Ints
+    legal_start_s: Ints
+    legal_end_s: Ints
+    whole_start_s: Ints
+    whole_end_s: Ints
+    open: Bools
+    start_s: Ints
+    end_s: Ints
+    seated_s: Ints
+    opened_s: Ints
+    rows: WindowRows
+
+    def __len__(self) -> int:
+        return len(self.at)
+
+    @functools.cached_property
+    def sunrise_s(self) -> Floats:
+        return self.dates.days.sunrise_s[self.at]
+
+    @functools.cached_property
+    def noon_s(self) -> Floats:
+        return self.dates.days.noon_s[self.at]
+
+    @functools.cached_property
+    def sunset_s(self) -> Floats:
+        return self.dates.days.sunset_s[self.at]
+
+    @functools.cached_property
+    def all_day_part(self) -> Bools:
+        """Whether deer walk all day in the part that each sit lies in."""
+        return self.dates.of_part(lambda part: bool(part and part.all_day))[self.at]
+
+    @functools.cached_property
+    def outside(self) -> Bools:
+        """Whether each sit lies outside every season."""
+        return np.array([season is None for season, _ in self.dates.kinds])[self.dates.kind][
+            self.at
+        ]
+
+    def take(self, which) -> "Clock":
+        """Some of the sits. Args: their places, or a mask."""
+        names = {f.name for f in dataclasses.fields(self)} - {"ground", "dates", "sit", "rows"}
+        picked: dict[str, Any] = {name: getattr(self, name)[which] for name in names}
+        return dataclasses.replace(self, **picked, rows=self.rows.take(which))
+
+    def one(self, i: int) -> SitClock:
+        """One of the sits, read out. Args: its place."""
+        day, is_open = int(self.at[i]), bool(self.open[i])
+        piece = (int(self.start_s[i]), int(self.end_s[i]))
+        closed = _closed_on(self.ground, self.dates, day)
+        pieces = cut((int(self.whole_start_s[i]), int(self.whole_end_s[i])), closed)
+        opened = int(self.opened_s[i])
+        rows, n = self.rows, int(self.rows.inside[i].sum())
+        return SitClock(
+            date=self.dates.date[day].item(),
+            sit=self.sit,
+            day=self.dates.day(day),
+            season=self.dates.season(day),
+            part=self.dates.part(day),
+            legal_start_s=int(self.legal_start_s[i]),
+            legal_end_s=int(self.legal_end_s[i]),
+            start_s=piece[0] if is_open else None,
+            end_s=piece[1] if is_open else None,
+            seated_s=int(self.seated_s[i]),
+            not_before_s=None if opened == NEVER_S else opened,
+            left_pieces=tuple(p for p in pieces if p != piece),
+            row_start_s=rows.start_s[i, :n],
+            row_end_s=rows.end_s[i, :n],
+            minutes=rows.minutes[i, :n],
+            weight=rows.weight[i, :n],
+            prime_first_min=rows.prime_first_min[i, :n],
+            prime_last_min=rows.prime_last_min[i, :n],
         )
-    minute = SECONDS_PER_MINUTE
-    start = np.ceil((day.sunrise_s - season.before_sunrise_min * minute) / minute) * minute
-    end = np.floor((day.sunset_s + season.after_sunset_min * minute) / minute) * minute
-    return start.astype(np.int64), end.astype(np.int64)
+
+
+def clocks(ground: Property, dates: Dates, sit: str, at=None, origin_s: int = 0) -> Clock:
+    """The clocks of one kind of sit.
+
+    Args: the property; its dates; morning, evening or all-day; which of the dates, all of
+    them by default, repeats allowed, shape (sit,); an instant at which an hour of the
+    weather begins [epoch s].
+    Raises: BadRequest for an unknown sit; NoSun where the sun does not rise or set on one
+    of the dates.
+    """
+    if sit not in SITS:
+        raise BadRequest(f"'{sit}' is no sit", "the sit", f"Use one of {', '.join(SITS)}.")
+    legal = _legal(ground, dates)
+    whole = _windows(ground, dates, sit, legal)
+    start, end, seated, opened, is_open = _pieces(ground, dates, whole)
+    row = hours_of((start, end), origin_s)
+    each = np.arange(len(dates))[:, None]
+    all_day = dates.of_part(lambda part: bool(part and part.all_day))
+    sums = row_sums(
+        row,
+        (start[each], end[each]),
+        _sun_of(dates, each),
+        (legal[0][each], legal[1][each]),
+        sit,
+        all_day[each],
+    )
+    whole_clock = Clock(
+        ground, dates, sit, np.arange(len(dates)), *legal, *whole, is_open, start, end, seated,
+        opened, WindowRows(*row, *sums),
+    )  # fmt: skip
+    return whole_clock.take(slice(None) if at is None else np.asarray(at, np.int64))
 
 
 def sit_clock(
     ground: Property, date: datetime.date, sit: str, weapon: str | None = None
 ) -> SitClock:
-    """The window of a sit and the rows it touches.
+    """The window of one sit and the rows it touches.
 
     Args: the property; local date; morning, evening or all-day; a weapon, or None
     for the first season that covers the date.
 
     Raises: BadRequest for an unknown sit; NoSun without sunrise or sunset.
     """
-    if sit not in SITS:
-        raise BadRequest(f"'{sit}' is no sit", "the sit", f"Use one of {', '.join(SITS)}.")
-    day = sun_day(ground.center[1], ground.center[0], ground.timezone, date)
-    season = season_on(ground, date, weapon)
-    rule = season or (ground.seasons[0] if ground.seasons else DEFAULT_SEASON)
-    start_s, end_s = legal_light_s(day, rule)
-    legal = (int(start_s), int(end_s))
-    whole = _window(ground, date, sit, legal)
-    closed = closed_s(season.closed if season else (), ground.timezone, date)
-    pieces = cut(whole, closed)
-    part = part_on(ground, date)
-    judged = [_rows(day, sit, piece, legal, part) for piece in pieces]
-    best = max(range(len(pieces)), key=lambda i: (round(judged[i][2].sum(), 6), -i), default=None)
-    start, end = (None, None) if best is None else pieces[best]
-    rows = _rows(day, sit, (0, 0), legal, part) if best is None else judged[best]
-    first = whole[0] if start is None else start
-    opened = max((b for a, b in closed if a < b <= first), default=None)
-    seated = first - round(ground.sit.settle_min * SECONDS_PER_MINUTE)
-    return SitClock(
-        date=date,
-        sit=sit,
-        day=day,
-        season=season,
-        outside=season is None,
-        part=part,
-        legal_start_s=legal[0],
-        legal_end_s=legal[1],
-        start_s=start,
-        end_s=end,
-        seated_s=seated if opened is None else max(seated, opened),
-        not_before_s=opened,
-        left_pieces=tuple(p for i, p in enumerate(pieces) if i != best),
-        row_start_s=rows[0],
-        minutes=rows[1],
-        weight=rows[2],
-        prime_first_min=rows[3],
-        prime_last_min=rows[4],
-    )
+    return clocks(ground, dates_on(ground, [date], weapon), sit).one(0)
 
 
-def _window(ground: Property, date, sit: str, legal: tuple[int, int]) -> tuple[int, int]:
+def _legal(ground: Property, dates: Dates) -> tuple[Ints, Ints]:
+    """Legal light of each date; outside every season by the offsets of the first."""
+    start = np.zeros(len(dates), np.int64)
+    end = start.copy()
+    usual = ground.seasons[0] if ground.seasons else DEFAULT_SEASON
+    for kind, (season, _) in enumerate(dates.kinds):
+        at = np.flatnonzero(dates.kind == kind)
+        start[at], end[at] = legal_light_s(_sun_of(dates, at), season or usual)
+    return start, end
+
+
+def _windows(ground: Property, dates: Dates, sit: str, legal) -> tuple[Ints, Ints]:
+    """The window of each date, before closed hours."""
+    start, end = legal
     if sit == MORNING:
-        return legal[0], local_s(ground.timezone, date, ground.sit.morning_end)
+        ends = [local_s(ground.timezone, d, ground.sit.morning_end) for d in dates.date.tolist()]
+        return start, np.maximum(np.array(ends, np.int64), start)
     if sit == EVENING:
-        return legal[1] - round(ground.sit.evening_h * 60) * SECONDS_PER_MINUTE, legal[1]
-    return legal
+        return end - round(ground.sit.evening_h * 60) * SECONDS_PER_MINUTE, end
+    return start, end
 
 
-def closed_s(closed: tuple[Closed, ...], timezone: str, date) -> list[tuple[int, int]]:
-    """Closed hours of a local date, in order. [epoch s]"""
-    today = WEEKDAYS[date.weekday()]
-    return sorted(
-        (local_s(timezone, date, c.from_time), local_s(timezone, date, c.to_time))
-        for c in closed
-        if today in c.days
-    )
+def _closed_on(ground: Property, dates: Dates, i: int) -> list[tuple[int, int]]:
+    """Closed hours of one of the dates, in order; none outside every season. [epoch s]"""
+    season = dates.season(i)
+    return closed_s(season.closed if season else (), ground.timezone, dates.date[i].item())
 
 
-def closed_on(season: Season, date: datetime.date) -> bool:
-    """Whether a season closes any hours of a date. Args: the season; the date."""
-    return any(WEEKDAYS[date.weekday()] in c.days for c in season.closed)
+def _pieces(ground: Property, dates: Dates, whole: tuple[Ints, Ints]):
+    """What closed hours leave of each window, the piece with the greater weight.
 
-
-def cut(whole: tuple[int, int], closed: list[tuple[int, int]]) -> list[tuple[int, int]]:
-    """What closed hours leave of a window, in order."""
-    pieces, at = [], whole[0]
-    for start, end in closed:
-        if end <= at or start >= whole[1]:
-            continue
-        if start > at:
-            pieces.append((at, start))
-        at = max(at, end)
-    if at < whole[1]:
-        pieces.append((at, whole[1]))
-    return pieces
-
-
-def minutes_in(row, window, from_s=-math.inf, until_s=math.inf):
-    """Minutes of a window in a row that have their middle between two instants. Elementwise.
-
-    Args: start and end of the row, and of the window, whole minutes; the instants,
-    all times by default. [epoch s]
+    Returns: start, end, seated, end of the closed hours before, and whether any minute is
+    left; shapes (day,).
     """
-    start_s, end_s = window
-    n_minutes = (end_s - start_s) // SECONDS_PER_MINUTE
-
-    def before(time_s):
-        return np.clip(np.ceil((time_s - start_s) / SECONDS_PER_MINUTE - 0.5), 0, n_minutes)
-
-    first = np.maximum(before(row[0]), before(from_s))
-    return np.maximum(np.minimum(before(row[1]), before(until_s)) - first, 0.0)
-
-
-def weight_in(row, window, day):
-    """Sum of what the minutes of a window in a row count. Elementwise.
-
-    A minute counts 1, within 90 minutes of the day's edge 1.5, in the last half
-    hour 2. Args: as `minutes_in`; day, anything with sunrise and sunset [epoch s].
-    Source: common practice; crepuscular movement is supported, see [webb2010].
-    """
-    minutes = minutes_in(row, window)
-    early = minutes_in(row, window, until_s=day.sunrise_s + EDGE_OF_DAY_S)
-    late = minutes_in(row, window, from_s=day.sunset_s - EDGE_OF_DAY_S)
-    last = minutes_in(row, window, from_s=day.sunset_s - LAST_LIGHT_S)
-    return minutes + 0.5 * np.minimum(minutes, early + late) + 0.5 * last
+    settle_s = round(ground.sit.settle_min * SECONDS_PER_MINUTE)
+    start, end = whole[0].copy(), whole[1].copy()
+    seated = start - settle_s
+    opened = np.full(len(dates), NEVER_S)
+    is_open = end > start
+    some_closed = np.array([bool(season and season.closed) for season, _ in dates.kinds], bool)
+    for i in np.flatnonzero(some_closed[dates.kind]):
+        closed = _closed_on(ground, dates, int(i))
+        pieces = cut((int(whole[0][i]), int(whole[1][i])), closed)
+        if pieces:
+            weights = [round(float(weight_in(p, p, _sun_of(dates, i))), 6) for p in pieces]
+            start[i], end[i] = pieces[weights.index(max(weights))]
+        is_open[i] = bool(pieces)
+        opened[i] = max((b for a, b in closed if a < b <= start[i]), default=NEVER_S)
+        seated[i] = max(start[i] - settle_s, opened[i])
+    return start, np.where(is_open, end, start), seated, opened, is_open
 
 
-def row_sums(starts_s, window, day, legal_s, sit: str, no_prime):
-    """Of hours: minutes of a window in them, their weight, and those in the prime blocks.
+@dataclass(frozen=True, eq=False, slots=True)
+class _Sun:
+    """The sun's times of a date, or of each of many; shapes as they are taken."""
 
-    Args (elementwise): starts of the hours; the window; the sun; start and end of legal
-    light; the kind of sit; whether the day has no prime block. [epoch s]
-    """
-    row = (starts_s, starts_s + SECONDS_PER_HOUR)
-    first = minutes_in(row, window, until_s=legal_s[0] + PRIME_MORNING_S)
-    last = minutes_in(row, window, from_s=legal_s[1] - PRIME_EVENING_S)
-    return (
-        minutes_in(row, window),
-        weight_in(row, window, day),
-        np.where(no_prime, 0.0, first) * (sit != EVENING),
-        np.where(no_prime, 0.0, last) * (sit != MORNING),
-    )
+    date: Any
+    sunrise_s: Any
+    sunset_s: Any
 
 
-def _rows(day: Day, sit: str, piece: tuple[int, int], legal: tuple[int, int], part: Part | None):
-    """Rows of a piece: starts, minutes inside, weights, minutes in the prime blocks."""
-    first, past = piece[0] // SECONDS_PER_HOUR, -(-piece[1] // SECONDS_PER_HOUR)
-    starts_s = np.arange(first, past, dtype=np.int64) * SECONDS_PER_HOUR
-    return starts_s, *row_sums(starts_s, piece, day, legal, sit, bool(part and part.all_day))
+def _sun_of(dates: Dates, at) -> _Sun:
+    """The sun of some dates. Args: the dates; their places, any shape."""
+    return _Sun(dates.date[at], dates.days.sunrise_s[at], dates.days.sunset_s[at])

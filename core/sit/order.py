@@ -3,7 +3,8 @@
 import dataclasses
 
 from core.ground.layout import Stand
-from core.sit.clock import EVENING, MORNING, SitClock
+from core.sit.clock import SitClock
+from core.sit.minutes import EVENING, MORNING
 from core.sit.prepare import Sit
 from core.sit.rank import WANTED_SHARE, WAY_IN_SHARE, WAY_IN_WRONG_SHARE, WAY_OUT_SHARE, in_order
 from core.sit.verdicts import CANT_CALL, STAY, WRONG

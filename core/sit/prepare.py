@@ -9,8 +9,9 @@ from core.angles import mean_direction_deg
 from core.errors import BadRequest, NoForecast
 from core.ground.layout import Person, Stand
 from core.sit.before import BEDDING_END, FOOD_END
-from core.sit.clock import ALL_DAY, MORNING, SitClock, sit_clock
+from core.sit.clock import SitClock, sit_clock
 from core.sit.exposure import StandHours, stand_hours
+from core.sit.minutes import ALL_DAY, MORNING
 from core.sit.rows import Rows, SlopeRows, make_rows, stand_air
 from core.sit.scene import IN, OUT, Scene
 from core.units import SECONDS_PER_MINUTE

@@ -6,9 +6,10 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from core.sit.clock import ALL_DAY, EVENING, SHORT_MIN, SitClock
+from core.sit.clock import SitClock
+from core.sit.minutes import ALL_DAY, EVENING, SHORT_MIN
 from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, STAY, VERDICT_WORDS, WRONG
-from core.units import SECONDS_PER_HOUR, SECONDS_PER_MINUTE
+from core.units import SECONDS_PER_MINUTE
 
 Floats = npt.NDArray[np.float64]
 Bools = Any  # arrays of truth; numpy types their reductions as scalars
@@ -62,28 +63,27 @@ class Judged:
     low_share: Bools
 
 
-def judge_sit(clock, verdict, value) -> Judged:
+def judge_sit(sit: str, rows, verdict, value) -> Judged:
     """Stretch, shares, group and verdict of a sit from its hours.
 
-    Args: the clock of the sit (`SitClock`), or of a sit for each case
-    (`SeasonClock`, its arrays of shape (case, row)); verdicts and values of the
-    rows in each case, shapes (case, row).
+    Args: the kind of sit; its rows (`SitClock`), or those of a sit for each case
+    (`WindowRows`); verdicts and values of the rows in each case, shapes (case, row).
     """
-    decides = clock.deciding
+    decides = rows.deciding
     wrong = (verdict == WRONG) & decides
     any_wrong = wrong.any(axis=1)
-    stretch, first, last = _stretch(clock.sit, wrong)
+    stretch, first, last = _stretch(sit, wrong)
     empty: Bools = ~(stretch & decides).any(axis=1)
     stretch &= ~empty[:, None]
-    total = np.maximum(clock.weight.sum(axis=-1), 1e-9)
-    weighed = clock.weight * value
+    total = np.maximum(rows.weight.sum(axis=-1), 1e-9)
+    weighed = rows.weight * value
     air_share = (weighed * stretch).sum(axis=1) / total
     window_share = weighed.sum(axis=1) / total
-    prime, left_out = _prime(clock, stretch)
+    prime, left_out = _prime(sit, rows, stretch)
     has_prime = prime.any(axis=1)
     wrong_prime = (prime & (verdict == WRONG)).any(axis=1)
     unsure = verdict == CANT_CALL
-    unsure_share = (clock.weight * unsure).sum(axis=1) / total
+    unsure_share = (rows.weight * unsure).sum(axis=1) / total
     cant = np.where(has_prime, (prime & unsure).any(axis=1), unsure_share >= CANT_CALL_SHARE - 1e-9)
     low = ~has_prime & ~cant & (air_share < LEAST_AIR_SHARE - 1e-9)
     group = np.where(wrong_prime | low, STAY, np.where(cant, CANT, GO))
@@ -121,11 +121,11 @@ def _stretch(sit: str, wrong: Bools):
     return at < np.where(any_wrong, first, n)[:, None], first, last
 
 
-def _prime(clock, stretch: Bools) -> tuple[Bools, Bools]:
+def _prime(sit: str, rows, stretch: Bools) -> tuple[Bools, Bools]:
     """Rows of the prime block that decide, and whether last light was left out."""
-    first = np.broadcast_to(clock.prime_first_min >= SHORT_MIN, stretch.shape)
-    last = np.broadcast_to(clock.prime_last_min >= SHORT_MIN, stretch.shape)
-    if clock.sit != ALL_DAY:
+    first = np.broadcast_to(rows.prime_first_min >= SHORT_MIN, stretch.shape)
+    last = np.broadcast_to(rows.prime_last_min >= SHORT_MIN, stretch.shape)
+    if sit != ALL_DAY:
         return first | last, np.zeros(len(stretch), bool)
     return first | (last & stretch), (last & ~stretch).any(axis=1)
 
@@ -143,7 +143,7 @@ def opens_s(clock: SitClock, judged: Judged, case: int = 0) -> int | None:
     row = int(judged.last_wrong[case])
     if clock.sit != EVENING or row < 0 or judged.empty[case]:
         return None
-    return int(clock.row_start_s[row]) + SECONDS_PER_HOUR
+    return int(clock.row_end_s[row])
 
 
 def rest_share(sits_weighed: float = 0.0) -> float:

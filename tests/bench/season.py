@@ -23,7 +23,7 @@ from home import big_ground  # noqa: E402
 from core.ground.store import demo_path, open_property  # noqa: E402
 from core.season.next_stand import next_stands  # noqa: E402
 from core.season.review import judge_season  # noqa: E402
-from core.sit.clock import EVENING, MORNING  # noqa: E402
+from core.sit.minutes import EVENING, MORNING  # noqa: E402
 from core.sit.scene import Scene  # noqa: E402
 from core.weather.files.typical import typical_year  # noqa: E402
 from core.weather.hours import Hours, make_hours  # noqa: E402
@@ -85,7 +85,7 @@ def main() -> None:
     before = memory_mb()
     seconds, answer = timed(weather, ground, 3)
     after = memory_mb()
-    hours = sum(int((h.half.clock.minutes > 0).sum()) for h in answer.halves)
+    hours = sum(int((h.half.clock.rows.minutes > 0).sum()) for h in answer.halves)
     stand_hours = hours * len(ground.stands)
     loop = min(wedges_s(answer.scene, stand_hours) for _ in range(3))
     twice, _ = timed(history(2 * years), ground, 3)

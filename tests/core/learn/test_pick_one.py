@@ -11,7 +11,7 @@ from core.learn import tally
 from core.learn.pick_one import Pick, best_of, judge_pick, right_wind_sentence
 from core.learn.second_hunter import apart_line, other_hunter_line, too_near, unsafe_beside
 from core.learn.situations import Situation
-from core.sit.clock import MORNING
+from core.sit.minutes import MORNING
 from core.sit.scene import Scene
 from tests.grounds import NOV_10, PIEDMONT, at, bed, corridor, ground, lane, sit_of, wind
 

@@ -18,7 +18,7 @@ from core.learn.situations import (
     wind_of,
 )
 from core.sit import clock, rows
-from core.sit.clock import season_on
+from core.sit.dates import season_on
 from core.sit.scene import Scene
 from core.sit.verdicts import GO
 from core.weather.files.typical import typical_hours

@@ -143,7 +143,7 @@ def test_mean_wind_of_a_sit_is_the_unit_vector_mean():
     direction, _ = sit_winds(answer)
     half = answer.halves[0].half
     for i in (0, 9, 20, 27):
-        inside = half.clock.minutes[i] > 0
+        inside = half.clock.rows.minutes[i] > 0
         wind = half.rows.by_sit(half.rows.own.weather.wind_from_deg)[i, inside]
         if (~np.isnan(wind)).sum() * 2 > inside.sum():
             assert direction[i] == pytest.approx(mean_direction_deg(wind), abs=1e-6)

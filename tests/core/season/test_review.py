@@ -10,13 +10,13 @@ from core.angles import in_ranges
 from core.answer.one_sit import stand_sit
 from core.ground.layout import Closed, Person, Season, Stand
 from core.ground.store import demo_path, open_property
-from core.season.clock import season_clock, season_dates
 from core.season.next_stand import next_stands
 from core.season.one_stand import BY_OTHER, BY_WAY
 from core.season.report import season_csv, season_lines, season_report
 from core.season.review import judge_season
 from core.season.saw_work import saw_work
-from core.sit.clock import sit_clock
+from core.sit.clock import clocks, sit_clock
+from core.sit.dates import season_dates
 from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
 from core.sit.verdicts import CANT_CALL, CLEAN, GO, STAY, WRONG
@@ -134,23 +134,24 @@ def test_gusts_and_strong_wind_have_the_verdicts_of_the_home_page():
     assert differing(scene, answer, years, 120) == []
 
 
-def test_clocks_are_those_of_the_home_page():
+def test_clocks_of_many_dates_are_each_date_s_own():
     prop = all_year_ground()
     dates = season_dates(prop, datetime.date(2024, 9, 1), datetime.date(2025, 3, 1))
     assert len(dates) == 144
-    for word in ("morning", "evening"):
-        clock = season_clock(prop, dates, word)
+    for word in ("morning", "evening", "all-day"):
+        clock = clocks(prop, dates, word)
         for i, date in enumerate(dates.date.tolist()):
             one = sit_clock(prop, date, word)
             n = len(one.row_start_s)
             assert bool(clock.open[i]) == (one.start_s is not None)
             assert clock.seated_s[i] == one.seated_s
-            assert clock.minutes[i].sum() == one.minutes.sum()
+            assert clock.rows.minutes[i].sum() == one.minutes.sum()
             if one.start_s is None:
                 continue
             assert (clock.start_s[i], clock.end_s[i]) == (one.start_s, one.end_s)
-            for name in ("row_start_s", "minutes", "weight", "prime_first_min", "prime_last_min"):
-                assert np.allclose(getattr(clock, name)[i, :n], getattr(one, name)), name
+            assert (clock.rows.start_s[i, :n] == one.row_start_s).all()
+            for name in ("minutes", "weight", "prime_first_min", "prime_last_min"):
+                assert np.allclose(getattr(clock.rows, name)[i, :n], getattr(one, name)), name
 
 
 def test_table_and_formulas_differ_in_under_one_percent_of_hours(demo, demo_season):
@@ -199,8 +200,8 @@ def test_one_bed_counted_with_pandas():
     counted = {"into": 0, "away": 0}
     for half in answer.halves:
         clock = half.half.clock
-        verdict = half.by_stand[0].hour_verdict[clock.deciding]
-        hours = table.loc[clock.row_start_s[clock.deciding]].assign(verdict=verdict)
+        verdict = half.by_stand[0].hour_verdict[clock.rows.deciding]
+        hours = table.loc[clock.rows.start_s[clock.rows.deciding]].assign(verdict=verdict)
         air_to = (hours.deg + 180.0) % 360.0
         directed = hours.speed.between(1.3, 12.0) & (hours.deg > 0)
         into = directed & (air_to >= low) & (air_to <= high)
@@ -228,7 +229,7 @@ def test_a_wind_of_the_limit_itself_is_called_from_wherever_it_blows():
         )
         answer = judge_season(Scene(ground()), hours)
         for half in answer.halves:
-            verdict = half.by_stand[0].hour_verdict[half.half.clock.inside]
+            verdict = half.by_stand[0].hour_verdict[half.half.clock.rows.inside]
             assert len(verdict) > 200
             assert ((verdict != CANT_CALL) == called).all()
 

@@ -6,7 +6,7 @@ import numpy as np
 from hypothesis import given
 from hypothesis import strategies as some
 
-from core.sit.clock import row_sums
+from core.sit.minutes import row_sums
 
 HOUR_S, MINUTE_S = 3600, 60
 MIDNIGHT_S = 1_793_577_600  # 2026-11-02 00:00 UTC
@@ -56,6 +56,8 @@ def test_rows_of_a_window_sum_its_minutes(rise_s, day_s, start_min, length_min, 
     end_s = start_s + length_min * MINUTE_S
     counted = minute_by_minute(start_s, end_s, sun, legal_s, sit, no_prime)
     starts = (start_s // HOUR_S + np.arange(16)) * HOUR_S
-    found = np.array(row_sums(starts, (start_s, end_s), sun, legal_s, sit, no_prime)).T
+    found = np.array(
+        row_sums((starts, starts + HOUR_S), (start_s, end_s), sun, legal_s, sit, no_prime)
+    ).T
     expected = [counted.get(int(row), [0.0, 0.0, 0.0, 0.0]) for row in starts]
     assert np.array_equal(found, expected)

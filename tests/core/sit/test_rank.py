@@ -20,6 +20,7 @@ def made(sit, verdicts, *, first=(), last=(), minutes=None, weight=None):
     clock = SimpleNamespace(
         sit=sit,
         row_start_s=np.arange(n) * HOUR,
+        row_end_s=np.arange(1, n + 1) * HOUR,
         minutes=minutes,
         deciding=minutes >= 15,
         weight=minutes if weight is None else np.array(weight, float),
@@ -28,7 +29,7 @@ def made(sit, verdicts, *, first=(), last=(), minutes=None, weight=None):
     )
     verdict = np.array([verdicts])
     value = hour_value(verdict, np.full(verdict.shape, -1), False)
-    judged = judge_sit(clock, verdict, value)
+    judged = judge_sit(clock.sit, clock, verdict, value)
     return clock, judged
 
 
