@@ -1,10 +1,6 @@
-"""Eight situations to print, the answers on a second page. One HTML page, no script.
-
-Every word that a user wrote is escaped here.
-"""
+"""Eight situations to print, the answers on a second page. One HTML page, no script."""
 
 import datetime
-import html
 
 from core.learn.classroom import date_text
 from core.learn.pick_one import Pick, best_of, judge_pick
@@ -14,22 +10,11 @@ from core.learn.turn_the_wind import turn_sentence
 from core.say.words import VERDICTS_SAID, clock_text, wind_words
 from core.show.map import Brought, property_map
 from core.show.palette import PRINT
+from core.show.template import filled
 from core.sit.scene import Scene
 from core.sit.verdicts import GO
 
 HOW_MANY = 8
-STYLE = """
-@page { size: letter; margin: 12mm; }
-body { font: 9.5pt/1.3 Verdana, Helvetica, Arial, sans-serif; color: #111; background: #fff;
-  max-width: 190mm; margin: 4mm auto; }
-h1 { font-size: 15pt; margin: 0 0 1mm; } h2 { font-size: 11pt; margin: 3mm 0 1mm; }
-p { margin: 0 0 1.5mm; } .small { font-size: 8.5pt; }
-ol { columns: 2; column-gap: 8mm; padding-left: 5mm; margin: 0; }
-li { break-inside: avoid; margin-bottom: 2mm; }
-.map { width: 88mm; margin: 1mm auto 3mm; } .map svg { width: 100%; height: auto; }
-.answers { break-before: page; }
-.line { border-bottom: 1px solid #777; display: inline-block; min-width: 38mm; }
-"""
 
 
 def lesson_sheet(scene: Scene, year: int, seed: int, printed: datetime.date) -> str:
@@ -39,24 +24,14 @@ def lesson_sheet(scene: Scene, year: int, seed: int, printed: datetime.date) -> 
     Returns: a whole HTML page. Raises: as `draw_situation`.
     """
     found = [draw_situation(scene, year, seed + i) for i in range(HOW_MANY)]
-    name = html.escape(scene.ground.name)
-    head = (
-        f'<p class="small">{name}, printed {date_text(printed)} {printed.year}, sheet {seed}. '
-        "Winds of a typical year at Greensboro, not a forecast. Check today's legal light. "
-        "Local rules come first.</p>"
-    )
-    asked = "".join(f"<li>{_question(s)}</li>" for s in found)
-    told = "".join(f"<li>{_answer(s)}</li>" for s in found)
-    picture = property_map(scene, Brought(whole=True), colours=PRINT, name="sheet")
-    return (
-        '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">'
-        f"<title>{name}: pick one</title><style>{STYLE}</style></head><body>"
-        f"<main><section><h1>Pick one: eight sits on {name}</h1>{head}"
-        f'<div class="map">{picture}</div>'
-        "<p>For each: go or stay out? Which stand? Which way in? What would go wrong at your "
-        f"second choice?</p><ol>{asked}</ol></section>"
-        f'<section class="answers"><h1>Answers</h1>{head}<ol>{told}</ol></section></main>'
-        "</body></html>"
+    return filled(
+        "lesson_sheet.html",
+        name=scene.ground.name,
+        printed=f"{date_text(printed)} {printed.year}",
+        seed=seed,
+        map=property_map(scene, Brought(whole=True), colours=PRINT, name="sheet"),
+        questions=[_question(s) for s in found],
+        answers=[_answer(s) for s in found],
     )
 
 
@@ -64,15 +39,10 @@ def _question(found: Situation) -> str:
     clock = found.ready.clock
     zone = found.ready.scene.ground.timezone
     light = f"{clock_text(clock.legal_start_s, zone)} to {clock_text(clock.legal_end_s, zone)}"
-    text = (
+    return (
         f"{date_text(found.date)}, {found.sit}. Legal light {light}. {winds_line(found)} "
         f"{other_hunter_line(found)}"
     ).strip()
-    return (
-        f"<p>{html.escape(text)}</p>"
-        '<p class="small">Go / stay out. Stand <span class="line"></span><br>'
-        'Way in <span class="line"></span></p>'
-    )
 
 
 def winds_line(found: Situation) -> str:
@@ -92,7 +62,7 @@ def winds_line(found: Situation) -> str:
     return "Wind: " + "; ".join(f"{at} {wind}" for at, wind in said) + "."
 
 
-def _answer(found: Situation) -> str:
+def _answer(found: Situation) -> list[str]:
     best = best_of(found)
     go = [s for s in found.answer.stands if s.group == GO]
     if best is None:
@@ -108,4 +78,4 @@ def _answer(found: Situation) -> str:
         out = next((s for s in found.answer.stands if s.group != GO), None)
         if out is not None:
             lines.append(f"Not {out.stand.name}: {turn_sentence(found.ready, out)}")
-    return "".join(f"<p>{html.escape(line)}</p>" for line in lines)
+    return lines

@@ -3,7 +3,7 @@
 import datetime
 import math
 import re
-from pathlib import Path
+from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
 from core.answer.one_sit import SitAnswer, StandSit, answer_sit, prepare_sit
@@ -12,16 +12,19 @@ from core.errors import NoForecast
 from core.say.cautions import cautions
 from core.say.find_the_tree import finding_lines
 from core.say.headline import reason_line, say, sit_line
-from core.say.words import VERDICTS_SAID, clock_text
-from core.show.card import Marker, air_html, head_html, hours_html, text
+from core.say.words import clock_text
+from core.show.card import air_html, head_html, hours_html
 from core.show.map import sit_map
 from core.show.palette import DARK, PRINT
+from core.show.template import filled
 from core.sit.minutes import EVENING, MORNING
 from core.sit.scene import Scene
 from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, STAY, WRONG
 from core.weather.hours import Hours
 
-STYLE = Path(__file__).with_name("pocket.css").read_text(encoding="utf-8")
+if TYPE_CHECKING:
+    from markupsafe import Markup
+
 MOST_OTHERS, MOST_NAMED = 10, 30
 MOST_PLACES = 3
 LARGEST_PT, SMALLEST_PT = 8.4, 4.5
@@ -32,24 +35,10 @@ MEANS = {
     CANT_CALL: "nobody can say where it goes",
     WRONG: "it reaches one",
 }
-MARKS = """<svg width="0" height="0" aria-hidden="true"><defs>
-<pattern id="hatch" width="3" height="3" patternUnits="userSpaceOnUse"
- patternTransform="rotate(45)"><path d="M0,0 V3" stroke="currentColor" stroke-width="2"/></pattern>
-<symbol id="v0" viewBox="0 0 20 20"><circle cx="10" cy="10" r="8" fill="currentColor"/></symbol>
-<symbol id="v1" viewBox="0 0 20 20"><circle cx="10" cy="10" r="8" fill="none" stroke="currentColor"
- stroke-width="2"/><path d="M10,2 A8,8 0 0 0 10,18 Z" fill="currentColor"/></symbol>
-<symbol id="v2" viewBox="0 0 20 20"><circle cx="10" cy="10" r="8" fill="url(#hatch)"
- stroke="currentColor" stroke-width="2"/></symbol>
-<symbol id="v3" viewBox="0 0 20 20"><circle cx="10" cy="10" r="8" fill="none"
- stroke="currentColor" stroke-width="2"/></symbol></defs></svg>"""
-
-
-def on_paper(verdict: int) -> str:
-    """A verdict's mark in the page's own colour. Args: the verdict."""
-    return (
-        f'<svg class="mark" role="img" aria-label="{VERDICTS_SAID[verdict]}">'
-        f'<use href="#v{verdict}"/></svg>'
-    )
+CAPTIONS = (
+    "morning: minutes before legal light to leave the truck",
+    "evening: when to leave the truck",
+)
 
 
 def pocket_page(
@@ -76,19 +65,17 @@ def pocket_page(
         raise faults[0]
     whole = [found for found in answers if isinstance(found, SitAnswer)]
     winds = [other_winds(scene, date, sit, **who) for sit in (MORNING, EVENING)]
-    sits = "".join(_sit_html(answer, i, now_s) for i, answer in enumerate(answers))
-    title = f"{scene.ground.name}, {date.isoformat()}"
-    below = f"{_winds_html(winds, scene.ground.timezone)}{_foot_html(whole[0])}"
-    return (
-        '<!doctype html><html lang="en"><head><meta charset="utf-8">'
-        '<meta name="viewport" content="width=device-width, initial-scale=1">'
-        '<meta http-equiv="Content-Security-Policy" '
-        "content=\"default-src 'none'; style-src 'unsafe-inline'; img-src data:\">"
-        f"<title>{text(title)}</title><style>{STYLE}:root{{--pt:{print_pt(sits + below):.1f}pt}}"
-        f"</style></head><body>{MARKS}"
-        f"<header><b>{text(scene.ground.name)}</b> <span>{date:%A} {date.day} {date:%B %Y}</span> "
-        f"<small>{text(made_line(scene, weather, now_s))}</small></header>"
-        f'<main class="sits">{sits}</main>{below}</body></html>'
+    sits = [_sit_html(answer, i, now_s) for i, answer in enumerate(answers)]
+    below = _below_html(winds, whole[0])
+    return filled(
+        "pocket.html",
+        name=scene.ground.name,
+        date=date.isoformat(),
+        day=f"{date:%A} {date.day} {date:%B %Y}",
+        made=made_line(scene, weather, now_s),
+        type_pt=f"{print_pt(''.join([*sits, below])):.1f}",
+        sits=sits,
+        below=below,
     )
 
 
@@ -129,40 +116,38 @@ def _answer(scene, weather, date, sit: str, who: dict, taken) -> SitAnswer | NoF
         return fault
 
 
-def _sit_html(answer: SitAnswer | NoForecast, index: int, now_s: float) -> str:
+def _sit_html(answer: SitAnswer | NoForecast, index: int, now_s: float) -> "Markup":
     if isinstance(answer, NoForecast):
-        return f"<section><h2>Not known</h2><p>{text(answer.text())}</p></section>"
+        return filled("pocket_sit.html", fault=answer.text())
     if answer.best is None:
-        return "<section><h2>No stands yet</h2></section>"
+        return filled("pocket_sit.html", fault="", head="")
     sit, own = answer.sit, answer.best
-    marked: Marker = on_paper
-    maps = "".join(
-        f'<div class="{where}">{sit_map(sit, own, colours=colours, name=f"{where}{index}")}</div>'
-        for where, colours in (("dark", DARK), ("print", PRINT))
-    )
-    find = " ".join(text(line) for line in finding_lines(sit, own))
-    return (
-        f"<section>{head_html(say(sit, own, now_s), sit_line(sit, short=True), marked, level=2)}"
-        f'{hours_html(sit, own, marked)}{maps}<p class="part"><b>Find it</b> {find}</p>'
-        f"{air_html(sit, own, marked, MOST_PLACES, far=False)}"
-        f"{_others_html(answer)}</section>"
+    told, out = _others(answer)
+    return filled(
+        "pocket_sit.html",
+        fault="",
+        head=head_html(say(sit, own, now_s), sit_line(sit, short=True), paper=True, level=2),
+        hours=hours_html(sit, own, paper=True),
+        dark_map=sit_map(sit, own, colours=DARK, name=f"dark{index}"),
+        print_map=sit_map(sit, own, colours=PRINT, name=f"print{index}"),
+        finding=finding_lines(sit, own),
+        air=air_html(sit, own, paper=True, most=MOST_PLACES, far=False),
+        others=told,
+        out=out,
+        most_others=MOST_OTHERS,
+        most_named=MOST_NAMED,
     )
 
 
-def _others_html(answer: SitAnswer) -> str:
+def _others(answer: SitAnswer) -> tuple[list[dict], list[str]]:
     """The other stands, each with its reason; those to stay out of by name alone."""
     rest = answer.stands[1:]
-    told, out = [s for s in rest if s.group != STAY], [s for s in rest if s.group == STAY]
-    items = "".join(
-        f"<li>{on_paper(s.verdict)} <b>{text(s.stand.name)}</b> {text(_told(answer, s))}</li>"
-        for s in told[:MOST_OTHERS]
-    )
-    left = len(told) - MOST_OTHERS
-    more = f"<li>and {left} more, ranked below these</li>" if left > 0 else ""
-    names = ", ".join(text(s.stand.name) for s in out[:MOST_NAMED])
-    also = f" and {len(out) - MOST_NAMED} more" if len(out) > MOST_NAMED else ""
-    stay = f"<li><b>Stay out of</b> {names}{also}.</li>" if out else ""
-    return f'<ul class="others">{items}{more}{stay}</ul>'
+    told = [
+        {"verdict": s.verdict, "name": s.stand.name, "told": _told(answer, s)}
+        for s in rest
+        if s.group != STAY
+    ]
+    return told, [s.stand.name for s in rest if s.group == STAY]
 
 
 def _told(answer: SitAnswer, own: StandSit) -> str:
@@ -170,53 +155,49 @@ def _told(answer: SitAnswer, own: StandSit) -> str:
     return f"go, {said[0].lower()}{said[1:]}" if own.group == GO else said
 
 
-def _winds_html(winds, timezone: str) -> str:
-    """The tables for another wind at the truck. Args: rows of each sit; the zone."""
-    heads = (
-        "morning: minutes before legal light to leave the truck",
-        "evening: when to leave the truck",
-    )
-    tables = "".join(
-        _wind_table(rows, heads[i], timezone, is_morning=not i) for i, rows in enumerate(winds)
-    )
-    return f'<h2>If the wind at the truck is different</h2><div class="sits">{tables}</div>'
-
-
-def _wind_table(rows, head: str, timezone: str, *, is_morning: bool) -> str:
-    body = ""
-    for point, light, steady in rows:
-        cells = [f"<td>{_cell(c, timezone, is_morning)}</td>" for c in (light, steady)]
-        if cells[0] == cells[1]:
-            cells = [cells[0].replace("<td>", "<td colspan=2>", 1)]
-        body += f"<tr><th>{text(point)}</th>{''.join(cells)}</tr>"
-    return (
-        f'<section><table class="winds"><caption>{head}</caption><thead><tr><th>wind</th>'
-        f"<th>light, {LIGHT}</th><th>steady, {STEADY}</th></tr></thead>"
-        f"<tbody>{body}</tbody></table></section>"
+def _below_html(winds, answer: SitAnswer) -> "Markup":
+    """The tables for another wind at the truck, and the foot. Args: rows of each sit; an
+    answer of the day."""
+    ground = answer.sit.scene.ground
+    return filled(
+        "pocket_below.html",
+        tables=[
+            _wind_table(rows, caption, ground.timezone)
+            for rows, caption in zip(winds, CAPTIONS, strict=True)
+        ],
+        light=LIGHT,
+        steady=STEADY,
+        meanings=MEANS,
+        phones=[f"{p.name} {p.phone}" for p in ground.people if p.phone],
+        cautions=cautions(answer.sit, answer.best) if answer.best else [],
     )
 
 
-def _cell(choice: Choice, timezone: str, is_morning: bool) -> str:
+def _wind_table(rows, caption: str, timezone: str) -> dict:
+    in_minutes = caption == CAPTIONS[0]
+    return {
+        "caption": caption,
+        "rows": [
+            {
+                "point": point,
+                "light": _cell(light, timezone, in_minutes=in_minutes),
+                "steady": _cell(steady, timezone, in_minutes=in_minutes),
+            }
+            for point, light, steady in rows
+        ],
+    }
+
+
+def _cell(choice: Choice, timezone: str, *, in_minutes: bool) -> dict:
     if not choice.stand:
-        return "stay out (can't call)" if choice.group == CANT else "stay out"
-    said = f"{on_paper(choice.verdict or 0)} <b>{text(choice.stand)}</b> by {text(choice.lane)}"
-    if is_morning and choice.minutes_before_light is not None:
-        return f"{said}, {choice.minutes_before_light} min"
-    if choice.leave_s is not None:
-        return f"{said}, {clock_text(choice.leave_s, timezone)}"
-    return said
-
-
-def _foot_html(answer: SitAnswer) -> str:
-    key = " ".join(
-        f"{on_paper(v)} <b>{VERDICTS_SAID[v]}</b>: {means}." for v, means in MEANS.items()
-    )
-    phones = ", ".join(f"{p.name} {p.phone}" for p in answer.sit.scene.ground.people if p.phone)
-    call = f"<p><b>Phone</b> {text(phones)}</p>" if phones else ""
-    said = cautions(answer.sit, answer.best) if answer.best else []
-    items = " ".join(text(line) for line in said)
-    return (
-        f'<footer><p class="key">{key} <b>Like N yd</b>: as strong as your air N yards straight '
-        "downwind in a steady 6 mph wind; a small number is a lot of air.</p>"
-        f"{call}<p>{items} Check today's legal light.</p></footer>"
-    )
+        out = "stay out (can't call)" if choice.group == CANT else "stay out"
+        return {"stand": "", "words": out}
+    when = "" if choice.leave_s is None else clock_text(choice.leave_s, timezone)
+    if in_minutes and choice.minutes_before_light is not None:
+        when = f"{choice.minutes_before_light} min"
+    return {
+        "stand": choice.stand,
+        "lane": choice.lane,
+        "verdict": choice.verdict or CLEAN,
+        "when": when,
+    }

@@ -61,7 +61,7 @@ def test_questions_hold_no_answer(scene, sheet):
     asked, told = sheet.split('<section class="answers">')
     for i in range(8):
         found = draw_situation(scene, 2026, 40 + i)
-        assert html.escape(winds_line(found)) in asked
+        assert winds_line(found) in html.unescape(asked)
         best = best_of(found)
         said = "Right: stay out." if best is None else f"Go: {best.stand.name} ("
         assert said in told
@@ -72,7 +72,7 @@ def test_questions_hold_no_answer(scene, sheet):
 def test_it_carries_its_date_and_what_to_check(sheet):
     for page in sheet.split('<section class="answers">'):
         assert "printed November 10 2026, sheet 40" in page
-        assert "Check today&#x27;s legal light." in page or "Check today's legal light." in page
+        assert "Check today's legal light." in page
         assert "not a forecast" in page
         assert "Local rules come first." in page
 
@@ -129,7 +129,7 @@ def test_names_that_look_like_markup_stay_words(scene):
     assert tags.open == []
     assert "img" not in {t for t, _ in tags.seen}
     assert "<img" not in page
-    assert html.escape(NASTY) in page
+    assert NASTY in html.unescape(page)
 
 
 def test_equal_hours_are_told_once():
