@@ -1,12 +1,12 @@
 """The same answers without a screen: python -m core sits | next | daylight | wind | check ..."""
 
 import argparse
-import os
 import sys
 
 from core.cli import forecast, ground, log, pocket, season, sits, weather
 from core.cli.help_texts import helped
 from core.cli.open_questions import joined
+from core.cli.printing import put
 from core.errors import StandWindError
 
 # a module a line: each adds its commands with register()
@@ -27,19 +27,20 @@ def main(arguments: list[str] | None = None) -> int:
     Args: the words after `python -m core`. Returns: 0, or 2 for bad input with one
     message on stderr, and where something has to be asked. Raises: nothing for bad input.
     """
-    options = _parser().parse_args(joined(sys.argv[1:] if arguments is None else arguments))
+    try:
+        options = _parser().parse_args(joined(sys.argv[1:] if arguments is None else arguments))
+    except SystemExit:  # after --help, or words that are none
+        put("", sys.stdout)
+        raise
     try:
         text = options.run(options)
     except StandWindError as fault:
-        print(" ".join(str(fault).split()), file=sys.stderr)
+        put(f"{' '.join(str(fault).split())}\n", sys.stderr)
         return 2
-    if hasattr(sys.stdout, "reconfigure"):
-        sys.stdout.reconfigure(encoding="utf-8", newline="\n")
-    try:
-        print(text, flush=True)
-    except BrokenPipeError:  # such as | head, which has read enough
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-    return getattr(options, "exit_code", 0)
+    lost = put(f"{text}\n", sys.stdout)
+    if lost:
+        put(f"The answer could not be written: {lost}.\n", sys.stderr)
+    return 2 if lost else getattr(options, "exit_code", 0)
 
 
 def _parser() -> argparse.ArgumentParser:

@@ -4,6 +4,7 @@ import sys
 from pathlib import Path
 
 from core.cli.open_questions import add_answers, read_answered
+from core.cli.printing import put
 from core.cli.shared import as_json, common, now_from, scene_at
 
 LIVE, KEPT = "live", "kept"
@@ -37,13 +38,6 @@ def named_forecast(word: str, ground, now_s: float):
     return forecast_for(ground.center, data_folder(), now_s=now_s, offline=word == KEPT).hours
 
 
-def _say(text: str) -> None:
-    """Prints at once, before the network is asked. Args: the text."""
-    if hasattr(sys.stdout, "reconfigure"):
-        sys.stdout.reconfigure(encoding="utf-8", newline="\n")
-    print(text, flush=True)
-
-
 def _forecast(options) -> str:
     from core.ground.store import data_folder
     from core.weather.services.live import forecast_for, forecast_lines, forecast_report
@@ -54,7 +48,7 @@ def _forecast(options) -> str:
     now_s = now_from(options.now)
     center = scene_at(options.property).ground.center
     if not (options.offline or options.json):
-        _say(where_it_goes(center, options.source))
+        put(f"{where_it_goes(center, options.source)}\n", sys.stdout)
     kept = forecast_for(
         center,
         data_folder(),

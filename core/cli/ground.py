@@ -1,6 +1,6 @@
 """check: what a property file holds, and what is to be criticised. convert: map files."""
 
-from core.cli.shared import as_json
+from core.cli.shared import add_replace, as_json
 
 
 def register(commands) -> None:
@@ -11,8 +11,9 @@ def register(commands) -> None:
     check.set_defaults(run=_check)
     convert = commands.add_parser("convert", help="turns one map file into another")
     convert.add_argument("input", metavar="IN", help="property file, GeoJSON, GPX, KML or KMZ")
-    convert.add_argument("output", metavar="OUT", help="a new .gpx, .geojson or .json file")
+    convert.add_argument("output", metavar="OUT", help="the .gpx, .geojson or .json file to write")
     convert.add_argument("--as", dest="kind", metavar="KIND", help="take all that suits as this")
+    add_replace(convert)
     convert.set_defaults(run=_convert)
 
 
@@ -35,4 +36,4 @@ def _check(options) -> str:
 def _convert(options) -> str:
     from core.ground.exchange.files import convert
 
-    return "\n".join(convert(options.input, options.output, options.kind))
+    return "\n".join(convert(options.input, options.output, options.kind, replace=options.replace))

@@ -20,6 +20,7 @@ HELP = {
     "out": "the HTML file to write",
     "history": "wind history files",
     "csv": "the table, as CSV, into this file",
+    "replace": "overwrite a file of that name; never a property or anything kept",
     "first": "the first day that counts; else the season's",
     "last": "the last day that counts; else the season's",
 }

@@ -5,6 +5,8 @@ import sys
 from collections.abc import Callable
 from typing import Any
 
+from core.cli.printing import put
+
 OPTION_OF = {
     "zone": "--zone",
     "speed_unit": "--speed-unit",
@@ -70,5 +72,5 @@ def read_answered(read: Callable[[Any], Any], options, likely_zone: str | None =
     hours, idle = read_with(read, answers_from(options, likely_zone))
     for name in idle:
         option = "--no-dayfirst" if getattr(options, name, None) is False else OPTION_OF[name]
-        print(f"{option} was not used: this wind does not leave it open.", file=sys.stderr)
+        put(f"{option} was not used: this wind does not leave it open.\n", sys.stderr)
     return hours

@@ -3,8 +3,15 @@
 from pathlib import Path
 
 from core.cli.open_questions import add_answers, read_answered
-from core.cli.shared import common, date_of, now_from, scene_at, weather_file
-from core.errors import BadRequest
+from core.cli.shared import (
+    add_replace,
+    common,
+    date_of,
+    now_from,
+    output,
+    scene_at,
+    weather_file,
+)
 
 
 def register(commands) -> None:
@@ -21,14 +28,16 @@ def register(commands) -> None:
     page.add_argument("--hunter")
     page.add_argument("--weapon")
     page.add_argument("--out", required=True)
+    add_replace(page)
 
 
 def _pocket(options) -> str:
-    from core.ground.atomic import write_atomic
     from core.show.pocket import pocket_page
     from core.weather.entry import parse_wind
     from core.weather.files.typical import typical_hours
 
+    inputs = [options.property, *([options.forecast] if options.forecast else [])]
+    write = output(options, options.out, *inputs)
     scene, date = scene_at(options.property), date_of(options.date)
 
     def read(answers):
@@ -40,11 +49,4 @@ def _pocket(options) -> str:
     page = pocket_page(
         scene, weather, date, now_from(options.now), hunter=options.hunter, weapon=options.weapon
     )
-    path = Path(options.out)
-    try:
-        write_atomic(path, page.encode())
-    except OSError as fault:
-        raise BadRequest(
-            f"the page can't be written ({fault.strerror})", str(path), "Choose another place."
-        ) from fault
-    return f"Wrote {path.name}, {len(page.encode()) / 1000:.0f} kB."
+    return f"Wrote {Path(options.out).name}, {write(page) / 1000:.0f} kB."

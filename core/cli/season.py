@@ -1,7 +1,7 @@
 """season and visor: the review of a season, and the sheet on the sun visor."""
 
 from core.cli.open_questions import add_answers, read_answered
-from core.cli.shared import as_json, common, date_of, now_from, scene_at, write_text
+from core.cli.shared import add_replace, as_json, common, date_of, now_from, output, scene_at
 
 
 def register(commands) -> None:
@@ -14,6 +14,7 @@ def register(commands) -> None:
     add_answers(season)
     season.add_argument("--json", action="store_true")
     season.add_argument("--csv", metavar="OUT")
+    add_replace(season)
     season.add_argument("--from", dest="first", metavar="MM-DD")
     season.add_argument("--to", dest="last", metavar="MM-DD")
     season.add_argument("--weapon")
@@ -24,6 +25,7 @@ def register(commands) -> None:
     visor = commands.add_parser("visor", help="one printed page for the season: wind and stand")
     common(visor, _visor)
     visor.add_argument("--out", required=True)
+    add_replace(visor)
     visor.add_argument("--date", help="the day that stands for the season; else its middle")
     visor.add_argument("--weapon")
     visor.add_argument("--hunter")
@@ -54,12 +56,14 @@ def _season(options) -> str:
     if (options.first is None) != (options.last is None):
         raise BadRequest("one end of the dates is missing", "--from, --to", "Give both.")
     span = (options.first, options.last) if options.first else None
+    inputs = (options.property, *(options.history or ()))
+    write = output(options, options.csv, *inputs) if options.csv is not None else None
     scene = scene_at(options.property)
     weather = _history(options, scene.ground.timezone)
     answer = judge_season(scene, weather, span=span, weapon=options.weapon)
     found, jobs = ([], []) if options.no_candidates else (next_stands(answer), saw_work(answer))
-    if options.csv:
-        write_text(options.csv, season_csv(answer))
+    if write:
+        write(season_csv(answer))
     report = season_report(answer, found, jobs)
     if options.json:
         report["property"]["without_stand"] = left_over(answer).report()
@@ -74,13 +78,14 @@ def _visor(options) -> str:
     from core.season.visor import middle_of_season
     from core.show.visor import visor_sheet
 
+    write = output(options, options.out, options.property)
     scene, now_s = scene_at(options.property), now_from(options.now)
     zone = ZoneInfo(scene.ground.timezone)
     year = datetime.datetime.fromtimestamp(now_s, tz=zone).year
     date = date_of(options.date) if options.date else middle_of_season(scene.ground, year)
     sheet = visor_sheet(scene, date, now_s, options.weapon, options.hunter)
-    write_text(options.out, sheet)
+    count = write(sheet)
     if options.json:
-        told = {"out": options.out, "date": date.isoformat(), "bytes": len(sheet.encode())}
+        told = {"out": options.out, "date": date.isoformat(), "bytes": count}
         return as_json(told)
     return f"Wrote {options.out}, worked out for {date.isoformat()}."

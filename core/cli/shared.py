@@ -4,6 +4,7 @@ import argparse
 import datetime
 import json
 import time
+from collections.abc import Callable
 from pathlib import Path
 
 from core.errors import BadRequest, BadWeather
@@ -87,11 +88,25 @@ def taken_from(words: list[str], ground) -> dict[str, str]:
     return found
 
 
-def write_text(path: str, text: str) -> None:
-    """Writes a file. Args: its path; the text. Raises: BadRequest where it can't."""
-    try:
-        Path(path).write_text(text, encoding="utf-8", newline="")
-    except OSError as fault:
-        raise BadRequest(
-            f"can't be written ({fault.strerror})", path, "Choose another place."
-        ) from fault
+def add_replace(parser: argparse.ArgumentParser) -> None:
+    """Adds --replace. Args: the parser of a command that writes a file."""
+    parser.add_argument("--replace", action="store_true")
+
+
+def output(options, path: str, *inputs: str) -> Callable[[str], int]:
+    """What writes a file, whole or not at all; whether it may is seen at once.
+
+    Args: the parsed words; where to; files that are read and must stay.
+    Returns: a function that writes a text and gives its length. [bytes]
+    Raises: BadRequest, as the function does.
+    """
+    from core.ground.output import check_output, write_output
+
+    check_output(path, replace=options.replace, inputs=inputs)
+
+    def write(text: str) -> int:
+        data = text.encode("utf-8")
+        write_output(path, data, replace=options.replace, inputs=inputs)
+        return len(data)
+
+    return write

@@ -20,8 +20,13 @@ TEMPORARY = ".saving"
 _in_this_process = threading.Lock()
 
 
-def write_atomic(path: Path, data: bytes) -> None:
-    """Bytes to a file, whole or not at all. Raises: OSError; the old file then stands."""
+def write_atomic(path: Path, data: bytes, *, new: bool = False) -> None:
+    """Bytes to a file, whole or not at all.
+
+    Args: the file; the bytes; whether there must be no file of that name yet, not even
+    one that came while the bytes were written.
+    Raises: OSError, of which FileExistsError for such a one; the old file then stands.
+    """
     handle, name = tempfile.mkstemp(TEMPORARY, f".{path.name}.", path.parent)
     try:
         with os.fdopen(handle, "wb") as stream:
@@ -30,7 +35,7 @@ def write_atomic(path: Path, data: bytes) -> None:
             os.fsync(stream.fileno())
         with contextlib.suppress(OSError):  # a new file has no rights to take over
             shutil.copymode(path, name)
-        _replace(name, path)
+        (_place_new if new else _replace)(name, path)
     except BaseException:
         with contextlib.suppress(OSError):
             Path(name).unlink()
@@ -60,6 +65,20 @@ def clear_temporary(folder: Path, name: str = "") -> None:
         if left.name.startswith(start) and left.name.endswith(TEMPORARY):
             with contextlib.suppress(OSError):
                 left.unlink()
+
+
+def _place_new(source: str, target: Path) -> None:
+    """The name for a file that had none, in one step that fails where it is taken."""
+    try:
+        os.link(source, target)
+    except FileExistsError:
+        raise
+    except OSError:  # a disk without links
+        if target.exists():
+            raise FileExistsError(str(target)) from None
+        _replace(source, target)
+    else:
+        Path(source).unlink()
 
 
 def _replace(source: str, target: Path) -> None:

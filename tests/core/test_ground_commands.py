@@ -83,7 +83,7 @@ def test_convert(capsys, tmp_path):
         (("walk.gpx", "walk.shp"), ".shp"),
         (("walk.gpx", "out.gpx", "--as", "road"), "road"),
         (("nowhere.gpx", "out.gpx"), "nowhere.gpx"),
-        (("walk.gpx", "walk.gpx"), "there already"),
+        (("walk.gpx", "walk.gpx"), "the file that is read"),
     ],
 )
 def test_bad_conversions_are_one_message(capsys, tmp_path, monkeypatch, words, seen):

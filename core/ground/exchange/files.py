@@ -6,7 +6,6 @@
 
 from pathlib import Path
 
-from core.ground.atomic import write_atomic
 from core.ground.exchange.any_geojson import read_geojson
 from core.ground.exchange.as_features import take, take_all, unsuited
 from core.ground.exchange.gpx import read_gpx, write_gpx
@@ -16,6 +15,7 @@ from core.ground.exchange.xmltext import read_xml, tag
 from core.ground.fields import printable, shown
 from core.ground.jsontext import BOM, read_json, write_json
 from core.ground.kinds import KINDS
+from core.ground.output import check_output, write_output
 from core.ground.parse import FORMAT, Read, read_document
 
 __all__ = [
@@ -101,7 +101,9 @@ def write_geojson(document: dict) -> bytes:
     return write_json({"type": "FeatureCollection", "features": document["features"]})
 
 
-def convert(in_path: str | Path, out_path: str | Path, kind: str | None = None) -> list[str]:
+def convert(
+    in_path: str | Path, out_path: str | Path, kind: str | None = None, *, replace: bool = False
+) -> list[str]:
     """Turns one map file into another and says what was done, in lines.
 
     A property file goes out as it is; things of other programs get a kind, an id and a
@@ -109,24 +111,19 @@ def convert(in_path: str | Path, out_path: str | Path, kind: str | None = None) 
 
     Args:
         in_path: a property file, GeoJSON, GPX, KML or KMZ.
-        out_path: the new file; it must not be there yet.
+        out_path: the new file.
         kind: take everything that suits as this kind; None takes each by its guess.
+        replace: whether a file that is there may be overwritten, unless it is a property.
 
-    Raises: BadMap, BadProperty.
+    Raises: BadMap, BadProperty, BadRequest.
     """
     in_path, out_path = Path(in_path), Path(out_path)
     _check_out(out_path, kind)
+    check_output(out_path, replace=replace, inputs=(in_path,))
     document, lines = _converted(_read(in_path), in_path.name, kind)
     is_gpx = OUT[out_path.suffix.lower()] == "GPX"
     data = write_gpx(document) if is_gpx else write_geojson(document)
-    try:
-        write_atomic(out_path, data)
-    except OSError as error:
-        raise BadMap(
-            f"the file could not be written: {error.strerror or error}",
-            str(out_path),
-            "Choose a folder that is there and has room.",
-        ) from None
+    write_output(out_path, data, replace=replace, inputs=(in_path,))
     return [*lines, f"{len(document['features'])} features written to {out_path.name}"]
 
 
@@ -137,8 +134,6 @@ def _check_out(path: Path, kind: str | None) -> None:
             path.name,
             f"Name it with one of: {', '.join(OUT)}.",
         )
-    if path.exists():
-        raise BadMap("the file is there already", path.name, "Choose a new name.")
     if kind is not None and kind not in KINDS:
         raise BadMap(f"{shown(kind)} is not a kind", "", f"Kinds are: {', '.join(KINDS)}.")
 

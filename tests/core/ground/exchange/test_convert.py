@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from core.errors import BadProperty
+from core.errors import BadProperty, BadRequest
 from core.ground.exchange.files import BadMap, convert, read_foreign, write_geojson
 from tests import ground_files as g
 
@@ -91,15 +91,17 @@ def test_what_is_refused_before_anything_is_read(walk, tmp_path, out, kind, seen
 def test_nothing_is_overwritten(walk, tmp_path):
     out = tmp_path / "farm.json"
     out.write_text("mine")
-    with pytest.raises(BadMap, match=r"farm.json: the file is there already"):
+    with pytest.raises(BadRequest, match=r"farm.json: there is a file of that name already"):
         convert(walk, out)
     assert out.read_text() == "mine"
+    convert(walk, out, replace=True)
+    assert features_of(out)
 
 
 def test_files_that_cannot_be_read_or_written(walk, tmp_path):
     with pytest.raises(BadMap, match=r"gone.gpx: the file cannot be opened"):
         convert(tmp_path / "gone.gpx", tmp_path / "out.json")
-    with pytest.raises(BadMap, match="could not be written"):
+    with pytest.raises(BadRequest, match="its folder is not there"):
         convert(walk, tmp_path / "no folder" / "out.json")
     broken = tmp_path / "broken.json"
     broken.write_bytes(g.as_bytes(g.whole_ground(timezone="Mars")))

@@ -1,0 +1,27 @@
+"""Text to the terminal, a pipe or a file behind `>`: all of it, or a word that it was not."""
+
+import os
+import sys
+
+
+def put(text: str, stream) -> str:
+    """Writes text and sees that it has arrived.
+
+    Args: the text, with its line ends; standard output or standard error.
+    Returns: why it could not be written, such as a full disk; empty where it was, and
+    for a reader that has gone, as `| head` does when it has enough.
+    """
+    if stream is None:  # closed by the caller
+        return "standard output is closed" if text else ""
+    if hasattr(stream, "reconfigure"):
+        # half a character in a file's name is shown, not stumbled over
+        newline = "\n" if stream is sys.stdout else None
+        stream.reconfigure(encoding="utf-8", newline=newline, errors="backslashreplace")
+    try:
+        stream.write(text)
+        stream.flush()
+    except OSError as fault:
+        # what is left in the buffer must not be tried again at the end
+        os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
+        return "" if isinstance(fault, BrokenPipeError) else str(fault.strerror or fault)
+    return ""
