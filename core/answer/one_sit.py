@@ -11,10 +11,10 @@ import numpy as np
 from core.errors import BadRequest
 from core.ground.layout import Stand
 from core.sit.exposure import StandHours
+from core.sit.limits import GUST, STORM, STRONG, over_limits
 from core.sit.order import IS_CLOSED, IS_TAKEN, NOT_NOW, ordered, wanted_word
 from core.sit.prepare import Sit, prepare_sit, window_hours
 from core.sit.rank import (
-    STRONG_WIND_MPS,
     Judged,
     hour_value,
     judge_sit,
@@ -26,12 +26,15 @@ from core.sit.rows import SlopeRows, slope_rows
 from core.sit.scene import IN, OUT
 from core.sit.verdicts import CANT, CANT_CALL, STAY, WRONG
 from core.sit.ways import WayAir, choose_way, judge_way
-from core.units import MPS_PER_MPH, SECONDS_PER_MINUTE
+from core.units import SECONDS_PER_MINUTE
 
 __all__ = [
+    "GUST",
     "IS_CLOSED",
     "IS_TAKEN",
     "NOT_NOW",
+    "STORM",
+    "STRONG",
     "Sit",
     "SitAnswer",
     "StandSit",
@@ -47,9 +50,7 @@ __all__ = [
 
 # why a stand is out, in the order in which they are said
 OUT_OF_SEASON, NO_MINUTES = "season", "closed-hours"
-GUST, STRONG, WAY_IN, PRIME_HOUR, AIR_SHARE, NO_WAY = (
-    "gust",
-    "strong-wind",
+WAY_IN, PRIME_HOUR, AIR_SHARE, NO_WAY = (
     "way-in",
     "prime-hour",
     "air-share",
@@ -171,16 +172,9 @@ def judge_ways_in(sit: Sit, stand: Stand, seated: int, wind_from_deg=None) -> li
 
 
 def too_windy(sit: Sit, stand: Stand, rows_used) -> tuple[str, ...]:
-    """Whether gusts or the mean wind rule out a seat over some rows."""
-    weather, found = sit.rows.weather, []
-    rows_used = np.asarray(rows_used, int)
-    gusts = np.nan_to_num(weather.gust_mps[rows_used])
-    if stand.max_gust_mph is not None and (gusts > stand.max_gust_mph * MPS_PER_MPH + 1e-9).any():
-        found.append(GUST)
-    strong = (sit.rows.speed_mps[rows_used] >= STRONG_WIND_MPS).any()
-    if stand.height_ft > 0 and strong:
-        found.append(STRONG)
-    return tuple(found)
+    """Why the wind of some rows rules out a seat (`core.sit.limits`); empty where none does."""
+    over = over_limits(stand, sit.rows.weather)
+    return tuple(why for why, rows in over.items() if rows[np.asarray(rows_used, int)].any())
 
 
 def wind_rows(sit: Sit, judged: Judged, ways, case: int = 0):

@@ -19,7 +19,7 @@ from core.sit.rank import WANTED_SHARE
 from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, WRONG
 from core.sit.ways import WayAir
 
-NOT_SAFE = {a.GUST, a.STRONG, a.OUT_OF_SEASON, a.NO_MINUTES, a.IS_CLOSED, a.IS_TAKEN}
+NOT_SAFE = {a.GUST, a.STRONG, a.STORM, a.OUT_OF_SEASON, a.NO_MINUTES, a.IS_CLOSED, a.IS_TAKEN}
 
 
 @dataclass(frozen=True, slots=True)

@@ -111,8 +111,9 @@ def _out_reasons(own: StandSit) -> list[str]:
         a.IS_CLOSED: "You marked this stand closed.",
         a.NOT_NOW: "You marked this stand not-now.",
         a.IS_TAKEN: f"{own.taken_by} sits here.",
-        a.GUST: f"Gusts over this seat's limit of {own.stand.max_gust_mph or 0:.0f} mph.",
+        a.GUST: f"Wind or gusts over this seat's limit of {own.stand.max_gust_mph or 0:.0f} mph.",
         a.STRONG: "Wind of 31 mph or more: not from a raised seat.",
+        a.STORM: "Wind or gusts of 64 mph or more: trees come down. Not from any seat.",
         a.NO_WAY: "No way in drawn.",
     }
     return [said[c] for c in own.causes if c in said]

@@ -12,12 +12,13 @@ from core.season.hours import SeasonHours, season_hours
 from core.season.walks import Chosen, chosen, judge_walk, unjudged
 from core.sit.before import BEDDING_END, FOOD_END
 from core.sit.exposure import CAUSE_WORDS, IS_CALM, IS_LIGHT, IS_MISSING, IS_VARIABLE
+from core.sit.limits import over_limits
 from core.sit.minutes import EVENING
 from core.sit.order import NOT_NOW, WATCH, wanted_word
-from core.sit.rank import LEAVE_BEFORE_S, STRONG_WIND_MPS, Judged, hour_value, judge_sit
+from core.sit.rank import LEAVE_BEFORE_S, Judged, hour_value, judge_sit
 from core.sit.scene import IN, OUT, Way
 from core.sit.verdicts import CANT, CANT_CALL, GO, JUST_OFF, STAY, WRONG
-from core.units import MPS_PER_MPH, SECONDS_PER_MINUTE
+from core.units import SECONDS_PER_MINUTE
 
 Ints8 = npt.NDArray[np.int8]
 IS_STILL = np.isin(np.arange(len(CAUSE_WORDS)), (IS_CALM, IS_VARIABLE, IS_MISSING, IS_LIGHT))
@@ -165,21 +166,16 @@ def _wanted(half: Half, stand: Stand, word: str):
     return half.dates.of_part(says)[half.clock.at]
 
 
-def _too_windy(half: Half, max_gust_mph: float | None, up_a_tree: bool):
+def _too_windy(half: Half, stand: Stand):
     """Hours of too much wind, and the sits whose block holds one; (sit x block,), (sit,)."""
-    hours = half.rows.hours
-    bad = np.zeros(len(hours.start_s), bool)
-    if max_gust_mph is not None:
-        bad |= np.nan_to_num(hours.weather.gust_mps) > max_gust_mph * MPS_PER_MPH + 1e-9
-    if up_a_tree:
-        bad |= hours.speed_mps >= STRONG_WIND_MPS
+    bad = np.any(list(over_limits(stand, half.rows.hours.weather).values()), axis=0)
     return bad, bad.reshape(len(half), half.rows.block).any(axis=1)
 
 
 def _windy(half: Half, stand: Stand, judged: Judged, way_in: Chosen | None, walks: bool, asked):
     """Sits asked for that gusts or the mean wind rule out in the stretch or on a walk. (sit,)"""
     limits = (stand.max_gust_mph, stand.height_ft > 0)
-    bad, touched = half.kept(("windy", *limits), lambda: _too_windy(half, *limits))
+    bad, touched = half.kept(("windy", *limits), lambda: _too_windy(half, stand))
     found = np.zeros(len(half), bool)
     sits = np.flatnonzero(touched & asked)
     if not len(sits):

@@ -18,7 +18,6 @@ LEAVE_BEFORE_S = 15 * SECONDS_PER_MINUTE
 LEAST_AIR_SHARE = 0.5
 CANT_CALL_SHARE = 1.0 / 3.0
 BAND = 0.05
-STRONG_WIND_MPS = 13.9  # Beaufort 7 begins
 
 # values of an hour, of the ways, and of what is wanted: common practice, no source
 JUST_OFF_VALUE, EDGE_OK_VALUE, CANT_CALL_VALUE, UNKNOWN_VALUE = 0.6, 0.85, 0.4, 0.2

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from core.angles import HALF_WIDTH_16_DEG, HALF_WIDTH_DEGREES_DEG, POINTS_16, point_deg
 from core.errors import BadWind
 from core.units import MPS_PER_KMH, MPS_PER_KNOT, MPS_PER_MPH
-from core.weather.hours import Hours, make_hours
+from core.weather.hours import FASTEST_MPS, Hours, make_hours
 
 EXAMPLES = "Write it like NW 8, nw 8-12 mph gust 20, 315 at 4 m/s, W B3, calm or variable 3."
 UNITS_MPS = {
@@ -24,7 +24,6 @@ UNITS_MPS = {
     "kmh": MPS_PER_KMH,
     "kph": MPS_PER_KMH,
 }
-FASTEST_MPS = 113.0  # the strongest gust on record, WMO: 113 m/s
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,7 +180,10 @@ def _speed(rest: str, text: str) -> tuple[float, float, float]:
         gust = float(found["gust"]) * (
             _unit(found["gust_unit"], text) if found["gust_unit"] else unit
         )
-    if high < low or gust < high or max(high, gust if gust == gust else 0) > FASTEST_MPS:
+    if max(high, gust if gust == gust else 0.0) > FASTEST_MPS:
+        most = f"{FASTEST_MPS / MPS_PER_MPH:.0f} mph"
+        raise BadWind(f"no wind on record is over {most}, as in '{text}'", "the wind", EXAMPLES)
+    if high < low or gust < high:
         raise BadWind(f"the speeds in '{text}' do not fit", "the wind", EXAMPLES)
     return low, high, gust
 

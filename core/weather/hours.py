@@ -17,6 +17,7 @@ Ints = npt.NDArray[np.int64]
 DIRECTED, CALM, VARIABLE, MISSING = 0, 1, 2, 3
 STATE_WORDS = ("directed", "calm", "variable", "missing")
 ROW_S = 3600
+FASTEST_MPS = 113.0  # the strongest gust on record: World Meteorological Organization
 
 
 def _nan(n: int) -> Floats:

@@ -15,9 +15,8 @@ import numpy.typing as npt
 
 from core.angles import HALF_WIDTH_DEGREES_DEG
 from core.errors import BadWeather
-from core.weather.hours import ROW_S, Floats, Hours, Ints, make_hours
+from core.weather.hours import FASTEST_MPS, ROW_S, Floats, Hours, Ints, make_hours
 
-FASTEST_MPS = 113.0  # the strongest gust on record, WMO
 EARLIEST_S, LATEST_S = -3_786_825_600, 4_102_444_800  # 1850 to 2100
 NAMED = 3  # how many impossible winds are named one by one
 BROKEN_SHARE = 0.05  # a file with more broken lines than this is another kind of file

@@ -13,7 +13,16 @@ import numpy as np
 
 from core.angles import HALF_WIDTH_DEGREES_DEG, point_name
 from core.units import M_PER_MILE, MPS_PER_KMH, MPS_PER_KNOT, MPS_PER_MPH
-from core.weather.hours import CALM, DIRECTED, MISSING, ROW_S, STATE_WORDS, VARIABLE, Hours
+from core.weather.hours import (
+    CALM,
+    DIRECTED,
+    FASTEST_MPS,
+    MISSING,
+    ROW_S,
+    STATE_WORDS,
+    VARIABLE,
+    Hours,
+)
 
 SPEEDS = {"km_h-1": MPS_PER_KMH, "m_s-1": 1.0, "kn": MPS_PER_KNOT, "kt": MPS_PER_KNOT}
 REFUSED = ("X", "B")  # its quality check: rejected, or bad in a person's eyes
@@ -47,7 +56,7 @@ def read_station(body: bytes | None, listed: bytes | None, place) -> Station | N
         properties = json.loads(body or b"")["properties"]
         at = datetime.datetime.fromisoformat(properties["timestamp"])
         speed = _value(properties.get("windSpeed"))
-        if at.tzinfo is None or not 0 <= speed <= 113:
+        if at.tzinfo is None or not 0 <= speed <= FASTEST_MPS:
             return None
         gust, wind = _value(properties.get("windGust")), _direction(properties, speed)
         named = str(properties.get("stationId") or properties.get("station") or "")

@@ -9,10 +9,12 @@ from core.answer.change import works_by_degree
 from core.answer.one_sit import answer_sit
 from core.answer.reached import telling_case
 from core.ground.layout import Part, Person, Season, Stand, Wanted
+from core.say.words import reasons
 from core.sit.exposure import IS_TURNING
 from core.sit.rows import slope_rows
 from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, STAY, WRONG
 from core.units import MPS_PER_MPH
+from core.weather.entry import parse_wind
 from core.weather.hours import make_hours
 from tests.grounds import (
     PIEDMONT,
@@ -54,6 +56,48 @@ def test_gusts_over_the_seat_s_own_limit(gust_mph, causes):
     gust = np.nan if gust_mph is None else gust_mph * MPS_PER_MPH
     own = judged(ground(stand=with_oak(max_gust_mph=20.0)), wind(45.0, gust_mps=gust))
     assert own.causes == causes
+
+
+@pytest.mark.parametrize(
+    ("mean_mph", "more", "causes"),
+    [
+        (30.0, {}, ("gust",)),  # no gust given: the mean is over the limit
+        (20.0, {}, ()),
+        (15.0, {"speed_high_mps": 21 * MPS_PER_MPH}, ("gust",)),  # told as 9 to 21
+        (8.0, {"gust_mps": 20 * MPS_PER_MPH}, ()),
+    ],
+)
+def test_a_mean_wind_over_the_seat_s_limit_needs_no_gust(mean_mph, more, causes):
+    own = judged(ground(stand=with_oak(max_gust_mph=20.0)), wind(45.0, mean_mph, **more))
+    assert own.causes == causes
+    said = any(text == "Wind or gusts over this seat's limit of 20 mph." for text in told(own))
+    assert said == bool(causes)
+
+
+@pytest.mark.parametrize(
+    ("mean_mps", "gust_mps", "out"),
+    # Beaufort 11 begins at 28.5 m/s
+    [(28.4, np.nan, False), (28.5, np.nan, True), (20.0, 28.4, False), (20.0, 28.5, True)],
+)
+def test_over_beaufort_10_no_seat_is_go_on_the_ground_either(mean_mps, gust_mps, out):
+    prop = ground(stand=with_oak(height_ft=0.0))
+    own = judged(prop, wind(45.0, mean_mps / MPS_PER_MPH, gust_mps=gust_mps))
+    assert own.causes == (("storm",) if out else ())
+    assert own.group == (STAY if out else GO)
+
+
+def test_a_typed_hurricane_leaves_no_seat():
+    prop = ground(stand=with_oak(height_ft=0.0))
+    for typed in ("NW 250", "NW B11", "NW B12", "NW 40 gust 70"):
+        own = judged(prop, parse_wind(typed))
+        assert own.causes == ("storm",), typed
+        assert "Not from any seat" in told(own)[0]
+    assert judged(prop, parse_wind("NW B10")).group == GO
+    assert judged(ground(stand=with_oak()), parse_wind("NW 250")).group == STAY
+
+
+def told(own) -> list[str]:
+    return reasons(sit_of(ground(stand=own.stand), wind(45.0)), own)
 
 
 def gusty(hour_from_first: int):
