@@ -36,6 +36,7 @@ EXAMPLES = {
     "pocket": f'pocket {OF_DEMO} --date 2026-11-10 --wind "NW 8" --out sit.html',
     "season": f"season {OF_DEMO} --typical",
     "visor": f"visor {OF_DEMO} --out visor.html",
+    "phone": "phone --look",
     "log": f"log add {OF_DEMO} 'split oak am. felt W 4. 7:40 2 does. left 9:30'",
 }
 

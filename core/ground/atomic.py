@@ -14,19 +14,27 @@ import time
 from collections.abc import Iterator
 from pathlib import Path
 
+from core.ground.looking import refuse_changes
+
 REPLACE_TRIES = 8
 FIRST_WAIT_S = 0.02
 TEMPORARY = ".saving"
 _in_this_process = threading.Lock()
 
 
-def write_atomic(path: Path, data: bytes, *, new: bool = False) -> None:
+def write_atomic(
+    path: Path, data: bytes, *, new: bool = False, even_looking: bool = False
+) -> None:
     """Bytes to a file, whole or not at all.
 
     Args: the file; the bytes; whether there must be no file of that name yet, not even
-    one that came while the bytes were written.
+    one that came while the bytes were written; whether it may be written where only
+    looking is allowed, as a forecast that was fetched.
     Raises: OSError, of which FileExistsError for such a one; the old file then stands.
+    OnlyLooking.
     """
+    if not even_looking:
+        refuse_changes()
     handle, name = tempfile.mkstemp(TEMPORARY, f".{path.name}.", path.parent)
     try:
         with os.fdopen(handle, "wb") as stream:

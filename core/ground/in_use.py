@@ -3,6 +3,7 @@
 import contextlib
 
 from core.ground.atomic import make_folder, write_atomic
+from core.ground.looking import OnlyLooking
 from core.ground.store import data_folder
 
 FILE = "in-use.txt"
@@ -25,6 +26,6 @@ def remember(name: str) -> None:
 
     A disk that can't be written to loses this convenience and nothing else.
     """
-    with contextlib.suppress(OSError):
+    with contextlib.suppress(OSError, OnlyLooking):
         make_folder(data_folder())
         write_atomic(data_folder() / FILE, name.encode())

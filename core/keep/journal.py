@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import Any
 
 from core.ground.atomic import make_folder
+from core.ground.looking import refuse_changes
 from core.keep.entries import Entry
 from core.keep.salvage import put_aside, readable, refill
 from core.keep.schema import VERSION, BadJournal, fault_said, migrate, version_of
@@ -265,7 +266,8 @@ class Journal:
 
     @contextlib.contextmanager
     def _writing(self) -> Iterator[sqlite3.Connection]:
-        """One transaction, whole or not at all. Raises: BadJournal."""
+        """One transaction, whole or not at all. Raises: BadJournal, OnlyLooking."""
+        refuse_changes()
         try:
             self._base.execute("begin immediate")
             yield self._base

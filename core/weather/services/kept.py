@@ -169,7 +169,7 @@ def keep(folder: Path, record: dict) -> Path:
     path = folder / SUBFOLDER / named / f"{at:%Y%m%dT%H%M%SZ}-{record['source']}{ENDING}"
     make_folder(path.parent)
     data = json.dumps(record, separators=(",", ":")).encode()
-    write_atomic(path, gzip.compress(data, mtime=0))
+    write_atomic(path, gzip.compress(data, mtime=0), even_looking=True)
     return path
 
 

@@ -6,6 +6,7 @@ import datetime
 import streamlit as st
 
 from core.answer.one_sit import StandSit
+from core.ground.looking import OnlyLooking, only_looking
 from core.learn import tally
 from core.learn.classroom import date_text
 from core.learn.pick_one import Judgement, Pick, best_of, judge_pick
@@ -111,7 +112,7 @@ def _answered(found: Situation, pick: Pick) -> None:
     told = judge_pick(found, pick)
     try:
         tally.add_to_tally(told.right, told.missed)
-    except (tally.BadTally, OSError):
+    except (tally.BadTally, OnlyLooking, OSError):
         st.session_state["learn_not_kept"] = True
 
 
@@ -206,6 +207,8 @@ def _told(told: Judgement) -> None:
 
 
 def _tally() -> None:
+    if only_looking():  # it is the owner's, and is not counted here
+        return
     with st.expander("Your tally"):
         try:
             so_far = tally.read_tally()

@@ -1,0 +1,166 @@
+"""phone: opens the dashboard to a phone on this machine's own network, behind a key."""
+
+import os
+import secrets
+import signal
+import subprocess
+import sys
+import threading
+from pathlib import Path
+
+from core.errors import BadRequest
+
+KEY_VARIABLE = "STAND_WIND_KEY"
+STARTED = "the dashboard answers"
+KEY_BYTES = 24  # 192 bits
+KEY_FILE = "phone-key.txt"
+PORT = 8501
+HOUSE = Path(__file__).resolve().parents[2]
+HOTSPOT = (
+    "Turn on the phone's hotspot, let this machine join it, and try again. No signal is "
+    "needed for that."
+)
+
+
+def register(commands) -> None:
+    """Adds this command. Args: argparse's subparsers."""
+    phone = commands.add_parser("phone", help="opens the dashboard to a phone, behind a key")
+    phone.add_argument("--address", help="which of this machine's addresses, where it has several")
+    phone.add_argument("--port", type=int, default=PORT, help="another port than 8501")
+    phone.add_argument(
+        "--same-key", action="store_true", help="the key of the last time, so that links go on"
+    )
+    phone.add_argument(
+        "--look", action="store_true", help="the phone may look and take pages along, not change"
+    )
+    phone.set_defaults(run=_phone)
+
+
+def _phone(options) -> str:
+    from core.cli.addresses import own_addresses
+
+    address = chosen_address(options.address, own_addresses())
+    key = the_key(options.same_key)
+    link = f"http://{address}:{options.port}/?key={key}"
+    signal.signal(signal.SIGTERM, signal.default_int_handler)  # ends like Ctrl+C
+    server = _start(address, options, key)
+    try:
+        _wait_for(server, address, options.port)
+        print(words(link, options.look), flush=True)
+        server.wait()
+    except KeyboardInterrupt:
+        pass
+    finally:
+        _stop(server)
+    return "Stopped. The link opens nothing any more."
+
+
+def chosen_address(asked: str | None, found: list) -> str:
+    """The address to bind to.
+
+    Args: the one that was named, or None; this machine's own (`core.cli.addresses`).
+    Returns: it as text. Raises: BadRequest where none, several or another is meant.
+    """
+    known = [a.ip for a in found]
+    if asked is not None:
+        if asked not in known and not asked.startswith("127."):
+            raise BadRequest(
+                f"'{asked}' is not an address of this machine",
+                "--address",
+                f"Its own: {', '.join(known) or 'none'}.",
+            )
+        return asked
+    if not known:
+        raise BadRequest("this machine is on no network", "the phone", HOTSPOT)
+    if len(known) > 1:
+        told = "; ".join(f"--address {a.ip} ({a.name})" for a in found)
+        raise BadRequest("this machine is on several networks", "the phone", f"Choose: {told}.")
+    return known[0]
+
+
+def the_key(same: bool) -> str:
+    """A new key, or the one that was kept. Args: whether to go on with the last one.
+
+    A kept key lies in the user's folder, readable by its owner only.
+    Raises: BadRequest where it can't be kept.
+    """
+    if not same:
+        return secrets.token_urlsafe(KEY_BYTES)
+    from core.ground.store import data_folder
+
+    path = data_folder() / KEY_FILE
+    try:
+        kept = path.read_text(encoding="ascii").strip() if path.exists() else ""
+        if len(kept) >= KEY_BYTES:
+            return kept
+        path.parent.mkdir(parents=True, exist_ok=True)
+        key = secrets.token_urlsafe(KEY_BYTES)
+        handle = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600)
+        with os.fdopen(handle, "w", encoding="ascii") as stream:
+            stream.write(key)
+    except (OSError, ValueError) as fault:
+        raise BadRequest(
+            f"the key can't be kept ({fault})", "--same-key", "Leave --same-key out."
+        ) from fault
+    return key
+
+
+def _start(address: str, options, key: str) -> subprocess.Popen:
+    from core.ground.looking import LOOK_VARIABLE
+
+    environment = {**os.environ, KEY_VARIABLE: key, LOOK_VARIABLE: "1" if options.look else ""}
+    return subprocess.Popen(
+        [sys.executable, "-m", "pages.ui.phone.serve", address, str(options.port)],
+        cwd=HOUSE,
+        env=environment,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+    )
+
+
+def _wait_for(server: subprocess.Popen, address: str, port: int) -> None:
+    """Waits until the server says that it answers. Raises: BadRequest where it ends first."""
+    assert server.stdout is not None and server.stderr is not None
+    for line in server.stdout:
+        if line.strip() == STARTED:
+            for stream in (server.stdout, server.stderr):  # a full pipe would hold it up
+                threading.Thread(target=stream.read, daemon=True).start()
+            return
+    server.wait()
+    told = server.stderr.read().strip().splitlines()
+    why = told[-1] if told else "it said nothing"
+    raise BadRequest(
+        f"the dashboard could not start at {address}, port {port} ({why})",
+        "the phone",
+        "Another program may hold the port: try --port 8600.",
+    )
+
+
+def _stop(server: subprocess.Popen) -> None:
+    if server.poll() is None:
+        server.terminate()
+        try:
+            server.wait(timeout=10)
+        except subprocess.TimeoutExpired:
+            server.kill()
+
+
+def words(link: str, look: bool) -> str:
+    """What the terminal shows. Args: the link; whether the phone only looks."""
+    from core.cli.addresses import square
+
+    rights = (
+        "Whoever has it can look and take pages along, and change nothing."
+        if look
+        else "Whoever has it can see and change this ground. --look lets them look only."
+    )
+    return "\n".join(
+        (
+            square(link),
+            f"On the phone, in this machine's network: {link}",
+            rights,
+            "It is plain http: use it on a network you trust, your own or the phone's hotspot.",
+            "The key is new at each start. Stop with Ctrl+C.",
+        )
+    )
