@@ -22,9 +22,7 @@ TEMPORARY = ".saving"
 _in_this_process = threading.Lock()
 
 
-def write_atomic(
-    path: Path, data: bytes, *, new: bool = False, even_looking: bool = False
-) -> None:
+def write_atomic(path: Path, data: bytes, *, new: bool = False, even_looking: bool = False) -> None:
     """Bytes to a file, whole or not at all.
 
     Args: the file; the bytes; whether there must be no file of that name yet, not even
