@@ -26,7 +26,7 @@ STEADY = ("tests/core/weather/test_steady.py",)
 
 DRAWING = tuple(
     f"tests/core/ground/drawing/test_{name}.py"
-    for name in ("drafting", "edits", "joining", "gestures", "kept_drafts")
+    for name in ("draft", "edits", "joining", "gestures", "kept_drafts")
 )
 DRAFTS = ("tests/core/ground/drawing/test_kept_drafts.py",)
 BEFORE = ("tests/core/sit/test_before_shot.py",)
@@ -1193,21 +1193,21 @@ FAULTS = (
     Fault(
         "draft-undone-step-survives-a-new-one",
         "core/ground/drawing/draft.py",
-        'return {"document": document, "past": past, "future": ()}',
-        'return {"document": document, "past": past, "future": draft["future"]}',
+        "return Draft(document, (*draft.past, Step(done, draft.document))[-MOST_STEPS:])",
+        "return replace(draft, document=document, past=(*draft.past, Step(done, draft.document)))",
         DRAWING,
     ),
     Fault(
         "draft-newest-step-forgotten",
         "core/ground/drawing/draft.py",
-        '(*draft["past"], step)[-MOST_STEPS:]',
-        '(*draft["past"], step)[:MOST_STEPS]',
+        "Step(done, draft.document))[-MOST_STEPS:]",
+        "Step(done, draft.document))[:MOST_STEPS]",
         DRAWING,
     ),
     Fault(
         "draft-no-change-is-a-step",
         "core/ground/drawing/draft.py",
-        '    if document == draft["document"]:\n        return draft\n',
+        "    if document == draft.document:\n        return draft\n",
         "",
         DRAWING,
     ),
@@ -1284,15 +1284,15 @@ FAULTS = (
     Fault(
         "kept-draft-undo-not-kept",
         "core/ground/drawing/kept_drafts.py",
-        '"past": pool.steps(draft["past"][-most:] if most else ()),',
+        '"past": pool.steps(draft.past[-most:] if most else ()),',
         '"past": [],',
         DRAFTS,
     ),
     Fault(
         "kept-draft-newest-steps-dropped",
         "core/ground/drawing/kept_drafts.py",
-        'draft["past"][-most:] if most',
-        'draft["past"][:most] if most',
+        "draft.past[-most:] if most",
+        "draft.past[:most] if most",
         DRAFTS,
     ),
     Fault(

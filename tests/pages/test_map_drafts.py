@@ -10,6 +10,7 @@ from core.ground.drawing.draft import undone
 from core.ground.drawing.edits import feature_of
 from core.ground.drawing.kept_drafts import FOLDER, kept_drafts
 from core.ground.store import open_property, save_property
+from pages.ui.draw.page_draft import PageDraft
 from tests import ground_files as g
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -39,7 +40,7 @@ class Tab:
         assert not self.app.exception
 
     @property
-    def held(self) -> dict:
+    def held(self) -> PageDraft:
         return self.app.session_state["drafts"][str(self.path)]
 
     def called(self, id_: str, name: str) -> None:
@@ -49,7 +50,7 @@ class Tab:
         self.run()
 
     def names(self) -> list[str]:
-        document = self.held["draft"]["document"]
+        document = self.held.document
         return [feature_of(document, id_)["properties"]["name"] for id_ in ("oak", "gum")]
 
     def press(self, key: str) -> None:
@@ -69,13 +70,13 @@ def test_the_undo_is_there_after_a_reload(path):
     tab.called("oak", "Elm")
     tab.called("gum", "Ash")
     after = Tab(path)
-    assert AGAIN in after.held["said"]
+    assert AGAIN in after.held.note
     assert after.names() == ["Elm", "Ash"]
-    assert [s["said"] for s in after.held["draft"]["past"]] == [
+    assert [s.done for s in after.held.draft.past] == [
         "Oak (stand): name",
         "Gum (stand): name",
     ]
-    assert undone(undone(after.held["draft"]))["document"] == open_property(path).document
+    assert undone(undone(after.held.draft)).document == open_property(path).document
 
 
 def test_a_reload_goes_on_in_place_of_the_page_before_it(path):
@@ -84,7 +85,7 @@ def test_a_reload_goes_on_in_place_of_the_page_before_it(path):
     assert after.keys("take-") == []  # the page before it is no other tab
     after.called("gum", "Ash")
     kept, _ = kept_drafts(path)
-    assert [one.key for one in kept] == [after.held["key"]]
+    assert [one.key for one in kept] == [after.held.key]
 
 
 def test_two_tabs_keep_their_own_and_each_can_be_shown(path):
@@ -93,18 +94,18 @@ def test_two_tabs_keep_their_own_and_each_can_be_shown(path):
     two.called("gum", "Ash")
     assert len(kept_drafts(path)[0]) == 2
     assert (one.names(), two.names()) == (["Elm", "Gum"], ["Oak", "Ash"])
-    assert two.keys("take-") == [f"take-{one.held['key']}"]
+    assert two.keys("take-") == [f"take-{one.held.key}"]
     assert 'changed stand "oak" (Elm): name' in two.told()
     one.run()
-    assert one.keys("take-") == [f"take-{two.held['key']}"]
+    assert one.keys("take-") == [f"take-{two.held.key}"]
 
-    two.press(f"take-{one.held['key']}")
+    two.press(f"take-{one.held.key}")
     assert two.names() == ["Elm", "Gum"]
-    assert "kept too" in two.held["said"]
+    assert "kept too" in two.held.note
     (back,) = two.keys("take-")  # its own, put aside
     two.press(back)
     assert two.names() == ["Oak", "Ash"]
-    two.press(f"forget-{one.held['key']}")
+    two.press(f"forget-{one.held.key}")
     assert two.keys("take-") == []
 
 
@@ -112,11 +113,11 @@ def test_a_reload_shows_what_was_drawn_last_and_tells_of_the_other(path):
     one, two = Tab(path), Tab(path)
     one.called("oak", "Elm")
     two.called("gum", "Ash")
-    place = path.parent / FOLDER / "farm" / f"{two.held['key']}.json"
+    place = path.parent / FOLDER / "farm" / f"{two.held.key}.json"
     os.utime(place, (4e9, 4e9))
     after = Tab(path)
     assert after.names() == ["Oak", "Ash"]
-    assert after.keys("take-") == [f"take-{one.held['key']}"]
+    assert after.keys("take-") == [f"take-{one.held.key}"]
 
 
 def test_a_tab_that_was_gone_on_from_elsewhere_keeps_its_own_again(path):
@@ -127,7 +128,7 @@ def test_a_tab_that_was_gone_on_from_elsewhere_keeps_its_own_again(path):
     one.called("oak", "Beech")
     assert len(kept_drafts(path)[0]) == 2
     assert one.names() == ["Beech", "Gum"]
-    assert one.keys("take-") == [f"take-{two.held['key']}"]
+    assert one.keys("take-") == [f"take-{two.held.key}"]
 
 
 def test_a_save_keeps_the_undo_and_tells_nobody_of_changes(path):
@@ -135,20 +136,20 @@ def test_a_save_keeps_the_undo_and_tells_nobody_of_changes(path):
     tab.called("oak", "Elm")
     tab.press("save")
     after = Tab(path)
-    assert after.held["said"] == ""
+    assert after.held.note == ""
     assert not after.keys("save")
-    assert undone(after.held["draft"])["document"]["features"][0]["properties"]["name"] == "Oak"
+    assert undone(after.held.draft).document["features"][0]["properties"]["name"] == "Oak"
 
 
 def test_killed_between_the_save_and_the_draft(path):
     tab = Tab(path)
     tab.called("oak", "Elm")
-    save_property(open_property(path), tab.held["draft"]["document"], now_s=0)
+    save_property(open_property(path), tab.held.document, now_s=0)
     after = Tab(path)
-    assert (after.names(), after.held["said"]) == (["Elm", "Gum"], "")
+    assert (after.names(), after.held.note) == (["Elm", "Gum"], "")
     assert not after.keys("save")
     after.app.selectbox(key="choose").set_value("gum").run()
-    assert after.held["picked"] == "gum"  # the page does not begin anew at each run
+    assert after.held.picked == "gum"  # the page does not begin anew at each run
     after.called("gum", "Ash")
     after.press("save")
     assert open_property(path).property.stand("gum").name == "Ash"
@@ -181,7 +182,7 @@ def test_undo_of_what_was_saved_over_since_is_forgotten(path):
     save_property(opened, g.whole_ground(), now_s=0)
     after = Tab(path)
     assert after.names() == ["Oak", "Gum"]
-    assert after.held["draft"]["past"] == ()
+    assert after.held.draft.past == ()
     assert kept_drafts(path) == ((), ())
 
 
@@ -192,7 +193,7 @@ def test_what_is_thrown_away_can_be_had_back(path):
     assert tab.names() == ["Oak", "Gum"]
     assert not tab.keys("save")
     after = Tab(path)
-    again = undone(after.held["draft"])["document"]
+    again = undone(after.held.draft).document
     assert feature_of(again, "oak")["properties"]["name"] == "Elm"
 
 

@@ -6,6 +6,7 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 from core.ground.drawing.edits import feature_of, model_of
+from pages.ui.draw.page_draft import PageDraft
 from tests import ground_files as g
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -27,11 +28,11 @@ class Form:
         self.app, self.path = app, path
 
     @property
-    def held(self) -> dict:
+    def held(self) -> PageDraft:
         return self.app.session_state["drafts"][str(self.path)]
 
     def model(self, id_: str):
-        document = self.held["draft"]["document"]
+        document = self.held.document
         return model_of(document, feature_of(document, id_))
 
     def pick(self, id_: str) -> None:
@@ -64,7 +65,7 @@ def test_each_answer_reaches_the_draft_as_one_step(form, id_, how, member, value
     form.pick(id_)
     form.tell(how, f"ask-{id_}-{member}", value)
     assert getattr(form.model(id_), member) == held
-    assert len(form.held["draft"]["past"]) == 1
+    assert len(form.held.draft.past) == 1
 
 
 def test_how_much_a_stand_is_wanted_and_that_it_is_taken_back(form):
@@ -89,7 +90,7 @@ def test_what_is_wrong_is_told_and_the_box_goes_back(form, id_, how, member, val
     key = f"ask-{id_}-{member}"
     before = getattr(form.app, how)(key=key).value
     form.tell(how, key, value)
-    assert form.held["trouble"]
-    assert said in form.held["said"]
-    assert form.held["draft"]["past"] == ()
+    assert form.held.is_trouble
+    assert said in form.held.note
+    assert form.held.draft.past == ()
     assert getattr(form.app, how)(key=key).value == before

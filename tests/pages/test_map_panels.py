@@ -1,5 +1,6 @@
 """The panels below the map: they look at the draft and hand their changes to it."""
 
+import dataclasses
 import json
 from pathlib import Path
 
@@ -34,7 +35,7 @@ def map_page(panel=None, ground="farm"):
 
 
 def draft(at, path):
-    return at.session_state["drafts"][str(path)]["draft"]["document"]
+    return at.session_state["drafts"][str(path)].document
 
 
 def said(at):
@@ -96,7 +97,7 @@ def test_what_is_brought_in_stands_in_the_draft(own):
 
 def test_a_tap_moves_the_spot_once(own):
     at = map_page("Try a tree")
-    at.session_state["drafts"][str(own)]["tapped"] = (-79.6907742, 35.9314637)
+    at.session_state["drafts"][str(own)].tapped = (-79.6907742, 35.9314637)
     at.run()
     assert at.number_input(key="try_lon").value == pytest.approx(-79.690774)
     at.number_input(key="try_lon").set_value(-79.6855).run()
@@ -107,14 +108,11 @@ def test_a_draft_that_could_not_be_saved_says_why(own):
     document = json.loads(own.read_text(encoding="utf-8"))
     lane = next(f for f in document["features"] if f["properties"]["kind"] == "lane")
     at = map_page("Look it over")
-    drafts = at.session_state["drafts"][str(own)]["draft"]
-    for item in drafts["document"]["features"]:
+    drawn = at.session_state["drafts"][str(own)]
+    for item in drawn.document["features"]:
         if item["id"] == lane["id"]:
             item["properties"] = {**item["properties"], "stands": []}
-    at.session_state["drafts"][str(own)]["draft"] = {
-        **drafts,
-        "document": {**drafts["document"], "x": 1},
-    }
+    drawn.draft = dataclasses.replace(drawn.draft, document={**drawn.document, "x": 1})
     at.run()
     assert not at.exception
     assert "serves no stand" in said(at) and lane["id"] in said(at)

@@ -18,7 +18,7 @@ from typing import Any
 
 from core.errors import BadProperty
 from core.ground.atomic import clear_temporary, make_folder, only_saver, write_atomic
-from core.ground.drawing.draft import Draft, Step, new_draft
+from core.ground.drawing.draft import Draft, Step
 from core.ground.drawing.edits import model_of
 from core.ground.jsontext import MOST_BYTES, read_json
 from core.ground.parse import read_document
@@ -29,7 +29,7 @@ FOLDER = "drafts"
 
 
 @dataclass(frozen=True)
-class Kept:
+class KeptDraft:
     """A draft on the disk.
 
     `key` is the page that keeps it; `base` the hash of the file it was begun from and
@@ -51,7 +51,7 @@ def _place(path: Path, key: str) -> Path:
     return _folder(path) / f"{key}.json"
 
 
-def keep_draft(path: Path, kept: Kept) -> bool:
+def keep_draft(path: Path, kept: KeptDraft) -> bool:
     """Keeps a draft of a property.
 
     Args: the property's file; the draft. Returns: whether the disk took it. The oldest
@@ -80,7 +80,7 @@ def drop_draft(path: Path, key: str, mark: str = "") -> None:
             place.unlink()
 
 
-def kept_drafts(path: Path, but: str = "") -> tuple[tuple[Kept, ...], tuple[Path, ...]]:
+def kept_drafts(path: Path, but: str = "") -> tuple[tuple[KeptDraft, ...], tuple[Path, ...]]:
     """The drafts of a property, the one kept last first.
 
     Args: the property's file; a key that is left aside. Returns: the drafts, and the
@@ -106,12 +106,12 @@ def _age(place: Path) -> int:
         return 0
 
 
-def holds_more(kept: Kept, document: dict) -> bool:
+def holds_more(kept: KeptDraft, document: dict) -> bool:
     """Whether a draft holds something that is saved nowhere.
 
     Args: the draft; the property's document as it is saved now.
     """
-    drawn = kept.draft["document"]
+    drawn = kept.draft.document
     return bool(what_changed(kept.saved, drawn)) and bool(what_changed(document, drawn))
 
 
@@ -142,20 +142,20 @@ class _Parts:
         }
 
     def steps(self, steps: Sequence[Step]) -> list[dict]:
-        return [{"said": s["said"], "document": self.packed(s["document"])} for s in steps]
+        return [{"said": s.done, "document": self.packed(s.document)} for s in steps]
 
 
-def _written(kept: Kept) -> bytes:
+def _written(kept: KeptDraft) -> bytes:
     """Raises: ValueError for NaN and Infinity, which no JSON has."""
-    draft, most = kept.draft, len(kept.draft["past"]) + len(kept.draft["future"])
+    draft, most = kept.draft, len(kept.draft.past) + len(kept.draft.future)
     while True:
         pool = _Parts()
         packed = {
             "base": kept.base,
             "saved": pool.packed(kept.saved),
-            "document": pool.packed(draft["document"]),
-            "past": pool.steps(draft["past"][-most:] if most else ()),
-            "future": pool.steps(draft["future"][-most:] if most else ()),
+            "document": pool.packed(draft.document),
+            "past": pool.steps(draft.past[-most:] if most else ()),
+            "future": pool.steps(draft.future[-most:] if most else ()),
             "parts": pool.parts,
         }
         data = json.dumps(packed, ensure_ascii=False, allow_nan=False).encode("utf-8")
@@ -164,7 +164,7 @@ def _written(kept: Kept) -> bytes:
         most //= 2
 
 
-def _read(key: str, data: bytes) -> Kept:
+def _read(key: str, data: bytes) -> KeptDraft:
     """Raises: BadProperty, LookupError, TypeError, AttributeError, ValueError."""
     packed = read_json(data, key)
     parts = packed["parts"]
@@ -174,10 +174,10 @@ def _read(key: str, data: bytes) -> Kept:
     try:
         past, future = (_steps(packed[way], parts) for way in ("past", "future"))
         _check_steps((*past, *future))
-        draft: Draft = {"document": document, "past": past, "future": future}
+        draft = Draft(document, past, future)
     except (BadProperty, LookupError, TypeError, AttributeError, ValueError):
-        draft = new_draft(document)  # what is drawn counts for more than the way there
-    return Kept(key, str(packed["base"]), saved, draft, content_hash(data))
+        draft = Draft(document)  # what is drawn counts for more than the way there
+    return KeptDraft(key, str(packed["base"]), saved, draft, content_hash(data))
 
 
 def _unpacked(packed: dict, parts: list) -> dict:
@@ -188,17 +188,14 @@ def _unpacked(packed: dict, parts: list) -> dict:
 
 
 def _steps(packed: list, parts: list) -> tuple[Step, ...]:
-    return tuple(
-        {"said": str(step["said"]), "document": _unpacked(step["document"], parts)}
-        for step in packed
-    )
+    return tuple(Step(str(step["said"]), _unpacked(step["document"], parts)) for step in packed)
 
 
 def _check_steps(steps: Sequence[Step]) -> None:
     """Each feature and each set of rules once, however many steps share it."""
     seen: set[int] = set()
     for step in steps:
-        document = step["document"]
+        document = step.document
         if id(document["property"]) not in seen:
             read_document({**document, "features": []})
         for feature in document["features"]:

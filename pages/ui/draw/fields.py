@@ -176,3 +176,9 @@ def part_rows(part: str) -> tuple[Row, Row]:
         Row(("wanted", "by_part", part, sit), f"{part}: {sit}s", CHOICE, WANTED, more=True)
         for sit in ("morning", "evening")
     )
+
+
+def feature_name(feature: dict) -> str:
+    """How a feature is called on the screen: its name, else its id."""
+    name = feature["properties"].get("name")
+    return name if isinstance(name, str) else feature["id"]

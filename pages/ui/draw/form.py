@@ -15,8 +15,9 @@ from core.ground.latlon import EXAMPLE, places_from_text, text_from_places
 from core.ground.layout import Lane, Stand
 from core.say.measures import measured
 from pages.ui import frame
+from pages.ui.draw import changes
 from pages.ui.draw import fields as f
-from pages.ui.draw import session
+from pages.ui.draw.page_draft import in_use
 
 NO_STAND = (
     "It leads to no stand yet: choose one below, or drag its end to one. Then it can be saved."
@@ -130,14 +131,14 @@ def _answered(id_: str, row: f.Row, key: str) -> None:
     try:
         value = _written(row, st.session_state[key])
     except ValueError:
-        session.complain(f'"{st.session_state[key]}" is not directions. Write them like 250-320.')
+        changes.complain(f'"{st.session_state[key]}" is not directions. Write them like 250-320.')
         return
     said = f"{_name(id_)}: {row.label.lower()}"
-    session.apply(lambda d: told(d, id_, row.path, value), said)
+    changes.apply(lambda d: told(d, id_, row.path, value), said)
 
 
 def _name(id_: str) -> str:
-    return named_of(session.document(), id_)
+    return named_of(in_use().document, id_)
 
 
 def _written(row: f.Row, value: Any) -> Any:
@@ -182,7 +183,7 @@ def _sloped(id_: str, downhill_key: str, grade_key: str) -> None:
         (("downhill_deg",), st.session_state[downhill_key]),
         (("grade_pct",), st.session_state[grade_key]),
     ]
-    session.apply(lambda d: told_all(d, id_, both), f"{_name(id_)}: slope")
+    changes.apply(lambda d: told_all(d, id_, both), f"{_name(id_)}: slope")
 
 
 def _places(feature: dict) -> None:
@@ -204,4 +205,4 @@ def _places(feature: dict) -> None:
 
 def _placed(id_: str, shape: str, key: str) -> None:
     text = st.session_state[key]
-    session.apply(lambda d: reshaped(d, id_, places_from_text(text, shape)), f"moved {_name(id_)}")
+    changes.apply(lambda d: reshaped(d, id_, places_from_text(text, shape)), f"moved {_name(id_)}")

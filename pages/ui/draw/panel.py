@@ -1,18 +1,20 @@
-"""The drawing part of the Map page: the map, what is chosen, and saving."""
+"""The drawing part of the Map page: saving above, the map, and beside it what is chosen."""
 
 import streamlit as st
 
-from core.ground.drawing.edits import added, shape_first
-from core.ground.kinds import KINDS, LINE, POLYGON
-from core.ground.latlon import EXAMPLE, places_from_text
+from core.ground.drawing.draft import Step
+from core.ground.drawing.edits import shape_first
+from core.ground.kinds import LINE, POLYGON
 from core.ground.plan import Plane
-from core.ground.store import demo_path
 from core.say.measures import DEFAULT_WALK_MPH
 from core.units import M_PER_YD, MPS_PER_MPH, SQ_M_PER_ACRE
-from pages.ui import frame
-from pages.ui.draw import fields, session, tabs
+from pages.ui.draw import fields
+from pages.ui.draw.changes import MAP, take_gestures
+from pages.ui.draw.choosing import add_typed, choose
 from pages.ui.draw.component import PAGE_STYLE, ground_map
 from pages.ui.draw.form import chosen_form
+from pages.ui.draw.page_draft import PageDraft, in_use
+from pages.ui.draw.save_row import save_row
 
 IMAGERY = {
     "url": "https://basemap.nationalmap.gov/arcgis/rest/services/USGSImageryOnly/MapServer/tile/"
@@ -26,7 +28,6 @@ IMAGERY_TOLD = (
     "draw is sent. Off: nothing is asked of anyone."
 )
 IDLE = "Tap a thing to choose it, then drag its points. Choose Add to draw a new one."
-NOT_KEPT = "The disk takes no draft: save before you leave this page."
 EMPTY = (
     "Nothing is drawn yet. Choose Add to draw a stand, a trail, a bed. Aerial photo, below, "
     "shows what to trace; Files, farther down, brings in what you have."
@@ -36,41 +37,38 @@ EMPTY = (
 def draw_panel() -> None:
     """The whole part. Raises: BadProperty."""
     st.html(f"<style>{PAGE_STYLE}</style>")
-    own = session.held()
-    _save_row(own)
+    draft = in_use()
+    save_row(draft)
     left, right = st.columns([3, 2], gap="medium")
     with left:
         photo = st.session_state.get("photo", False)
-        ground_map(_shown(own, photo), key=session.MAP, on_ops=session.take_gestures)
+        ground_map(_shown(draft, photo), key=MAP, on_ops=take_gestures)
         st.toggle("Aerial photo", key="photo", help=IMAGERY_TOLD)
         if photo:
             st.caption(IMAGERY_TOLD)
     with right:
-        _choose(own)
-        chosen_form(own["draft"]["document"], own["picked"])
-        _add_typed()
+        choose(draft)
+        chosen_form(draft.document, draft.picked)
+        add_typed()
 
 
-# --- what the map shows
-
-
-def _shown(own: dict, photo: bool) -> dict:
-    """All that the map needs, as plain values."""
-    draft, document = own["draft"], own["draft"]["document"]
+def _shown(draft: PageDraft, photo: bool) -> dict:
+    """All that the map needs, as plain values under the names that its script knows."""
+    document = draft.document
     rules = document["property"]
     plane = Plane(tuple(rules["center"]))
     mph = (rules.get("sit") or {}).get("walk_mph") or DEFAULT_WALK_MPH
     return {
-        "ground": own["path"],
-        "tab": own["tab"],
-        "done": own["done"],
+        "ground": str(draft.path),
+        "tab": draft.map_tab,
+        "done": draft.gestures_done,
         "features": [_feature(item) for item in document["features"]],
-        "picked": own["picked"],
-        "said": own["said"],
-        "trouble": own["trouble"],
+        "picked": draft.picked,
+        "said": draft.note,
+        "trouble": draft.is_trouble,
         "idle": IDLE if document["features"] else EMPTY,
-        "undo": _last(draft["past"]),
-        "redo": _last(draft["future"]),
+        "undo": _last(draft.draft.past),
+        "redo": _last(draft.draft.future),
         "kinds": _kinds(),
         "center": rules["center"],
         "yard": M_PER_YD,
@@ -82,18 +80,16 @@ def _shown(own: dict, photo: bool) -> dict:
 
 
 def _feature(item: dict) -> dict:
-    members = item["properties"]
-    name = members.get("name")
     return {
         "id": item["id"],
-        "kind": members["kind"],
-        "name": name if isinstance(name, str) else item["id"],
+        "kind": item["properties"]["kind"],
+        "name": fields.feature_name(item),
         "geometry": item["geometry"],
     }
 
 
-def _last(steps: tuple) -> str:
-    return steps[-1]["said"] if steps else ""
+def _last(steps: tuple[Step, ...]) -> str:
+    return steps[-1].done if steps else ""
 
 
 def _kinds() -> list[dict]:
@@ -115,111 +111,3 @@ def _kinds() -> list[dict]:
 
 def _short(kind: str) -> str:
     return "Water" if kind == "water" else "Other"
-
-
-# --- what is chosen, and typed
-
-
-def _choose(own: dict) -> None:
-    features = own["draft"]["document"]["features"]
-    order = list(KINDS)
-    ids = [f["id"] for f in sorted(features, key=lambda f: order.index(f["properties"]["kind"]))]
-    names = {f["id"]: _listed(f) for f in features}
-    if st.session_state.get("choose") != own["picked"]:
-        st.session_state["choose"] = own["picked"]
-    none = f"{len(ids)} things: choose one" if ids else "nothing yet"
-    st.selectbox(
-        "On the map",
-        ["", *ids],
-        key="choose",
-        on_change=_chosen,
-        format_func=lambda id_: names.get(id_, none),
-    )
-
-
-def _listed(feature: dict) -> str:
-    shown = _feature(feature)
-    return f"{fields.KIND_WORDS[shown['kind']]}: {shown['name']}"
-
-
-def _chosen() -> None:
-    session.pick(st.session_state["choose"])
-
-
-def _add_typed() -> None:
-    """A new thing by its coordinates: the way without a finger or a mouse."""
-    with st.expander("Add by coordinates"), st.form("add-typed", border=False):
-        st.selectbox(
-            "What", list(fields.KIND_WORDS), format_func=fields.KIND_WORDS.get, key="add-kind"
-        )
-        st.text_area(
-            "Latitude, longitude; one place a line",
-            key="add-places",
-            placeholder=EXAMPLE,
-            help="A lane starts at the truck, a trail at the bedding end.",
-        )
-        st.form_submit_button("Add it", on_click=_added)
-
-
-def _added() -> None:
-    kind, text = st.session_state["add-kind"], st.session_state["add-places"]
-    before = {item["id"] for item in session.document()["features"]}
-
-    def add(document: dict) -> dict:
-        return added(document, kind, places_from_text(text, shape_first(kind)))[0]
-
-    if session.apply(add, f"added {fields.KIND_WORDS[kind].lower()}"):
-        new = [f["id"] for f in session.document()["features"] if f["id"] not in before]
-        session.pick(*new)
-        st.session_state["add-places"] = ""
-
-
-# --- saving
-
-
-def _save_row(own: dict) -> None:
-    """What can be saved. The row is always there: what comes and goes above the map
-    would have the browser build the map anew."""
-    changes = session.unsaved(own)
-    with st.container(horizontal=True, key="saving", vertical_alignment="center"):
-        st.markdown(f"**{frame.plain(own['draft']['document']['property']['name'])}**")
-        if own["conflict"]:
-            _conflict(own, changes)
-        elif changes:
-            _unsaved(own, changes)
-        tabs.others(own)
-
-
-def _unsaved(own: dict, changes: list[str]) -> None:
-    if own["path"] == str(demo_path()):
-        with st.popover("Save as my own", width="content"):
-            _name_and_save("My ground")
-    else:
-        st.button("Save", key="save", type="primary", on_click=session.save)
-    with st.popover(f"{len(changes)} unsaved", width="content"):
-        tabs.listed(changes)
-        st.button("Throw these away", key="throw", on_click=session.throw_away)
-    if not own["kept"]:
-        st.warning(NOT_KEPT)
-
-
-def _name_and_save(first: str) -> None:
-    st.text_input("Name", value=first, key="save-name")
-    st.button("Save it", key="save-as", type="primary", on_click=_save_named)
-
-
-def _save_named() -> None:
-    session.save(st.session_state["save-name"].strip() or "My ground")
-
-
-def _conflict(own: dict, changes: list[str]) -> None:
-    """Another tab or program was quicker: nothing is written before the user chooses."""
-    st.warning(frame.plain(own["conflict"]))
-    name = own["draft"]["document"]["property"]["name"]
-    with st.popover("Keep both", width="content"):
-        st.caption("Yours becomes a property of its own beside the other.")
-        _name_and_save(f"{name}, mine")
-    with st.popover("Keep only the other", width="content"):
-        st.caption("Yours is lost:")
-        tabs.listed(changes)
-        st.button("Throw mine away", key="throw-mine", on_click=session.throw_away)

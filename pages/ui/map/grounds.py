@@ -13,7 +13,7 @@ from core.ground.store import (
 )
 from core.ground.versions import list_versions
 from pages.ui import data, frame, state
-from pages.ui.draw import session
+from pages.ui.draw.page_draft import in_use
 from pages.ui.map import first_run
 
 NOTE, PART = "grounds_note", "grounds_part"
@@ -83,7 +83,7 @@ def _rename(path: Path) -> None:
     try:
         if not name:
             raise BadProperty("the name is empty", "name", "Write what you call it.")
-        if session.unsaved(session.held()):
+        if in_use().unsaved:
             raise BadProperty("the drawing has changes", path.name, "Save them first.")
         rules = {**opened.document["property"], "name": name}
         save_property(opened, {**opened.document, "property": rules}, now_s=int(state.now_s()))
@@ -112,7 +112,7 @@ def _versions(path: Path) -> None:
 
 def _go_back(path: Path, number: int) -> None:
     try:
-        if session.unsaved(session.held()):
+        if in_use().unsaved:
             raise BadProperty(
                 "the drawing has changes that are not saved",
                 path.name,

@@ -13,7 +13,8 @@ from core.errors import StandWindError
 from core.ground.parse import property_from_document
 from core.ground.store import Opened
 from pages.ui import data, frame, keeping, state
-from pages.ui.draw import session
+from pages.ui.draw import changes
+from pages.ui.draw.page_draft import in_use
 from pages.ui.map.criticism import criticism_panel
 from pages.ui.map.files_in import bring_in_panel
 from pages.ui.map.slope import slope_panel
@@ -48,12 +49,12 @@ def map_panels() -> None:
     if chosen == "Try a tree":
         st.caption("Tap the map: the spot goes there.")
         _follow_tap()
-    PANELS[chosen](opened, session.apply)
+    PANELS[chosen](opened, changes.apply)
 
 
 def drafted() -> Opened:
     """The ground as it is drawn now. Raises: BadProperty where it could not be saved."""
-    opened, document = data.opened(state.ground_path()), session.document()
+    opened, document = data.opened(state.ground_path()), in_use().document
     if document == opened.document:
         return opened
     return dataclasses.replace(
@@ -62,7 +63,7 @@ def drafted() -> Opened:
 
 
 def _follow_tap() -> None:
-    tap = session.held().get("tapped")
+    tap = in_use().tapped
     if tap is not None and tap != st.session_state.get(TRIED_TAP):
         st.session_state[TRIED_TAP] = tap
         try_here(*tap)

@@ -5,11 +5,11 @@ import json
 import pytest
 
 from core.ground.drawing import kept_drafts as module
-from core.ground.drawing.draft import changed, new_draft, redone, undone
+from core.ground.drawing.draft import Draft, changed, redone, undone
 from core.ground.drawing.edits import added, removed, told
 from core.ground.drawing.kept_drafts import (
     FOLDER,
-    Kept,
+    KeptDraft,
     drop_draft,
     holds_more,
     keep_draft,
@@ -29,14 +29,14 @@ def path(tmp_path, monkeypatch):
 
 def drawn(*names: str):
     """A draft in which the stand was named anew, step by step."""
-    draft = new_draft(SAVED)
+    draft = Draft(SAVED)
     for name in names:
-        draft = changed(draft, told(draft["document"], "oak", ("name",), name), f"name {name}")
+        draft = changed(draft, told(draft.document, "oak", ("name",), name), f"name {name}")
     return draft
 
 
 def kept(key="a", *names, draft=None, base="abc"):
-    return Kept(key, base, SAVED, draft or drawn(*names))
+    return KeptDraft(key, base, SAVED, draft or drawn(*names))
 
 
 def alone(path):
@@ -68,8 +68,8 @@ def test_what_can_be_undone_and_done_again_is_kept_with_it(path):
     keep_draft(path, kept(draft=draft))
     found = alone(path).draft
     assert found == draft
-    assert undone(found)["document"] == SAVED
-    assert redone(redone(found))["document"] == drawn("Elm", "Ash", "Gum")["document"]
+    assert undone(found).document == SAVED
+    assert redone(redone(found)).document == drawn("Elm", "Ash", "Gum").document
 
 
 def test_each_feature_is_written_once_however_many_steps_share_it(path):
@@ -79,8 +79,8 @@ def test_each_feature_is_written_once_however_many_steps_share_it(path):
     # 9 features and 200 names of one of them, the file's type, its rules
     assert len(held["parts"]) == len(SAVED["features"]) + 200 + 2
     # and they share them again when they are read
-    first, second, *_ = alone(path).draft["past"]
-    assert first["document"]["features"][1] is second["document"]["features"][1]
+    first, second, *_ = alone(path).draft.past
+    assert first.document["features"][1] is second.document["features"][1]
 
 
 def test_two_pages_keep_a_draft_each(path):
@@ -112,7 +112,7 @@ def test_a_draft_that_was_kept_anew_is_not_dropped_by_its_old_mark(path):
 
 
 def test_whether_a_draft_holds_what_is_saved_nowhere():
-    elm = drawn("Elm")["document"]
+    elm = drawn("Elm").document
     assert holds_more(kept("a", "Elm"), SAVED)
     assert not holds_more(kept("a"), SAVED)
     assert not holds_more(kept("a"), elm)  # another page saved; this one had drawn nothing
@@ -123,7 +123,7 @@ def test_whether_a_draft_holds_what_is_saved_nowhere():
 def test_a_lane_may_wait_for_its_stand(path):
     ends = [g.lonlat(100, 300), g.lonlat(100, 100)]
     document, _ = added(SAVED, "lane", {"type": "LineString", "coordinates": ends})
-    draft = changed(changed(new_draft(SAVED), document, "lane"), removed(document, "gum"), "gum")
+    draft = changed(changed(Draft(SAVED), document, "lane"), removed(document, "gum"), "gum")
     keep_draft(path, kept(draft=draft))
     assert alone(path).draft == draft
 
@@ -157,7 +157,7 @@ def test_steps_that_cannot_be_used_cost_only_the_undo(path, was, now):
     text = draft_file(path).read_text(encoding="utf-8")
     assert text.count(was) == 1
     draft_file(path).write_text(text.replace(was, now), encoding="utf-8")
-    assert alone(path).draft == new_draft(drawn("Elm", "Ash")["document"])
+    assert alone(path).draft == Draft(drawn("Elm", "Ash").document)
 
 
 def test_the_oldest_steps_go_where_the_file_would_be_too_large(path, monkeypatch):
@@ -166,9 +166,9 @@ def test_the_oldest_steps_go_where_the_file_would_be_too_large(path, monkeypatch
     monkeypatch.setattr(module, "MOST_BYTES", draft_file(path).stat().st_size * 2 // 3)
     assert keep_draft(path, kept(draft=draft))
     found = alone(path).draft
-    assert found["document"] == draft["document"]
-    assert 0 < len(found["past"]) < 64
-    assert found["past"] == draft["past"][-len(found["past"]) :]
+    assert found.document == draft.document
+    assert 0 < len(found.past) < 64
+    assert found.past == draft.past[-len(found.past) :]
 
 
 def test_a_disk_that_takes_nothing_costs_only_the_help_and_says_so(path):

@@ -1,0 +1,66 @@
+"""Saving the draft over its file or as a property of its own, and going back to the file."""
+
+import dataclasses
+
+import streamlit as st
+
+from core.errors import SaveConflict, StandWindError
+from core.ground.drawing.draft import changed
+from core.ground.store import Opened, new_path, save_property
+from pages.ui import data, state
+from pages.ui.draw.page_draft import DRAFTS, PageDraft, begun, drop, in_use, keep, put
+
+
+def save(name: str = "") -> None:
+    """Saves the draft: over its file, or as a property of its own under a name.
+
+    Where the file was changed meanwhile nothing is written, and the screen offers both.
+    """
+    draft = in_use()
+    drawn = draft.document
+    # the hash of what the draft was begun from: the store then sees a later change
+    opened = dataclasses.replace(data.opened(draft.path), content_hash=draft.base_hash)
+    if name:
+        drawn = {**drawn, "property": {**drawn["property"], "name": name}}
+    try:
+        saved = save_property(
+            opened, drawn, new_path(name) if name else None, now_s=int(state.now_s())
+        )
+    except SaveConflict as conflict:
+        draft.conflict = conflict.text()
+    except StandWindError as fault:
+        draft.tell(f"Not saved. {fault.text()}", trouble=True)
+    else:
+        draft = _as_copy(draft, saved) if name else _saved_over(draft, saved)
+        draft.tell(f"Saved: {saved.property.name}, revision {saved.property.revision}.")
+
+
+def _as_copy(draft: PageDraft, saved: Opened) -> PageDraft:
+    """The draft of the new property, with the same thing chosen."""
+    drop(draft)
+    st.session_state[DRAFTS].pop(str(draft.path))  # the file it came from is as it was
+    state.use_ground(saved.path)
+    copy = in_use()
+    copy.picked = draft.picked
+    return copy
+
+
+def _saved_over(draft: PageDraft, saved: Opened) -> PageDraft:
+    draft.base_hash, draft.saved, draft.conflict = saved.content_hash, saved.document, ""
+    draft.draft = dataclasses.replace(draft.draft, document=saved.document)
+    keep(draft)
+    return draft
+
+
+def throw_away() -> None:
+    """Goes back to the file as it was saved: a step that can be undone, but where the
+    file was changed meanwhile, for then there is no way back to the draft."""
+    draft = in_use()
+    opened = data.opened(draft.path)
+    if draft.base_hash == opened.content_hash:
+        draft.draft = changed(draft.draft, draft.saved, "threw away what was not saved")
+        draft.tell("As saved again. Undo brings yours back.")
+        keep(draft)
+        return
+    drop(draft)
+    put(begun(draft.path, opened)).tell("As saved again.")
