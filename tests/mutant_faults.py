@@ -81,9 +81,9 @@ FAULTS = (
     ),
     Fault(
         "said-worse-later-forgotten",
-        "core/say/words.py",
-        "if not later or min(later)[0] > MUCH_NEARER * first[0]:",
-        "if not later or min(later)[0] < MUCH_NEARER * first[0]:",
+        "core/say/reasons.py",
+        "worst.like_yd <= MUCH_NEARER * first.like_yd",
+        "worst.like_yd >= MUCH_NEARER * first.like_yd",
         SAID,
     ),
     Fault(

@@ -7,7 +7,7 @@ import numpy as np
 from core.answer.one_sit import SitAnswer, StandSit
 from core.learn.turn_the_wind import turn_sentence, yards
 from core.say.two_hunters import CLOSE_YD
-from core.say.words import GROUPS_SAID, clock_text
+from core.say.words import GROUPS_SAID, at_time
 from core.sit.minutes import EVENING
 from core.sit.scene import Scene
 from core.sit.verdicts import GO
@@ -64,7 +64,7 @@ def _guest_sit(answer: SitAnswer, own: StandSit) -> GuestSit:
         return GuestSit(own, None, False, tuple(why))
     why.append(turn_sentence(sit, own))
     if own.leave_truck_s is not None:
-        at = clock_text(own.leave_truck_s, sit.scene.ground.timezone)
+        at = at_time(sit, own.leave_truck_s)
         why.append(f"You leave the truck at {at}, in daylight.")
     why.append(_host_line(sit.scene, stand, host))
     return GuestSit(own, host, evening and host is not None, tuple(why))

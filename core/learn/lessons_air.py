@@ -145,8 +145,7 @@ def _like_at(room: Room, pair: Pair, when: str, case: int) -> tuple[str, float]:
     """Clock time of an hour, and how far the air is like at the pair's area then."""
     sit, own = room.own(pair.stand, pair.wind, when)
     zone = [a.id for a in room.scene.areas].index(pair.area.id)
-    start = max(int(sit.clock.row_start_s[case]), sit.clock.start_s or 0)
-    return room.at(start), float(own.hours.equivalent_yd[case, zone])
+    return room.at(sit.shown_start_s(case)), float(own.hours.equivalent_yd[case, zone])
 
 
 def _aside(room: Room, pair: Pair) -> list[str]:

@@ -14,8 +14,11 @@ from core.learn import tally
 from core.learn.second_hunter import beside_lines, near_lines, unsafe_beside
 from core.learn.situations import Situation
 from core.learn.turn_the_wind import a_wind, direction_words, turn_sentence
-from core.say.words import VERDICTS_SAID, clock_text, reasons, way_text, wind_words
+from core.say.reason_texts import first_reason, walk_text
+from core.say.reasons import walk_of
+from core.say.words import VERDICTS_SAID, at_time, wind_words
 from core.sit.rank import WANTED_SHARE
+from core.sit.scene import IN
 from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, WRONG
 from core.sit.ways import WayAir
 
@@ -176,8 +179,11 @@ def _why_first(own: StandSit, best: StandSit) -> str:
 def _way_lines(found: Situation, own: StandSit, way: WayAir | None) -> list[str]:
     if way is None or own.way_in is None or way.way.lane.id == own.way_in.way.lane.id:
         return []
-    said = [way_text(found.ready, way, "Your way in")]
-    return [*said, way_text(found.ready, own.way_in, "The better way in")]
+    sit = found.ready
+    return [
+        walk_text(sit, walk_of(sit, way, IN), "Your way in"),
+        walk_text(sit, walk_of(sit, own.way_in, IN), "The better way in"),
+    ]
 
 
 def hours_beside(
@@ -188,18 +194,12 @@ def hours_beside(
     Args: the situation; the pick, None for staying out; the best, None for none.
     """
     sit = found.ready
-    weather, rows = sit.rows.weather, np.arange(len(sit.rows.start_s))[sit.window]
-    said = []
-    for i, row in enumerate(rows):
-        start = max(int(sit.clock.row_start_s[i]), sit.clock.start_s or 0)
-        wind = wind_words(
-            float(weather.wind_from_deg[row]),
-            float(weather.speed_mps[row]),
-            int(weather.state[row]),
-        )
+    told = []
+    for i, row in enumerate(range(sit.window.start, sit.window.stop)):
         both = [None if s is None else int(s.hours.verdict[i]) for s in (own, best)]
-        said.append(HourBeside(clock_text(start, sit.scene.ground.timezone), wind, *both))
-    return tuple(said)
+        start, wind = at_time(sit, sit.shown_start_s(i)), wind_words(sit.rows.weather, row)
+        told.append(HourBeside(start, wind, *both))
+    return tuple(told)
 
 
 def right_wind_sentence(sit: Sit, own: StandSit) -> str:
@@ -208,7 +208,7 @@ def right_wind_sentence(sit: Sit, own: StandSit) -> str:
     works = works_by_degree(sit, own)
     runs = ranges_deg(works)
     if not runs:
-        return f"At this speed no wind makes {name} right: {_lower(reasons(sit, own)[0])}"
+        return f"At this speed no wind makes {name} right: {_lower(first_reason(sit, own))}"
     if runs == [(0, 360)]:
         return f"{name} is right on any wind at this speed."
     said = " or ".join(_run_words(x, y) for x, y in runs)

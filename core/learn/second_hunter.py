@@ -5,7 +5,7 @@ import numpy as np
 from core.answer.one_sit import StandSit
 from core.learn.situations import Situation
 from core.learn.turn_the_wind import direction_words, yards
-from core.say.two_hunters import CLOSE_YD, together
+from core.say.two_hunters import CLOSE_YD, shots_at, together
 from core.units import M_PER_YD
 
 
@@ -28,8 +28,17 @@ def unsafe_beside(found: Situation, own: StandSit) -> bool:
 
     Args: the situation; the stand. Source: common practice, no source.
     """
-    in_line = any(line.startswith("In line") for line in beside_lines(found, own))
+    sit = found.ready
+    in_line = any(
+        shots_at(sit, own, other) or shots_at(sit, other, own) for other in _others(found, own)
+    )
     return in_line or too_near(found, own.stand.id)
+
+
+def _others(found: Situation, own: StandSit) -> list[StandSit]:
+    """The other hunters' stands, in the order of the answer."""
+    mine = own.stand.id
+    return [s for s in found.answer.stands if s.stand.id in found.taken and s.stand.id != mine]
 
 
 def beside_lines(found: Situation, own: StandSit) -> list[str]:
@@ -37,11 +46,9 @@ def beside_lines(found: Situation, own: StandSit) -> list[str]:
 
     Args: the situation; the stand of the one who picks.
     """
-    others = {s.stand.id: s for s in found.answer.stands if s.stand.id in found.taken}
     said = []
-    for stand_id, other in others.items():
-        if stand_id != own.stand.id:
-            said += together(found.ready, own, other, found.taken[stand_id])
+    for other in _others(found, own):
+        said += together(found.ready, own, other, found.taken[other.stand.id])
     return said
 
 

@@ -8,7 +8,8 @@ import numpy as np
 from core.angles import opposite_deg, point_deg, point_name
 from core.answer.one_sit import AIR_SHARE, PRIME_HOUR, WAY_IN, Sit, SitAnswer, StandSit, zone_order
 from core.answer.reached import Reached, reached_places, telling_case
-from core.say.words import CAUSES_SAID, clock_text, like_text, reasons
+from core.say.reason_texts import CAUSES_SAID, first_reason
+from core.say.words import at_time, like_text
 from core.sit.exposure import CAUSE_WORDS
 from core.sit.place import Place, relation
 from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, STAY, WRONG
@@ -93,7 +94,7 @@ def yards(distance_m: float) -> str:
 
 def like_yards(distance_yd: float) -> str:
     """How far a strength is like, in words."""
-    return like_text(distance_yd).replace(" yd", " yards")
+    return like_text(distance_yd, "yards")
 
 
 def turned(answer: SitAnswer) -> list[Turned]:
@@ -113,18 +114,20 @@ def turn_sentence(sit: Sit, own: StandSit) -> str:
     """Why a stand stands where it does in this wind, in one plain sentence or two."""
     air = {PRIME_HOUR, AIR_SHARE}
     if own.group == STAY and not set(own.causes) & (air | {WAY_IN}):
-        return _named(own, reasons(sit, own)[0])
+        return _named(own, first_reason(sit, own))
     case = telling_case(own)
     if case is None:
-        return _named(own, reasons(sit, own)[0])
+        return _named(own, first_reason(sit, own))
     if own.group == STAY and not set(own.causes) & air and own.way_in is not None:
         return _way_sentence(sit, own, own.way_in)
     if own.group == CANT:
         return _unsure_sentence(sit, own)
-    said, trails = _air_sentence(sit, own, case), _trail_clause(sit, own)
+    told, trails = _air_sentence(sit, own, case), _trail_clause(sit, own)
     if not trails:
-        return said
-    return f"{said} {'But it' if CLEAR_OF in said else 'It also'} lies on {trails}"
+        return told
+    place = told_zone(own, case)
+    is_clear = place is not None and own.hours.zone_verdict[case, place] == CLEAN
+    return f"{told} {'But it' if is_clear else 'It also'} lies on {trails}"
 
 
 def _named(own: StandSit, reason: str) -> str:
@@ -154,9 +157,8 @@ def _outside_clause(sit: Sit, own: StandSit, case: int) -> str:
     """A clean sit may have an hour that is not clean, outside the hours that decide."""
     if own.group != GO or own.verdict != CLEAN or own.hours.verdict[case] == CLEAN:
         return ""
-    at = max(int(sit.clock.row_start_s[case]), sit.clock.start_s or 0)
-    clock = clock_text(at, sit.scene.ground.timezone)
-    return f" But that is at {clock}, outside the first and last light that decide."
+    at = at_time(sit, sit.shown_start_s(case))
+    return f" But that is at {at}, outside the first and last light that decide."
 
 
 def _head(own: StandSit, case: int) -> str:
@@ -229,14 +231,13 @@ def _unsure_sentence(sit: Sit, own: StandSit) -> str:
     """Why a stand can't be called, and where still air would likely go."""
     cases = np.flatnonzero((own.hours.verdict == CANT_CALL) & sit.clock.deciding)
     if not len(cases) or own.judged.air_group[0] != CANT:
-        return _named(own, reasons(sit, own)[0])
+        return _named(own, first_reason(sit, own))
     case = int(cases[0])
     cause = CAUSES_SAID[CAUSE_WORDS[int(own.hours.cause[case])]]
-    at = max(int(sit.clock.row_start_s[case]), sit.clock.start_s or 0)
-    since = f" at {clock_text(at, sit.scene.ground.timezone)}"
+    at = at_time(sit, sit.shown_start_s(case))
     wind = float(own.hours.air.wind_from_deg[case])
     on = "" if math.isnan(wind) else f" on {a_wind(wind)}"
-    return f"From {own.stand.name}{on} no one can call your air{since}: {cause}."
+    return f"From {own.stand.name}{on} no one can call your air at {at}: {cause}."
 
 
 def reached_by(found: list[Turned]) -> dict[str, list[str]]:

@@ -1,6 +1,7 @@
 """The answer as the few lines that a hunter reads at half past four."""
 
 import math
+from collections.abc import Iterable
 
 import numpy as np
 
@@ -10,17 +11,14 @@ from core.answer.change import ranges_deg, spare_deg, works_by_degree
 from core.answer.one_sit import Sit, SitAnswer, StandSit, zone_order
 from core.say.as_json import worst_case
 from core.say.headline import wind_line
-from core.say.words import (
-    GROUPS_SAID,
-    VERDICTS_SAID,
-    clock_text,
-    like_text,
-    place_text,
-    reasons,
-    way_text,
-)
+from core.say.reason_kinds import AirReaches, BeDown, CantCall, NotBefore, Reason, StillAir
+from core.say.reason_texts import first_reason, reason_text, walk_text
+from core.say.reasons import reasons, walk_of
+from core.say.what_would_change import run_text
+from core.say.words import GROUPS_SAID, VERDICTS_SAID, at_time, like_text, place_text
 from core.sit.place import relation
-from core.sit.verdicts import CANT, STAY
+from core.sit.scene import IN, OUT
+from core.sit.verdicts import CANT, GO, STAY
 from core.units import SECONDS_PER_MINUTE, f_from_c
 
 CAUTION = (
@@ -57,7 +55,7 @@ def other_row(sit: Sit, own: StandSit) -> dict[str, str]:
         "answer": GROUPS_SAID[own.group].lower(),
         "stand": own.stand.name,
         "verdict": VERDICTS_SAID[own.verdict],
-        "why": reasons(sit, own)[0],
+        "why": first_reason(sit, own),
     }
 
 
@@ -72,18 +70,18 @@ def headline(own: StandSit) -> str:
 
 def other_line(sit: Sit, own: StandSit) -> str:
     """One of the others, with its reason."""
-    return f"{GROUPS_SAID[own.group].lower()}: {own.stand.name}: {reasons(sit, own)[0]}"
+    return f"{GROUPS_SAID[own.group].lower()}: {own.stand.name}: {first_reason(sit, own)}"
 
 
 def _first_lines(sit: Sit, own: StandSit, next_good, now_s) -> list[str]:
-    said = reasons(sit, own)
+    found = reasons(sit, own)
     lines = [
-        f"{headline(own)} {said[0] if own.group else ''}".strip(),
+        f"{headline(own)} {reason_text(sit, found[0]) if own.group else ''}".strip(),
         times_line(sit, own),
         way_in_line(sit, own),
         f"Wind {wind_line(sit, now_s)}",
         air_line(sit, own),
-        wrong_line(sit, own, said),
+        wrong_line(sit, own, found),
         _way_out_line(sit, own),
         cold_line(sit),
         CAUTION,
@@ -99,17 +97,16 @@ def _first_lines(sit: Sit, own: StandSit, next_good, now_s) -> list[str]:
 
 def times_line(sit: Sit, own: StandSit) -> str:
     """When to leave, when seated, and legal light."""
-    zone, clock = sit.scene.ground.timezone, sit.clock
-    leave = ""
+    clock, leave = sit.clock, ""
     if own.leave_truck_s is not None:
         at = own.leave_truck_s - sit.scene.ground.sit.gear_up_min * SECONDS_PER_MINUTE
-        leave = f"Truck {clock_text(at, zone)}, leave it {clock_text(own.leave_truck_s, zone)}. "
+        leave = f"Truck {at_time(sit, at)}, leave it {at_time(sit, own.leave_truck_s)}. "
     if clock.outside or clock.season is None:
         return f"{leave}Outside every season: no legal light."
     note = "" if clock.season.checked_on else " (not confirmed: check your state's rule)"
     return (
-        f"{leave}Seated {clock_text(own.seated_s, zone)}. Legal light "
-        f"{clock_text(clock.legal_start_s, zone)} to {clock_text(clock.legal_end_s, zone)}{note}."
+        f"{leave}Seated {at_time(sit, own.seated_s)}. Legal light "
+        f"{at_time(sit, clock.legal_start_s)} to {at_time(sit, clock.legal_end_s)}{note}."
     )
 
 
@@ -120,7 +117,7 @@ def way_in_line(sit: Sit, own: StandSit) -> str:
     way = own.way_in.way
     names = ", ".join(sit.scene.ground.name_of(x) for x in way.crosses) or "no trail"
     bed = "" if math.isnan(way.closest_bed_m) else f" Closest bed {place_text(way.closest_bed_m)}."
-    said = way_text(sit, own.way_in, "Way in").rstrip(".")
+    said = walk_text(sit, walk_of(sit, own.way_in, IN), "Way in").rstrip(".")
     return f"{said}; {place_text(way.length_m)}, {way.minutes} min. Crosses {names}.{bed}"
 
 
@@ -153,45 +150,44 @@ def air_line(sit: Sit, own: StandSit) -> str:
 
 def still_line(sit: Sit, own: StandSit) -> str:
     """What still air does on this ground."""
-    likely = next((r for r in reasons(sit, own) if r.startswith("Likely")), "")
-    return likely or "Still air: no slope is known here, so no way to say where it goes."
+    for reason in reasons(sit, own):
+        if isinstance(reason, StillAir):
+            return reason_text(sit, reason)
+    return "Still air: no slope is known here, so no way to say where it goes."
 
 
-def wrong_line(sit: Sit, own: StandSit, said: list[str]) -> str:
-    """What will go wrong and when, and the degrees to spare."""
+def wrong_line(sit: Sit, own: StandSit, found: Iterable[Reason]) -> str:
+    """What will go wrong and when, and the degrees to spare.
+
+    Args: the sit; the stand in it; those of its reasons that may be told here.
+    """
     works = works_by_degree(sit, own)
-    runs = ranges_deg(works)
     left, right = spare_deg(works, sit.mean_wind_deg)
-    spare = "" if left is None or right is None else (f" {min(left, right):.0f}° to spare.")
-    good = (
-        "no wind at this speed"
-        if not runs
-        else (
-            "any wind at this speed"
-            if runs == [(0, 360)]
-            else ", ".join(_run_text(a, b) for a, b in runs)
-        )
-    )
-    first = next((r for r in said if r.startswith(("From", "Can't", "Be down", "Not before"))), "")
-    head = (
-        first
-        if own.group == 0 and first
-        else "Nothing in the wind in hand."
-        if own.group == 0
-        else ""
-    )
-    return f"{head} Good from: {good}.{spare}".strip()
+    spare = "" if left is None or right is None else f" {min(left, right):.0f}° to spare."
+    head = f"{_first_trouble(sit, found)} " if own.group == GO else ""
+    return f"{head}Good from: {_good_winds(ranges_deg(works))}.{spare}"
 
 
-def _run_text(from_deg: float, to_deg: float) -> str:
-    a, b = point_name(from_deg), point_name(to_deg)
-    return a if a == b and (to_deg - from_deg) % 360 < 45 else f"{a} to {b}"
+def _first_trouble(sit: Sit, found: Iterable[Reason]) -> str:
+    """What goes wrong first in a sit that is go."""
+    for reason in found:
+        if isinstance(reason, AirReaches | CantCall | BeDown | NotBefore):
+            return reason_text(sit, reason)
+    return "Nothing in the wind in hand."
+
+
+def _good_winds(runs: list[tuple[int, int]]) -> str:
+    if not runs:
+        return "no wind at this speed"
+    if runs == [(0, 360)]:
+        return "any wind at this speed"
+    return ", ".join(run_text(a, b) for a, b in runs)
 
 
 def _way_out_line(sit: Sit, own: StandSit) -> str:
     if own.way_out is None:
         return "Way out: none drawn."
-    return way_text(sit, own.way_out, "Way out")
+    return walk_text(sit, walk_of(sit, own.way_out, OUT), "Way out")
 
 
 def cold_line(sit: Sit) -> str:

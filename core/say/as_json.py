@@ -9,7 +9,8 @@ import numpy as np
 from core.angles import mean_direction_deg
 from core.answer.change import ranges_deg, spare_deg, works_by_degree
 from core.answer.one_sit import Sit, SitAnswer, StandSit, zone_order
-from core.say.words import reasons
+from core.say.reason_texts import reason_texts
+from core.say.reasons import reasons
 from core.sit.place import relation
 from core.sit.verdicts import CANT_CALL, GROUP_WORDS, VERDICT_WORDS
 from core.sit.ways import WayAir, shown_yd
@@ -42,7 +43,7 @@ def rounded(value: float, digits: int) -> float | None:
 def sit_report(answer: SitAnswer, next_good: dict | None = None) -> dict:
     """The whole answer of `sits --json`."""
     sit = answer.sit
-    clock, zone = sit.clock, sit.scene.ground.timezone
+    clock, zone = sit.clock, sit.timezone
     legal = None
     if not clock.outside and clock.season is not None:
         legal = {
@@ -65,7 +66,7 @@ def sit_report(answer: SitAnswer, next_good: dict | None = None) -> dict:
 
 def stand_report(sit: Sit, own: StandSit) -> dict:
     """One stand of `sits --json`."""
-    zone = sit.scene.ground.timezone
+    zone = sit.timezone
     works = works_by_degree(sit, own)
     left, right = spare_deg(works, sit.mean_wind_deg)
     return {
@@ -89,7 +90,7 @@ def stand_report(sit: Sit, own: StandSit) -> dict:
             "left": None if left is None else round(left, 1),
             "right": None if right is None else round(right, 1),
         },
-        "reasons": reasons(sit, own),
+        "reasons": reason_texts(sit, reasons(sit, own)),
     }
 
 
@@ -140,7 +141,7 @@ def way_out_report(air: WayAir | None) -> dict:
 
 def hour_rows(sit: Sit, own: StandSit) -> list[dict]:
     """The rows of the window at one stand."""
-    zone, weather, air = sit.scene.ground.timezone, sit.rows.weather, own.hours.air
+    zone, weather, air = sit.timezone, sit.rows.weather, own.hours.air
     found = []
     for i, row in enumerate(air.row):
         speed = float(weather.speed_mps[row]) / MPS_PER_MPH
@@ -195,7 +196,7 @@ def zone_rows(sit: Sit, own: StandSit) -> list[dict]:
             zone = index[name]
             entry["equivalent_yd"] = shown_yd(float(own.hours.equivalent_yd[case, zone]))
             entry["verdict"] = VERDICT_WORDS[int(own.hours.zone_verdict[case, zone])]
-            entry["hour"] = iso(int(sit.rows.start_s[row]), sit.scene.ground.timezone)
+            entry["hour"] = iso(int(sit.rows.start_s[row]), sit.timezone)
         found.append(entry)
     return found
 
@@ -227,7 +228,7 @@ def next_report(name: str, answers: list[SitAnswer]) -> dict:
     found = []
     for answer in answers:
         best = answer.best
-        zone = answer.sit.scene.ground.timezone
+        zone = answer.sit.timezone
         found.append(
             {
                 "date": answer.sit.clock.date.isoformat(),
@@ -236,7 +237,7 @@ def next_report(name: str, answers: list[SitAnswer]) -> dict:
                 "group": GROUP_WORDS[best.group] if best else None,
                 "verdict": VERDICT_WORDS[best.verdict] if best else None,
                 "leave_truck": iso(best.leave_truck_s, zone) if best else None,
-                "reasons": reasons(answer.sit, best) if best else [],
+                "reasons": reason_texts(answer.sit, reasons(answer.sit, best)) if best else [],
             }
         )
     return {"property": name, "sits": found}

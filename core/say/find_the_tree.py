@@ -10,7 +10,7 @@ from core.angles import point_name
 from core.answer.one_sit import Sit, StandSit
 from core.ground.plan import bearing_deg
 from core.say.headline import truck_name
-from core.say.words import VERDICTS_SAID, clock_text
+from core.say.words import VERDICTS_SAID, at_time
 from core.units import M_PER_YD
 
 SEATS_SAID = {
@@ -78,7 +78,7 @@ def out_line(sit: Sit, own: StandSit) -> str:
     end_s = sit.clock.end_s if own.leave_by_s is None else own.leave_by_s
     if own.way_out is None or end_s is None:
         return ""
-    way, at = own.way_out.way, clock_text(end_s, sit.scene.ground.timezone)
+    way, at = own.way_out.way, at_time(sit, end_s)
     minutes = f"{way.minutes} minute{'' if way.minutes == 1 else 's'}"
     air = VERDICTS_SAID[int(own.way_out.verdict[0])]
     return f"Stay until {at}. Way out: {way.lane.name or way.lane.id}, {minutes}, {air}."

@@ -4,25 +4,22 @@ The same parts head the home screen, the page for the pocket and, in fewer words
 command line; they are worked out here once.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from core.answer.change import works_by_degree
 from core.answer.one_sit import Sit, StandSit
+from core.say.reason_kinds import AirOnTrail, AirReaches, CantCall, Reason, StillAir
+from core.say.reason_texts import reaches_text, reason_text, walk_air_text, watch_text
+from core.say.reasons import reasons, walk_of
 from core.say.what_would_change import spare_text
-from core.say.words import (
-    GROUPS_SAID,
-    VERDICTS_SAID,
-    clock_text,
-    reasons,
-    watch_text,
-    way_text,
-    wind_text,
-)
+from core.say.words import GROUPS_SAID, VERDICTS_SAID, at_time, place_text, wind_text
 from core.sit.minutes import ALL_DAY, EVENING, MORNING
-from core.sit.verdicts import CANT, CLEAN, GO, STAY, WRONG
-from core.units import M_PER_YD, SECONDS_PER_MINUTE
+from core.sit.scene import IN
+from core.sit.verdicts import CANT, CLEAN, GO, STAY
+from core.units import SECONDS_PER_MINUTE
 from core.weather.age import ago_words, got_words
 from core.weather.entry import EXAMPLE_WIND
 from core.weather.hours import Hours
@@ -36,7 +33,6 @@ HOW_KNOWN = {
 }
 AHEAD_S = 600.0  # a clock may be this far off
 GROUPS_TOLD = ("Go", "Can't call", "Stay out")
-SHOWS_TROUBLE = ("From", "Can't", "Your air lies", "Gusts", "Wind of", "Be down", "Not before")
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +59,7 @@ def say(sit: Sit, own: StandSit, now_s: float | None = None) -> Said:
     where no age is to be told.
     Returns: plain words; nothing in them is escaped.
     """
-    said = reasons(sit, own)
+    found = reasons(sit, own)
     works = works_by_degree(sit, own)
     heading = own.stand.name
     if own.group == STAY:
@@ -75,29 +71,28 @@ def say(sit: Sit, own: StandSit, now_s: float | None = None) -> Said:
         verdict=own.verdict,
         title=GROUPS_SAID[own.group],
         heading=heading,
-        summary=_summary(sit, own, said),
+        summary=_summary(sit, own, found),
         times=_times(sit, own),
         way_in=way_in_text(sit, own),
         wind=wind_line(sit, now_s),
-        trouble=_trouble(own, said),
+        trouble=_trouble(sit, own, found),
         spare=spare_text(sit, works),
         note=legal_note(sit),
     )
 
 
-def _summary(sit: Sit, own: StandSit, said: list[str]) -> str:
+def _summary(sit: Sit, own: StandSit, found: Sequence[Reason]) -> str:
     if own.group == STAY:
-        return f"Least bad: {own.stand.name}. {said[0]}"
+        return f"Least bad: {own.stand.name}. {reason_text(sit, found[0])}"
     if own.group == CANT:
-        return f"First, if you go at all: {own.stand.name}. {said[0]}"
-    zone = sit.scene.ground.timezone
+        return f"First, if you go at all: {own.stand.name}. {reason_text(sit, found[0])}"
     head = VERDICTS_SAID[own.verdict].capitalize()
     if own.leave_by_s is not None:
-        return (
-            f"{head} until {_first_wrong(sit, own)}. Be down by {clock_text(own.leave_by_s, zone)}."
-        )
+        first_wrong_s = int(sit.clock.row_start_s[int(own.judged.first_wrong[0])])
+        down = at_time(sit, own.leave_by_s)
+        return f"{head} until {at_time(sit, first_wrong_s)}. Be down by {down}."
     if own.not_before_s is not None:
-        return f"{head}, but not before {clock_text(own.not_before_s, zone)}."
+        return f"{head}, but not before {at_time(sit, own.not_before_s)}."
     return f"{course_text(sit, own)} {watch_text(sit, own)}".rstrip()
 
 
@@ -121,31 +116,26 @@ def course_text(sit: Sit, own: StandSit) -> str:
 
 def _run_told(sit: Sit, hours, first: int, end: int) -> str:
     """One run of hours that are alike: what they are, and from when to when."""
-    zone, starts = sit.scene.ground.timezone, sit.clock.row_start_s
-    since = f" from {clock_text(int(starts[first]), zone)}" if first else ""
-    until = f" until {clock_text(int(starts[end]), zone)}" if end < len(hours) else ""
+    starts = sit.clock.row_start_s
+    since = f" from {at_time(sit, starts[first])}" if first else ""
+    until = f" until {at_time(sit, starts[end])}" if end < len(hours) else ""
     return f"{VERDICTS_SAID[int(hours[first])]}{since}{until}"
 
 
-def _first_wrong(sit: Sit, own: StandSit) -> str:
-    row = int(own.judged.first_wrong[0])
-    return clock_text(int(sit.clock.row_start_s[row]), sit.scene.ground.timezone)
-
-
 def _times(sit: Sit, own: StandSit) -> tuple[tuple[str, str], ...]:
-    zone, clock, found = sit.scene.ground.timezone, sit.clock, []
+    clock, told = sit.clock, []
     if own.leave_truck_s is not None:
-        found.append((clock_text(own.leave_truck_s, zone), f"leave {truck_name(sit, own)}"))
-    found.append((clock_text(own.seated_s, zone), "seated"))
+        told.append((at_time(sit, own.leave_truck_s), f"leave {truck_name(sit, own)}"))
+    told.append((at_time(sit, own.seated_s), "seated"))
     if clock.outside or clock.season is None:
-        found.append(("none", "legal light: no season"))
+        told.append(("none", "legal light: no season"))
     else:
         star = "" if clock.season.checked_on else "\N{NO-BREAK SPACE}*"
         first, word = (
             (clock.legal_end_s, "ends") if clock.sit == EVENING else (clock.legal_start_s, "")
         )
-        found.append((clock_text(first, zone), f"legal light {word}".rstrip() + star))
-    return tuple(found)
+        told.append((at_time(sit, first), f"legal light {word}".rstrip() + star))
+    return tuple(told)
 
 
 def truck_name(sit: Sit, own: StandSit) -> str:
@@ -172,24 +162,14 @@ def way_in_text(sit: Sit, own: StandSit) -> str:
     if own.way_in is None:
         return "None drawn: draw one on the map."
     way = own.way_in.way
-    name = way.lane.name or way.lane.id
     crossed = [sit.scene.ground.name_of(x) for x in sorted(way.crosses)]
     where = " before the shot" if own.way_in.crossed_before_shot else ""
     trails = f"Crosses {' and '.join(crossed)}{where}." if crossed else "Crosses no trail."
-    air = (
-        "clean."
-        if own.way_in.verdict[0] == CLEAN
-        else (
-            way_text(sit, own.way_in, "")
-            .removeprefix(f", {name}")
-            .lstrip(", :")
-            .removeprefix("is ")
-        )
-    )
+    walk = walk_of(sit, own.way_in, IN)
+    air = VERDICTS_SAID[CLEAN] if walk.verdict == CLEAN else walk_air_text(sit, walk)
     minutes = f"{way.minutes} minute{'s' if way.minutes != 1 else ''}"
     return (
-        f"{name}, {int(way.length_m / M_PER_YD + 0.5)} yd, {minutes}. "
-        f"{air[:1].upper()}{air[1:]} {trails}"
+        f"{walk.lane}, {place_text(way.length_m)}, {minutes}. {air[:1].upper()}{air[1:]}. {trails}"
     )
 
 
@@ -223,25 +203,25 @@ def _age_told(weather: Hours, now_s: float | None) -> str:
     return ", ".join([source, "; ".join(told)] if told else [source])
 
 
-def _trouble(own: StandSit, said: list[str]) -> str:
+def _trouble(sit: Sit, own: StandSit, found: Sequence[Reason]) -> str:
     if own.group == STAY:
-        return said[1] if len(said) > 1 else ""
+        return reason_text(sit, found[1]) if len(found) > 1 else ""
     if own.group == CANT:
-        return still_says(said)
-    told = [text for text in said if text.startswith(SHOWS_TROUBLE)]
-    told = [text for text in told if not text.startswith(("Be down", "Not before"))]
-    if told:
-        return told[0]
+        return _still_air(sit, found)
+    for reason in found:
+        if isinstance(reason, AirReaches | CantCall | AirOnTrail):
+            return reason_text(sit, reason)
     if own.verdict != CLEAN:
-        return said[0]
-    settled = (own.hours.verdict < WRONG).all()
-    return "Nothing goes wrong while this wind holds." if settled else said[0]
+        return reason_text(sit, found[0])
+    return "Nothing goes wrong while this wind holds."
 
 
-def still_says(said: list[str]) -> str:
+def _still_air(sit: Sit, found: Sequence[Reason]) -> str:
     """What still air does here, from a stand's reasons; else that nobody knows."""
-    likely = next((text for text in said if text.startswith("Likely")), None)
-    return likely or "Still air: no slope is drawn here, so nobody can say where it goes."
+    for reason in found:
+        if isinstance(reason, StillAir):
+            return reason_text(sit, reason)
+    return "Still air: no slope is drawn here, so nobody can say where it goes."
 
 
 def legal_note(sit: Sit) -> str:
@@ -263,7 +243,7 @@ def at_truck_text(sit: Sit, own: StandSit) -> str:
     if own.leave_truck_s is None:
         return ""
     at = own.leave_truck_s - sit.scene.ground.sit.gear_up_min * SECONDS_PER_MINUTE
-    return f"At the truck {clock_text(at, sit.scene.ground.timezone)} to gear up."
+    return f"At the truck {at_time(sit, at)} to gear up."
 
 
 def sit_line(sit: Sit, *, short: bool = False) -> str:
@@ -283,7 +263,8 @@ def reason_line(sit: Sit, own: StandSit) -> str:
 
     Args: the sit; the stand in it.
     """
-    why, word = reasons(sit, own)[0], VERDICTS_SAID[own.verdict]
-    told = why.replace(f" ({word})", "")
+    why, word = reasons(sit, own)[0], VERDICTS_SAID[own.verdict].capitalize()
+    if isinstance(why, AirReaches) and why.verdict == own.verdict:
+        return f"{word}. {reaches_text(sit, why)}"
     # a stand may be out for what is no matter of the wind, such as a gust or no way in
-    return f"{word.capitalize()}. {told}" if own.group == GO or told != why else why
+    return f"{word}. {reason_text(sit, why)}" if own.group == GO else reason_text(sit, why)

@@ -1,10 +1,15 @@
 """A tried spot in words, and as a stand of the document."""
 
+from core.answer.one_sit import NO_WAY
 from core.answer.tryout import LANE_WITHIN_YD, STEP_DAYS, SeasonShare, Tried
 from core.ground.drawing.edits import added, told_all
 from core.ground.layout import Stand
 from core.say.answer_lines import air_line, way_in_line, wrong_line
-from core.say.words import GROUPS_SAID, VERDICTS_SAID, reasons
+from core.say.reason_kinds import KeptOut, Reason, Walk, WayCrosses
+from core.say.reason_texts import reason_texts
+from core.say.reasons import reasons
+from core.say.words import GROUPS_SAID, VERDICTS_SAID
+from core.sit.scene import IN
 from core.sit.verdicts import CANT, GO
 
 KEPT = ("seat", "height_ft", "cover", "lies", "range_yd", "downhill_deg", "grade_pct")
@@ -17,21 +22,27 @@ def tried_lines(tried: Tried) -> list[str]:
     """
     own, sit = tried.own, tried.sit
     # the walk has a line of its own
-    said = [r for r in reasons(sit, own) if not r.startswith(("No way in", "The way in"))]
+    found = [one for one in reasons(sit, own) if not _of_the_way_in(one)]
     group, verdict = (
         (own.group, own.verdict) if tried.lanes else (tried.air_group, tried.air_verdict)
     )
     alone = "" if tried.lanes else ", by its air alone"
     lines = [
         f"{GROUPS_SAID[group]}: {VERDICTS_SAID[verdict]}{alone}.",
-        *said[:3],
+        *reason_texts(sit, found)[:3],
         air_line(sit, own),
-        wrong_line(sit, own, said),
+        wrong_line(sit, own, found),
         way_in_line(sit, own)
         if tried.lanes
         else f"No lane comes within {LANE_WITHIN_YD:g} yd: the walk is not judged.",
     ]
     return [line for line in dict.fromkeys(lines) if line]
+
+
+def _of_the_way_in(reason: Reason) -> bool:
+    if isinstance(reason, Walk):
+        return reason.way == IN
+    return isinstance(reason, WayCrosses) or reason == KeptOut(NO_WAY)
 
 
 def share_line(share: SeasonShare) -> str:

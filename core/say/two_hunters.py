@@ -39,19 +39,23 @@ def together(sit: Sit, mine: StandSit, other: StandSit, name: str) -> list[str]:
     Args: the sit; my stand in it; the other's; the other's name.
     Returns: sentences; none where nothing was found, which is no clearance.
     """
-    scene = sit.scene
-    a, b = (scene.stands_m[scene.index(s.stand)] for s in (mine, other))
-    apart_yd = float(np.hypot(*(a - b))) / M_PER_YD
+    ground, yards = sit.scene.ground, apart_yd(sit, mine, other)
     said = []
-    if apart_yd < CLOSE_YD:
-        said.append(f"{name} sits {apart_yd:.0f} yd from you, at {other.stand.name}.")
-    for seat, at, to, who in ((mine, a, b, "your"), (other, b, a, f"{name}'s")):
-        said += _in_line(sit, seat, at, to, apart_yd, who, name)
+    if yards < CLOSE_YD:
+        said.append(f"{name} sits {yards:.0f} yd from you, at {other.stand.name}.")
+    for seat, target, whose, who in (
+        (mine, other, "your", name),
+        (other, mine, f"{name}'s", "you"),
+    ):
+        said += [
+            f"In line: {whose} shot to {ground.name_of(x)} points at {who}, {yards:.0f} yd off."
+            for x in shots_at(sit, seat, target)
+        ]
     shared = {w.way.lane.id for w in (mine.way_in, mine.way_out) if w} & {
         w.way.lane.id for w in (other.way_in, other.way_out) if w
     }
     said += [
-        f"You share {scene.ground.name_of(x)} with {name}: agree on who walks when."
+        f"You share {ground.name_of(x)} with {name}: agree on who walks when."
         for x in sorted(shared)
     ]
     said += _air_on_trails(sit, mine, other, f"Your air lies on {name}'s")
@@ -59,20 +63,27 @@ def together(sit: Sit, mine: StandSit, other: StandSit, name: str) -> list[str]:
     return said
 
 
-def _in_line(sit: Sit, seat: StandSit, at, to, apart_yd: float, who: str, name: str) -> list[str]:
-    """A seat near the bearing of the other's shot, out to the distance it may carry."""
-    if apart_yd > IN_LINE_TO_YD or apart_yd == 0:
+def apart_yd(sit: Sit, one: StandSit, other: StandSit) -> float:
+    """Straight distance between two stands of a sit. [yd]"""
+    return math.dist(*_places_m(sit, one, other)) / M_PER_YD
+
+
+def _places_m(sit: Sit, *stands: StandSit) -> list:
+    return [sit.scene.stands_m[sit.scene.index(s.stand)] for s in stands]
+
+
+def shots_at(sit: Sit, seat: StandSit, target: StandSit) -> list[str]:
+    """Trails to which a shot from one seat points at another, out to where it may carry.
+
+    Args: the sit; the seat that shoots; the other. Returns: ids of the trails.
+    """
+    if not 0 < apart_yd(sit, seat, target) <= IN_LINE_TO_YD:
         return []
-    toward = float(bearing_deg(at, to))
-    hit = [
-        sit.scene.ground.name_of(trail)
+    toward = float(bearing_deg(*_places_m(sit, seat, target)))
+    return [
+        trail
         for trail, shot in shots_deg(sit.scene, seat.stand, seat.range_yd)
         if abs(float(signed_difference_deg(shot, toward))) <= IN_LINE_DEG
-    ]
-    target = name if who == "your" else "you"
-    return [
-        f"In line: {who} shot to {trail} points at {target}, {apart_yd:.0f} yd off."
-        for trail in hit
     ]
 
 

@@ -10,7 +10,7 @@ from core.answer.change import ranges_deg, spare_deg, works_by_degree
 from core.answer.one_sit import Sit, StandSit
 from core.answer.reached import reached_places, telling_case
 from core.say.cautions import window_weather
-from core.say.words import clock_text, like_text
+from core.say.words import at_time, like_text
 from core.units import M_PER_YD
 from core.weather.steady import steady_words
 
@@ -74,7 +74,7 @@ def turn_text(sit: Sit) -> str:
     turned = np.flatnonzero(off >= TURN_DEG)
     if not len(turned):
         return ""
-    at = clock_text(int(sit.rows.start_s[rows[turned[0]]]), sit.scene.ground.timezone)
+    at = at_time(sit, int(sit.rows.start_s[rows[turned[0]]]))
     return (
         f"The wind turns from {point_name(float(wind[0]))} to "
         f"{point_name(float(wind[turned[0]]))} at {at}."

@@ -11,9 +11,10 @@ from core.season.one_stand import BY_CALM, BY_OTHER, BY_SIT, BY_WAY, OFF_SIT, OF
 from core.season.review import HalfAnswer, SeasonAnswer
 from core.season.saw_work import lost_to_ways
 from core.sit.minutes import MORNING
-from core.sit.verdicts import CANT, GO, STAY, VERDICT_WORDS
+from core.sit.verdicts import CANT, GO, STAY
 
 GROUPS = (("go", GO), ("cant_call", CANT), ("stay_out", STAY))
+HOUR_WORDS = ("clean", "just_off", "cant_call", "wrong")  # by verdict
 SHARE_DIGITS = 4
 LEFT_WORDS = ("none", "one", "two", "more")
 CSV_COLUMNS = (
@@ -58,8 +59,7 @@ def stand_shares(answer: SeasonAnswer, index: int) -> dict:
     found["years"] = year_spread(answer, index)
     found["why_out"] = {OUT_WORDS[c]: _share(out == c) for c in causes}
     found["not_clean"] = {"sit": _share(off == OFF_SIT), "trail": _share(off == OFF_TRAIL)}
-    words = [w.replace("-", "_") for w in VERDICT_WORDS]
-    found["hours"] = {w: int(n) for w, n in zip(words, hours, strict=True)}
+    found["hours"] = {w: int(n) for w, n in zip(HOUR_WORDS, hours, strict=True)}
     found["only_stand_sits"] = int(only.sum())
     return found
 

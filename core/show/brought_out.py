@@ -9,7 +9,7 @@ import numpy.typing as npt
 from core.angles import point_name
 from core.answer.one_sit import Sit, StandSit
 from core.answer.reached import reach_line_m, reached_places, telling_case
-from core.say.words import clock_text, like_text, wind_words
+from core.say.words import at_time, like_text, wind_words
 from core.show.canvas import Box
 from core.sit.scene import Scene
 
@@ -52,9 +52,8 @@ def brought_by(sit: Sit, own: StandSit) -> Brought:
         for limit in (rules.wrong_within_yd, rules.clean_beyond_yd)
         if len(line := reach_line_m(air, case, limit))
     ]
-    said = wind_words(wind, float(weather.speed_mps[row]), int(weather.state[row]))
-    start = max(int(sit.rows.start_s[row]), sit.clock.start_s or 0)
-    clock = "" if sit.weather.held else f", {clock_text(start, sit.scene.ground.timezone)}"
+    said = wind_words(weather, row)
+    clock = "" if sit.weather.held else f", {at_time(sit, sit.shown_start_s(case))}"
     goes = float(air.air_to_deg[case])
     return Brought(
         stand=own.stand.id,

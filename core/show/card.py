@@ -12,7 +12,7 @@ from core.angles import point_name
 from core.answer.one_sit import Sit, StandSit, zone_order
 from core.say.as_json import worst_case
 from core.say.headline import Said
-from core.say.words import clock_text, like_text, place_text
+from core.say.words import at_time, clock_digits, like_text, place_text
 from core.show.template import filled
 from core.sit.place import relation
 from core.sit.verdicts import CLEAN, GO
@@ -44,6 +44,11 @@ class AirRow(NamedTuple):
     told: str
 
 
+def unbroken(words: str) -> str:
+    """Words that stay on one line: "8:00 am", "12 yd". Args: any text."""
+    return words.replace(" ", "\N{NO-BREAK SPACE}")
+
+
 def head_html(said: Said, place: str, *, paper: bool = False, level: int = 1) -> "Markup":
     """The head of an answer: group, stand, times, way in, wind, what goes wrong.
 
@@ -64,12 +69,11 @@ def hours_html(sit: Sit, own: StandSit, *, paper: bool = False) -> "Markup":
 
 
 def _hour_marks(sit: Sit, own: StandSit) -> list[HourMark]:
-    zone, weather, found = sit.scene.ground.timezone, sit.rows.weather, []
+    found = []
     for i, row in enumerate(own.hours.air.row):
-        start = max(int(sit.rows.start_s[row]), sit.clock.start_s or 0)
-        wind = float(weather.wind_from_deg[row])
+        wind = float(sit.rows.weather.wind_from_deg[row])
         point = "–" if np.isnan(wind) else point_name(wind)
-        clock = clock_text(start, zone).removesuffix(" am").removesuffix(" pm")
+        clock = clock_digits(sit.shown_start_s(i), sit.timezone)
         found.append(HourMark(int(own.hours.verdict[i]), clock, point))
     return found
 
@@ -107,7 +111,7 @@ def air_rows(sit: Sit, own: StandSit) -> list[AirRow]:
         row = AirRow(
             verdict,
             label,
-            f"{where}{place_text(place.distance_m)}".replace(" yd", "\N{NO-BREAK SPACE}yd"),
+            f"{where}{unbroken(place_text(place.distance_m))}",
             told,
         )
         found.append((-verdict, np.inf if np.isnan(like) else like, row))
@@ -120,9 +124,7 @@ def _when(sit: Sit, own: StandSit, case: int, zone: int) -> str:
     like = np.where(hours.counts[:, zone], hours.equivalent_yd[:, zone], np.inf)
     if (like <= like[case] * MUCH_THE_SAME).all():
         return ""
-    start = max(int(sit.rows.start_s[hours.air.row[case]]), sit.clock.start_s or 0)
-    clock = clock_text(start, sit.scene.ground.timezone)
-    return f", {clock}".replace(f" {clock[-2:]}", f"\N{NO-BREAK SPACE}{clock[-2:]}")
+    return f", {unbroken(at_time(sit, sit.shown_start_s(case)))}"
 
 
 def air_html(

@@ -54,6 +54,6 @@ def question_map(
     """
     weather, first = sit.rows.weather, sit.window.start
     wind = float(weather.wind_from_deg[first])
-    said = wind_words(wind, float(weather.speed_mps[first]), int(weather.state[first]))
+    said = wind_words(weather, first)
     brought = Brought(wind_from_deg=wind, said=(f"wind {said}", "at the start"), whole=True)
     return property_map(sit.scene, brought, colours=colours, name=name, width=width)

@@ -7,7 +7,7 @@ from core.learn.pick_one import Pick, best_of, judge_pick
 from core.learn.second_hunter import other_hunter_line
 from core.learn.situations import Situation, draw_situation
 from core.learn.turn_the_wind import turn_sentence
-from core.say.words import VERDICTS_SAID, clock_text, wind_words
+from core.say.words import VERDICTS_SAID, at_time, wind_words
 from core.show.map import Brought, property_map
 from core.show.palette import PRINT
 from core.show.template import filled
@@ -37,8 +37,8 @@ def lesson_sheet(scene: Scene, year: int, seed: int, printed: datetime.date) -> 
 
 def _question(found: Situation) -> str:
     clock = found.ready.clock
-    zone = found.ready.scene.ground.timezone
-    light = f"{clock_text(clock.legal_start_s, zone)} to {clock_text(clock.legal_end_s, zone)}"
+    sit = found.ready
+    light = f"{at_time(sit, clock.legal_start_s)} to {at_time(sit, clock.legal_end_s)}"
     return (
         f"{date_text(found.date)}, {found.sit}. Legal light {light}. {winds_line(found)} "
         f"{other_hunter_line(found)}"
@@ -48,17 +48,11 @@ def _question(found: Situation) -> str:
 def winds_line(found: Situation) -> str:
     """The winds of the window, hour by hour, equal ones together."""
     sit = found.ready
-    weather, zone = sit.rows.weather, sit.scene.ground.timezone
     said: list[tuple[str, str]] = []
     for i, row in enumerate(range(sit.window.start, sit.window.stop)):
-        start = max(int(sit.clock.row_start_s[i]), sit.clock.start_s or 0)
-        wind = wind_words(
-            float(weather.wind_from_deg[row]),
-            float(weather.speed_mps[row]),
-            int(weather.state[row]),
-        )
+        wind = wind_words(sit.rows.weather, row)
         if not said or said[-1][1] != wind:
-            said.append((clock_text(start, zone), wind))
+            said.append((at_time(sit, sit.shown_start_s(i)), wind))
     return "Wind: " + "; ".join(f"{at} {wind}" for at, wind in said) + "."
 
 

@@ -19,7 +19,7 @@ def day_ruler(sit: Sit, colours: Palette) -> str:
     Args: the sit; colours. Returns: one <svg>.
     Missing: what the day lacks (polar day, no season) is not drawn.
     """
-    zone, clock = sit.scene.ground.timezone, sit.clock
+    zone, clock = sit.timezone, sit.clock
     midnight = local_s(zone, clock.date, "00:00")
     sheet = Sheet((0.0, 0.0, WIDTH, HEIGHT), WIDTH, "ruler")
 

@@ -42,6 +42,16 @@ class Sit:
         return (FOOD_END,) if self.clock.sit == MORNING else (BEDDING_END,)
 
     @property
+    def timezone(self) -> str:
+        """The time zone of the property."""
+        return self.scene.ground.timezone
+
+    def shown_start_s(self, case: int) -> int:
+        """When a row of the window begins as it is shown: not before the window does."""
+        start = int(self.clock.row_start_s[case])
+        return max(start, self.clock.start_s or start)
+
+    @property
     def mean_wind_deg(self) -> float:
         """Unit-vector mean of the window's directed hours; NaN without."""
         return mean_direction_deg(self.rows.weather.wind_from_deg[self.window])

@@ -8,9 +8,11 @@ from core.say.cautions import cautions
 from core.say.daylight import daylight_lines
 from core.say.find_the_tree import finding_lines
 from core.say.headline import GROUPS_TOLD, at_truck_text, reason_line, say, sit_line
+from core.say.reason_texts import reason_texts
+from core.say.reasons import reasons
 from core.say.two_hunters import NOT_CLEARANCE, together
 from core.say.what_would_change import doubt_text, what_would_change
-from core.say.words import VERDICTS_SAID, reasons
+from core.say.words import VERDICTS_SAID
 from core.show.brought_out import brought_by, described
 from core.show.card import air_html, head_html, hours_html
 from core.show.map import sit_map
@@ -127,7 +129,8 @@ def change(answer: SitAnswer, own: StandSit) -> None:
     with st.expander("How to find the tree, and the way out"):
         st.markdown("\n".join(f"- {frame.plain(x)}" for x in finding_lines(answer.sit, own)))
     with st.expander("Everything this answer rests on"):
-        told = [at_truck_text(answer.sit, own), *reasons(answer.sit, own)]
+        why = reason_texts(answer.sit, reasons(answer.sit, own))
+        told = [at_truck_text(answer.sit, own), *why]
         st.markdown("\n".join(f"- {frame.plain(line)}" for line in told if line))
 
 

@@ -12,7 +12,7 @@ from core.learn.classroom import date_text
 from core.learn.pick_one import Judgement, Pick, best_of, judge_pick
 from core.learn.second_hunter import apart_line, other_hunter_line
 from core.learn.situations import Situation, draw_situation
-from core.say.words import clock_text
+from core.say.words import at_time
 from core.show.brought_out import brought_by, described
 from core.show.lesson_picture import question_map
 from core.show.lesson_sheet import lesson_sheet, winds_line
@@ -117,9 +117,9 @@ def _answered(found: Situation, pick: Pick) -> None:
 
 
 def _question(found: Situation) -> None:
-    clock, zone = found.ready.clock, found.ready.scene.ground.timezone
+    sit, clock = found.ready, found.ready.clock
     st.header(f"{date_text(found.date)}, {found.sit}. What would you do?", anchor=False)
-    light = f"{clock_text(clock.legal_start_s, zone)} to {clock_text(clock.legal_end_s, zone)}"
+    light = f"{at_time(sit, clock.legal_start_s)} to {at_time(sit, clock.legal_end_s)}"
     st.markdown(frame.plain(f"Legal light {light}. {winds_line(found)}"))
     st.caption(
         f"Made up, not a forecast: the wind is that of {date_text(found.wind_date)} in a typical "

@@ -15,8 +15,8 @@ from core.ground.layout import Stand
 from core.say.cautions import cautions, weather_cautions
 from core.say.daylight import daylight_lines, sunrise_line
 from core.say.headline import reason_line, say
+from core.say.reason_texts import first_reason
 from core.say.what_would_change import doubt_text, spare_text, turn_text, what_would_change
-from core.say.words import reasons
 from core.show.card import air_rows
 from core.weather.entry import EXAMPLE_WIND, parse_wind
 from core.weather.hours import make_hours
@@ -98,7 +98,7 @@ def test_an_hour_in_which_the_air_is_much_stronger_is_told_beside_the_first():
     like = own.hours.equivalent_yd[:, 0]
     assert like.argmin() == 2 and like[2] < 0.8 * like[0]
     tens = [int(x / 10 + 0.5) * 10 for x in like]
-    assert reasons(sit, own)[0] == (
+    assert first_reason(sit, own) == (
         f"From 6:22 am your air reaches Cane, like {tens[0]} yd, at 8:00 am like {tens[2]} yd "
         "(just-off)."
     )
@@ -106,7 +106,7 @@ def test_an_hour_in_which_the_air_is_much_stronger_is_told_beside_the_first():
     assert [row[3] for row in rows] == [f"like {tens[2]} yd, 8:00\N{NO-BREAK SPACE}am"]
     steady = sit_of(place, hourly(MIDNIGHT, [315.0] * 24, cloud=1.0))
     held = stand_sit(steady, place.stands[0])
-    assert ", at " not in reasons(steady, held)[0] and "am" not in air_rows(steady, held)[0][3]
+    assert ", at " not in first_reason(steady, held) and "am" not in air_rows(steady, held)[0][3]
 
 
 def test_a_reason_says_its_verdict_once():

@@ -1,0 +1,143 @@
+"""The kinds of reasons why a stand stands where it does, each a value.
+
+`reasons` finds them, `words` says them. Whoever wants only some of them chooses by their
+kind, never by their words. Places are ids of the property; instants are epoch seconds.
+"""
+
+import enum
+from dataclasses import dataclass
+
+from core.answer import one_sit as a
+
+# causes that keep a hunter out whatever his air does at the seat
+KEEP_OUT = (
+    *(a.OUT_OF_SEASON, a.NO_MINUTES, a.IS_CLOSED, a.NOT_NOW),
+    *(a.IS_TAKEN, a.GUST, a.STRONG, a.STORM, a.NO_WAY),
+)
+
+
+class Fact(enum.Enum):
+    """Reasons that need no more than their name."""
+
+    LOW_SHARE = enum.auto()  # the air is good for less than half of the sit
+    NOTHING_REACHED = enum.auto()
+    NO_WAY_OUT = enum.auto()
+    ENDS_EARLY = enum.auto()  # an all-day sit, when it is time to be down
+    SETTLES_LATE = enum.auto()  # right after a wrong hour
+    NO_CLOUD = enum.auto()
+    NO_LOG = enum.auto()
+
+
+@dataclass(frozen=True, slots=True)
+class KeptOut:
+    """What keeps a hunter out: one of KEEP_OUT."""
+
+    cause: str
+    hunter: str = ""  # who sits there
+    limit_mph: float = 0.0  # of wind and gusts at the seat
+
+
+@dataclass(frozen=True, slots=True)
+class AirAt:
+    """A place that the air of an hour reaches, and how strongly."""
+
+    start_s: int
+    place: str
+    like_yd: float
+
+
+@dataclass(frozen=True, slots=True)
+class AirReaches:
+    """The first hour of a verdict, by the place that makes it so."""
+
+    verdict: int
+    first: AirAt
+    worse: AirAt | None  # a later hour in which the air is much stronger
+    is_short: bool  # the hour decides nothing
+
+
+@dataclass(frozen=True, slots=True)
+class CantCall:
+    """Hours that can't be called: the first of them, and its cause."""
+
+    start_s: int
+    n_hours: int
+    of_hours: int
+    cause: int  # as `core.sit.exposure` counts them
+
+
+@dataclass(frozen=True, slots=True)
+class StillAir:
+    """Where still air likely goes, and what the hour would be then."""
+
+    air_to_deg: float
+    verdict: int
+
+
+@dataclass(frozen=True, slots=True)
+class NothingInRange:
+    """No day trail and no food lies within range of the seat."""
+
+    range_yd: float
+
+
+@dataclass(frozen=True, slots=True)
+class AirOnTrail:
+    """The part of a trail before the shot lies in wrong air."""
+
+    place: str
+
+
+@dataclass(frozen=True, slots=True)
+class Walk:
+    """A way in or out and its air: the place that gets most, "" where none does."""
+
+    way: str
+    lane: str  # as it is called
+    verdict: int
+    place: str
+    like_yd: float
+
+
+@dataclass(frozen=True, slots=True)
+class WayCrosses:
+    """The trails that the way in crosses."""
+
+    places: tuple[str, ...]
+    before_shot: bool
+
+
+@dataclass(frozen=True, slots=True)
+class BeDown:
+    """When to be down, before the wind goes wrong."""
+
+    at_s: int
+
+
+@dataclass(frozen=True, slots=True)
+class NotBefore:
+    """The soonest to be seated."""
+
+    at_s: int
+
+
+@dataclass(frozen=True, slots=True)
+class ShortHour:
+    """An hour with too few minutes inside the sit to decide anything."""
+
+    start_s: int
+    minutes: int
+
+
+@dataclass(frozen=True, slots=True)
+class NotJudged:
+    """A piece of the sit that closed hours part off."""
+
+    start_s: int
+    end_s: int
+
+
+Reason = (
+    Fact | KeptOut | AirReaches | CantCall | StillAir | NothingInRange | AirOnTrail
+    | Walk | WayCrosses | BeDown | NotBefore | ShortHour | NotJudged
+)  # fmt: skip

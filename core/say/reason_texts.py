@@ -1,0 +1,156 @@
+"""Reasons as sentences: the only place where a reason becomes words."""
+
+from collections.abc import Callable, Iterable
+from typing import Any
+
+from core.angles import point_name
+from core.answer import one_sit as a
+from core.answer.one_sit import Sit, StandSit
+from core.say.reason_kinds import (
+    AirAt,
+    AirOnTrail,
+    AirReaches,
+    BeDown,
+    CantCall,
+    Fact,
+    KeptOut,
+    NotBefore,
+    NothingInRange,
+    NotJudged,
+    Reason,
+    ShortHour,
+    StillAir,
+    Walk,
+    WayCrosses,
+)
+from core.say.reasons import nothing_in_range, reasons
+from core.say.words import VERDICTS_SAID, at_time, like_text
+from core.sit.exposure import CAUSE_WORDS
+from core.sit.scene import IN, OUT
+from core.sit.verdicts import CANT_CALL
+
+CAUSES_SAID = {
+    "calm": "no wind",
+    "variable": "light wind from no one direction",
+    "missing": "no wind given for this hour",
+    "light": "too light to hold a direction",
+    "swirls": "you marked that this seat swirls in this wind",
+    "bottom": "a bottom pools air in light or settled air",
+    "turning": "the slope air is turning",
+}
+KEPT_OUT_SAID = {
+    a.OUT_OF_SEASON: "Outside every season of this property.",
+    a.NO_MINUTES: "Closed hours leave no minute of this sit.",
+    a.IS_CLOSED: "You marked this stand closed.",
+    a.NOT_NOW: "You marked this stand not-now.",
+    a.IS_TAKEN: "{hunter} sits here.",
+    a.GUST: "Wind or gusts over this seat's limit of {limit:.0f} mph.",
+    a.STRONG: "Wind of 31 mph or more: not from a raised seat.",
+    a.STORM: "Wind or gusts of 64 mph or more: trees come down. Not from any seat.",
+    a.NO_WAY: "No way in drawn.",
+}
+FACTS_SAID = {
+    Fact.LOW_SHARE: "The air is good for less than half of this sit.",
+    Fact.NOTHING_REACHED: "Your air reaches no bed or food that counts.",
+    Fact.NO_WAY_OUT: "No way out drawn.",
+    Fact.ENDS_EARLY: "This all-day sit ends at that time, before last light.",
+    Fact.SETTLES_LATE: "You settle in right after a wrong hour.",
+    Fact.NO_CLOUD: "No cloud given: counted as half by day and clear at night; try overcast.",
+    Fact.NO_LOG: "No log yet: every stand counts as rested.",
+}
+WAYS_SAID = {IN: "The way in", OUT: "The way out"}
+
+
+def reason_texts(sit: Sit, found: Iterable[Reason]) -> list[str]:
+    """Reasons as sentences, each once. Args: the sit; its reasons."""
+    return list(dict.fromkeys(reason_text(sit, one) for one in found))
+
+
+def first_reason(sit: Sit, own: StandSit) -> str:
+    """The most telling reason as a sentence. Args: the sit; the stand in it."""
+    return reason_text(sit, reasons(sit, own)[0])
+
+
+def reason_text(sit: Sit, reason: Reason) -> str:
+    """A reason as one sentence. Args: the sit; the reason."""
+    if isinstance(reason, Fact):
+        return FACTS_SAID[reason]
+    return _SAYS[type(reason)](sit, reason)
+
+
+def _name(sit: Sit, at: AirAt | AirOnTrail | Walk) -> str:
+    return sit.scene.ground.name_of(at.place)
+
+
+def reaches_text(sit: Sit, reason: AirReaches, verdict: str = "") -> str:
+    """What the air of an hour reaches. Args: the sit; the reason; words for its verdict."""
+    first, worse = reason.first, reason.worse
+    later = ""
+    if worse is not None:
+        whose = "" if worse.place == first.place else f"{_name(sit, worse)}, "
+        later = f", at {at_time(sit, worse.start_s)} {whose}like {like_text(worse.like_yd)}"
+    short = " (a short hour, not counted)" if reason.is_short else ""
+    return (
+        f"From {at_time(sit, first.start_s)} your air reaches {_name(sit, first)}, "
+        f"like {like_text(first.like_yd)}{later}{verdict}{short}."
+    )
+
+
+def _cant_call_text(sit: Sit, reason: CantCall) -> str:
+    some = f" in {reason.n_hours} of {reason.of_hours} hours"
+    span = "" if reason.n_hours == reason.of_hours else some
+    cause = CAUSES_SAID[CAUSE_WORDS[reason.cause]]
+    return f"Can't call from {at_time(sit, reason.start_s)}{span}: {cause}."
+
+
+def watch_text(sit: Sit, own: StandSit) -> str:
+    """What a seat without a trail or food in range is for; empty where one is in range."""
+    if not nothing_in_range(sit, own):
+        return ""
+    return reason_text(sit, NothingInRange(own.range_yd))
+
+
+def walk_text(sit: Sit, walk: Walk, head: str = "") -> str:
+    """One sentence on a walk's air. Args: the sit; the walk; what it is called."""
+    joint = ":" if walk.verdict == CANT_CALL else ", is"
+    return f"{head or WAYS_SAID[walk.way]}, {walk.lane}{joint} {walk_air_text(sit, walk)}."
+
+
+def walk_air_text(sit: Sit, walk: Walk) -> str:
+    """A walk's air in a few words. Args: the sit; the walk."""
+    if walk.verdict == CANT_CALL:
+        return "can't call, too little wind on the walk"
+    like = f"{_name(sit, walk)} like {like_text(walk.like_yd)}"
+    return f"{VERDICTS_SAID[walk.verdict]}{f': {like}' if walk.place else ''}"
+
+
+def _crosses_text(sit: Sit, reason: WayCrosses) -> str:
+    names = ", ".join(sit.scene.ground.name_of(x) for x in reason.places)
+    return f"The way in crosses {names}{' before the shot' if reason.before_shot else ''}."
+
+
+# what says each kind of reason, of a sit and the reason
+_SAYS: dict[type, Callable[[Sit, Any], str]] = {
+    KeptOut: lambda _, out: KEPT_OUT_SAID[out.cause].format(hunter=out.hunter, limit=out.limit_mph),
+    AirReaches: lambda sit, air: reaches_text(sit, air, f" ({VERDICTS_SAID[air.verdict]})"),
+    CantCall: _cant_call_text,
+    StillAir: lambda _, still: (
+        f"Likely: still air moves toward {point_name(still.air_to_deg)} here, "
+        f"{VERDICTS_SAID[still.verdict]}."
+    ),
+    NothingInRange: lambda _, seat: (
+        f"No trail or food within {seat.range_yd:.0f} yd: a seat to watch from."
+    ),
+    AirOnTrail: lambda sit, on: f"Your air lies on {_name(sit, on)} before the shot: just-off.",
+    Walk: walk_text,
+    WayCrosses: _crosses_text,
+    BeDown: lambda sit, down: f"Be down by {at_time(sit, down.at_s)}.",
+    NotBefore: lambda sit, seated: f"Not before {at_time(sit, seated.at_s)}.",
+    ShortHour: lambda sit, hour: (
+        f"The {hour.minutes} minutes from {at_time(sit, hour.start_s)} decide nothing."
+    ),
+    NotJudged: lambda sit, piece: (
+        f"Not judged, parted off by closed hours: {at_time(sit, piece.start_s)} to "
+        f"{at_time(sit, piece.end_s)}."
+    ),
+}

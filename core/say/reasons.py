@@ -1,0 +1,181 @@
+"""Why a stand stands where it does in one sit: the reasons as values."""
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from core.answer import one_sit as a
+from core.answer.one_sit import Sit, StandSit
+from core.say.reason_kinds import (
+    KEEP_OUT,
+    AirAt,
+    AirOnTrail,
+    AirReaches,
+    BeDown,
+    CantCall,
+    Fact,
+    KeptOut,
+    NotBefore,
+    NothingInRange,
+    NotJudged,
+    Reason,
+    ShortHour,
+    StillAir,
+    Walk,
+    WayCrosses,
+)
+from core.sit.exposure import still_air
+from core.sit.minutes import EVENING, SHORT_MIN
+from core.sit.scene import IN, OUT
+from core.sit.verdicts import CANT_CALL, CLEAN, JUST_OFF, STAY, WRONG
+from core.sit.ways import MOST_SHOWN_YD, WayAir
+from core.units import SECONDS_PER_HOUR
+
+MUCH_NEARER = 0.8  # a later hour this much nearer than the first is told too
+
+
+def reasons(sit: Sit, own: StandSit) -> tuple[Reason, ...]:
+    """Why this stand stands where it does, most telling first, each once.
+
+    Args: the sit; the stand in it.
+    """
+    found: list[Reason] = [*_kept_out(own), *_of_hours(sit, own)]
+    if a.AIR_SHARE in own.causes:
+        found.append(Fact.LOW_SHARE)
+    found += [*_of_trails(sit, own), *_of_walks(sit, own), *_of_clock(sit, own)]
+    return tuple(dict.fromkeys([*(found or [Fact.NOTHING_REACHED]), *_of_the_sit(sit)]))
+
+
+def _kept_out(own: StandSit) -> Iterator[Reason]:
+    for cause in own.causes:
+        if cause == a.IS_TAKEN:
+            yield KeptOut(cause, hunter=own.taken_by)
+        elif cause == a.GUST:
+            yield KeptOut(cause, limit_mph=own.stand.max_gust_mph or 0.0)
+        elif cause in KEEP_OUT:
+            yield KeptOut(cause)
+
+
+def _of_hours(sit: Sit, own: StandSit) -> Iterator[Reason]:
+    """The first hour of each kind that is not clean, with what makes it so."""
+    hours = own.hours
+    for verdict in (WRONG, CANT_CALL, JUST_OFF):
+        cases = np.flatnonzero((hours.verdict == verdict) & (sit.clock.minutes > 0))
+        if not len(cases):
+            continue
+        case = int(cases[0])
+        if verdict == CANT_CALL:
+            start_s, cause = sit.shown_start_s(case), int(hours.cause[case])
+            yield CantCall(start_s, len(cases), len(hours.verdict), cause)
+            yield from _of_still_air(sit, own, case)
+            continue
+        found = [at for c in cases if (at := _worst_place(sit, own, int(c), verdict)) is not None]
+        if found:
+            is_short = bool(sit.clock.minutes[case] < SHORT_MIN)
+            yield AirReaches(verdict, found[0], _much_worse(found), is_short)
+
+
+def _worst_place(sit: Sit, own: StandSit, case: int, verdict: int) -> AirAt | None:
+    """The place that most makes an hour what it is."""
+    hours, n_areas = own.hours, len(sit.scene.areas)
+    hit = hours.counts[case] & (hours.zone_verdict[case] == verdict)
+    if verdict == WRONG:
+        hit[n_areas:] = False  # a trail in wrong air makes an hour just-off, not wrong
+    if verdict == JUST_OFF and not hit[:n_areas].any():
+        hit = hours.counts[case] & (hours.zone_verdict[case] == WRONG)
+    places = np.flatnonzero(hit)
+    if not len(places):
+        return None
+    place = int(places[np.argmin(hours.equivalent_yd[case, places])])
+    like_yd = float(hours.equivalent_yd[case, place])
+    return AirAt(sit.shown_start_s(case), _place_id(sit, own, place), like_yd)
+
+
+def _place_id(sit: Sit, own: StandSit, place: int) -> str:
+    """Id of one of the places of a stand's hours: areas, then trails in range."""
+    areas = sit.scene.areas
+    return areas[place].id if place < len(areas) else own.hours.corridors[place - len(areas)]
+
+
+def _much_worse(found: list[AirAt]) -> AirAt | None:
+    """A later hour in which the air is much stronger than in the first."""
+    first, *later = found
+    worst = min(later, key=lambda at: at.like_yd, default=None)
+    return worst if worst is not None and worst.like_yd <= MUCH_NEARER * first.like_yd else None
+
+
+def _of_still_air(sit: Sit, own: StandSit, case: int) -> Iterator[Reason]:
+    """Where still air would go, where a slope is known."""
+    still = int(own.hours.still[case])
+    if still >= 0:
+        to, _ = still_air(sit.rows, own.stand, own.slope)
+        yield StillAir(float(to[own.hours.air.row[case]]), still)
+
+
+def _of_trails(sit: Sit, own: StandSit) -> Iterator[Reason]:
+    """Trails whose part before the shot lies in wrong air."""
+    hours, n_areas = own.hours, len(sit.scene.areas)
+    if nothing_in_range(sit, own):
+        yield NothingInRange(own.range_yd)
+    for i, name in enumerate(hours.corridors):
+        if (hours.zone_verdict[:, n_areas + i] == WRONG).any():
+            yield AirOnTrail(name)
+
+
+def nothing_in_range(sit: Sit, own: StandSit) -> bool:
+    """Whether no day trail and no food lies within range of a seat."""
+    return not own.corridors and not sit.scene.food_in_range(own.stand, own.range_yd)
+
+
+def _of_walks(sit: Sit, own: StandSit) -> Iterator[Reason]:
+    if own.way_in is not None:
+        if own.way_in.verdict[0] != CLEAN:
+            yield walk_of(sit, own.way_in, IN)
+        if own.way_in.way.crosses:
+            crossed = tuple(sorted(own.way_in.way.crosses))
+            yield WayCrosses(crossed, bool(own.way_in.crossed_before_shot))
+    if own.way_out is None:
+        yield Fact.NO_WAY_OUT
+    elif own.way_out.verdict[0] == WRONG:
+        yield walk_of(sit, own.way_out, OUT)
+
+
+def walk_of(sit: Sit, air: WayAir, way: str) -> Walk:
+    """A walk's air as a reason. Args: the sit; the walk's air; in or out."""
+    like_yd, area = float(air.equivalent_yd[0]), int(air.worst_area[0])
+    reaches = area >= 0 and like_yd <= MOST_SHOWN_YD
+    place = sit.scene.areas[area].id if reaches else ""
+    return Walk(way, air.way.lane.name or air.way.lane.id, int(air.verdict[0]), place, like_yd)
+
+
+def _of_clock(sit: Sit, own: StandSit) -> Iterator[Reason]:
+    if own.leave_by_s is not None:
+        yield BeDown(own.leave_by_s)
+    if own.not_before_s is not None:
+        yield NotBefore(own.not_before_s)
+    if bool(own.judged.left_out[0]) and own.leave_by_s is not None:
+        yield Fact.ENDS_EARLY
+    if own.way_in is not None and own.group != STAY and _settles_late(sit, own):
+        yield Fact.SETTLES_LATE
+
+
+def _settles_late(sit: Sit, own: StandSit) -> bool:
+    """Settling is not judged, but said where the hour it falls in is wrong."""
+    if own.not_before_s is None or sit.clock.sit != EVENING:
+        return False
+    row = int(own.judged.last_wrong[0])
+    end = int(sit.clock.row_start_s[row]) + SECONDS_PER_HOUR
+    return not (own.stand.set_up_min and end <= own.not_before_s)
+
+
+def _of_the_sit(sit: Sit) -> Iterator[Reason]:
+    """What holds for every stand of the sit."""
+    clock = sit.clock
+    for case, minutes in enumerate(clock.minutes):
+        if 0 < minutes < SHORT_MIN:
+            yield ShortHour(sit.shown_start_s(case), int(minutes))
+    for start_s, end_s in clock.left_pieces:
+        yield NotJudged(start_s, end_s)
+    if np.isnan(sit.rows.weather.cloud_frac[sit.window]).any() and len(clock.minutes):
+        yield Fact.NO_CLOUD
+    yield Fact.NO_LOG

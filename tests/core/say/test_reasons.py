@@ -1,0 +1,171 @@
+"""Reasons are values: what is told, when, of which place; and nobody reads them back from words."""
+
+import ast
+import dataclasses
+import datetime
+from pathlib import Path
+
+import pytest
+
+from core.answer import one_sit as a
+from core.ground.layout import Stand
+from core.say.reason_kinds import (
+    KEEP_OUT,
+    AirOnTrail,
+    AirReaches,
+    BeDown,
+    CantCall,
+    Fact,
+    KeptOut,
+    NothingInRange,
+    Walk,
+    WayCrosses,
+)
+from core.say.reason_texts import CAUSES_SAID, FACTS_SAID, KEPT_OUT_SAID, reason_text, reason_texts
+from core.say.reasons import reasons
+from core.sit.exposure import CAUSE_WORDS, IS_CALM
+from core.sit.scene import IN
+from core.sit.verdicts import CANT_CALL, JUST_OFF, WRONG
+from tests.grounds import PIEDMONT, bed, corridor, ground, hourly, lane, sit_of, wind
+
+ROOT = Path(__file__).resolve().parents[3]
+MIDNIGHT = int(datetime.datetime(2026, 11, 10, 5, tzinfo=datetime.UTC).timestamp())
+HOUR_S = 3600
+BEHIND = bed(PIEDMONT, 135, 150)
+TRAIL = corridor(PIEDMONT, (135, 200), (135, 12))  # before the shot it lies downwind of NW
+
+
+def found_in(place, weather, **more):
+    sit = sit_of(place, weather, **more)
+    return sit, reasons(sit, a.stand_sit(sit, place.stands[0]))
+
+
+def of_kind(found, kind):
+    return [one for one in found if isinstance(one, kind)]
+
+
+def test_wrong_air_names_the_hour_the_place_and_how_strong():
+    sit, found = found_in(ground(areas=(BEHIND,)), hourly(MIDNIGHT, [135.0] * 9 + [315.0] * 8))
+    (air,) = of_kind(found, AirReaches)
+    assert (air.verdict, air.first.place) == (WRONG, "cane")
+    assert air.first.start_s == MIDNIGHT + 9 * HOUR_S  # the wind turns at 9
+    own = a.stand_sit(sit, sit.scene.ground.stands[0])
+    case = list(sit.clock.row_start_s).index(MIDNIGHT + 9 * HOUR_S)
+    assert air.first.like_yd == own.hours.equivalent_yd[case, 0]
+    assert of_kind(found, BeDown) == [BeDown(MIDNIGHT + 9 * HOUR_S - 15 * 60)]
+
+
+def test_the_first_hour_begins_no_earlier_than_the_sit():
+    sit, found = found_in(ground(areas=(BEHIND,)), wind(315.0))
+    assert of_kind(found, AirReaches)[0].first.start_s == sit.clock.start_s
+
+
+def test_still_air_names_its_cause_and_its_hours():
+    _, found = found_in(ground(areas=(BEHIND,)), wind(None, mph=0.0))
+    (unsure,) = of_kind(found, CantCall)
+    assert unsure.cause == IS_CALM and unsure.n_hours == unsure.of_hours
+    (walk,) = of_kind(found, Walk)
+    assert (walk.way, walk.lane, walk.verdict, walk.place) == (IN, "Lane", CANT_CALL, "")
+
+
+def test_a_trail_in_wrong_air_is_told_as_what_it_is():
+    _, found = found_in(ground(corridors=(TRAIL,)), wind(315.0))
+    assert AirOnTrail("trail") in found
+    (air,) = of_kind(found, AirReaches)
+    assert (air.verdict, air.first.place) == (JUST_OFF, "trail")
+
+
+def test_a_way_across_a_trail_names_it():
+    across = lane(PIEDMONT, (90, 440), (180, 60), (180, 5))
+    crossed = corridor(PIEDMONT, (150, 300), (170, 20))
+    _, found = found_in(ground(lanes=(across,), corridors=(crossed,)), wind(0.0))
+    assert [one.places for one in of_kind(found, WayCrosses)] == [("trail",)]
+
+
+@pytest.mark.parametrize(
+    ("more", "cause"),
+    [
+        ({"closed": True}, KeptOut(a.IS_CLOSED)),
+        ({"max_gust_mph": 10.0}, KeptOut(a.GUST, limit_mph=10.0)),
+    ],
+)
+def test_what_keeps_a_hunter_out_comes_first(more, cause):
+    place = ground(stand=Stand("oak", "Oak", PIEDMONT, **more), areas=(BEHIND,))
+    _, found = found_in(place, wind(315.0, gust_mps=9.0))
+    assert found[0] == cause
+
+
+def test_a_taken_stand_names_who_sits_there():
+    place = ground()
+    sit = sit_of(place, wind(315.0))
+    taken = a.stand_sit(sit, place.stands[0], "Nell {x}")
+    assert reason_text(sit, reasons(sit, taken)[0]) == "Nell {x} sits here."
+
+
+def test_nothing_to_say_is_said_and_each_thing_once():
+    sit, found = found_in(ground(corridors=(corridor(PIEDMONT, (0, 300), (0, 10)),)), wind(0.0))
+    assert len(set(found)) == len(found)
+    assert Fact.NO_WAY_OUT not in found and NothingInRange not in map(type, found)
+    texts = reason_texts(sit, [*found, *found])
+    assert len(texts) == len(set(texts))
+
+
+def test_every_reason_has_words():
+    assert set(FACTS_SAID) == set(Fact)
+    assert set(KEPT_OUT_SAID) == set(KEEP_OUT)
+    assert set(CAUSES_SAID) == set(CAUSE_WORDS) - {""}
+
+
+def test_reasons_cannot_be_changed():
+    with pytest.raises(dataclasses.FrozenInstanceError):
+        KeptOut(a.GUST).cause = a.STRONG
+
+
+# --- nobody reads a fact back out of a sentence
+
+READERS = {"startswith", "endswith", "removeprefix", "removesuffix", "replace", "partition"}
+# names, keys and file formats: what a user or a file wrote, never what we said
+LET_THROUGH = {
+    ("core/criticism/whole_ground.py", "key"),  # code:feature:other
+    ("core/show/card.py", "words"),  # unbroken(): spaces of a text that is ready
+    ("core/show/card.py", "label"),  # a bed called "Cane bed" is not "Cane bed, bed"
+    ("core/show/canvas.py", "name"),  # an attribute of SVG, spelled as Python can
+    ("core/cli/shared.py", "text"),
+    ("core/cli/shared.py", "word"),
+}
+
+
+def readings(source: str, name: str) -> list[str]:
+    """Where a module takes text apart. Methods of `dataclasses` are none of it."""
+    found = []
+    for node in ast.walk(ast.parse(source)):
+        if not (isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute)):
+            continue
+        of = ast.unparse(node.func.value).split("(")[0].split(".")[0]
+        if node.func.attr in READERS and of != "dataclasses" and (name, of) not in LET_THROUGH:
+            found.append(f"{name}:{node.lineno}: {ast.unparse(node.func)}")
+    for node in ast.walk(ast.parse(source)):
+        if isinstance(node, ast.Compare) and isinstance(node.ops[0], ast.In | ast.NotIn):
+            left = node.left
+            words = isinstance(left, ast.Constant) and isinstance(left.value, str)
+            if words and " " in left.value.strip():
+                found.append(f"{name}:{node.lineno}: {ast.unparse(node)}")
+    return found
+
+
+def test_no_code_reads_facts_out_of_sentences():
+    rooms = ("say", "learn", "criticism", "answer", "season", "show", "cli")
+    files = [p for room in rooms for p in sorted((ROOT / "core" / room).rglob("*.py"))]
+    faults = []
+    for path in files:
+        faults += readings(path.read_text(encoding="utf-8"), path.relative_to(ROOT).as_posix())
+    assert faults == []
+
+
+@pytest.mark.parametrize(
+    "source",
+    ["x = [r for r in said if r.startswith('From')]", "y = text.replace(' (clean)', '')",
+     "z = 'clear of' in said", "way_text(a, b).removeprefix('The way in')"],
+)  # fmt: skip
+def test_a_reading_is_seen(source):
+    assert len(readings(source, "core/say/page.py")) == 1
