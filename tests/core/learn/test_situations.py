@@ -1,7 +1,6 @@
 """Drawn situations: the same from the same seed, rarely one-sided, answered as at home."""
 
 import datetime
-import functools
 import random
 
 import pytest
@@ -17,7 +16,7 @@ from core.learn.situations import (
     season_days,
     wind_of,
 )
-from core.sit import clock, rows
+from core.sit import dates, rows
 from core.sit.dates import season_on
 from core.sit.scene import Scene
 from core.sit.verdicts import GO
@@ -38,8 +37,14 @@ def scene() -> Scene:
 def one_sun_a_day():
     """The sun of a day is worked out once, not for every situation on it."""
     patch = pytest.MonkeyPatch()
-    patch.setattr(clock, "sun_day", functools.cache(clock.sun_day))
+    sun, suns = dates.sun_days, {}
     sky, kept = rows.clear_sky, {}
+
+    def same_sun(lat, lon, timezone, of_dates):
+        key = (lat, lon, timezone, tuple(of_dates))
+        if key not in suns:
+            suns[key] = sun(lat, lon, timezone, of_dates)
+        return suns[key]
 
     def remembered(lat, lon, elevation_m, times_s):
         key = (lat, lon, elevation_m, times_s.tobytes())
@@ -47,6 +52,7 @@ def one_sun_a_day():
             kept[key] = sky(lat, lon, elevation_m, times_s)
         return kept[key]
 
+    patch.setattr(dates, "sun_days", same_sun)
     patch.setattr(rows, "clear_sky", remembered)
     yield
     patch.undo()

@@ -9,7 +9,8 @@ from core.answer.change import works_by_degree
 from core.answer.one_sit import answer_sit
 from core.answer.reached import telling_case
 from core.ground.layout import Part, Person, Season, Stand, Wanted
-from core.say.words import reasons
+from core.say.reason_texts import reason_texts
+from core.say.reasons import reasons
 from core.sit.exposure import IS_TURNING
 from core.sit.rows import slope_rows
 from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, STAY, WRONG
@@ -97,7 +98,8 @@ def test_a_typed_hurricane_leaves_no_seat():
 
 
 def told(own) -> list[str]:
-    return reasons(sit_of(ground(stand=own.stand), wind(45.0)), own)
+    sit = sit_of(ground(stand=own.stand), wind(45.0))
+    return reason_texts(sit, reasons(sit, own))
 
 
 def gusty(hour_from_first: int):
