@@ -69,7 +69,7 @@ class NeedsAnswer(StandWindError):
     Args:
         what: what the file leaves open, with its own words in it.
         where: the file's name for messages.
-        asks: the field of `Answers` that settles it: zone, speed_unit, dayfirst or columns.
+        asks: the field of `Answers` that settles it, a key of `OPTIONS`.
         choices: each answer with an example hour under it. A zone can also be any
             other name of the time zone list, or an offset such as -05:00.
         needs: of columns, what has to be named; `may` what can be.
@@ -101,4 +101,9 @@ OPTIONS = {
     "speed_unit": {"": "--speed-unit: "},
     "columns": {"": "with NAME one of: "},
     "dayfirst": {"": "", "yes": "--dayfirst", "no": "--no-dayfirst"},
+    "yearfirst": {"": "", "yes": "--yearfirst", "no": "--no-yearfirst"},
+    "direction_sense": {"": "--direction-sense: "},
+    "direction_unit": {"": "--direction-unit: "},
+    "hour_label": {"": "--hour-label: "},
+    "far_hours": {"": "--far-hours: "},
 }

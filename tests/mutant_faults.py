@@ -21,6 +21,14 @@ HISTORY = ("tests/core/weather/files/test_history.py", "tests/traps/test_history
 TABLES = ("tests/core/weather/tables/test_cells.py", "tests/traps/test_forecast_traps.py")
 COVERED = ("tests/core/season/test_summary.py",)
 IDLE = ("tests/core/test_answers_not_needed.py",)
+CLOCKS = "tests/core/weather/clocks"
+ZONES, LABELS, DATES = (
+    (f"{CLOCKS}/{name}.py",) for name in ("test_zones", "test_hour_labels", "test_dates")
+)
+DIRECTIONS, SPEEDS, COLUMNS = (
+    (f"tests/core/weather/tables/{name}.py",)
+    for name in ("test_directions", "test_speed_units", "test_time_columns")
+)
 NAMED = ("tests/core/weather/tables/test_named_columns.py",)
 STEADY = ("tests/core/weather/test_steady.py",)
 
@@ -584,8 +592,8 @@ FAULTS = (
     Fault(
         "history-hour-not-nearest",
         "core/weather/reading/observations.py",
-        "hour = (at + ROW_S // 2) // ROW_S * ROW_S",
-        "hour = at // ROW_S * ROW_S",
+        "hour = (at - phase + ROW_S // 2) // ROW_S * ROW_S + phase",
+        "hour = (at - phase) // ROW_S * ROW_S + phase",
         HISTORY,
     ),
     Fault(
@@ -625,21 +633,21 @@ FAULTS = (
     ),
     Fault(
         "day-first-turned",
-        "core/weather/tables/stamps.py",
-        "if stamp.mark and days_first:",
-        "if stamp.mark and not days_first:",
+        "core/weather/clocks/stamps.py",
+        "elif stamp.mark and order == DMY:",
+        "elif stamp.mark and order == MDY:",
         TABLES,
     ),
     Fault(
         "noon-is-midnight",
-        "core/weather/tables/stamps.py",
+        "core/weather/clocks/stamps.py",
         "hour = hour % 12 +",
         "hour = hour +",
         TABLES,
     ),
     Fault(
         "towards-is-from",
-        "core/weather/tables/winds.py",
+        "core/weather/tables/directions.py",
         "(wind + 180.0) % 360.0, wind)",
         "wind % 360.0, wind)",
         TABLES,
@@ -653,9 +661,9 @@ FAULTS = (
     ),
     Fault(
         "unit-guessed-as-mph",
-        "core/weather/tables/winds.py",
-        "if answers.speed_unit is None:\n        row",
-        "if answers.speed_unit == '':\n        row",
+        "core/weather/tables/speed_units.py",
+        "    if not needed.any():\n        return factor",
+        "    if True:\n        return np.where(np.isnan(factor), _factor('mph'), factor)",
         TABLES,
     ),
     Fault(
@@ -1531,17 +1539,122 @@ FAULTS = (
     ),
     Fault(
         "end-of-hour-as-zone",
-        "core/weather/tables/stamps.py",
+        "core/weather/clocks/times.py",
         "if len(told) > 1 and len({sums",
         "if False and len({sums",
         TABLES,
     ),
     Fault(
         "clock-beside-date-as-whole",
-        "core/weather/tables/columns.py",
-        "alone = [c for c in stamps if not _is_stamp(table.rows[0][c.index])]",
-        "alone = []",
+        "core/weather/tables/time_columns.py",
+        "roles.clocks.append(column)",
+        "roles.whole.append(column)",
         TABLES,
+    ),
+    Fault(
+        "range-says-toward",
+        "core/weather/tables/senses.py",
+        'return _POINTLESS.sub(" ", " . ".join(parts))',
+        'return " . ".join(parts)',
+        DIRECTIONS,
+    ),
+    Fault(
+        "doubtful-direction-is-from",
+        "core/weather/tables/senses.py",
+        "if _DOUBT.search(words):",
+        "if False:",
+        DIRECTIONS,
+    ),
+    Fault(
+        "small-directions-are-degrees",
+        "core/weather/tables/angle_units.py",
+        "    if answer is None:\n        raise _ask",
+        "    if answer is None:\n        return 'deg', ''\n        raise _ask",
+        DIRECTIONS,
+    ),
+    Fault(
+        "magnetic-as-true",
+        "core/weather/tables/angle_units.py",
+        "if _MAGNETIC.search(text):",
+        "if False:",
+        DIRECTIONS,
+    ),
+    Fault(
+        "offset-beside-utc-is-utc",
+        "core/weather/clocks/zones.py",
+        "if places or offsets:",
+        "if places:",
+        ZONES,
+    ),
+    Fault(
+        "letters-of-one-place-everywhere",
+        "core/weather/tables/instants.py",
+        "if not np.isnan(offsets).any():",
+        "if True:",
+        ZONES,
+    ),
+    Fault(
+        "rows-on-utc-hours",
+        "core/weather/reading/observations.py",
+        "return int(phases[most]) if usual else 0",
+        "return 0",
+        ZONES,
+    ),
+    Fault(
+        "row-found-by-its-start-alone",
+        "core/weather/hours.py",
+        "return (since >= 0) & (since < ROW_S)",
+        "return since == 0",
+        ZONES,
+    ),
+    Fault(
+        "hours-1-to-24-are-starts",
+        "core/weather/tables/instants.py",
+        "if len(said) > 1 or times.at_24:",
+        "if len(said) > 1:",
+        LABELS,
+    ),
+    Fault(
+        "end-of-hour-not-moved",
+        "core/weather/clocks/hour_labels.py",
+        "if label not in (MIDDLE, END):",
+        "if label not in (MIDDLE,):",
+        LABELS,
+    ),
+    Fault(
+        "am-and-pm-ignored",
+        "core/weather/tables/time_columns.py",
+        'return f"{cell} {half}m"',
+        "return cell",
+        LABELS,
+    ),
+    Fault(
+        "short-year-last-unasked",
+        "core/weather/clocks/date_order.py",
+        "    raise _ask_year(",
+        "    return False, ()\n    raise _ask_year(",
+        DATES,
+    ),
+    Fault(
+        "constant-time-of-a-run",
+        "core/weather/tables/time_columns.py",
+        "found = moving or found",
+        "found = found or moving",
+        COLUMNS,
+    ),
+    Fault(
+        "headline-unit-of-rows",
+        "core/weather/tables/speed_units.py",
+        r'r"\s*(?:in\b|[:=(,\[])\s*" + _UNIT',
+        r'r"[^\n]*?" + _UNIT',
+        SPEEDS,
+    ),
+    Fault(
+        "row-unit-over-header-unsaid",
+        "core/weather/tables/speed_units.py",
+        "if not lacking and (len(said) < 2 or not (told or above)):",
+        "if not lacking:",
+        SPEEDS,
     ),
     Fault(
         "the-lesser-of-two-ramps",

@@ -32,6 +32,7 @@ FLOORS = (
     "core.ground.heights",
     "core.weather",
     "core.weather.reading",
+    "core.weather.clocks",
     "core.weather.tables",
     "core.weather.readers",
     "core.weather.files",

@@ -7,16 +7,22 @@ from typing import Any
 
 from core.cli.printing import put
 
-OPTION_OF = {
-    "zone": "--zone",
-    "speed_unit": "--speed-unit",
-    "dayfirst": "--dayfirst",
-    "columns": "--column",
+WORDS_HELP = {
+    "direction_sense": "whether a table's directions say where the wind comes from or goes toward",
+    "direction_unit": "what a table's directions count in: deg, tens (of degrees), rad, turns, or "
+    "points of the compass",
+    "hour_label": "whether a table's times are the start or the end of their hours",
+    "far_hours": "whether hours decades from all others are to keep or to drop",
 }
 
 
+def option_of(field: str) -> str:
+    """The option of a field of Answers. Args: the field."""
+    return "--column" if field == "columns" else f"--{field.replace('_', '-')}"
+
+
 def add_answers(parser: argparse.ArgumentParser) -> None:
-    """Adds --zone, --speed-unit, --dayfirst and --column. Args: the command's parser."""
+    """Adds an option for each answer that a file may ask for. Args: the command's parser."""
     parser.add_argument("--zone", help="zone of a table's times: a name, UTC or -05:00")
     parser.add_argument("--speed-unit", help="unit of a table's wind: mph, kt, m/s or km/h")
     parser.add_argument(
@@ -24,6 +30,13 @@ def add_answers(parser: argparse.ArgumentParser) -> None:
         action=argparse.BooleanOptionalAction,
         help="whether 03/04 in a table is 3 April",
     )
+    parser.add_argument(
+        "--yearfirst",
+        action=argparse.BooleanOptionalAction,
+        help="whether 26/11/10 in a table is in 2026",
+    )
+    for field, said in WORDS_HELP.items():
+        parser.add_argument(option_of(field), help=said)
     parser.add_argument(
         "--column",
         action="append",
@@ -50,14 +63,28 @@ def joined(words: list[str]) -> list[str]:
 
 def answers_from(options, likely_zone: str | None = None):
     """The answers given. Args: the parsed words; the zone to offer first. Returns:
-    Answers. Raises: BadRequest for a zone, unit or column that is none."""
-    from core.weather.answers import Answers, answered_columns, answered_unit, zone_of
+    Answers. Raises: BadRequest for a zone, unit, word or column that is none."""
+    from core.weather.answers import (
+        Answers,
+        answered_columns,
+        answered_unit,
+        answered_word,
+        zone_of,
+    )
 
     if options.zone is not None:
         zone_of(options.zone)
     unit = None if options.speed_unit is None else answered_unit(options.speed_unit)
-    columns = answered_columns(options.column)
-    return Answers(options.zone, unit, options.dayfirst, likely_zone, columns=columns)
+    words = {f: answered_word(f, w) for f in WORDS_HELP if (w := getattr(options, f)) is not None}
+    return Answers(
+        options.zone,
+        unit,
+        options.dayfirst,
+        likely_zone,
+        columns=answered_columns(options.column),
+        yearfirst=options.yearfirst,
+        **words,
+    )
 
 
 def read_answered(read: Callable[[Any], Any], options, likely_zone: str | None = None):
@@ -71,6 +98,7 @@ def read_answered(read: Callable[[Any], Any], options, likely_zone: str | None =
 
     hours, idle = read_with(read, answers_from(options, likely_zone))
     for name in idle:
-        option = "--no-dayfirst" if getattr(options, name, None) is False else OPTION_OF[name]
+        option = option_of(name)
+        option = option.replace("--", "--no-") if getattr(options, name, None) is False else option
         put(f"{option} was not used: this wind does not leave it open.\n", sys.stderr)
     return hours

@@ -38,7 +38,7 @@ class Half:
         longest_min = longest_walk_min(scene)
         clock = clocks(ground, dates, sit, at)
         if not weather.held:
-            touched = _in_sorted(clock.rows.start_s, weather.start_s) & clock.rows.inside
+            touched = weather.holds(clock.rows.start_s) & clock.rows.inside
             known = touched.any(axis=1) | ~clock.open
             self.unknown = int((~known).sum())
             clock = clock.take(known) if self.unknown else clock
@@ -80,13 +80,6 @@ class Half:
         if key not in self._kept:
             self._kept[key] = make()
         return self._kept[key]
-
-
-def _in_sorted(values, table):
-    """Whether each value is in a sorted table. Args: integers of any shape; integers."""
-    if not len(table):
-        return np.zeros(np.shape(values), bool)
-    return table[np.minimum(np.searchsorted(table, values), len(table) - 1)] == values
 
 
 def longest_walk_min(scene: Scene) -> float:

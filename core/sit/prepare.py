@@ -115,7 +115,7 @@ def prepare_sit(
 
 def _any_in(weather: Hours, clock: SitClock) -> bool:
     """Whether the table has a row, even one without wind, in the window."""
-    return weather.held or bool(np.isin(clock.row_start_s, weather.start_s).any())
+    return bool(weather.holds(clock.row_start_s).any())
 
 
 def _weapons(ground) -> set[str]:

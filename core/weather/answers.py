@@ -83,9 +83,28 @@ UNIT_WORDS = {
 }
 # what a column can be said to be; the cloud is in percent
 COLUMN_WORDS = ("time", "clock", "from", "speed", "gust", "cloud")
-ASKED = ("zone", "speed_unit", "dayfirst", "columns")  # fields of Answers that files ask for
+# answers that are one of a few words, by the field of Answers
+WORDS = {
+    "direction_sense": ("from", "toward"),
+    "direction_unit": (
+        "deg",
+        "tens",
+        "rad",
+        "turns",
+        "sixteenths",
+        "sixteenths-1",
+        "eighths",
+        "eighths-1",
+    ),
+    "hour_label": ("start", "end"),
+    "far_hours": ("drop", "keep"),
+}
+# fields of Answers that files ask for
+ASKED = ("zone", "speed_unit", "dayfirst", "yearfirst", *WORDS, "columns")
 TABLE_FORMAT = "table"  # of unknown making: the only one whose columns can be named
-_OFFSET = re.compile(r"(?:UTC|GMT)?\s*([+-])(\d{1,2})(?::?(\d{2}))?", re.IGNORECASE)
+_OFFSET = re.compile(r"(?:UTC|GMT)?\s*([+-])\s*(\d{1,2})(?::?(\d{2}))?", re.IGNORECASE)
+# what stands for a minus sign in a text that was set for print
+MINUS_SIGNS = ("\u2212", "\u2010", "\u2011", "\u2013", "\ufe63", "\uff0d")
 FARTHEST_H = 14
 
 
@@ -94,9 +113,13 @@ class Answers:
     """Answers to what a file leaves open; None is not answered.
 
     `zone` is a name of the time zone list, UTC or an offset such as -05:00;
-    `speed_unit` one of mph, kt, m/s, km/h; `dayfirst` whether 03/04 is 3 April.
-    `likely_zone` is only offered first when the zone is asked, never used. `columns` are
-    pairs of what a column is (a word of COLUMN_WORDS) and its name, or its number from 1.
+    `speed_unit` one of mph, kt, m/s, km/h; `dayfirst` whether 03/04 is 3 April;
+    `yearfirst` whether 26/11/10 is in 2026. `likely_zone`, that of the ground, is offered
+    first when the zone is asked, and says which clock letters such as CST are.
+    `direction_sense`, `direction_unit`, `hour_label` and `far_hours` are words of WORDS: where
+    directions point, what they count in, which end of its hour a time names, and whether
+    hours decades from all others count. `columns` are pairs of what a column is (a word of
+    COLUMN_WORDS) and its name, or its number from 1.
     """
 
     zone: str | None = None
@@ -104,6 +127,18 @@ class Answers:
     dayfirst: bool | None = None
     likely_zone: str | None = None
     columns: tuple[tuple[str, str], ...] = ()
+    yearfirst: bool | None = None
+    direction_sense: str | None = None
+    direction_unit: str | None = None
+    hour_label: str | None = None
+    far_hours: str | None = None
+
+
+def plain_minus(text: str) -> str:
+    """The text with each minus sign of print as the one of keyboards. Args: the text."""
+    for minus in MINUS_SIGNS:
+        text = text.replace(minus, "-")
+    return text
 
 
 def zone_of(text: str, where: str = "--zone") -> datetime.tzinfo:
@@ -112,7 +147,7 @@ def zone_of(text: str, where: str = "--zone") -> datetime.tzinfo:
     Args: the text; where it stands, for the message.
     Raises: BadRequest where it is none. Source: [rfc5322].
     """
-    word = text.strip()
+    word = plain_minus(text.strip())
     if word.upper() in ZONE_WORDS_H:
         return datetime.timezone(datetime.timedelta(hours=ZONE_WORDS_H[word.upper()]))
     found = _OFFSET.fullmatch(word)
@@ -142,6 +177,19 @@ def answered_unit(text: str, where: str = "--speed-unit") -> str:
     if unit is None:
         raise BadRequest(f"'{text}' is no unit of wind", where, "Use mph, kt, m/s or km/h.")
     return unit
+
+
+def answered_word(field: str, text: str, where: str = "") -> str:
+    """An answer that is one of a few words. Args: the field of Answers; the answer; where it
+    stands, its option by default. Raises: BadRequest."""
+    word = text.strip().casefold()
+    if word not in WORDS[field]:
+        raise BadRequest(
+            f"'{text}' is no answer",
+            where or f"--{field.replace('_', '-')}",
+            f"Use one of {', '.join(WORDS[field])}.",
+        )
+    return word
 
 
 def answered_columns(words: Iterable[str], where: str = "--column") -> tuple[tuple[str, str], ...]:
@@ -177,7 +225,7 @@ def read_with(read: Callable[[Answers], Hours], given: Answers) -> tuple[Hours, 
     the one given is asked for again.
     """
     idle = {name: getattr(given, name) for name in ASKED if getattr(given, name) not in (None, ())}
-    using = replace(given, zone=None, speed_unit=None, dayfirst=None)
+    using = Answers(likely_zone=given.likely_zone, columns=given.columns)
     while True:
         try:
             hours = read(using)

@@ -1,6 +1,7 @@
 """The one hourly table that every source of wind is turned into.
 
-A row covers [start, start + 1 h) in UTC. Four states keep calm, variable and
+A row covers [start, start + 1 h); it starts where its source has it start, which is no
+UTC hour where clocks are half an hour apart from it. Four states keep calm, variable and
 missing apart from a direction; no state is ever written as a magic direction.
 """
 
@@ -74,21 +75,20 @@ class Hours:
     def at_rows(self, start_s: Ints) -> "Hours":
         """One row for each start asked for; those not in the table are missing.
 
-        A held (typed) wind answers every start with its one row.
+        A start that lies inside of a row is answered by it. A held (typed) wind answers
+        every start with its one row.
         """
         start_s = np.asarray(start_s, np.int64)
         if self.held:
             return dataclasses.replace(
                 self.take(np.zeros(len(start_s), int)), start_s=start_s, held=False
             )
-        found = np.searchsorted(self.start_s, start_s)
-        safe = np.minimum(found, max(len(self) - 1, 0))
         if not len(self):
             return dataclasses.replace(
                 make_hours(start_s=start_s), **self._labels(), notes=self.notes
             )
-        known = (found < len(self)) & (self.start_s[safe] == start_s)
-        picked = self.take(safe)
+        known = self.holds(start_s)
+        picked = self.take(self._row_at(start_s))
         blank = make_hours(start_s=start_s)
         merged = {
             f.name: np.where(known, getattr(picked, f.name), getattr(blank, f.name)).astype(
@@ -98,6 +98,23 @@ class Hours:
             if isinstance(getattr(self, f.name), np.ndarray)
         }
         return dataclasses.replace(picked, **{**merged, "start_s": start_s})
+
+    def holds(self, time_s: Ints) -> npt.NDArray[np.bool_]:
+        """Whether a row holds each instant. Args: epoch seconds, any shape."""
+        time_s = np.asarray(time_s, np.int64)
+        if self.held or not len(self):
+            return np.full(time_s.shape, self.held)
+        since = time_s - self.start_s[self._row_at(time_s)]
+        return (since >= 0) & (since < ROW_S)
+
+    def _row_at(self, time_s: Ints) -> Ints:
+        """The last row that starts by each instant, kept inside the table."""
+        return np.maximum(np.searchsorted(self.start_s, time_s, side="right") - 1, 0)
+
+    @property
+    def phase_s(self) -> int:
+        """Seconds past the UTC hour at which its rows start; 0 without rows."""
+        return int(self.start_s[0] % ROW_S) if len(self) else 0
 
     def _labels(self) -> dict:
         names = ("format", "zone", "source", "kind", "updated_s", "fetched_s")

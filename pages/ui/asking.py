@@ -16,8 +16,13 @@ QUESTION = {
     "speed_unit": "Which unit is its wind in?",
     "dayfirst": "Which date is it?",
     "columns": "Say which column is what.",
+    "yearfirst": "Which date is it?",
+    "direction_sense": "What does it say of the wind?",
+    "direction_unit": "What do its directions count in?",
+    "hour_label": "Which part of the hour does it name?",
+    "far_hours": "Leave those hours out?",
 }
-MOST_QUESTIONS = 8  # some are asked twice: two columns, a zone that does not fit
+MOST_QUESTIONS = 14  # some are asked twice: two columns, a zone that does not fit
 OTHER_ZONE = "another zone"
 COLUMN = {
     "time": "The time",
@@ -81,8 +86,8 @@ def _ask(question: NeedsAnswer, key: str) -> str | bool | None:
     def said(value: str) -> str:
         if value == OTHER_ZONE:
             return OTHER_ZONE
-        told = means[value] if question.asks == "dayfirst" else f"{value}: {means[value]}"
-        return frame.plain(told)
+        alone = question.asks not in ("zone", "speed_unit")
+        return frame.plain(means[value] if alone else f"{value}: {means[value]}")
 
     value = st.radio(
         QUESTION[question.asks],
@@ -97,7 +102,7 @@ def _ask(question: NeedsAnswer, key: str) -> str | bool | None:
         value = value.strip() or None
         if value:
             zone_of(value, "the zone")
-    if value is not None and question.asks == "dayfirst":
+    if value is not None and question.asks in ("dayfirst", "yearfirst"):
         return value == "yes"
     return value
 

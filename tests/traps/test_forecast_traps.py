@@ -73,7 +73,17 @@ def test_offsets_in_the_cells_need_no_answer():
     hours = read("fold_with_offsets.csv")
     assert clock(hours, CHANGE) == [4, 5, 6, 7]
     assert hours.wind_from_deg.tolist() == [200, 210, 220, 230]
-    assert clock(read("zone_words.csv"), CHANGE) == [6, 7]
+
+
+def test_letters_of_a_zone_count_only_with_the_place():
+    """CDT and CST are the clock of Chicago, and CST that of Shanghai too."""
+    for answers in (CHICAGO, Answers(likely_zone="America/Chicago")):
+        assert clock(read("zone_words.csv", answers), CHANGE) == [6, 7]
+    assert any("CST was read as UTC-06:00" in n for n in read("zone_words.csv", answers).notes)
+    for place in (None, "Asia/Shanghai", "America/New_York"):
+        with pytest.raises(NeedsAnswer, match="'CDT' is the clock of several places") as asked:
+            read("zone_words.csv", Answers(likely_zone=place))
+        assert asked.value.choices[0].value == "UTC-05:00"
 
 
 def test_one_offset_serves_the_whole_series():
@@ -177,7 +187,7 @@ def test_the_nearest_report_stands_for_the_hour():
 
 def test_a_twelve_hour_clock():
     hours = read("twelve_hour_clock.csv", Answers(zone="UTC"))
-    assert clock(hours) == [1, 12, 13, 24]  # the half hours belong to the next
+    assert ((hours.start_s - DAY) / 3600).tolist() == [0.5, 11.5, 12.5, 23.5]
     assert hours.wind_from_deg.tolist() == [45, 22.5, 0, 0]
 
 
@@ -214,7 +224,10 @@ def test_clock_times_in_numbers_need_a_zone(name):
 
 
 def test_more_clocks():
-    assert clock(read("midnight_as_24.csv")) == [23, 24]
+    with pytest.raises(NeedsAnswer, match="hours run from 1 to 24"):
+        read("midnight_as_24.csv")
+    assert clock(read("midnight_as_24.csv", Answers(hour_label="start"))) == [23, 24]
+    assert clock(read("midnight_as_24.csv", Answers(hour_label="end"))) == [22, 23]
     assert clock(read("hour_ending.csv")) == [6, 23]
     assert clock(read("zone_in_header.csv")) == [11]
     assert clock(read("zone_by_row.csv")) == [11, 14]

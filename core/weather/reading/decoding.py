@@ -3,6 +3,7 @@
 import codecs
 
 from core.errors import BadWeather
+from core.weather.answers import plain_minus
 
 BINARY = {
     b"PK\x03\x04": "a zip or an Excel workbook",
@@ -42,7 +43,7 @@ def text_of(data: bytes, where: str) -> str:
     text = text.replace("\ufeff", "").replace("\r\n", "\n").replace("\r", "\n")
     for blank in ("\u00a0", "\u202f", "\u2009"):  # spaces that do not break
         text = text.replace(blank, " ")
-    text = text.rstrip("\x00\x1a")  # a filled-up block; the old end-of-file mark
+    text = plain_minus(text).rstrip("\x00\x1a")  # a filled-up block; the old end-of-file mark
     odd = sum(c < " " and c not in "\t\n\f" for c in text[:SAMPLE_BYTES])
     if odd > len(text[:SAMPLE_BYTES]) / 50:
         raise BadWeather("it is no text", where, FIX)

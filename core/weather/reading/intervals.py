@@ -55,8 +55,10 @@ def number_of(value: object) -> float:
 
 
 def whole_hours(begin_s: int, end_s: int) -> range:
-    """Starts of the hours that a span touches. Args: epoch seconds, end left out."""
-    return range(begin_s // ROW_S * ROW_S, end_s, ROW_S)
+    """Starts of the hours that a span touches, from its own begin where that is a quarter
+    of an hour, else from the UTC hour. Args: epoch seconds, end left out."""
+    first = begin_s if begin_s % (ROW_S // 4) == 0 else begin_s // ROW_S * ROW_S
+    return range(first, end_s, ROW_S)
 
 
 def check_span(starts, where: str) -> None:

@@ -1,11 +1,11 @@
 """Clock times of a place as instants: hours that the clock shows twice, or never."""
 
 import datetime
-import zoneinfo
 
 import numpy as np
 
-from core.errors import Choice, NeedsAnswer
+from core.errors import BadRequest, Choice, NeedsAnswer
+from core.weather.answers import zone_of
 from core.weather.hours import Ints
 
 DAY_S = 86_400
@@ -89,22 +89,31 @@ def _never_shown(clock_s: int, first_s: int, second_s: int, zone, where: str) ->
     )
 
 
-def ask_zone(text: str, clock_s: int, likely: str | None, where: str) -> NeedsAnswer:
+def ask_zone(
+    text: str,
+    clock_s: int,
+    likely: str | None,
+    where: str,
+    first: tuple[str, ...] = (),
+    why: str = "",
+) -> NeedsAnswer:
     """The question for the zone of a file's times.
 
-    Args: a time as the file writes it and as if it were UTC; the zone to offer
-    first, or None; the file for messages.
+    Args: a time as the file writes it and as if it were UTC; the zone of the ground, or
+    None; the file for messages; zones to offer before all others; why it is asked, where
+    it is not that nothing tells the zone.
     """
-    offered = dict.fromkeys((*((likely,) if likely else ()), *OFFERED_ZONES))
+    offered = dict.fromkeys((*first, *((likely,) if likely else ()), *OFFERED_ZONES))
     choices = []
     for name in offered:
         try:
-            zone = zoneinfo.ZoneInfo(name)
-        except (zoneinfo.ZoneInfoNotFoundError, ValueError, OSError):
+            zone = zone_of(name)
+        except BadRequest:
             continue
         utc = clock_s - _offset_s(clock_s, zone)
         choices.append(Choice(name, f"'{text}' is {clock_word(utc)} UTC"))
-    return NeedsAnswer(f"'{text}' does not say its time zone", where, "zone", tuple(choices))
+    why = why or f"'{text}' does not say its time zone"
+    return NeedsAnswer(why, where, "zone", tuple(choices))
 
 
 def clock_word(clock_s: int) -> str:

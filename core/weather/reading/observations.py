@@ -1,6 +1,7 @@
 """Reports of one station at any minute, and the one row an hour made of them.
 
-The rules: a report belongs to the nearest whole hour; of several in an hour the
+The rules: a report belongs to the nearest start of a row, a whole hour or the minute at
+which most reports of a half-hour zone stand; of several in an hour the
 one with a wind is taken, then a routine one before a special, then the nearest to
 the hour, then the first read. What is dropped or mended is counted in one line.
 """
@@ -16,50 +17,12 @@ import numpy.typing as npt
 from core.angles import HALF_WIDTH_DEGREES_DEG
 from core.errors import BadWeather
 from core.weather.hours import FASTEST_MPS, ROW_S, Floats, Hours, Ints, make_hours
+from core.weather.reading.tallies import tally
 
+QUARTER_S = ROW_S // 4
 EARLIEST_S, LATEST_S = -3_786_825_600, 4_102_444_800  # 1850 to 2100
 NAMED = 3  # how many impossible winds are named one by one
 BROKEN_SHARE = 0.05  # a file with more broken lines than this is another kind of file
-
-# counted thing: (said of one, said of several)
-SAID = {
-    "missing": ("hour missing", "hours missing"),
-    "duplicates": ("duplicate dropped", "duplicates dropped"),
-    "differing": (
-        "report of a minute already told with another wind not used",
-        "reports of a minute already told with another wind not used",
-    ),
-    "extra": ("further report inside an hour not used", "further reports inside an hour not used"),
-    "absurd": ("impossible wind left out", "impossible winds left out"),
-    "wrong": (
-        "report that its source marks as wrong left out",
-        "reports that their source marks as wrong left out",
-    ),
-    "summaries": ("daily summary left out", "daily summaries left out"),
-    "dates": ("report of an impossible year left out", "reports of impossible years left out"),
-    "lines": ("line that can't be read left out", "lines that can't be read left out"),
-    "no_direction": (
-        "hour of direction 0 with wind has no direction",
-        "hours of direction 0 with wind have no direction",
-    ),
-    "bad_gusts": ("impossible gust left out", "impossible gusts left out"),
-    "headers": ("repeated header line skipped", "repeated header lines skipped"),
-    "footer": ("line at the file's end holds no hour", "lines at the file's end hold no hour"),
-    "undirected": (
-        "hour with a speed but no direction counts as missing",
-        "hours with a speed but no direction count as missing",
-    ),
-    "north": (
-        "hour of direction 0 with wind read as north",
-        "hours of direction 0 with wind read as north",
-    ),
-    "clock": (
-        "hour that the clock shows twice and the file once left out",
-        "hours that the clock shows twice and the file once left out",
-    ),
-    "gusts": ("gust below the wind raised to it", "gusts below the wind raised to it"),
-    "leap": ("hour of 29 February left out", "hours of 29 February left out"),
-}
 
 
 @dataclass(frozen=True, eq=False)
@@ -107,7 +70,7 @@ class Observations:
         return dataclasses.replace(self, **{n: getattr(self, n)[index] for n in COLUMNS})
 
     def counted(self, thing: str, lines) -> "Observations":
-        """The same with one more thing counted. Args: a key of SAID; its lines."""
+        """The same with one more thing counted. Args: a key of `tallies.SAID`; its lines."""
         if not len(lines):
             return self
         counts = {**self.counts, thing: self.counts.get(thing, 0) + len(lines)}
@@ -228,6 +191,8 @@ def to_hours(reports: Observations, source: str = "") -> Hours:
         raise BadWeather(f"no report in it holds a wind{why}", reports.where, "Use another file.")
     hour_s, chosen, dropped = _one_an_hour(reports)
     kept = reports.take(chosen)
+    astray = np.abs(kept.at_s - hour_s) > QUARTER_S
+    reports = reports.counted("astray", kept.line[astray])
     span = (int(hour_s[-1]) - int(hour_s[0])) // ROW_S + 1
     # a direction was undefined in the hours kept, not in reports dropped
     counts = dict(reports.counts) | dropped
@@ -244,26 +209,11 @@ def to_hours(reports: Observations, source: str = "") -> Hours:
     )
 
 
-def tally(counts: dict[str, int], first: dict[str, str]) -> tuple[str, ...]:
-    """What was counted, as one line; nothing where nothing was.
-
-    Args: numbers by key of SAID; the place of the first of each.
-    """
-    parts = []
-    for thing, (one, several) in SAID.items():
-        n = counts.get(thing, 0)
-        if n:
-            place = first.get(thing, "")
-            alone = n == 1 or n == place.count(";") + 1
-            place = f" ({'' if alone else 'first: '}{place})" if place else ""
-            parts.append(f"{n:,} {one if n == 1 else several}{place}")
-    return (", ".join(parts),) if parts else ()
-
-
 def _one_an_hour(reports: Observations) -> tuple[Ints, Ints, dict[str, int]]:
     """Hours, the report taken for each, and how many were dropped for what."""
     at = reports.at_s
-    hour = (at + ROW_S // 2) // ROW_S * ROW_S
+    phase = _phase_s(at)
+    hour = (at - phase + ROW_S // 2) // ROW_S * ROW_S + phase
     if len(hour) < 2 or np.all(np.diff(hour) > 0):
         return hour, np.arange(len(hour)), {}
     windless = np.isnan(reports.speed_mps)
@@ -277,6 +227,19 @@ def _one_an_hour(reports: Observations) -> tuple[Ints, Ints, dict[str, int]]:
     dropped = {"duplicates": int(windy.sum()) - told, "differing": told - instants}
     dropped["extra"] = len(at) - len(chosen) - sum(dropped.values())
     return hour[chosen], chosen, dropped
+
+
+def _phase_s(at_s: Ints) -> int:
+    """Seconds past the UTC hour at which the rows of a table start.
+
+    Where clocks are half or a quarter of an hour apart from UTC, most reports stand at
+    that minute, and their rows begin there; else rows are UTC hours, and a report of
+    05:53 belongs to the next.
+    """
+    phases, counts = np.unique(at_s % ROW_S, return_counts=True)
+    most = int(np.argmax(counts))
+    usual = 2 * counts[most] > len(at_s) and phases[most] % QUARTER_S == 0
+    return int(phases[most]) if usual else 0
 
 
 def _distinct(*columns) -> int:

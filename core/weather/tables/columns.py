@@ -1,33 +1,20 @@
 """Which columns of a table hold the wind and the time, and what its head says of them."""
 
 import re
-from collections.abc import Callable, Iterable, Sequence
-from typing import Any
 
-import numpy as np
-
-from core.errors import BadRequest, BadWeather
-from core.weather.answers import unit_word, zone_of
+from core.errors import BadWeather
+from core.weather.clocks.stamps import parse_stamp
+from core.weather.tables.angle_units import refuse_magnetic, refuse_other_angles, told_unit
 from core.weather.tables.cells import read_direction, read_number
-from core.weather.tables.grid_text import NAMES, Table
-from core.weather.tables.headers import Column, strange_unit, tokens
+from core.weather.tables.grid_text import Table
+from core.weather.tables.headers import Column, strange_unit
 from core.weather.tables.named_columns import ROLES, ask_columns
-from core.weather.tables.stamps import EXCEL_RANGE, parse_stamp
+from core.weather.tables.speed_units import refuse_scaled
+from core.weather.tables.time_columns import tells_time
 
 Chosen = dict[str, Column]
 STANDARD_M = (9.0, 11.0)  # heights that count as the 10 m of weather services
 LACKS = {"time": "time", "clock": "time of day", "from": "wind direction", "speed": "wind speed"}
-PARTS = ("year", "month", "day", "hour", "minute")
-_ZONE_ABOVE = re.compile(
-    r"(?:time ?zone|\btz|\bzone|\btimes?(?: are)?(?: in)?|\bhours?(?: are)? in)\s*[:=,]?\s*\(?"
-    r"([A-Za-z]+/[A-Za-z_]+(?:/[A-Za-z_]+)?|(?:UTC|GMT)\s?[+-]\d{1,2}(?::?\d{2})?|"
-    r"UTC|GMT|Zulu|[ECMP][SD]T)\b",
-    re.IGNORECASE,
-)
-_UNIT_ABOVE = re.compile(
-    r"(?:wind|speeds?|units?)[^\n]*?(?<![a-z])(mph|mp/h|knots?|kts?|m/s|km/h|kph)(?![a-z])",
-    re.IGNORECASE,
-)
 
 
 def choose(table: Table, where: str) -> Chosen:
@@ -48,13 +35,15 @@ def choose(table: Table, where: str) -> Chosen:
     _settle_wind(chosen, table)
     _ask_for_missing(chosen, table, where)
     for role in ("speed", "gust", "u", "v"):
+        if role in chosen:
+            refuse_scaled(chosen[role].name, where)
         if role in chosen and strange_unit(chosen[role]):
             raise BadWeather(
                 f"the column '{chosen[role].name}' is in a unit that is not known",
                 where,
                 "Use mph, knots, m/s or km/h.",
             )
-    _refuse_other_directions(chosen, where)
+    _refuse_other_directions(chosen, table, where)
     return chosen
 
 
@@ -73,7 +62,7 @@ def _tells_dates(table: Table) -> bool:
     if any(c.role in ("stamp", "date", "day", "year") for c in table.columns):
         return True
     clocks = [c.index for c in table.columns if c.role in ("clock", "hour")]
-    return any(_is_stamp(row[i]) for row in table.rows[:1] for i in clocks)
+    return any(tells_time(row[i]) for row in table.rows[:1] for i in clocks)
 
 
 def _lacks_clock(table: Table) -> bool:
@@ -92,21 +81,14 @@ def _lacks_clock(table: Table) -> bool:
     )
 
 
-def _is_stamp(cell: str) -> bool:
-    """Whether a time tells its date: in words, or as a count of days or seconds."""
-    return bool(parse_stamp(cell)) or (read_number(cell) or 0) >= EXCEL_RANGE[0]
-
-
-def _refuse_other_directions(chosen: Chosen, where: str) -> None:
-    column = chosen.get("direction")
+def _refuse_other_directions(chosen: Chosen, table: Table, where: str) -> None:
+    column = chosen.get("direction") or chosen.get("both")
     if column is None:
         return
-    if column.unit == "rad":
-        raise BadWeather(f"'{column.name}' is in radians", where, "Use degrees.")
-    if {"magnetic", "mag", "degm"} & set(tokens(column.name)):
-        raise BadWeather(
-            f"'{column.name}' counts from magnetic north", where, "Use directions from true north."
-        )
+    refuse_other_angles(column.name, where)
+    for line in table.above:
+        if re.search(r"\b(?:direction|bearing|degree)s?\b", line, re.IGNORECASE):
+            refuse_magnetic(line, f"by '{line.strip()[:60]}' its direction", where)
 
 
 def _only(role: str, table: Table, where: str) -> Column | None:
@@ -123,7 +105,7 @@ def _only(role: str, table: Table, where: str) -> Column | None:
         )
     for narrower in (
         [c for c in at_10 if c.height_m is not None],
-        [c for c in at_10 if role == "direction" and c.unit == "deg"],
+        [c for c in at_10 if role == "direction" and told_unit(c.name) == "deg"],
     ):
         at_10 = narrower if len(narrower) == 1 else at_10
     if len(at_10) > 1 and role in ("speed", "direction", "u", "v"):
@@ -148,80 +130,3 @@ def _settle_wind(chosen: Chosen, table: Table) -> None:
             chosen["direction"] = column
         elif "speed" not in chosen and any(read_number(c) is None for c in cells):
             chosen["both"] = column
-
-
-def time_cells(table: Table, chosen: Chosen, where: str) -> tuple[list[str], Column]:
-    """The time of each row as text, and the column that names its zone.
-
-    Args: the table; its columns by role; the file for messages.
-    A time that tells its zone is taken before one that does not.
-    Raises: BadWeather where no column holds a date.
-    """
-    stamps = [c for c in table.columns if c.role == "stamp"]
-    dates = [c for c in table.columns if c.role in ("date", "day")]
-    clocks = [c for c in table.columns if c.role in ("clock", "hour")]
-    if dates and table.rows:  # beside a date, a `time_utc` may be a clock alone
-        alone = [c for c in stamps if not _is_stamp(table.rows[0][c.index])]
-        stamps, clocks = [c for c in stamps if c not in alone], [*alone, *clocks]
-    if "year" in chosen and {"month", "day"} <= set(chosen):
-        return _from_parts(table, chosen)
-    # the end of an hour only where nothing else tells the time
-    whole = sorted(stamps + clocks, key=lambda c: (c.zone is None, c.ends_hour))
-    for column in whole:
-        if table.rows and parse_stamp(table.rows[0][column.index]):
-            return cells_of(table, column), column
-    if dates and clocks:
-        pair = zip(cells_of(table, dates[0]), cells_of(table, clocks[0]), strict=True)
-        told = clocks[0] if clocks[0].zone else dates[0] if dates[0].zone else clocks[0]
-        return [f"{date} {clock}" for date, clock in pair], told
-    if stamps or dates or clocks:
-        best = (sorted(stamps, key=lambda c: c.zone is None) or dates or clocks)[0]
-        return cells_of(table, best), best
-    raise BadWeather("it has no column of dates", where, NAMES)
-
-
-def _from_parts(table: Table, chosen: Chosen) -> tuple[list[str], Column]:
-    parts = [cells_of(table, chosen[p]) if p in chosen else None for p in PARTS]
-    clock = next((c for c in table.columns if c.role == "clock"), None)
-    if parts[3] is None and clock is not None:
-        parts[3] = cells_of(table, clock)
-    rows = []
-    for i in range(len(table.rows)):
-        year, month, day, hour, minute = (p[i] if p else "" for p in parts)
-        rest = f"{hour}:{minute.zfill(2)}" if minute else hour
-        rows.append(f"{year}-{month}-{day} {rest}")
-    return rows, chosen.get("hour") or clock or chosen["year"]
-
-
-def cells_of(table: Table, column: Column) -> list[str]:
-    """The cells of a column. Args: the table; the column."""
-    return [row[column.index] for row in table.rows]
-
-
-def coded(cells: Sequence[str], read: Callable[[str], Any]) -> tuple[np.ndarray, list[Any]]:
-    """Each different cell read once: places in the results, and the results.
-
-    Args: cells, shape (row,); what reads one.
-    """
-    place: dict[str, int] = {}
-    codes = np.fromiter((place.setdefault(c, len(place)) for c in cells), np.int64, len(cells))
-    return codes, [read(cell) for cell in place]
-
-
-def zone_above(lines: Iterable[str]) -> str | None:
-    """The zone that the lines above the header tell; None without just one."""
-    said = {found[1] for line in lines for found in _ZONE_ABOVE.finditer(line)}
-    zones = []
-    for word in sorted(said):
-        try:
-            zone_of(word)
-        except BadRequest:
-            continue
-        zones.append(word)
-    return zones[0] if len(zones) == 1 else None
-
-
-def unit_above(lines: Iterable[str]) -> str | None:
-    """The unit of wind that the lines above the header tell; None without just one."""
-    said = {unit_word(found[1]) for line in lines for found in _UNIT_ABOVE.finditer(line)}
-    return said.pop() if len(said) == 1 else None

@@ -1,17 +1,20 @@
 """A text of unknown making as a header and rows of cells."""
 
 import csv
+import itertools
 import math
 import re
 from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import Any, NamedTuple
+
+import numpy as np
 
 from core.errors import BadWeather
+from core.weather.clocks.stamps import parse_stamp
 from core.weather.tables.cells import read_direction, read_number
 from core.weather.tables.headers import Column, read_header
-from core.weather.tables.stamps import parse_stamp
 
 SEPARATORS = (",", ";", "\t", "|", "  ", " ")
 # without known names the rarer separator is tried first: commas are in numbers too
@@ -113,14 +116,14 @@ def _header(lines: Sequence[str]) -> Head | None:
     marked = [at for at in head if lines[at].lstrip().startswith(REMARKS)]
     # a remark may name a time and a wind too: it is the header only where no other is
     order = [*(at for at in head if at not in set(marked)), *marked]
-    for strict in (True, False):
+    # spaces part words too, so they part cells only where nothing else does in any line
+    for strict, separators in itertools.product(
+        (True, False), ((",", ";", "\t", "|"), ("  ",), (" ",))
+    ):
         for at in order:
-            found = [(c, s) for s in SEPARATORS if (c := _columns(lines, at, s, strict))]
+            found = [(c, s) for s in separators if (c := _columns(lines, at, s, strict))]
             if found:
-                # spaces part words too, so they part cells only where nothing else does
-                columns, separator = max(
-                    found, key=lambda f: (f[1].strip(" ") != "", sum(bool(c.role) for c in f[0]))
-                )
+                columns, separator = max(found, key=lambda f: sum(bool(c.role) for c in f[0]))
                 return Head(at, at + 1, separator, columns)
     return None
 
@@ -235,3 +238,18 @@ def _fitted(cells: list[str], wanted: int, separator: str) -> list[str] | None:
         # a date and its clock time, divided by the same space as the columns
         cells = [f"{cells[0]} {cells[1]}", *cells[2:]]
     return cells if len(cells) == wanted else None
+
+
+def cells_of(table: Table, column: Column) -> list[str]:
+    """The cells of a column. Args: the table; the column."""
+    return [row[column.index] for row in table.rows]
+
+
+def coded(cells: Sequence[str], read: Callable[[str], Any]) -> tuple[np.ndarray, list[Any]]:
+    """Each different cell read once: places in the results, and the results.
+
+    Args: cells, shape (row,); what reads one.
+    """
+    place: dict[str, int] = {}
+    codes = np.fromiter((place.setdefault(c, len(place)) for c in cells), np.int64, len(cells))
+    return codes, [read(cell) for cell in place]

@@ -1,230 +1,102 @@
 """The words that headers of weather tables use, and what each stands for."""
 
+
+def _words(text: str) -> list[str]:
+    return text.split()
+
+
 # words of columns that are about wind, time or weather, and are not what is needed
-NOT_WANTED = {
-    "chill",
-    "run",
-    "std",
-    "stdev",
-    "stddev",
-    "sd",
-    "sigma",
-    "deviation",
-    "variance",
-    "shear",
-    "power",
-    "density",
-    "cross",
-    "crosswind",
-    "headwind",
-    "tailwind",
-    "minimum",
-    "count",
-    "flag",
-    "qc",
-    "qcf",
-    "quality",
-    "source",
-    "src",
-    "uncertainty",
-    "uncert",
-    "apparent",
-    "index",
-    "lull",
-    "issued",
-    "updated",
-    "update",
-    "init",
-    "sunrise",
-    "sunset",
-    "received",
-    "created",
-    "fetched",
-    "generated",
-    "trend",
-    "feel",
-    "feels",
-    "wave",
-    "swell",
-    "current",
-    "attributes",
-    "measurement",
-}
-GUST = ("gust", "windgust", "wgust", "wgst", "gst", "wndgst", "boe", "spitzenboe", "rafale")
-DIRECTION = {
-    "dir",
-    "direction",
-    "directions",
-    "drct",
-    "wdir",
-    "winddir",
-    "winddirection",
-    "wd",
-    "wnddir",
-    "bearing",
-    "richtung",
-    "windrichtung",
-    "windr",
-    "drxn",
-    "dird",
-    "wdird",
-}
-SPEED = {
-    "speed",
-    "spd",
-    "wspd",
-    "windspeed",
-    "windspd",
-    "wndspd",
-    "ws",
-    "wsp",
-    "wsd",
-    "sknt",
-    "velocity",
-    "vel",
-    "windgeschwindigkeit",
-    "geschwindigkeit",
-    "ff",
-    "sped",
-    "wspeed",
-}
-TOWARDS = {"to", "toward", "towards", "into", "downwind"}
-DATE_WORDS = {"date", "datum", "day", "dato", "fecha", "yyyymmdd"}
-CLOCK_WORDS = {"time", "zeit", "uhrzeit", "clock", "hour", "hr", "hhmm", "hora", "tid", "heure"}
-STAMP_WORDS = {
-    "datetime",
-    "timestamp",
-    "valid",
-    "validtime",
-    "observed",
-    "epoch",
-    "unix",
-    "unixtime",
-    "dt",
-    "when",
-    "starttime",
-    "timeutc",
-    "utc",
-    "zulu",
-    "gmt",
-    "isotime",
-    "obstime",
-    "dateutc",
-    "localtime",
-    "obsdate",
-    "datehour",
-    "stamp",
-    "start",
-}
+NOT_WANTED = frozenset(
+    _words("""
+    chill std stdev stddev sd sigma deviation variance shear power density cross crosswind
+    headwind tailwind minimum count flag qc qcf quality source src uncertainty uncert
+    apparent index lull sunrise sunset trend feel feels wave swell current attributes
+    measurement run
+    """)
+)
+# of times that are not those of the rows: when a model ran, a file was made or sent
+OTHER_TIMES = frozenset(
+    _words("""
+    run issued init updated update received created fetched generated reference ref cycle
+    analysis base model last sent made lead leadtime step ahead horizon elapsed duration
+    uptime built build fhr fxx tau runtime reftime basetime inittime issuetime forecasthour
+    fcsthour
+    """)
+)
+OTHER_STEMS = tuple(
+    _words("""
+    issu initi publi releas retriev download export request upload ingest insert modif
+    transmit process
+    """)
+)
+GUST = tuple(
+    _words("""
+    gust windgust wgust wgst gst wndgst boe spitzenboe rafale
+    """)
+)
+DIRECTION = frozenset(
+    _words("""
+    dir direction directions drct wdir winddir winddirection wd wnddir bearing richtung
+    windrichtung windr drxn dird wdird
+    """)
+)
+SPEED = frozenset(
+    _words("""
+    speed spd wspd windspeed windspd wndspd ws wsp wsd sknt velocity vel windgeschwindigkeit
+    geschwindigkeit ff sped wspeed
+    """)
+)
+WIND = frozenset(("wind", "winds", "wnd"))
+DATE_WORDS = frozenset(
+    _words("""
+    date datum day dato fecha yyyymmdd
+    """)
+)
+CLOCK_WORDS = frozenset(
+    _words("""
+    time zeit uhrzeit clock hour hr hhmm hora tid heure he hb endtime
+    """)
+)
+STAMP_WORDS = frozenset(
+    _words("""
+    datetime timestamp valid validtime observed epoch unix unixtime dt when starttime
+    timeutc utc zulu gmt isotime obstime dateutc localtime obsdate datehour stamp start
+    until period interval end ending begin beginning
+    """)
+)
 PARTS = {
-    "year": "year",
-    "yr": "year",
-    "yyyy": "year",
-    "jahr": "year",
-    "month": "month",
-    "mon": "month",
-    "mo": "month",
-    "monat": "month",
-    "day": "day",
-    "dd": "day",
-    "tag": "day",
-    "hour": "hour",
-    "hr": "hour",
-    "hh": "hour",
-    "stunde": "hour",
-    "minute": "minute",
-    "min": "minute",
-    "minutes": "minute",
+    **dict.fromkeys(_words("year yr yyyy jahr"), "year"),
+    **dict.fromkeys(_words("month mon mo monat"), "month"),
+    **dict.fromkeys(_words("day dd tag"), "day"),
+    **dict.fromkeys(_words("hour hr hh stunde"), "hour"),
+    **dict.fromkeys(_words("minute min minutes"), "minute"),
 }
 WHOLE_NAMES = {
-    **dict.fromkeys(
-        (
-            "unit",
-            "units",
-            "windunit",
-            "windunits",
-            "speedunit",
-            "speedunits",
-            "windspeedunit",
-            "windspeedunits",
-            "uom",
-            "unitcode",
-        ),
-        "unit",
-    ),
-    **dict.fromkeys(("timezone", "tz", "utcoffset", "offset", "gmtoffset", "zone"), "zone"),
-    **dict.fromkeys(
-        ("station", "stationid", "stn", "stnid", "icao", "stid", "site", "siteid", "usaf", "wban"),
-        "station",
-    ),
-    **dict.fromkeys(("report", "reporttype", "obstype", "rtype"), "report"),
-    **dict.fromkeys(
-        ("metar", "rawob", "rawtext", "rawmetar", "metartext", "rawreport", "metarreport", "taf"),
-        "metar",
-    ),
-    **dict.fromkeys(
-        (
-            "u",
-            "u10",
-            "10u",
-            "u10m",
-            "10mu",
-            "ugrd",
-            "ugrd10m",
-            "uwnd",
-            "uwind",
-            "windu",
-            "ucomponent",
-            "eastwardwind",
-            "uas",
-        ),
-        "u",
-    ),
-    **dict.fromkeys(
-        (
-            "v",
-            "v10",
-            "10v",
-            "v10m",
-            "10mv",
-            "vgrd",
-            "vgrd10m",
-            "vwnd",
-            "vwind",
-            "windv",
-            "vcomponent",
-            "northwardwind",
-            "vas",
-        ),
-        "v",
-    ),
+    **dict.fromkeys(_words("unit units windunit windunits speedunit"), "unit"),
+    **dict.fromkeys(_words("speedunits windspeedunit windspeedunits uom unitcode"), "unit"),
+    **dict.fromkeys(_words("timezone tz utcoffset offset gmtoffset zone"), "zone"),
+    **dict.fromkeys(_words("station stationid stn stnid icao"), "station"),
+    **dict.fromkeys(_words("stid site siteid usaf wban"), "station"),
+    **dict.fromkeys(_words("report reporttype obstype rtype"), "report"),
+    **dict.fromkeys(_words("metar rawob rawtext rawmetar"), "metar"),
+    **dict.fromkeys(_words("metartext rawreport metarreport taf"), "metar"),
+    **dict.fromkeys(_words("u u10 10u u10m 10mu ugrd"), "u"),
+    **dict.fromkeys(_words("ugrd10m uwnd uwind windu ucomponent eastwardwind uas"), "u"),
+    **dict.fromkeys(_words("v v10 10v v10m 10mv vgrd"), "v"),
+    **dict.fromkeys(_words("vgrd10m vwnd vwind windv vcomponent northwardwind vas"), "v"),
 }
-NO_UNIT = {
-    "avg",
-    "average",
-    "mean",
-    "m",
-    "min",
-    "minute",
-    "above",
-    "ground",
-    "agl",
-    "sustained",
-    "surface",
-    "hourly",
-    "h",
-    "from",
-    "to",
-    "towards",
-    "toward",
-    "utc",
-}
-TEMPERATURE = {"temperature", "temp", "tmpf", "tmpc", "airtemp", "t2m", "temperatur"}
+NO_UNIT = frozenset(
+    _words("""
+    avg average mean m min minute above ground agl sustained surface hourly h from to
+    towards toward utc
+    """)
+)
+TEMPERATURE = frozenset(
+    _words("""
+    temperature temp tmpf tmpc airtemp t2m temperatur
+    """)
+)
 TEMPERATURE_UNITS = {
-    "c": "C",
-    "degc": "C",
-    "celsius": "C",
-    "f": "F",
-    "degf": "F",
-    "fahrenheit": "F",
+    **dict.fromkeys(_words("c degc celsius"), "C"),
+    **dict.fromkeys(_words("f degf fahrenheit"), "F"),
 }

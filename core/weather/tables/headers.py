@@ -1,12 +1,13 @@
 """What each column of a weather table is, told by the words of its header."""
 
 import re
-import unicodedata
 from dataclasses import dataclass
 
-from core.errors import BadRequest
 from core.units import M_PER_FT
-from core.weather.answers import ZONE_WORDS_H, unit_word, zone_of
+from core.weather.answers import unit_word
+from core.weather.clocks.zones import told_zone
+from core.weather.reading.words import tokens
+from core.weather.tables.angle_units import OPEN, told_unit
 from core.weather.tables.header_words import (
     CLOCK_WORDS,
     DATE_WORDS,
@@ -14,17 +15,21 @@ from core.weather.tables.header_words import (
     GUST,
     NO_UNIT,
     NOT_WANTED,
+    OTHER_STEMS,
+    OTHER_TIMES,
     PARTS,
     SPEED,
     STAMP_WORDS,
     TEMPERATURE,
     TEMPERATURE_UNITS,
-    TOWARDS,
     WHOLE_NAMES,
+    WIND,
 )
+from core.weather.tables.senses import TOWARD, told_sense
 
 _BRACKETS = re.compile(r"[(\[{]([^)\]}]*)[)\]}]")
-_HEIGHT = re.compile(r"(?:^|[a-z])(\d+(?:\.\d+)?)(m|ft)$")
+# 10 m, and not the metres of 10 m/s
+_HEIGHT = re.compile(r"(?<![\d.])(\d+(?:\.\d+)?)\s*(m|ft)(?![a-z])(?!\s*/|\s*per\b|\s*s\b)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,11 +39,8 @@ class Column:
     index: int
     name: str
     role: str = ""
-    unit: str | None = None
-    zone: str | None = None
-    towards: bool = False
+    unit: str | None = None  # of a speed or a temperature
     height_m: float | None = None
-    ends_hour: bool = False
 
 
 def read_header(cells: list[str]) -> list[Column]:
@@ -51,41 +53,19 @@ def read_column(index: int, name: str, role: str | None = None) -> Column:
     from elsewhere."""
     brackets = [b.strip() for b in _BRACKETS.findall(name)]
     words = tokens(_BRACKETS.sub(" ", name))
-    inside = tokens(" ".join(brackets))
-    role = _role(words, brackets) if role is None else role
-    unit = zone = height = None
+    role = _role(name, words, brackets) if role is None else role
+    unit = height = None
     if role in ("speed", "gust", "u", "v", "wind"):
         unit = _speed_unit(words, brackets)
         role = "speed" if role == "wind" and unit else role
     if role in ("speed", "gust", "u", "v", "wind", "direction"):
-        height = _height_m([*words, *inside])
-    if role == "direction":
-        unit = _angle_unit({*words, *inside, *brackets})
+        height = _height_m(name)
     if role == "temperature":
         unit = _temperature_unit(words, brackets)
-    if role in ("stamp", "date", "clock", "hour"):
-        zone = _zone(words, brackets)
-    return Column(
-        index,
-        name.strip(),
-        role,
-        unit,
-        zone,
-        bool(TOWARDS & {*words, *inside}),
-        height,
-        bool({"ending", "end", "endtime"} & set(words)),
-    )
+    return Column(index, name.strip(), role, unit, height)
 
 
-def tokens(text: str) -> list[str]:
-    """Words of a name, small and without accents. Args: such as windSpeed_mph."""
-    plain = unicodedata.normalize("NFKD", text.replace("ß", "ss").replace("\ufeff", ""))
-    plain = "".join(c for c in plain if not unicodedata.combining(c))
-    plain = re.sub(r"(?<=[a-z])(?=[A-Z])", " ", plain)
-    return [w for w in re.split(r"[^a-z0-9]+", plain.casefold()) if w]
-
-
-def _role(words: list[str], brackets: list[str]) -> str:
+def _role(name: str, words: list[str], brackets: list[str]) -> str:
     said, whole = set(words), "".join(words)
     if not words or (said & NOT_WANTED and "valid" not in said):
         return ""
@@ -96,16 +76,18 @@ def _role(words: list[str], brackets: list[str]) -> str:
         return "u" if component[0] in "ue" else "v"
     gust = any(w.startswith(GUST) for w in words) or ("peak" in said and "wind" in said)
     pointing = bool(said & DIRECTION or _stemmed(words, "wd"))
-    toward = bool(said & TOWARDS) and bool(said & {"wind", "air", "blowing", "blows"})
+    toward = bool(said & {"wind", "air", "blowing", "blows"}) and told_sense(name) == TOWARD
     if gust:
         return "" if pointing or toward or "time" in said else "gust"
     if pointing or toward or ({"wind", "from"} <= said):
         return "direction"
+    if said & WIND and not said & SPEED and told_unit(name) not in ("", OPEN):
+        return "direction"
     if said & SPEED or _stemmed(words, "ws"):
         return "" if {"max", "maximum", "min", "highest"} & said else "speed"
-    if said & {"wind", "winds", "wnd"}:
+    if said & WIND:
         return "" if {"max", "maximum", "min", "highest"} & said else "wind"
-    return _time_role(words) or _sky_role(words, brackets)
+    return _time_role(name, words) or _sky_role(words, brackets)
 
 
 def _stemmed(words: list[str], stem: str) -> bool:
@@ -113,15 +95,19 @@ def _stemmed(words: list[str], stem: str) -> bool:
     return any(re.fullmatch(stem + r"\d+m?", w) for w in words)
 
 
-def _time_role(words: list[str]) -> str:
+def _time_role(name: str, words: list[str]) -> str:
     said, whole = set(words), "".join(words)
-    plain = [w for w in words if w.upper() not in ZONE_WORDS_H and w not in ("local", "lst", "lt")]
-    if len(plain) == 1 and plain[0] in PARTS and len(words) == 1:
-        return PARTS[plain[0]]
+    if "valid" not in said and (said & OTHER_TIMES or any(w.startswith(OTHER_STEMS) for w in said)):
+        return ""  # when a model ran or a file was made
+    if len(words) == 1 and whole in PARTS:
+        return PARTS[whole]
     if said & STAMP_WORDS or whole in STAMP_WORDS or (said & DATE_WORDS and said & CLOCK_WORDS):
         return "stamp"
     if said & DATE_WORDS:
         return "date"
+    parts = [PARTS[w] for w in words if w in PARTS]
+    if len(parts) == 1 and told_zone(name) and parts[0] != "minute":
+        return parts[0]
     return "clock" if said & CLOCK_WORDS else ""
 
 
@@ -153,12 +139,6 @@ def _speed_unit(words: list[str], brackets: list[str]) -> str | None:
     return inner[0] if len(set(inner)) == 1 else None
 
 
-def _angle_unit(said: set[str]) -> str | None:
-    if said & {"rad", "radian", "radians"}:
-        return "rad"
-    return "deg" if said & {"deg", "degree", "degrees", "°", "º", "grad", "degt"} else None
-
-
 def strange_unit(column: Column) -> str:
     """Words in a speed column's brackets that name no known unit; empty for none."""
     inside = tokens(" ".join(_BRACKETS.findall(column.name)))
@@ -176,25 +156,7 @@ def _temperature_unit(words: list[str], brackets: list[str]) -> str | None:
     return None
 
 
-def _height_m(words: list[str]) -> float | None:
+def _height_m(name: str) -> float | None:
     """Height above ground that a name tells; None for none. [m]"""
-    for i, word in enumerate(words):
-        pair = word + words[i + 1] if i + 1 < len(words) and word.isdigit() else word
-        found = _HEIGHT.search(pair)
-        if found:
-            return float(found[1]) * (M_PER_FT if found[2] == "ft" else 1.0)
-    return None
-
-
-def _zone(words: list[str], brackets: list[str]) -> str | None:
-    """The zone that a time column's name tells; None where it does not."""
-    for text in [*brackets, *(w for w in words if w.upper() in ZONE_WORDS_H)]:
-        try:
-            zone_of(text)
-        except BadRequest:
-            continue
-        return text
-    if {"epoch", "unix", "unixtime"} & set(words):
-        return "UTC"
-    glued = next((w for w in words if w.endswith("utc") or w.endswith("gmt")), None)
-    return "UTC" if glued else None
+    found = _HEIGHT.search(name.replace("_", " ").casefold())
+    return float(found[1]) * (M_PER_FT if found[2] == "ft" else 1.0) if found else None

@@ -4,10 +4,10 @@ import dataclasses
 from collections.abc import Sequence
 
 from core.errors import BadRequest, BadWeather, Choice, NeedsAnswer
+from core.weather.clocks.stamps import parse_stamp
 from core.weather.tables.cells import read_number
 from core.weather.tables.grid_text import NAMES, Table
 from core.weather.tables.headers import Column, read_column
-from core.weather.tables.stamps import parse_stamp
 
 ROLES = {
     "time": "stamp",

@@ -7,22 +7,16 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from core.angles import HALF_WIDTH_DEGREES_DEG, wind_from_components
-from core.errors import BadWeather, Choice, NeedsAnswer
-from core.units import MPS_PER_MPH
+from core.errors import BadWeather
 from core.weather.answers import SPEED_UNITS_MPS, Answers, answered_unit, unit_word
 from core.weather.hours import Floats
-from core.weather.tables.cells import (
-    Direction,
-    Speed,
-    half_width_of_degrees,
-    half_width_of_labels,
-    read_direction,
-    read_speed,
-)
-from core.weather.tables.columns import Chosen, cells_of, coded, unit_above
-from core.weather.tables.grid_text import Table
+from core.weather.tables.cells import Direction, Speed, read_direction, read_speed
+from core.weather.tables.columns import Chosen
+from core.weather.tables.directions import Directions, read_directions
+from core.weather.tables.grid_text import Table, cells_of, coded
 from core.weather.tables.headers import Column
 from core.weather.tables.metar import read_metar
+from core.weather.tables.speed_units import row_factors, unit_above
 
 STATION_WORDS = {"drct"}  # station tables leave the direction of a light wind out
 COMPONENTS_MPS = {"u10", "v10", "10u", "10v"}  # ECMWF defines these names in m/s
@@ -83,7 +77,9 @@ def _from_columns(table: Table, chosen: Chosen, answers: Answers, where: str) ->
     winds.gust_mps = gust_cell * factor
     if "gust" in chosen:
         _read_gusts(table, chosen["gust"], row_unit, factor, winds)
-    _direct(winds, d_codes, directions, chosen["direction"])
+    column = chosen["direction"]
+    told = read_directions(d_codes, directions, column, table, _moving(winds), answers, where)
+    _direct(winds, told, column)
     return winds
 
 
@@ -123,28 +119,27 @@ def _row_units(table: Table, chosen: Chosen, winds: Winds) -> Floats:
 def _factors(table, column: Column, cell_unit, row_unit, high, answers, where, winds) -> Floats:
     """Metres per second in one of each row's unit: the cell's own, the row's, the
     column's, that of the lines above, else the answer."""
-    above = None if column.unit else unit_above(table.above)
-    told = column.unit or above
-    factor = np.where(np.isnan(cell_unit), row_unit, cell_unit)
-    factor = np.where(np.isnan(factor), SPEED_UNITS_MPS[told] if told else math.nan, factor)
+    above = unit_above(table.above)
     unread = np.isin(np.arange(len(high)), list(winds.bad))
-    opened = np.isnan(factor) & (np.nan_to_num(high) > 0) & ~unread
-    if above:
-        winds.remarks.append(f"a line above the table says {above}")
-    if not opened.any():
-        return np.where(np.isnan(factor), 1.0, factor)
-    if answers.speed_unit is None:
-        row = int(np.argmax(opened))
-        raise _ask_unit(column.name, float(high[row]), table.lines[row], where)
-    return np.where(np.isnan(factor), SPEED_UNITS_MPS[answered_unit(answers.speed_unit)], factor)
-
-
-def _ask_unit(name: str, value: float, line: int, where: str) -> NeedsAnswer:
-    choices = tuple(
-        Choice(unit, f"line {line} is {value * factor / MPS_PER_MPH:.1f} mph")
-        for unit, factor in SPEED_UNITS_MPS.items()
+    needed = np.isnan(cell_unit) & (np.nan_to_num(high) > 0) & ~unread
+    row = int(np.argmax(needed))
+    answer = None if answers.speed_unit is None else answered_unit(answers.speed_unit)
+    factor = row_factors(
+        column.name,
+        column.unit,
+        above,
+        row_unit,
+        answer,
+        needed,
+        (float(high[row]) if len(high) else 0.0, table.lines[row] if table.lines else 0),
+        where,
     )
-    return NeedsAnswer(f"the column '{name}' does not say its unit", where, "speed_unit", choices)
+    if above and not column.unit and needed.any():
+        winds.remarks.append(f"a line above the table says {above}")
+    if (~np.isnan(cell_unit) & ~np.isnan(factor) & (cell_unit != factor)).any():
+        winds.remarks.append(f"cells of '{column.name}' were read in the units that they name")
+    factor = np.where(np.isnan(cell_unit), factor, cell_unit)
+    return np.where(np.isnan(factor), 1.0, factor)
 
 
 def _read_gusts(table: Table, column: Column, row_unit, speed_factor, winds: Winds) -> None:
@@ -153,26 +148,19 @@ def _read_gusts(table: Table, column: Column, row_unit, speed_factor, winds: Win
     _, gust, unit = _speed_columns(codes, gusts)
     own = SPEED_UNITS_MPS[column.unit] if column.unit else math.nan
     factor = np.where(np.isnan(unit), own, unit)
+    if (~np.isnan(row_unit) & ~np.isnan(factor) & (row_unit != factor)).any():
+        winds.remarks.append(f"'{column.name}' was read in its own unit, not in that of its row")
     factor = np.where(np.isnan(factor), row_unit, factor)
     if np.isnan(factor).any():
         winds.remarks.append(f"'{column.name}' was read in the unit of the wind speed")
     winds.gust_mps = gust * np.where(np.isnan(factor), speed_factor, factor)
 
 
-def _direct(winds: Winds, codes, directions: list[Direction | None], column: Column) -> None:
+def _direct(winds: Winds, told: Directions, column: Column) -> None:
     """Lays directions onto the speeds; calm and variable in words count."""
-    degrees = np.array([math.nan if d is None else d.wind_from_deg for d in directions])
-    words = np.array(["" if d is None else d.word for d in directions])[codes]
-    labels = [d.label for d in directions if d and d.label]
-    by_label = np.array([bool(d and d.label) for d in directions], bool)[codes]
-    half = half_width_of_labels(labels) if labels else HALF_WIDTH_DEGREES_DEG
-    wind = degrees[codes]
-    plain = half_width_of_degrees(wind[~by_label & ~np.isnan(wind)].tolist())
-    winds.half_width_deg = np.where(by_label, half, plain)
-    winds.zero_told = (wind == 0) & ~by_label & (not column.towards)
-    if column.towards:
-        wind = np.where((wind >= 0) & (wind <= 360), (wind + 180.0) % 360.0, wind)
-        winds.remarks.append(f"'{column.name}' says where the wind goes: turned about")
+    wind, words = told.wind_from_deg, told.words
+    winds.half_width_deg, winds.zero_told = told.half_width_deg, told.zero_told
+    winds.remarks += told.remarks
     calm = words == "calm"
     for row in np.flatnonzero(calm & (np.nan_to_num(winds.high_mps) > 0)):
         winds.bad.setdefault(int(row), "calm has a speed beside it")
@@ -185,6 +173,12 @@ def _direct(winds: Winds, codes, directions: list[Direction | None], column: Col
         setattr(winds, name, np.where(winds.undirected, math.nan, getattr(winds, name)))
     winds.speed_mps = (winds.low_mps + winds.high_mps) / 2
     winds.wind_from_deg = wind
+
+
+def _moving(winds: Winds) -> np.ndarray:
+    """Rows of a moving wind that can be read."""
+    unread = np.isin(np.arange(len(winds.high_mps)), list(winds.bad))
+    return (np.nan_to_num(winds.high_mps) > 0) & ~unread
 
 
 def _from_components(table: Table, chosen: Chosen, answers: Answers, where: str) -> Winds:
@@ -239,7 +233,9 @@ def _from_both(table: Table, chosen: Chosen, answers: Answers, where: str) -> Wi
     winds.gust_mps = np.array([s.gust if s else math.nan for s in speeds])[codes] * factor
     if "gust" in chosen:
         _read_gusts(table, chosen["gust"], row_unit, factor, winds)
-    _direct(winds, codes, [p[0] if p else None for p in pairs], column)
+    directions = [p[0] if p else None for p in pairs]
+    told = read_directions(codes, directions, column, table, _moving(winds), answers, where)
+    _direct(winds, told, column)
     return winds
 
 

@@ -166,7 +166,7 @@ def test_two_columns_of_one_name_are_told_by_number():
 
 def test_a_column_of_another_kind_is_refused_by_line():
     with pytest.raises(BadWeather, match="such as line 2: '45' is no time"):
-        read(TABLE, "time=b", "from=c", "speed=d", speed_unit="mph")
+        read(TABLE, "time=b", "from=c", "speed=d", speed_unit="mph", direction_unit="deg")
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,1 @@
+"""Times as tables write them: dates, clocks, zones, and which part of the hour they name."""
