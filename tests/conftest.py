@@ -1,5 +1,6 @@
 """What every test shares: no network, an own home folder, a server, a browser."""
 
+import concurrent.futures
 import contextlib
 import functools
 import json
@@ -12,6 +13,7 @@ import time
 import urllib.request
 from pathlib import Path
 
+import anyio
 import pytest
 from hypothesis import settings
 
@@ -157,6 +159,12 @@ def start_dashboard():
         yield lambda home, now=NOW: running.enter_context(running_dashboard(home, now))
 
 
+def run_async(function, *args):
+    """Runs async code to its end, also where the browser's driver has a loop in this thread."""
+    with concurrent.futures.ThreadPoolExecutor(1) as other:
+        return other.submit(anyio.run, function, *args).result()
+
+
 def free_port() -> int:
     """A port of this machine that nobody listens at."""
     with socket.socket() as probe:
@@ -165,17 +173,23 @@ def free_port() -> int:
 
 
 @contextlib.contextmanager
-def running_dashboard(home: Path, now: str = NOW, port: int = 0):
-    """A dashboard of its own: gives its address, and ends it at the end."""
+def running_dashboard(
+    home: Path, now: str = NOW, port: int = 0, *, watched_by: tuple[str, ...] = (), **variables
+):
+    """A dashboard of its own: gives its address, and ends it at the end.
+
+    `watched_by` are the words of a program that watches it, `variables` of its environment.
+    """
     port = port or free_port()
     command = [
+        *watched_by,
         *(sys.executable, "-m", "streamlit", "run", "dashboard.py"),
         *("--server.address", "127.0.0.1", "--server.port", str(port)),
         *("--server.headless", "true", "--server.fileWatcherType", "none"),
         *("--browser.gatherUsageStats", "false"),
     ]
     output = home.parent / f"output-{port}.txt"
-    environment = {**os.environ, "STAND_WIND_HOME": str(home), "STAND_WIND_NOW": now}
+    environment = {**os.environ, "STAND_WIND_HOME": str(home), "STAND_WIND_NOW": now, **variables}
     with output.open("w") as stream:
         server = subprocess.Popen(
             command, cwd=ROOT, env=environment, stdout=stream, stderr=subprocess.STDOUT

@@ -12,6 +12,8 @@ from urllib.parse import parse_qsl, quote, urlencode
 
 import anyio
 
+from pages.ui.callers import SAFE, with_safety
+
 COOKIE = "stand_wind_door"
 KEY = "key"
 FIRST_WAIT_S, MOST_WAIT_S = 0.5, 30.0
@@ -23,12 +25,6 @@ max-width:30rem;padding:0 1rem}</style></head><body><h1>This ground is private</
 <p>Ask its owner for the link: it is shown where the program was started, with a square
 to point the camera at. The link of an earlier start does not open it any more.</p>
 </body></html>"""
-SAFE = (
-    (b"x-frame-options", b"DENY"),
-    (b"content-security-policy", b"frame-ancestors 'none'"),
-    (b"referrer-policy", b"no-referrer"),
-    (b"x-content-type-options", b"nosniff"),
-)
 
 
 def token_of(key: str) -> str:
@@ -56,7 +52,7 @@ class Door:
             await self.app(scope, receive, send)
             return
         if hmac.compare_digest(_cookie(scope).encode(), self._token):
-            await self.app(_unkeyed(scope), receive, _with_safety(send))
+            await self.app(_unkeyed(scope), receive, with_safety(send))
             return
         told = _told_key(scope)
         if told is None or scope["type"] == "websocket":
@@ -120,19 +116,6 @@ def _cookie(scope) -> str:
             if key == COOKIE:
                 return text
     return ""
-
-
-def _with_safety(send):
-    """Adds what keeps other pages from framing this one."""
-
-    async def sending(message) -> None:
-        if message["type"] == "http.response.start":
-            names = {name.lower() for name, _ in message.get("headers", ())}
-            more = [pair for pair in SAFE if pair[0] not in names]
-            message = {**message, "headers": [*message.get("headers", ()), *more]}
-        await send(message)
-
-    return sending
 
 
 async def _refuse(scope, receive, send) -> None:

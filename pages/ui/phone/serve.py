@@ -15,6 +15,7 @@ import streamlit as st
 from starlette.middleware import Middleware
 
 from core.cli.phone import KEY_VARIABLE, STARTED
+from pages.ui.callers import Callers
 from pages.ui.phone.door import Door
 
 DASHBOARD = Path(__file__).resolve().parents[3] / "dashboard.py"
@@ -30,7 +31,8 @@ async def telling(_app):
 def main(address: str, port: int) -> None:
     """Serves until it is stopped. Args: the address to bind to; the port."""
     key = os.environ.pop(KEY_VARIABLE)
-    app = st.App(DASHBOARD, lifespan=telling, middleware=[Middleware(Door, key=key)])
+    before = [Middleware(Door, key=key), Middleware(Callers, names=(address,))]
+    app = st.App(DASHBOARD, lifespan=telling, middleware=before)
     app.run(
         config={
             "server.address": address,

@@ -1,9 +1,10 @@
 """The door before the server: with the key, without it, and with a wrong one."""
 
-import anyio
 import pytest
 
-from pages.ui.phone.door import COOKIE, KEY, MOST_WAIT_S, SAFE, Door, token_of
+from pages.ui.callers import SAFE
+from pages.ui.phone.door import COOKIE, KEY, MOST_WAIT_S, Door, token_of
+from tests.conftest import run_async
 
 THE_KEY = "k" * 43
 WORDS = b"the name of the ground"
@@ -47,7 +48,7 @@ class Caller:
         async def send(message):
             sent.append(message)
 
-        anyio.run(self.door, scope, receive, send)
+        run_async(self.door, scope, receive, send)
         return sent
 
 
@@ -153,5 +154,5 @@ def test_what_is_no_request_passes():
     async def app(scope, receive, send):
         seen.append((scope, receive, send))
 
-    anyio.run(Door(app, THE_KEY), {"type": "lifespan"}, None, None)
+    run_async(Door(app, THE_KEY), {"type": "lifespan"}, None, None)
     assert len(seen) == 1
