@@ -35,6 +35,10 @@ class SaveConflict(StandWindError):
     """The file on disk is not the one that was opened."""
 
 
+class SaveBusy(StandWindError):
+    """Another program is saving the same thing, and for longer than one waits."""
+
+
 class BadWind(StandWindError):
     """A typed wind that could not be understood."""
 

@@ -9,9 +9,7 @@ import contextlib
 import os
 import shutil
 import tempfile
-import threading
 import time
-from collections.abc import Iterator
 from pathlib import Path
 
 from core.ground.looking import refuse_changes
@@ -19,7 +17,6 @@ from core.ground.looking import refuse_changes
 REPLACE_TRIES = 8
 FIRST_WAIT_S = 0.02
 TEMPORARY = ".saving"
-_in_this_process = threading.Lock()
 
 
 def write_atomic(path: Path, data: bytes, *, new: bool = False, even_looking: bool = False) -> None:
@@ -108,28 +105,3 @@ def _sync_folder(folder: Path) -> None:
         os.fsync(handle)
     finally:
         os.close(handle)
-
-
-@contextlib.contextmanager
-def only_saver(lock_path: Path) -> Iterator[None]:
-    """One saver at a time, in this process and among processes.
-
-    The system lets go of the lock when a process ends, however it ends. Where a file
-    system has no locks, only this process is held to it.
-    """
-    with _in_this_process, lock_path.open("a+b") as stream:
-        with contextlib.suppress(OSError):
-            _lock(stream)
-        yield  # closing the file lets go of the lock
-
-
-def _lock(stream) -> None:
-    if os.name == "nt":
-        import msvcrt
-
-        stream.seek(0)
-        msvcrt.locking(stream.fileno(), msvcrt.LK_LOCK, 1)  # type: ignore[attr-defined]
-    else:
-        import fcntl
-
-        fcntl.flock(stream, fcntl.LOCK_EX)

@@ -19,8 +19,12 @@ from core.ground.versions import FOLDER as VERSIONS
 
 OWN_JSON = re.compile(rb'"format"\s*:\s*"' + FORMAT.encode())
 # heads of SQLite's files: the database, its journal, its write-ahead log
-SQLITE = (b"SQLite format 3\0", b"\xd9\xd5\x05\xf9\x20\xa1\x63\xd7",
-          b"\x37\x7f\x06\x82", b"\x37\x7f\x06\x83")  # fmt: skip
+SQLITE = (
+    b"SQLite format 3\0",
+    b"\xd9\xd5\x05\xf9\x20\xa1\x63\xd7",
+    b"\x37\x7f\x06\x82",
+    b"\x37\x7f\x06\x83",
+)
 BESIDE_SQLITE = ("-journal", "-wal", "-shm")
 # folders of the program's own inside the user's folder
 OWN_FOLDERS = ("drafts", "forecasts", "journal", "learn")
@@ -56,9 +60,10 @@ def check_output(
         raise BadRequest(f"it is {kept}, which is never overwritten", name, ELSEWHERE)
     if not replace:
         raise BadRequest(
-            "there is a file of that name already", name,
+            "there is a file of that name already",
+            name,
             "Choose another name, or overwrite it with --replace.",
-        )  # fmt: skip
+        )
     return place
 
 
@@ -79,9 +84,10 @@ def write_output(
         ) from None
     except OSError as fault:
         raise BadRequest(
-            f"can't be written ({fault.strerror or fault}); nothing was changed", str(path),
+            f"can't be written ({fault.strerror or fault}); nothing was changed",
+            str(path),
             "Choose a place with room that you may write to.",
-        ) from fault  # fmt: skip
+        ) from fault
 
 
 def what_is_kept(place: Path) -> str:
@@ -147,9 +153,10 @@ def _refuse_folders(place: Path, name: str) -> None:
     )
     if is_own:
         raise BadRequest(
-            "its folder holds what this program keeps, such as earlier versions", name,
+            "its folder holds what this program keeps, such as earlier versions",
+            name,
             "Choose another folder.",
-        )  # fmt: skip
+        )
 
 
 def _same_file(place: Path, other: Path) -> bool:

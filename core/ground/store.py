@@ -2,15 +2,16 @@
 
 import datetime
 import hashlib
-import os
 import uuid
 from dataclasses import dataclass
 from pathlib import Path
 
 from core.errors import BadProperty, SaveConflict, StandWindError
-from core.ground.atomic import clear_temporary, make_folder, only_saver, write_atomic
+from core.ground.atomic import clear_temporary, make_folder, write_atomic
+from core.ground.home import data_folder, new_path, own_properties
 from core.ground.jsontext import MOST_BYTES, read_json, write_json
 from core.ground.layout import Property
+from core.ground.lock import only_saver
 from core.ground.parse import property_from_document, read_document
 from core.ground.versions import (
     Version,
@@ -36,8 +37,6 @@ __all__ = [
     "save_property",
 ]
 DEMO = Path(__file__).resolve().parents[2] / "demo_property.json"
-PROGRAM = "stand-and-wind"
-HOME_VARIABLE = "STAND_WIND_HOME"
 
 
 @dataclass(frozen=True)
@@ -62,31 +61,6 @@ class Opened:
 def demo_path() -> Path:
     """The demo's own file, which is never written to."""
     return DEMO
-
-
-def data_folder() -> Path:
-    """Where the user's own files live: STAND_WIND_HOME, or the platform's folder."""
-    named = os.environ.get(HOME_VARIABLE)
-    if named:
-        return Path(named)
-    import platformdirs
-
-    return Path(platformdirs.user_data_dir(PROGRAM, appauthor=False))
-
-
-def own_properties() -> tuple[Path, ...]:
-    """The user's own property files, by name; none where there is no folder yet."""
-    folder = data_folder()
-    return tuple(sorted(folder.glob("*.json"))) if folder.is_dir() else ()
-
-
-def new_path(name: str) -> Path:
-    """A file in the user's folder for a property of this name, not there yet."""
-    letters = "".join(c if c.isascii() and c.isalnum() else "-" for c in name.lower())
-    stem = "-".join(part for part in letters.split("-") if part)[:40] or "property"
-    folder = data_folder()
-    tries = (f"{stem}-{n}" if n > 1 else stem for n in range(1, 1_000_000))
-    return next(p for p in (folder / f"{s}.json" for s in tries) if not p.exists())
 
 
 def content_hash(data: bytes) -> str:

@@ -10,7 +10,8 @@ from pathlib import Path
 from typing import Any
 
 from core.errors import StandWindError
-from core.ground.atomic import make_folder, only_saver, write_atomic
+from core.ground.atomic import make_folder, write_atomic
+from core.ground.lock import only_saver
 from core.ground.store import data_folder
 
 FORMAT, VERSION = "stand-and-wind-tally", 1
@@ -53,7 +54,7 @@ def read_tally() -> Tally:
         kept = json.loads(path.read_text(encoding="utf-8"))
     except FileNotFoundError:
         return Tally()
-    except (OSError, ValueError) as fault:
+    except (OSError, ValueError, RecursionError) as fault:
         raise _bad(path, f"can't be read ({type(fault).__name__})") from fault
     return _checked(path, kept)
 
@@ -62,7 +63,7 @@ def add_to_tally(right: bool, reasons: Iterable[str]) -> Tally:
     """Counts one situation.
 
     Args: whether the pick was right; why not, of REASONS.
-    Returns: the tally with it. Raises: BadTally; ValueError for another reason; OSError.
+    Returns: the tally with it. Raises: BadTally; SaveBusy; ValueError for another reason; OSError.
     """
     why = list(dict.fromkeys(reasons))
     unknown = set(why) - set(REASONS)
@@ -78,7 +79,7 @@ def add_to_tally(right: bool, reasons: Iterable[str]) -> Tally:
 
 
 def clear_tally() -> None:
-    """Starts again from nothing, whatever the file holds. Raises: OSError."""
+    """Starts again from nothing, whatever the file holds. Raises: SaveBusy; OSError."""
     make_folder(tally_path().parent)
     with only_saver(tally_path().with_suffix(".lock")):
         _write(Tally())

@@ -34,7 +34,8 @@ def open_page(title: str, *, wide: bool = False, heading: bool = True) -> None:
         initial_sidebar_state="collapsed",
     )
     st.html(f"<style>{STYLE}</style>")
-    state.follow_link()
+    with guarded():
+        state.follow_link()
     with st.container(horizontal=True, key="menu", gap="small"):
         for name, file in PAGES.items():
             if (HOME / file).exists():

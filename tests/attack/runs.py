@@ -27,6 +27,12 @@ def core(*words, memory=2 * GIB, disk=None, **more) -> subprocess.CompletedProce
     # one thread each: the library of sums takes address space for every one
     env = {**os.environ, "OPENBLAS_NUM_THREADS": "1", "PYTHONDONTWRITEBYTECODE": "1"}
     return subprocess.run(
-        command, cwd=ROOT, env=env, text=True, timeout=LONGEST_S, preexec_fn=held, check=False,
+        command,
+        cwd=ROOT,
+        env=env,
+        text=True,
+        timeout=LONGEST_S,
+        preexec_fn=held,
+        check=False,
         **{"stdout": subprocess.PIPE, "stderr": subprocess.PIPE, **more},
-    )  # fmt: skip
+    )

@@ -24,10 +24,12 @@ WRITERS = {
     "pocket": lambda ground, out: ("pocket", "--property", ground, *DAY, "--out", out),
     "visor": lambda ground, out: ("visor", "--property", ground, "--out", out),
     "season": lambda ground, out: (
-        *("season", "--property", ground, "--typical", "--no-candidates"), "--csv", out,
+        *("season", "--property", ground, "--typical", "--no-candidates"),
+        "--csv",
+        out,
     ),
     "convert": lambda ground, out: ("convert", ground, out),
-}  # fmt: skip
+}
 
 
 @pytest.fixture
@@ -207,6 +209,9 @@ def test_what_the_home_holds_is_known_by_its_place(ground):
     from core.weather.services import kept as forecasts
 
     assert set(OWN_FOLDERS) == {
-        drafts.FOLDER, tally.FOLDER, log.FOLDER, forecasts.SUBFOLDER,
-    }  # fmt: skip
+        drafts.FOLDER,
+        tally.FOLDER,
+        log.FOLDER,
+        forecasts.SUBFOLDER,
+    }
     assert kept_drafts(ground)[0]

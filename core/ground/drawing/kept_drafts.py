@@ -16,16 +16,18 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from core.errors import BadProperty
-from core.ground.atomic import clear_temporary, make_folder, only_saver, write_atomic
+from core.errors import BadProperty, SaveBusy
+from core.ground.atomic import clear_temporary, make_folder, write_atomic
 from core.ground.drawing.draft import Draft, Step
 from core.ground.drawing.edits import model_of
 from core.ground.jsontext import MOST_BYTES, read_json
+from core.ground.lock import only_saver
 from core.ground.parse import read_document
 from core.ground.store import content_hash, data_folder
 from core.ground.versions import what_changed
 
 FOLDER = "drafts"
+WAIT_S = 1.0  # a finger that draws does not wait for a save
 
 
 @dataclass(frozen=True)
@@ -60,10 +62,10 @@ def keep_draft(path: Path, kept: KeptDraft) -> bool:
     try:
         data = _written(kept)
         make_folder(_folder(path))
-        with only_saver(_folder(path) / "lock"):
+        with only_saver(_folder(path) / "lock", WAIT_S):
             clear_temporary(_folder(path))
             write_atomic(_place(path, kept.key), data)
-    except (OSError, ValueError):
+    except (OSError, ValueError, SaveBusy):
         return False
     return True
 
@@ -75,7 +77,7 @@ def drop_draft(path: Path, key: str, mark: str = "") -> None:
     anew since.
     """
     place = _place(path, key)
-    with contextlib.suppress(OSError), only_saver(_folder(path) / "lock"):
+    with contextlib.suppress(OSError, SaveBusy), only_saver(_folder(path) / "lock", WAIT_S):
         if not mark or content_hash(place.read_bytes()) == mark:
             place.unlink()
 

@@ -6,7 +6,8 @@ import datetime
 import streamlit as st
 
 from core.answer.one_sit import StandSit
-from core.ground.looking import OnlyLooking, only_looking
+from core.errors import StandWindError
+from core.ground.looking import only_looking
 from core.learn import tally
 from core.learn.classroom import date_text
 from core.learn.pick_one import Judgement, Pick, best_of, judge_pick
@@ -112,7 +113,7 @@ def _answered(found: Situation, pick: Pick) -> None:
     told = judge_pick(found, pick)
     try:
         tally.add_to_tally(told.right, told.missed)
-    except (tally.BadTally, OnlyLooking, OSError):
+    except (StandWindError, OSError):
         st.session_state["learn_not_kept"] = True
 
 
@@ -206,6 +207,13 @@ def _told(told: Judgement) -> None:
     st.markdown("\n".join(rows))
 
 
+def _clear_tally() -> None:
+    try:
+        tally.clear_tally()
+    except (StandWindError, OSError):
+        st.session_state["learn_not_kept"] = True
+
+
 def _tally() -> None:
     if only_looking():  # it is the owner's, and is not counted here
         return
@@ -214,14 +222,14 @@ def _tally() -> None:
             so_far = tally.read_tally()
         except tally.BadTally as fault:
             st.error(frame.plain(fault.text()))
-            st.button("Clear the tally", on_click=tally.clear_tally)
+            st.button("Clear the tally", on_click=_clear_tally)
             return
         if st.session_state.pop("learn_not_kept", False):
-            st.markdown("The last answer could not be kept.")
+            st.markdown("The disk took no change of the tally.")
         st.markdown(f"{so_far.right} right of {so_far.tried}." if so_far.tried else "None yet.")
         for reason in so_far.to_practise:
             st.markdown(f"- {REASONS[reason]}: {so_far.by_reason[reason]}")
-        st.button("Clear the tally", on_click=tally.clear_tally)
+        st.button("Clear the tally", on_click=_clear_tally)
 
 
 def _print(scene: Scene, year: int) -> None:
