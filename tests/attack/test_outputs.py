@@ -11,8 +11,8 @@ import pytest
 
 from core.__main__ import main
 from core.errors import BadRequest
-from core.ground.drawing.draft import new_draft
-from core.ground.drawing.kept_drafts import Kept, keep_draft, kept_drafts
+from core.ground.drawing.draft import Draft
+from core.ground.drawing.kept_drafts import KeptDraft, keep_draft, kept_drafts
 from core.ground.output import write_output
 from core.ground.store import demo_path, list_versions, open_property, save_property
 from core.keep.log import journal_path, open_journal
@@ -43,7 +43,7 @@ def ground(tmp_path, monkeypatch):
     opened = open_property(path)
     save_property(opened, opened.document, now_s=1_700_000_000)
     opened = open_property(path)
-    keep_draft(path, Kept("tab", "", opened.document, new_draft(opened.document)))
+    keep_draft(path, KeptDraft("tab", "", opened.document, Draft(opened.document)))
     add_to_tally(True, ())
     return path
 

@@ -6,8 +6,8 @@ import pytest
 
 from core.ground import in_use
 from core.ground.atomic import write_atomic
-from core.ground.drawing.draft import new_draft
-from core.ground.drawing.kept_drafts import Kept, keep_draft
+from core.ground.drawing.draft import Draft
+from core.ground.drawing.kept_drafts import KeptDraft, keep_draft
 from core.ground.looking import LOOK_VARIABLE, OnlyLooking
 from core.ground.output import write_output
 from core.ground.store import demo_path, open_property, save_property
@@ -60,7 +60,7 @@ def test_nothing_goes_into_the_log_or_the_tally(opened):
 
 
 def test_drafts_and_the_last_ground_are_left_as_they_were(opened):
-    draft = Kept("page", opened.content_hash, opened.document, new_draft(opened.document))
+    draft = KeptDraft("page", opened.content_hash, opened.document, Draft(opened.document))
     with pytest.raises(OnlyLooking):
         keep_draft(opened.path, draft)
     in_use.remember("own")  # a convenience: passed over without a word
