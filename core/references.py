@@ -204,6 +204,14 @@ REFERENCES: dict[str, Reference] = {
         "normal mean with a normal prior, and a scaled inverse chi-square for the variance.",
         "memory",
     ),
+    # how forecasts miss
+    "harp2019": Reference(
+        "MEPS and CMEPS forecasts against SYNOP reports, 17 to 19 February 2019, 812 stations "
+        "of northern Europe: data package harphub/harpData (Apache-2.0; A. Singleton, MET "
+        "Norway). The constants were fitted on it for this program.",
+        "second-hand",
+        "the program's own design notes",
+    ),
 }
 
 

@@ -43,6 +43,7 @@ FLOORS = (
     "core.sit",
     "core.answer",
     "core.season",
+    "core.chance",
     "core.criticism",
     "core.say",
     "core.learn",

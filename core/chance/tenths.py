@@ -1,0 +1,36 @@
+"""Shares told in tenths: whole ones that add to ten, and the words at the ends."""
+
+from collections.abc import Sequence
+
+import numpy as np
+
+HOLDS, MAY_HOLD = 0.75, 0.5
+
+
+def in_tenths(shares: Sequence[float]) -> list[int]:
+    """Shares as whole tenths that add to ten, by the largest remainder.
+
+    Args: shares that add to one. Of equal remainders the earlier one is rounded up.
+    Source: the method of largest remainders; plain arithmetic.
+    """
+    scaled = np.asarray(shares, float) * 10.0
+    whole = np.floor(scaled + 1e-9).astype(int)
+    left = 10 - int(whole.sum())
+    order = np.argsort(-(scaled - whole), kind="stable")
+    whole[order[:left]] += 1
+    return [int(n) for n in whole]
+
+
+def share_words(share: float) -> str:
+    """A share in words: tenths, with honest ends. Args: 0 to 1."""
+    tenths = round(share * 10.0)
+    if tenths <= 0:
+        return "hardly ever"
+    return "9 of 10 or better" if tenths >= 9 else f"about {tenths} of 10"
+
+
+def standing(share: float) -> str:
+    """How a go is told: holds, may hold, toss-up. Args: its share of go, 0 to 1."""
+    if share >= HOLDS:
+        return "holds"
+    return "may hold" if share >= MAY_HOLD else "toss-up"
