@@ -19,7 +19,7 @@ LIVE = ("tests/core/weather/services/test_live.py",)
 HISTORY = ("tests/core/weather/files/test_history.py", "tests/traps/test_history_traps.py")
 
 TABLES = ("tests/core/weather/tables/test_cells.py", "tests/traps/test_forecast_traps.py")
-COVERED = ("tests/core/season/test_summary.py",)
+COVERED = ("tests/core/season/test_left_over.py",)
 IDLE = ("tests/core/test_answers_not_needed.py",)
 CLOCKS = "tests/core/weather/clocks"
 ZONES, LABELS, DATES = (
@@ -1130,28 +1130,28 @@ FAULTS = (
     ),
     Fault(
         "covered-watch-seat-serves",
-        "core/season/summary.py",
+        "core/season/left_over.py",
         "served = ((np.asarray(group) == GO) & counts)",
         "served = (np.asarray(group) == GO)",
         COVERED,
     ),
     Fault(
         "covered-light-air-told-as-hole",
-        "core/season/summary.py",
+        "core/season/left_over.py",
         "(cant & (out == BY_CALM)).any(axis=1)",
         "(cant & (out == BY_OTHER)).any(axis=1)",
         COVERED,
     ),
     Fault(
         "covered-way-in-no-hole",
-        "core/season/summary.py",
+        "core/season/left_over.py",
         "np.isin(out, (BY_SIT, BY_WAY))",
         "np.isin(out, (BY_SIT,))",
         COVERED,
     ),
     Fault(
         "covered-any-stand-counts-watch-seats",
-        "core/season/summary.py",
+        "core/say/season_words.py",
         "ruler.verdict[counts].min(",
         "ruler.verdict.min(",
         COVERED,

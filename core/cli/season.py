@@ -47,11 +47,12 @@ def _history(options, timezone: str):
 
 def _season(options) -> str:
     from core.errors import BadRequest
+    from core.say.season_tables import season_csv, season_dict
+    from core.say.season_words import season_lines
     from core.season.next_stand import next_stands
-    from core.season.report import season_csv, season_lines, season_report
+    from core.season.report import season_report
     from core.season.review import judge_season
     from core.season.saw_work import saw_work
-    from core.season.summary import left_over, told_lines
 
     if (options.first is None) != (options.last is None):
         raise BadRequest("one end of the dates is missing", "--from, --to", "Give both.")
@@ -65,10 +66,7 @@ def _season(options) -> str:
     if write:
         write(season_csv(answer))
     report = season_report(answer, found, jobs)
-    if options.json:
-        report["property"]["without_stand"] = left_over(answer).report()
-        return as_json(report)
-    return "\n".join([*season_lines(report), "", *told_lines(answer)])
+    return as_json(season_dict(report)) if options.json else "\n".join(season_lines(report))
 
 
 def _visor(options) -> str:

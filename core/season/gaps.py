@@ -1,5 +1,7 @@
 """Where the season has holes, what each stand alone serves, and the fewest that do."""
 
+from dataclasses import dataclass
+
 import numpy as np
 
 from core.angles import HALF_WIDTH_16_DEG, POINT_WIDTH_DEG, wrap_deg
@@ -42,7 +44,23 @@ def _half_winds(half):
     return np.where(steady, direction, np.nan), np.where(steady, median, np.nan)
 
 
-def holes(answer: SeasonAnswer) -> list[dict]:
+@dataclass(frozen=True, slots=True)
+class Hole:
+    """Sits of one wind that no stand serves; all None for calm and variable wind.
+
+    From `from_deg` clockwise to `to_deg` [deg]; speeds from `low_mph` to below `high_mph`,
+    which is None for the strongest.
+    """
+
+    sit: str
+    from_deg: float | None
+    to_deg: float | None
+    low_mph: float | None
+    high_mph: float | None
+    sits_lost: int
+
+
+def holes(answer: SeasonAnswer) -> list[Hole]:
     """The winds that leave no stand, by how many sits they cost.
 
     Args: the answer.
@@ -65,18 +83,16 @@ def holes(answer: SeasonAnswer) -> list[dict]:
     found = [
         _hole(sits[k[0]], int(k[1]), int(k[2]), int(n)) for k, n in zip(keys, count, strict=True)
     ]
-    return sorted(found, key=lambda row: -row["sits_lost"])
+    return sorted(found, key=lambda hole: -hole.sits_lost)
 
 
-def _hole(sit: str, point: int, force: int, count: int) -> dict:
-    row: dict = {"from_deg": None, "to_deg": None, "speed_mph": None}
-    if point >= 0:
-        middle = point * POINT_WIDTH_DEG
-        row["from_deg"] = float(wrap_deg(middle - HALF_WIDTH_16_DEG))
-        row["to_deg"] = float(wrap_deg(middle + HALF_WIDTH_16_DEG))
-        top = force + 1 < len(SPEED_EDGES_MPH)
-        row["speed_mph"] = [SPEED_EDGES_MPH[force], SPEED_EDGES_MPH[force + 1] if top else None]
-    return {**row, "sit": sit, "sits_lost": count}
+def _hole(sit: str, point: int, force: int, count: int) -> Hole:
+    if point < 0:
+        return Hole(sit, None, None, None, None, count)
+    middle = point * POINT_WIDTH_DEG
+    from_deg, to_deg = (float(wrap_deg(middle + s * HALF_WIDTH_16_DEG)) for s in (-1, 1))
+    high = SPEED_EDGES_MPH[force + 1] if force + 1 < len(SPEED_EDGES_MPH) else None
+    return Hole(sit, from_deg, to_deg, SPEED_EDGES_MPH[force], high, count)
 
 
 def only_stand_sits(answer: SeasonAnswer):

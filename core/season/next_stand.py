@@ -56,21 +56,6 @@ class NextStand:
     of_sits: int
     why: str
 
-    def report(self) -> dict:
-        """Plain values for --json."""
-        lon, lat = (round(x, 6) for x in self.lonlat)
-        return {
-            "lon": lon,
-            "lat": lat,
-            "corridor": self.corridor,
-            "adds_sits": self.adds_sits,
-            "adds_share": round(self.adds_share, 4),
-            "of_sits": self.of_sits,
-            "lane": self.lane,
-            "cut_yd": self.cut_yd,
-            "why": f"{self.why}; {TREE}",
-        }
-
 
 def next_stands(answer: SeasonAnswer, most: int = MOST_FOUND, progress=None) -> list[NextStand]:
     """Spots for another stand by greedy choice: each adds most after those before it.

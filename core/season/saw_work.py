@@ -40,14 +40,6 @@ class Job:
     def per_yard(self) -> float:
         return self.gains_sits / max(self.cut_yd, LEAST_CUT_YD)
 
-    def report(self) -> dict:
-        """Plain values for --json."""
-        names = ("kind", "stand", "lane", "words", "cut_yd", "gains_sits", "of_sits")
-        return {
-            **{n: getattr(self, n) for n in names},
-            "sits_per_yard": round(self.per_yard, 4),
-        }
-
 
 def lost_to_ways(answer: SeasonAnswer) -> list[tuple[str, int]]:
     """Stands that lose sits to their way in alone, most first, as (id, sits).

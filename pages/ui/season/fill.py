@@ -2,8 +2,9 @@
 
 import streamlit as st
 
+from core.say.season_words import job_words, sits_words
 from core.season.next_stand import NextStand, next_stands
-from core.season.report import job_words, sits_words
+from core.season.report import SeasonReport
 from core.season.review import SeasonAnswer
 from core.season.saw_work import saw_work
 from core.show.map import Brought, property_map
@@ -13,7 +14,7 @@ from pages.ui.season.questions import with_bar
 MOST_WAYS = 6
 
 
-def show(answer: SeasonAnswer, report: dict, question: tuple) -> None:
+def show(answer: SeasonAnswer, report: SeasonReport, question: tuple) -> None:
     """The three. Args: the answer; its report; what was asked."""
     st.subheader("Next stand")
     if st.toggle("Look for spots along the trails", key="look_for_spots"):
@@ -55,9 +56,9 @@ def _spot_words(number: int, spot: NextStand, name_of) -> str:
     )
 
 
-def _ways_in(answer: SeasonAnswer, report: dict) -> None:
+def _ways_in(answer: SeasonAnswer, report: SeasonReport) -> None:
     name_of = answer.scene.ground.name_of
-    lost = [f"{name_of(w['id'])}: {sits_words(w['sits_lost'])}" for w in report["ways_in"]]
+    lost = [f"{name_of(id_)}: {sits_words(sits)}" for id_, sits in report.ways_in]
     if not lost:
         st.write("No stand loses a sit to its way in alone.")
         return
@@ -73,7 +74,7 @@ def _jobs(answer: SeasonAnswer, question: tuple) -> None:
         question,
         lambda: with_bar(lambda told: saw_work(answer, progress=told), "Trying jobs"),
     )
-    st.markdown("\n".join(f"- {frame.plain(job_words(j.report()))}" for j in jobs) or "None gains.")
+    st.markdown("\n".join(f"- {frame.plain(job_words(j))}" for j in jobs) or "None gains.")
     st.caption(
         "Most sits for a yard cut first; the sits are those of that stand. Winter work: helmet, "
         "chaps, nobody near."

@@ -5,24 +5,24 @@ import datetime
 import pandas as pd
 import streamlit as st
 
-from core.season.report import LEFT_WORDS, hole_words, season_csv, season_report, watch_words
-from core.season.review import SeasonAnswer
-from core.season.summary import (
+from core.say.season_tables import season_csv
+from core.say.season_words import (
     fill_told,
-    halves_sat,
     hole_told,
-    left_over,
+    hole_words,
     served_words,
     stand_words,
+    watch_words,
     year_words,
 )
+from core.season.report import SeasonReport, season_report
+from core.season.review import SeasonAnswer
 from core.season.visor import middle_of_season
 from core.show.visor import visor_sheet
 from pages.ui import frame, state
 from pages.ui.season import fill, ruler, stands
 
 TOLD_MPH = 8  # the wind in which the answer in words is told
-LEFT_SAID = {"none": "no stand", "one": "one", "two": "two", "more": "three or more"}
 
 
 def show(answer: SeasonAnswer, question: tuple) -> None:
@@ -37,17 +37,15 @@ def show(answer: SeasonAnswer, question: tuple) -> None:
     _take_along(answer)
 
 
-def _head(answer: SeasonAnswer, report: dict, question: tuple) -> None:
-    whole = report["property"]
-    st.header(f"Some stand can be sat on {whole['some_stand_go']:.0%} of {whole['sits']} sits")
-    said = [
-        f"{whole[h.sit]['some_stand_go']:.0%} of {whole[h.sit]['sits']} {h.sit}s"
-        for h in halves_sat(answer)
-    ]
-    said.append(year_words(answer))
+def _head(answer: SeasonAnswer, report: SeasonReport, question: tuple) -> None:
+    ground = report.ground
+    st.header(f"Some stand can be sat on {ground.some_stand_go:.0%} of {ground.sits} sits")
+    some = {sit: ground.by_sit[sit] for sit in ground.sits_had}
+    said = [f"{kind.some_stand_go:.0%} of {kind.sits} {sit}s" for sit, kind in some.items()]
+    said.append(year_words(ground.years))
     st.write(frame.plain(f"{'; '.join(s for s in said if s)}."))
-    ids, left = whole["smallest_set"], left_over(answer)
-    rulers = [ruler.worked_out(answer, h.sit, TOLD_MPH, question) for h in halves_sat(answer)]
+    ids, left = ground.smallest_set, ground.without_stand
+    rulers = [ruler.worked_out(answer, sit, TOLD_MPH, question) for sit in ground.sits_had]
     _part(f"Which stand, which wind at {TOLD_MPH} mph", served_words(answer, ids))
     st.markdown("\n".join(f"- {frame.plain(x)}" for x in stand_words(answer, ids, rulers)))
     _part("The hole", hole_told(left))
@@ -62,8 +60,8 @@ def _part(name: str, words: str) -> None:
     st.markdown(f"**{name}.** {frame.plain(words)}")
 
 
-def _about(answer: SeasonAnswer, report: dict) -> str:
-    history = f"{report['history'][:1].upper()}{report['history'][1:]}"
+def _about(answer: SeasonAnswer, report: SeasonReport) -> str:
+    history = f"{report.history[:1].upper()}{report.history[1:]}"
     left = f" {answer.unknown} sits without any wind are left out." if answer.unknown else ""
     typical = ""
     if answer.weather.kind == "typical":
@@ -78,18 +76,24 @@ def _about(answer: SeasonAnswer, report: dict) -> str:
     )
 
 
-def _holes(report: dict) -> None:
-    whole = report["property"]
+def _holes(report: SeasonReport) -> None:
     with st.expander("Sits without a stand, wind by wind"):
-        rows = [{"wind": hole_words(h), "sits": h["sits_lost"]} for h in whole["holes"]]
+        rows = [{"wind": hole_words(h), "sits": h.sits_lost} for h in report.ground.holes]
         if rows:
             st.dataframe(pd.DataFrame(rows), hide_index=True)
         else:
             st.write("None.")
     with st.expander("How many stands each wind leaves"):
         counts = [
-            {"wind": r["wind"], "sits": r["sits"], **{LEFT_SAID[w]: r[w] for w in LEFT_WORDS}}
-            for r in whole["left"]
+            {
+                "wind": row.wind,
+                "sits": row.sits,
+                "no stand": row.none,
+                "one": row.one,
+                "two": row.two,
+                "three or more": row.more,
+            }
+            for row in report.ground.left
         ]
         st.dataframe(pd.DataFrame(counts), hide_index=True, height="content")
         st.caption("In sits: how many of that wind's leave no stand, one, two, three or more.")

@@ -2,9 +2,10 @@
 
 import streamlit as st
 
+from core.say.season_words import ruler_rows, winds_words
+from core.season.report import SeasonReport
 from core.season.review import SeasonAnswer
-from core.season.ruler import SPEEDS_MPH, Ruler, how_often, winds_that_work, winds_words
-from core.season.summary import halves_sat, ruler_rows
+from core.season.ruler import SPEEDS_MPH, Ruler, how_often, winds_that_work
 from core.show.charts import STILL, ruler_figure
 from pages.ui import frame, state
 
@@ -17,10 +18,10 @@ def worked_out(answer: SeasonAnswer, sit: str, speed_mph: int, question: tuple) 
     )
 
 
-def show(answer: SeasonAnswer, report: dict, question: tuple) -> None:
+def show(answer: SeasonAnswer, report: SeasonReport, question: tuple) -> None:
     """The chart and its words. Args: the answer, its report, what was asked."""
     st.subheader("Winds that work")
-    sits = [h.sit for h in halves_sat(answer)]
+    sits = report.ground.sits_had
     with st.container(horizontal=True, gap="small"):
         sit = st.segmented_control(
             "Sit",
@@ -33,7 +34,7 @@ def show(answer: SeasonAnswer, report: dict, question: tuple) -> None:
             "Wind, mph", SPEEDS_MPH, default=8, key="ruler_mph", required=True, **state.KEPT
         )
     ruler, blows = worked_out(answer, sit, speed, question), how_often(answer, sit)
-    names, verdict, shares = ruler_rows(answer, report, ruler)
+    names, verdict, shares = ruler_rows(report, ruler)
     right = [f"{share:.0%}" for share in shares]
     figure = ruler_figure(names, verdict, right, blows.share, blows.none_share)
     st.plotly_chart(figure, config=STILL, theme=None, key="ruler")

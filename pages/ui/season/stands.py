@@ -5,24 +5,22 @@ import calendar
 import pandas as pd
 import streamlit as st
 
+from core.season.report import SeasonReport, StandReport
 from core.show.charts import STILL, shares_figure
-from core.sit.clock import HALVES
 
 MONTHS = calendar.month_abbr
-WHY = {"sit": "the air at the seat", "way_in": "the way in", "calm": "still air", "other": "other"}
 NAME_PX = 140
-OFF = {"sit": "a bed or food", "trail": "the trail"}
 
 
-def show(report: dict) -> None:
+def show(report: SeasonReport) -> None:
     """All of it. Args: the report; it has a stand."""
     st.subheader("Stand by stand")
-    stands = sorted(report["stands"], key=lambda row: -(row["go"] or 0.0))
+    stands = sorted(report.stands, key=lambda row: -(row.whole.go or 0.0))
     st.plotly_chart(
         shares_figure(
-            [s["name"] for s in stands],
-            [s["go"] for s in stands],
-            [s["cant_call"] for s in stands],
+            [s.name for s in stands],
+            [s.whole.go for s in stands],
+            [s.whole.cant_call for s in stands],
         ),
         config=STILL,
         theme=None,
@@ -41,19 +39,25 @@ def show(report: dict) -> None:
     _months(report)
 
 
-def _row(row: dict) -> dict:
-    found = {"stand": row["name"], "go": row["go"]}
-    found |= {sit: row[sit]["go"] for sit in HALVES if sit in row}
-    found |= {"can't call": row["cant_call"], "stay out": row["stay_out"]}
-    if row["years"]:
-        found["years"] = f"{row['years']['lowest_go']:.0%} to {row['years']['highest_go']:.0%}"
-    return found | {"sits only it has": row["only_stand_sits"]}
+def _row(row: StandReport) -> dict:
+    found = {"stand": row.name, "go": row.whole.go}
+    found |= {sit: some.go for sit, some in row.by_sit.items()}
+    found |= {"can't call": row.whole.cant_call, "stay out": row.whole.stay_out}
+    if row.years:
+        found["years"] = f"{row.years.lowest_go:.0%} to {row.years.highest_go:.0%}"
+    return found | {"sits only it has": row.only_stand_sits}
 
 
-def _why(row: dict) -> dict:
-    found = {"stand": row["name"]}
-    found |= {f"out: {said}": row["why_out"][key] for key, said in WHY.items()}
-    return found | {f"just-off: {said}": row["not_clean"][key] for key, said in OFF.items()}
+def _why(row: StandReport) -> dict:
+    return {
+        "stand": row.name,
+        "out: the air at the seat": row.why_out.sit,
+        "out: the way in": row.why_out.way_in,
+        "out: still air": row.why_out.calm,
+        "out: other": row.why_out.other,
+        "just-off: a bed or food": row.not_clean.sit,
+        "just-off: the trail": row.not_clean.trail,
+    }
 
 
 def _percents(rows: list[dict], plain: tuple[str, ...] = ()) -> None:
@@ -72,18 +76,16 @@ def _percents(rows: list[dict], plain: tuple[str, ...] = ()) -> None:
     )
 
 
-def _months(report: dict) -> None:
+def _months(report: SeasonReport) -> None:
     with st.expander("Go by month"):
         rows = [
-            {"stand": row["name"], "sit": sit}
-            | {MONTHS[int(m)]: v[sit]["go"] for m, v in row["months"].items() if v[sit]["sits"]}
-            for row in report["stands"]
-            for sit in HALVES
-            if sit in row
+            {"stand": row.name, "sit": sit}
+            | {MONTHS[month]: v[sit].go for month, v in row.by_month.items() if v[sit].sits}
+            for row in report.stands
+            for sit in row.by_sit
         ]
-        counts = [
-            f"{MONTHS[int(m)]} {sum(v[s]['sits'] for s in v)}"
-            for m, v in report["stands"][0]["months"].items()
-        ]
+        sits = {
+            m: sum(v.sits for v in some.values()) for m, some in report.stands[0].by_month.items()
+        }
         _percents(rows, plain=("sit",))
-        st.caption(f"Sits behind it: {', '.join(counts)}.")
+        st.caption(f"Sits behind it: {', '.join(f'{MONTHS[m]} {n}' for m, n in sits.items())}.")

@@ -10,6 +10,8 @@ import shapely
 from core.angles import mean_direction_deg
 from core.ground.layout import Season, Stand, Wanted
 from core.ground.store import demo_path, open_property
+from core.say.season_tables import season_dict
+from core.say.season_words import watch_words
 from core.season.gaps import fewest, holes, only_stand_sits, sit_winds, smallest_set
 from core.season.next_stand import (
     APART_M,
@@ -20,7 +22,7 @@ from core.season.next_stand import (
     spots_for,
     with_spots,
 )
-from core.season.report import season_report, watch_seats, watch_words
+from core.season.report import season_report, watch_seats
 from core.season.review import judge_season
 from core.sit.scene import Scene
 from core.sit.verdicts import GO
@@ -103,9 +105,9 @@ def test_holes_and_only_stands_of_made_winds():
     assert np.nanmedian(speed) == pytest.approx(10.0 * MPS_PER_MPH)
     assert smallest_set(answer) == ["oak", "elm"]
     rows = holes(answer)
-    assert {r["sit"] for r in rows} == {"morning", "evening"}
-    assert all(r["from_deg"] is None and r["speed_mph"] is None for r in rows)
-    assert sum(r["sits_lost"] for r in rows) == pytest.approx(14, abs=2)
+    assert {hole.sit for hole in rows} == {"morning", "evening"}
+    assert all(hole.from_deg is None and hole.low_mph is None for hole in rows)
+    assert sum(hole.sits_lost for hole in rows) == pytest.approx(14, abs=2)
 
 
 def test_a_wind_that_leaves_no_stand_is_named():
@@ -114,9 +116,9 @@ def test_a_wind_that_leaves_no_stand_is_named():
     prop = dataclasses.replace(prop, stands=(prop.stands[0], shut))
     answer = judge_season(Scene(prop), made_winds([0.0, 180.0]))
     worst = holes(answer)[0]
-    assert (worst["from_deg"], worst["to_deg"]) == (348.75, 11.25)
-    assert worst["speed_mph"] == [8.0, 13.0]
-    assert sum(r["sits_lost"] for r in holes(answer)) == pytest.approx(28, abs=2)
+    assert (worst.from_deg, worst.to_deg) == (348.75, 11.25)
+    assert (worst.low_mph, worst.high_mph) == (8.0, 13.0)
+    assert sum(hole.sits_lost for hole in holes(answer)) == pytest.approx(28, abs=2)
 
 
 def test_a_seat_to_watch_from_fills_no_hole():
@@ -125,7 +127,7 @@ def test_a_seat_to_watch_from_fills_no_hole():
     prop = dataclasses.replace(prop, stands=(prop.stands[0], watched))
     answer = judge_season(Scene(prop), made_winds([0.0, 180.0]))
     # Elm is go in the north wind, but of a morning the owner only watches there
-    sits = {row["sit"]: row["sits_lost"] for row in holes(answer)}
+    sits = {hole.sit: hole.sits_lost for hole in holes(answer)}
     assert sits == {"morning": pytest.approx(14, abs=1)}
     assert only_stand_sits(answer).tolist() == pytest.approx([28, 14], abs=2)
     assert answer.go[:, 1].sum() == pytest.approx(28, abs=2)
@@ -191,9 +193,10 @@ def test_a_hole_is_filled_and_each_spot_adds_what_it_says():
     assert adds == sorted(adds, reverse=True) and min(adds) > 0
     assert {found[0].corridor, found[1].corridor} == {"east", "west"}
     assert adds == [28, 14]  # two weeks of east wind, one of west; the calm week stays
-    report = found[0].report()
-    assert report["adds_share"] == pytest.approx(adds[0] / 56, abs=1e-3)
-    assert "a tree may not stand there" in report["why"]
+    assert found[0].adds_share == pytest.approx(adds[0] / 56)
+    (told,) = season_dict(season_report(answer, found[:1]))["candidates"]
+    assert told["adds_share"] == pytest.approx(adds[0] / 56, abs=1e-3)
+    assert "a tree may not stand there" in told["why"]
 
 
 def test_greedy_takes_the_best_of_all_spots_and_keeps_them_apart():

@@ -10,9 +10,11 @@ from core.angles import in_ranges
 from core.answer.one_sit import stand_sit
 from core.ground.layout import Closed, Person, Season, Stand
 from core.ground.store import demo_path, open_property
+from core.say.season_tables import season_csv, season_dict
+from core.say.season_words import season_lines
 from core.season.next_stand import next_stands
 from core.season.one_stand import BY_OTHER, BY_WAY
-from core.season.report import season_csv, season_lines, season_report
+from core.season.report import season_report
 from core.season.review import judge_season
 from core.season.saw_work import saw_work
 from core.sit.clock import clocks, sit_clock
@@ -311,9 +313,10 @@ def test_a_history_of_one_morning_has_no_evenings():
     answer = judge_season(scene, hours)
     assert [len(h.half) for h in answer.halves] == [1, 0]
     report = season_report(answer, next_stands(answer), saw_work(answer))
-    assert report["stands"][0]["evening"]["sits"] == 0
-    assert report["stands"][0]["evening"]["go"] is None
-    assert report["property"]["sits"] == 1
+    assert report.stands[0].by_sit["evening"].sits == 0
+    assert report.stands[0].by_sit["evening"].go is None
+    assert season_dict(report)["stands"][0]["evening"]["go"] is None
+    assert report.ground.sits == 1 and report.ground.sits_had == ["morning"]
     assert season_lines(report) and season_csv(answer)
 
 

@@ -6,27 +6,29 @@ import numpy as np
 import pytest
 
 from core.ground.store import demo_path, open_property
-from core.season.one_stand import BY_CALM, BY_OTHER, BY_SIT, BY_WAY, NOTHING
-from core.season.report import season_report
-from core.season.review import judge_season
-from core.season.ruler import Ruler, winds_that_work
-from core.season.summary import (
+from core.say.season_words import (
     ANY,
+    fill_told,
+    hole_told,
+    ruler_rows,
+    served_words,
+    stand_words,
+    told_lines,
+)
+from core.season.left_over import (
     SERVED,
     SHUT,
     STILL,
     UNSURE,
     WRONG_ALL,
     LeftOver,
-    fill_told,
-    hole_told,
     left_over,
-    ruler_rows,
-    served_words,
-    stand_words,
-    told_lines,
     why_none,
 )
+from core.season.one_stand import BY_CALM, BY_OTHER, BY_SIT, BY_WAY, NOTHING
+from core.season.report import season_report
+from core.season.review import judge_season
+from core.season.ruler import Ruler, winds_that_work
 from core.sit.scene import Scene
 from core.sit.verdicts import CANT, CLEAN, GO, JUST_OFF, STAY, WRONG
 from core.weather.files.typical import typical_year
@@ -67,7 +69,7 @@ def test_the_left_over_are_the_sits_that_no_stand_serves(answer):
     assert left.sits == int((~answer.serves.any(axis=1)).sum())
     assert left.unsure + left.wrong == sum(n for _, n in left.winds)
     report = season_report(answer)
-    assert left.sits == sum(h["sits_lost"] for h in report["property"]["holes"])
+    assert left.sits == sum(h.sits_lost for h in report.ground.holes)
 
 
 def test_the_hole_in_words():
@@ -96,21 +98,21 @@ def test_the_row_of_any_stand_is_the_best_of_those_that_serve(answer):
     n = len(answer.stands)
     verdict = np.full((n, 36), WRONG, np.int8)
     watch = [s.id for s in answer.stands].index("hay-tripod")
-    assert report["property"]["watch_seats"] == ["hay-tripod"]
+    assert report.ground.watch_seats == ("hay-tripod",)
     verdict[watch] = CLEAN
     verdict[(watch + 1) % n, 4] = JUST_OFF
     verdict[(watch + 2) % n, 4:6] = CLEAN
-    names, rows, shares = ruler_rows(answer, report, Ruler("morning", "", 8.0, verdict))
+    names, rows, shares = ruler_rows(report, Ruler("morning", "", 8.0, verdict))
     assert names[0] == ANY
     assert np.flatnonzero(rows[0] == CLEAN).tolist() == [4, 5]
     assert (np.delete(rows[0], [4, 5]) == WRONG).all()
-    assert shares[0] == report["property"]["morning"]["some_stand_go"]
+    assert shares[0] == report.ground.by_sit["morning"].some_stand_go
     assert shares[1:] == sorted(shares[1:], reverse=True)
     assert (rows[names.index("Hay tripod")] == CLEAN).all()
 
 
 def test_what_the_fewest_serve_is_counted(answer):
-    ids = season_report(answer)["property"]["smallest_set"]
+    ids = season_report(answer).ground.smallest_set
     picked = [s.id in ids for s in answer.stands]
     kept, whole = answer.serves[:, picked].any(axis=1).sum(), answer.serves.any(axis=1).sum()
     assert kept >= 0.95 * whole
@@ -135,12 +137,17 @@ def test_mornings_and_evenings_are_told_apart_where_they_differ(answer):
 
 def test_a_whole_review_of_the_ruler_has_a_row_for_each(answer):
     ruler = winds_that_work(answer, "evening", 8)
-    names, rows, _ = ruler_rows(answer, season_report(answer), ruler)
+    names, rows, _ = ruler_rows(season_report(answer), ruler)
     assert len(names) == len(rows) == len(answer.stands) + 1
 
 
 def test_a_ground_without_stands_says_so(answer):
     bare = dataclasses.replace(answer.scene.ground, stands=(), lanes=())
     empty = judge_season(Scene(bare), typical_year(), span=("11-01", "11-03"))
-    assert told_lines(empty) == ["There is no stand yet. Draw the first one on the map."]
-    assert told_lines(answer) == [hole_told(left_over(answer)), fill_told(left_over(answer))]
+    assert told_lines(season_report(empty)) == [
+        "There is no stand yet. Draw the first one on the map."
+    ]
+    assert told_lines(season_report(answer)) == [
+        hole_told(left_over(answer)),
+        fill_told(left_over(answer)),
+    ]
