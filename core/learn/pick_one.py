@@ -15,7 +15,7 @@ from core.learn.second_hunter import beside_lines, near_lines, unsafe_beside
 from core.learn.situations import Situation
 from core.learn.turn_the_wind import a_wind, direction_words, turn_sentence
 from core.say.reason_texts import first_reason, walk_text
-from core.say.reasons import walk_of
+from core.say.reasons import trails_in_wrong_air, walk_of
 from core.say.words import VERDICTS_SAID, at_time, wind_words
 from core.sit.rank import WANTED_SHARE
 from core.sit.scene import IN
@@ -130,21 +130,16 @@ def _missed(found: Situation, own: StandSit, way: WayAir | None, best: StandSit 
         yield tally.SIT
     if own.group == CANT and a.NO_WAY not in causes:
         yield tally.CALM
-    if own.group == GO and own.verdict == JUST_OFF and _trail_off(found.ready, own):
-        better = best is not None and best.verdict == CLEAN
-        if better:
-            yield tally.TRAIL
+    is_off = own.group == GO and own.verdict == JUST_OFF
+    better = best is not None and best.verdict == CLEAN
+    if is_off and better and trails_in_wrong_air(found.ready, own):
+        yield tally.TRAIL
 
 
 def _worse_way(own: StandSit, way: WayAir | None) -> bool:
     if way is None or own.way_in is None:
         return False
     return int(way.verdict[0]) > int(own.way_in.verdict[0]) or _way_wrong(way)
-
-
-def _trail_off(sit: Sit, own: StandSit) -> bool:
-    """Whether a trail before the shot lies in wrong air in some hour."""
-    return bool((own.hours.zone_verdict[:, len(sit.scene.areas) :] == WRONG).any())
 
 
 def _headline(own: StandSit, best: StandSit | None, right: bool) -> str:

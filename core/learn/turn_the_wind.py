@@ -9,10 +9,11 @@ from core.angles import opposite_deg, point_deg, point_name
 from core.answer.one_sit import AIR_SHARE, PRIME_HOUR, WAY_IN, Sit, SitAnswer, StandSit, zone_order
 from core.answer.reached import Reached, reached_places, telling_case
 from core.say.reason_texts import CAUSES_SAID, first_reason
+from core.say.reasons import trails_in_wrong_air
 from core.say.words import at_time, like_text
 from core.sit.exposure import CAUSE_WORDS
 from core.sit.place import Place, relation
-from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, STAY, WRONG
+from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, STAY
 from core.sit.ways import MOST_SHOWN_YD, WayAir
 from core.units import M_PER_YD
 from core.weather.entry import BEAUFORT, parse_wind
@@ -122,12 +123,13 @@ def turn_sentence(sit: Sit, own: StandSit) -> str:
         return _way_sentence(sit, own, own.way_in)
     if own.group == CANT:
         return _unsure_sentence(sit, own)
-    told, trails = _air_sentence(sit, own, case), _trail_clause(sit, own)
+    told, trails = _air_sentence(sit, own, case), trails_in_wrong_air(sit, own)
     if not trails:
         return told
     place = told_zone(own, case)
     is_clear = place is not None and own.hours.zone_verdict[case, place] == CLEAN
-    return f"{told} {'But it' if is_clear else 'It also'} lies on {trails}"
+    names = " and ".join(sit.scene.ground.name_of(x) for x in trails)
+    return f"{told} {'But it' if is_clear else 'It also'} lies on {names} before the shot."
 
 
 def _named(own: StandSit, reason: str) -> str:
@@ -195,19 +197,6 @@ def told_zone(own: StandSit, case: int) -> int | None:
         return None
     like = np.nan_to_num(hours.equivalent_yd[case, zones], nan=math.inf)
     return int(zones[np.lexsort((zones, like, -hours.zone_verdict[case, zones]))[0]])
-
-
-def _trail_clause(sit: Sit, own: StandSit) -> str:
-    """Trails whose part before the shot lies in wrong air."""
-    hours, n_areas = own.hours, len(sit.scene.areas)
-    looked = np.asarray(own.judged.stretch[0], bool)
-    looked = looked if looked.any() else np.ones_like(looked)
-    hit = [
-        sit.scene.ground.name_of(name)
-        for i, name in enumerate(hours.corridors)
-        if (hours.zone_verdict[looked, n_areas + i] == WRONG).any()
-    ]
-    return f"{' and '.join(hit)} before the shot." if hit else ""
 
 
 def _way_sentence(sit: Sit, own: StandSit, air: WayAir) -> str:

@@ -11,8 +11,8 @@ from core.answer.change import ranges_deg, spare_deg, works_by_degree
 from core.answer.one_sit import Sit, SitAnswer, StandSit, zone_order
 from core.say.as_json import worst_case
 from core.say.headline import wind_line
-from core.say.reason_kinds import AirReaches, BeDown, CantCall, NotBefore, Reason, StillAir
-from core.say.reason_texts import first_reason, reason_text, walk_text
+from core.say.reason_kinds import AirReaches, BeDown, CantCall, NotBefore, Reason
+from core.say.reason_texts import first_reason, reason_text, still_text, walk_text
 from core.say.reasons import reasons, walk_of
 from core.say.what_would_change import run_text
 from core.say.words import GROUPS_SAID, VERDICTS_SAID, at_time, like_text, place_text
@@ -149,11 +149,12 @@ def air_line(sit: Sit, own: StandSit) -> str:
 
 
 def still_line(sit: Sit, own: StandSit) -> str:
-    """What still air does on this ground."""
-    for reason in reasons(sit, own):
-        if isinstance(reason, StillAir):
-            return reason_text(sit, reason)
-    return "Still air: no slope is known here, so no way to say where it goes."
+    """Where the air goes in a sit whose wind has no direction."""
+    found = reasons(sit, own)
+    if still := still_text(sit, own, found):
+        return still
+    unsure = (reason_text(sit, one) for one in found if isinstance(one, CantCall))
+    return next(unsure, "Your air has no one direction in this sit.")
 
 
 def wrong_line(sit: Sit, own: StandSit, found: Iterable[Reason]) -> str:

@@ -11,8 +11,8 @@ import numpy as np
 
 from core.answer.change import works_by_degree
 from core.answer.one_sit import Sit, StandSit
-from core.say.reason_kinds import AirOnTrail, AirReaches, CantCall, Reason, StillAir
-from core.say.reason_texts import reaches_text, reason_text, walk_air_text, watch_text
+from core.say.reason_kinds import AirOnTrail, AirReaches, CantCall, Reason
+from core.say.reason_texts import reaches_text, reason_text, still_text, walk_air_text, watch_text
 from core.say.reasons import reasons, walk_of
 from core.say.what_would_change import spare_text
 from core.say.words import GROUPS_SAID, VERDICTS_SAID, at_time, place_text, wind_text
@@ -205,9 +205,9 @@ def _age_told(weather: Hours, now_s: float | None) -> str:
 
 def _trouble(sit: Sit, own: StandSit, found: Sequence[Reason]) -> str:
     if own.group == STAY:
-        return reason_text(sit, found[1]) if len(found) > 1 else ""
+        return _next_reason(sit, found)
     if own.group == CANT:
-        return _still_air(sit, found)
+        return still_text(sit, own, found) or _next_reason(sit, found)
     for reason in found:
         if isinstance(reason, AirReaches | CantCall | AirOnTrail):
             return reason_text(sit, reason)
@@ -216,12 +216,8 @@ def _trouble(sit: Sit, own: StandSit, found: Sequence[Reason]) -> str:
     return "Nothing goes wrong while this wind holds."
 
 
-def _still_air(sit: Sit, found: Sequence[Reason]) -> str:
-    """What still air does here, from a stand's reasons; else that nobody knows."""
-    for reason in found:
-        if isinstance(reason, StillAir):
-            return reason_text(sit, reason)
-    return "Still air: no slope is drawn here, so nobody can say where it goes."
+def _next_reason(sit: Sit, found: Sequence[Reason]) -> str:
+    return reason_text(sit, found[1]) if len(found) > 1 else ""
 
 
 def legal_note(sit: Sit) -> str:

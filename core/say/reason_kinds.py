@@ -58,12 +58,12 @@ class AirReaches:
 
 @dataclass(frozen=True, slots=True)
 class CantCall:
-    """Hours that can't be called: the first of them, and its cause."""
+    """Hours that can't be called: the first of them, how many, and why."""
 
     start_s: int
     n_hours: int
     of_hours: int
-    cause: int  # as `core.sit.exposure` counts them
+    causes: tuple[int, ...]  # as `core.sit.exposure` counts them, the first hour's first
 
 
 @dataclass(frozen=True, slots=True)

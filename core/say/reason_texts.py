@@ -1,6 +1,6 @@
 """Reasons as sentences: the only place where a reason becomes words."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from typing import Any
 
 from core.angles import point_name
@@ -25,7 +25,7 @@ from core.say.reason_kinds import (
 )
 from core.say.reasons import nothing_in_range, reasons
 from core.say.words import VERDICTS_SAID, at_time, like_text
-from core.sit.exposure import CAUSE_WORDS
+from core.sit.exposure import CAUSE_WORDS, IS_CALM, IS_LIGHT, IS_VARIABLE
 from core.sit.scene import IN, OUT
 from core.sit.verdicts import CANT_CALL
 
@@ -58,6 +58,7 @@ FACTS_SAID = {
     Fact.NO_CLOUD: "No cloud given: counted as half by day and clear at night; try overcast.",
     Fact.NO_LOG: "No log yet: every stand counts as rested.",
 }
+STILL = (IS_CALM, IS_VARIABLE, IS_LIGHT)  # causes in which the slope moves the air, if anything
 WAYS_SAID = {IN: "The way in", OUT: "The way out"}
 
 
@@ -99,8 +100,22 @@ def reaches_text(sit: Sit, reason: AirReaches, verdict: str = "") -> str:
 def _cant_call_text(sit: Sit, reason: CantCall) -> str:
     some = f" in {reason.n_hours} of {reason.of_hours} hours"
     span = "" if reason.n_hours == reason.of_hours else some
-    cause = CAUSES_SAID[CAUSE_WORDS[reason.cause]]
-    return f"Can't call from {at_time(sit, reason.start_s)}{span}: {cause}."
+    causes = " or ".join(CAUSES_SAID[CAUSE_WORDS[cause]] for cause in reason.causes)
+    return f"Can't call from {at_time(sit, reason.start_s)}{span}: {causes}."
+
+
+def still_text(sit: Sit, own: StandSit, found: Sequence[Reason]) -> str:
+    """Where still air goes here; empty where it is not still air that can't be called.
+
+    Args: the sit; the stand in it; its reasons.
+    """
+    for reason in found:
+        if isinstance(reason, StillAir):
+            return reason_text(sit, reason)
+    still = {cause for one in found if isinstance(one, CantCall) for cause in one.causes}
+    if still & set(STILL) and own.stand.downhill_deg is None:
+        return "Still air: no slope is drawn here, so nobody can say where it goes."
+    return ""
 
 
 def watch_text(sit: Sit, own: StandSit) -> str:

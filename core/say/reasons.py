@@ -27,23 +27,48 @@ from core.say.reason_kinds import (
 from core.sit.exposure import still_air
 from core.sit.minutes import EVENING, SHORT_MIN
 from core.sit.scene import IN, OUT
-from core.sit.verdicts import CANT_CALL, CLEAN, JUST_OFF, STAY, WRONG
+from core.sit.verdicts import CANT, CANT_CALL, CLEAN, JUST_OFF, STAY, WRONG
 from core.sit.ways import MOST_SHOWN_YD, WayAir
-from core.units import SECONDS_PER_HOUR
 
 MUCH_NEARER = 0.8  # a later hour this much nearer than the first is told too
 
 
 def reasons(sit: Sit, own: StandSit) -> tuple[Reason, ...]:
-    """Why this stand stands where it does, most telling first, each once.
+    """Why this stand stands where it does: what makes its group and verdict, then the rest.
 
-    Args: the sit; the stand in it.
+    Args: the sit; the stand in it. Returns: each once.
     """
     found: list[Reason] = [*_kept_out(own), *_of_hours(sit, own)]
     if a.AIR_SHARE in own.causes:
         found.append(Fact.LOW_SHARE)
     found += [*_of_trails(sit, own), *_of_walks(sit, own), *_of_clock(sit, own)]
+    found.sort(key=lambda one: not _is_cause(own, one))  # else in the order that they have
     return tuple(dict.fromkeys([*(found or [Fact.NOTHING_REACHED]), *_of_the_sit(sit)]))
+
+
+def _is_cause(own: StandSit, reason: Reason) -> bool:
+    """Whether it is for this reason that a stand has the group and the verdict it has."""
+    if own.group == STAY:
+        return _keeps_out(own, reason)
+    if own.group == CANT:
+        unsure = isinstance(reason, CantCall | StillAir) and own.judged.air_group[0] == CANT
+        return unsure or reason == KeptOut(a.NO_WAY)
+    if own.verdict != JUST_OFF or not isinstance(reason, AirReaches):
+        return False
+    # a sit that ends early, or has neither first nor last light, is just-off for a wrong hour
+    ends_early = bool(own.judged.left_out[0]) or not own.judged.has_prime[0]
+    return reason.verdict == JUST_OFF or ends_early
+
+
+def _keeps_out(own: StandSit, reason: Reason) -> bool:
+    """Whether a reason is one of the causes of a stand to stay out of."""
+    if isinstance(reason, KeptOut):
+        return reason.cause != a.NO_WAY
+    if isinstance(reason, AirReaches):
+        return reason.verdict == WRONG and a.PRIME_HOUR in own.causes
+    if isinstance(reason, Walk):
+        return reason.way == IN and a.WAY_IN in own.causes
+    return reason == Fact.LOW_SHARE
 
 
 def _kept_out(own: StandSit) -> Iterator[Reason]:
@@ -57,35 +82,33 @@ def _kept_out(own: StandSit) -> Iterator[Reason]:
 
 
 def _of_hours(sit: Sit, own: StandSit) -> Iterator[Reason]:
-    """The first hour of each kind that is not clean, with what makes it so."""
-    hours = own.hours
+    """The first hour of each kind that is not clean, with what makes it so.
+
+    An hour too short to decide anything is told only where no other is like it.
+    """
+    hours, minutes = own.hours, sit.clock.minutes
     for verdict in (WRONG, CANT_CALL, JUST_OFF):
-        cases = np.flatnonzero((hours.verdict == verdict) & (sit.clock.minutes > 0))
-        if not len(cases):
+        cases = np.flatnonzero((hours.verdict == verdict) & (minutes > 0))
+        counted = cases[minutes[cases] >= SHORT_MIN]
+        told = counted if len(counted) else cases
+        if not len(told):
             continue
-        case = int(cases[0])
         if verdict == CANT_CALL:
-            start_s, cause = sit.shown_start_s(case), int(hours.cause[case])
-            yield CantCall(start_s, len(cases), len(hours.verdict), cause)
-            yield from _of_still_air(sit, own, case)
-            continue
-        found = [at for c in cases if (at := _worst_place(sit, own, int(c), verdict)) is not None]
-        if found:
-            is_short = bool(sit.clock.minutes[case] < SHORT_MIN)
-            yield AirReaches(verdict, found[0], _much_worse(found), is_short)
+            causes = tuple(dict.fromkeys(hours.cause[told].tolist()))
+            yield CantCall(sit.shown_start_s(told[0]), len(cases), len(hours.verdict), causes)
+            yield from _of_still_air(sit, own, int(told[0]))
+        else:
+            found = [_worst_place(sit, own, int(case), verdict) for case in told]
+            yield AirReaches(verdict, found[0], _much_worse(found), not len(counted))
 
 
-def _worst_place(sit: Sit, own: StandSit, case: int, verdict: int) -> AirAt | None:
-    """The place that most makes an hour what it is."""
+def _worst_place(sit: Sit, own: StandSit, case: int, verdict: int) -> AirAt:
+    """Of the places that make an hour what it is, the one that most air reaches."""
     hours, n_areas = own.hours, len(sit.scene.areas)
-    hit = hours.counts[case] & (hours.zone_verdict[case] == verdict)
-    if verdict == WRONG:
-        hit[n_areas:] = False  # a trail in wrong air makes an hour just-off, not wrong
-    if verdict == JUST_OFF and not hit[:n_areas].any():
-        hit = hours.counts[case] & (hours.zone_verdict[case] == WRONG)
-    places = np.flatnonzero(hit)
-    if not len(places):
-        return None
+    makes_it = hours.counts[case] & (hours.zone_verdict[case] == verdict)
+    # a trail in wrong air makes an hour just-off, and in milder air nothing of it
+    makes_it[n_areas:] = (verdict == JUST_OFF) & (hours.zone_verdict[case, n_areas:] == WRONG)
+    places = np.flatnonzero(makes_it)
     place = int(places[np.argmin(hours.equivalent_yd[case, places])])
     like_yd = float(hours.equivalent_yd[case, place])
     return AirAt(sit.shown_start_s(case), _place_id(sit, own, place), like_yd)
@@ -114,12 +137,22 @@ def _of_still_air(sit: Sit, own: StandSit, case: int) -> Iterator[Reason]:
 
 def _of_trails(sit: Sit, own: StandSit) -> Iterator[Reason]:
     """Trails whose part before the shot lies in wrong air."""
-    hours, n_areas = own.hours, len(sit.scene.areas)
     if nothing_in_range(sit, own):
         yield NothingInRange(own.range_yd)
-    for i, name in enumerate(hours.corridors):
-        if (hours.zone_verdict[:, n_areas + i] == WRONG).any():
-            yield AirOnTrail(name)
+    for name in trails_in_wrong_air(sit, own):
+        yield AirOnTrail(name)
+
+
+def trails_in_wrong_air(sit: Sit, own: StandSit) -> list[str]:
+    """Trails whose part before the shot lies in wrong air in the hours that are sat through.
+
+    Args: the sit; the stand in it. Returns: their ids. Where no hour can be sat through,
+    all are looked at.
+    """
+    on_trails = own.hours.zone_verdict[:, len(sit.scene.areas) :] == WRONG
+    sat = np.asarray(own.judged.stretch[0], bool)
+    hit = (on_trails[sat] if sat.any() else on_trails).any(axis=0)
+    return [name for name, is_hit in zip(own.hours.corridors, hit, strict=True) if is_hit]
 
 
 def nothing_in_range(sit: Sit, own: StandSit) -> bool:
@@ -164,8 +197,7 @@ def _settles_late(sit: Sit, own: StandSit) -> bool:
     if own.not_before_s is None or sit.clock.sit != EVENING:
         return False
     row = int(own.judged.last_wrong[0])
-    end = int(sit.clock.row_start_s[row]) + SECONDS_PER_HOUR
-    return not (own.stand.set_up_min and end <= own.not_before_s)
+    return not (own.stand.set_up_min and sit.clock.row_end_s[row] <= own.not_before_s)
 
 
 def _of_the_sit(sit: Sit) -> Iterator[Reason]:

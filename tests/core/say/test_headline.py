@@ -23,6 +23,7 @@ from core.weather.hours import make_hours
 from tests.grounds import NOV_10, PIEDMONT, bed, corridor, ground, hourly, sit_of, wind
 
 MIDNIGHT = int(datetime.datetime(2026, 11, 10, 5, tzinfo=datetime.UTC).timestamp())
+UNKNOWN = np.array([np.nan] * 8 + [8.0] * 16)
 ZONE = datetime.timezone(datetime.timedelta(hours=-5))
 
 
@@ -60,6 +61,25 @@ def test_still_air_cant_be_called():
     assert said.heading == "Can't call"
     assert "no wind" in said.summary
     assert said.spare == ""
+
+
+@pytest.mark.parametrize(
+    ("stand", "blows", "told"),
+    [
+        (Stand("oak", "Oak", PIEDMONT), wind(None, mph=0.0), "no slope is drawn here"),
+        (Stand("oak", "Oak", PIEDMONT, lies="bottom"), wind(315.0, mph=4.0), ""),
+        (Stand("oak", "Oak", PIEDMONT), hourly(MIDNIGHT, [315.0] * 24, mph=UNKNOWN), ""),
+    ],
+)
+def test_still_air_is_blamed_only_where_the_air_is_still(stand, blows, told):
+    said = said_of(ground(stand=stand), blows)
+    assert said.heading == "Can't call"
+    assert told in said.trouble and bool(told) == ("till air" in said.trouble)
+
+
+def test_a_way_that_is_missing_is_not_blamed_on_still_air():
+    said = said_of(ground(lanes=()), wind(315.0))
+    assert said.summary.endswith("No way in drawn.") and "till air" not in said.trouble
 
 
 def test_a_turn_late_in_the_morning_gives_a_time_to_be_down():
@@ -116,9 +136,12 @@ def test_a_reason_says_its_verdict_once():
     assert told.startswith("Wrong wind. From 6:22 am") and "(wrong wind)" not in told
     sit = sit_of(near, swirls)
     assert reason_line(sit, stand_sit(sit, near.stands[0])) == "Can't call from 6:22 am: no wind."
-    lost = ground(lanes=(), areas=(bed(PIEDMONT, 135, 150),))
+    lost = ground(lanes=())
     sit = sit_of(lost, wind(315.0))
     assert reason_line(sit, stand_sit(sit, lost.stands[0])) == "No way in drawn."
+    lost = ground(lanes=(), areas=(bed(PIEDMONT, 135, 150),))
+    sit = sit_of(lost, wind(315.0))
+    assert reason_line(sit, stand_sit(sit, lost.stands[0])).startswith("Wrong wind. From 6:22 am")
     hidden = ground(stand=Stand("oak", "Oak", PIEDMONT, closed=True))
     sit = sit_of(hidden, wind(315.0))
     assert reason_line(sit, stand_sit(sit, hidden.stands[0])) == "You marked this stand closed."

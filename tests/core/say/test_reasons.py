@@ -5,6 +5,7 @@ import dataclasses
 import datetime
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 from core.answer import one_sit as a
@@ -23,9 +24,9 @@ from core.say.reason_kinds import (
 )
 from core.say.reason_texts import CAUSES_SAID, FACTS_SAID, KEPT_OUT_SAID, reason_text, reason_texts
 from core.say.reasons import reasons
-from core.sit.exposure import CAUSE_WORDS, IS_CALM
+from core.sit.exposure import CAUSE_WORDS, IS_CALM, IS_VARIABLE
 from core.sit.scene import IN
-from core.sit.verdicts import CANT_CALL, JUST_OFF, WRONG
+from core.sit.verdicts import CANT, CANT_CALL, GO, JUST_OFF, STAY, WRONG
 from tests.grounds import PIEDMONT, bed, corridor, ground, hourly, lane, sit_of, wind
 
 ROOT = Path(__file__).resolve().parents[3]
@@ -63,7 +64,7 @@ def test_the_first_hour_begins_no_earlier_than_the_sit():
 def test_still_air_names_its_cause_and_its_hours():
     _, found = found_in(ground(areas=(BEHIND,)), wind(None, mph=0.0))
     (unsure,) = of_kind(found, CantCall)
-    assert unsure.cause == IS_CALM and unsure.n_hours == unsure.of_hours
+    assert unsure.causes == (IS_CALM,) and unsure.n_hours == unsure.of_hours
     (walk,) = of_kind(found, Walk)
     assert (walk.way, walk.lane, walk.verdict, walk.place) == (IN, "Lane", CANT_CALL, "")
 
@@ -119,6 +120,66 @@ def test_every_reason_has_words():
 def test_reasons_cannot_be_changed():
     with pytest.raises(dataclasses.FrozenInstanceError):
         KeptOut(a.GUST).cause = a.STRONG
+
+
+# --- the first reason is the cause
+
+
+def first_of(place, weather, **more):
+    sit = sit_of(place, weather, **more)
+    own = a.stand_sit(sit, place.stands[0])
+    return own, reasons(sit, own)[0]
+
+
+def test_a_stand_out_for_its_way_in_is_told_for_its_way_in():
+    # the lane passes one bed upwind; the seat's own air only comes near the other
+    past = lane(PIEDMONT, (90, 440), (90, 60), (0, 5))
+    beds = bed(PIEDMONT, 180, 360), bed(PIEDMONT, 100, 359, "gum", half_yd=15.0)
+    own, first = first_of(ground(lanes=(past,), areas=beds), wind(0.0))
+    assert own.causes == (a.WAY_IN,) and (own.group, own.judged.air_group[0]) == (STAY, GO)
+    assert isinstance(first, Walk) and (first.way, first.place) == (IN, "gum")
+
+
+def test_a_drawn_way_that_is_missing_does_not_hide_wrong_air():
+    own, first = first_of(ground(lanes=(), areas=(BEHIND,)), wind(315.0))
+    assert own.group == STAY and a.NO_WAY in own.causes
+    assert isinstance(first, AirReaches) and first.verdict == WRONG
+
+
+def test_a_wrong_hour_that_does_not_decide_comes_after_what_can_t_be_called():
+    # no wind at first light; from 9 on, when it no longer decides, the air goes over the bed
+    directions = [np.nan] * 8 + [135.0] + [315.0] * 8
+    calm = np.array([0.0] * 8 + [8.0] * 9)
+    own, first = first_of(ground(areas=(BEHIND,)), hourly(MIDNIGHT, directions, mph=calm))
+    assert own.group == CANT and isinstance(first, CantCall)
+
+
+def test_a_short_hour_is_told_only_where_no_other_is_like_it():
+    sit, found = found_in(ground(areas=(BEHIND,)), wind(315.0))
+    short = [i for i, m in enumerate(sit.clock.minutes) if 0 < m < 15]
+    (air,) = of_kind(found, AirReaches)
+    assert not air.is_short
+    assert air.first.start_s not in [sit.shown_start_s(i) for i in short]
+
+
+def test_every_cause_of_the_hours_that_can_t_be_called_is_named():
+    mph = np.array([0.0] * 7 + [3.0] * 1 + [8.0] * 9)
+    directions = [np.nan] * 8 + [135.0] * 9
+    sit, found = found_in(ground(areas=(BEHIND,)), hourly(MIDNIGHT, directions, mph=mph))
+    (unsure,) = of_kind(found, CantCall)
+    assert unsure.causes == (IS_CALM, IS_VARIABLE)
+    assert "no wind or light wind from no one direction" in reason_text(sit, unsure)
+
+
+def test_air_that_only_comes_near_a_trail_is_not_why_an_hour_is_just_off():
+    # the trail gets more of the air than the bed, but air that is just-off there makes nothing
+    beside = corridor(PIEDMONT, (270, 200), (225, 25), (168, 320))
+    place = ground(areas=(bed(PIEDMONT, 135, 400),), corridors=(beside,))
+    sit, found = found_in(place, wind(315.0))
+    hours = a.stand_sit(sit, place.stands[0]).hours
+    assert hours.zone_verdict[0].tolist() == [JUST_OFF, JUST_OFF]
+    assert hours.equivalent_yd[0, 1] < hours.equivalent_yd[0, 0]
+    assert of_kind(found, AirReaches)[0].first.place == "cane"
 
 
 # --- nobody reads a fact back out of a sentence
