@@ -12,7 +12,7 @@ from core.answer.one_sit import answer_sit, prepare_sit
 from pages.ui import callers, data, frame, state
 from pages.ui.home import answer, controls
 
-ORDER = ("head", "air", "others", "light", "change", "coming", "people", "pocket", "safety")
+ORDER = ("head", "plan", "air", "others", "light", "change", "coming", "people", "pocket", "safety")
 
 
 def home() -> None:

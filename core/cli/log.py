@@ -146,6 +146,7 @@ def _change(options) -> str:
 
 def _score(options) -> str:
     from core.keep.score import scores
+    from core.say.log_lines import score_line
 
     ground = _ground(options)
     with _journal(options, ground) as journal:
@@ -164,12 +165,7 @@ def _score(options) -> str:
             for s in found
         ]
         return as_json({"scores": rows})
-    claimed = [s for s in found if s.claims and not s.source]
-    lines = [
-        f"Called {s.verdict} {s.sits} times at "
-        f"{ground.name_of(s.stand) if s.stand else 'all stands'}: winded {s.winded}."
-        for s in claimed
-    ]
+    lines = [score_line(s, ground) for s in found if s.claims and not s.source]
     return "\n".join(lines) or "Too few sits yet to say: five of a kind are needed."
 
 
@@ -181,12 +177,8 @@ def _plain(entry) -> dict:
 
 
 def _line(entry, ground) -> str:
-    """An entry on one line."""
-    names = ("stand", "trail", "plot", "feature", "lane", "way_in", "way_out")
-    told = [
-        ground.name_of(value) if name in names else f"{name} {value}"
-        for name, value in entry.values.items()
-        if name not in ("told", "weather", "version")
-    ]
+    """An entry on one line, with its id."""
+    from core.say.log_lines import entry_line
+
     gone = " (removed)" if entry.removed else ""
-    return f"{entry.date} {entry.kind}{gone}: {', '.join(map(str, told))} [{entry.id}]"
+    return f"{entry.date}{gone} {entry_line(entry, ground)} [{entry.id}]"

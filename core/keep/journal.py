@@ -35,6 +35,8 @@ class Journal:
     def __init__(self, path: Path, uid: str, wait_s: float = WAIT_S) -> None:
         self.path, self.uid, self.wait_s = path, uid, wait_s
         self.notes: tuple[str, ...] = ()
+        if not path.exists():
+            refuse_changes()
         try:
             make_folder(path.parent)
         except OSError as fault:

@@ -16,6 +16,7 @@ PAGES = {
     "Season winds": "pages/season_winds.py",
     "Learn the ground": "pages/learn_the_ground.py",
     "Map": "pages/map.py",
+    "Log": "pages/log.py",
     "Words": "pages/words.py",
 }
 SHORT = {"Season winds": "Season", "Learn the ground": "Learn"}

@@ -21,6 +21,7 @@ from core.show.pocket import pocket_page
 from core.show.ruler import day_ruler
 from core.sit.verdicts import GROUP_WORDS
 from pages.ui import frame, state, terms
+from pages.ui.home.sit_here import sit_here
 
 MOST_OTHERS = 40  # listed; the rest are in a box
 WORDS = (
@@ -203,6 +204,7 @@ def safety(answer: SitAnswer, own: StandSit) -> None:
 
 PARTS = {
     "head": head,
+    "plan": sit_here,
     "air": where_air_goes,
     "others": others,
     "light": daylight,

@@ -1,0 +1,98 @@
+"""Entries of the log in words: one line each, and what they teach."""
+
+from core.angles import point_name
+from core.ground.layout import Property
+from core.keep.entries import AIR, HARVEST, NOTE, SEEN, SIGN, SIT, VISIT, WORK, Entry
+from core.keep.score import Score
+
+FELT_SAID = {
+    "as-told": "air as told",
+    "otherwise": "air otherwise than told",
+    "round": "air round and round",
+}
+EXAMPLE = "{stand} {half}. felt W 4. 7:40 2 does. 8:15 buck 60 yd winded. left 9:30"
+
+
+def entry_line(entry: Entry, ground: Property) -> str:
+    """An entry in a few words, without its date. Args: it; the ground it is of."""
+    said = _SAID[entry.kind](entry, ground)
+    text = entry.get("text")
+    return f"{said}: {text}" if text and entry.kind != NOTE else said
+
+
+def clock_of(instant: str | None) -> str:
+    """The clock time of an ISO instant as it was kept; empty for none."""
+    if not instant:
+        return ""
+    hour, minute = int(instant[11:13]), instant[14:16]
+    return f"{hour % 12 or 12}:{minute} {'am' if hour < 12 else 'pm'}"
+
+
+def example_line(stand_name: str, sit: str) -> str:
+    """A line of notes as one could write it in this stand. Args: its name; the sit."""
+    half = {"morning": "am", "evening": "pm"}.get(sit, "all day")
+    line = EXAMPLE.format(stand=stand_name.lower(), half=half)
+    if sit == "evening":
+        line = line.replace("7:40", "4:40").replace("8:15", "5:05").replace("9:30", "6:00")
+    return line
+
+
+def score_line(score: Score, ground: Property) -> str:
+    """The program's own score at a stand. Args: one with cases enough; the ground."""
+    where = f"at {ground.name_of(score.stand)}" if score.stand else "over all stands"
+    return f"Called {score.verdict} {score.sits} times {where}: winded {score.winded}."
+
+
+def _sit(entry: Entry, ground: Property) -> str:
+    who = f"{entry.get('who')} sat" if entry.get("who") else "sat"
+    if entry.get("planned"):
+        who = who.replace("sat", "means to sit")
+    first, last = clock_of(entry.get("from")), clock_of(entry.get("to"))
+    times = f"{first} to {last}" if first and last else f"from {first}" if first else ""
+    times = times or (f"until {last}" if last else "")
+    told = entry.get("told") or {}
+    said = [f"{who} {ground.name_of(entry.get('stand'))}, {entry.get('sit')}"]
+    said += [times] if times else []
+    said += [f"called {told['verdict']}"] if told.get("verdict") else []
+    said += ["no deer seen"] if entry.get("nothing_seen") else []
+    return ", ".join(said)
+
+
+def _seen(entry: Entry, ground: Property) -> str:
+    count, deer = entry.get("count", 1), entry.get("deer", "unknown")
+    word = "deer" if deer == "unknown" else deer + ("s" if count != 1 else "")
+    said = [f"{clock_of(entry.get('at'))} {count} {word}".strip()]
+    places = [entry.get(name) for name in ("trail", "plot")]
+    said += [f"on {ground.name_of(place)}" for place in places if place]
+    said += [f"{entry.get('yards'):.0f} yd"] if entry.get("yards") is not None else []
+    said += [word for word in ("winded", "shot", "recovered") if entry.get(word)]
+    return ", ".join(said)
+
+
+def _air(entry: Entry, _ground: Property) -> str:
+    said = [FELT_SAID[entry.get("felt")]] if entry.get("felt") else []
+    if entry.get("from_deg") is not None and entry.get("felt") != "as-told":
+        said.append(f"felt from {point_name(entry.get('from_deg'))}")
+    return f"{clock_of(entry.get('at'))} {', '.join(said) or 'air'}".strip()
+
+
+def _at(entry: Entry, ground: Property) -> str:
+    place = entry.get("feature") or entry.get("stand")
+    return f" at {ground.name_of(place)}" if place else ""
+
+
+def _harvest(entry: Entry, ground: Property) -> str:
+    weight = f", {entry.get('pounds'):.0f} lb" if entry.get("pounds") else ""
+    return f"harvest: {entry.get('sex', 'deer')}{weight}{_at(entry, ground)}"
+
+
+_SAID = {
+    SIT: _sit,
+    SEEN: _seen,
+    AIR: _air,
+    VISIT: lambda e, g: f"visit: {e.get('what', 'other')}{_at(e, g)}",
+    SIGN: lambda e, g: f"sign: {e.get('what')}{_at(e, g)}",
+    WORK: lambda e, g: f"work: {e.get('what')}{_at(e, g)}",
+    HARVEST: _harvest,
+    NOTE: lambda e, _: e.get("text", "a note"),
+}

@@ -1,0 +1,15 @@
+"""Log: what happened, written in a line or in three taps, and what it teaches."""
+
+from pages.ui import data, frame, state
+from pages.ui.log.after_the_sit import ask_after
+from pages.ui.log.listed import entries_listed
+from pages.ui.log.taught import what_it_teaches
+from pages.ui.log.write_line import write_line
+
+frame.open_page("Log")
+with frame.guarded():
+    ground = data.scene(state.ground_path()).ground
+    ask_after(ground)
+    write_line(ground)
+    entries_listed(ground)
+    what_it_teaches(ground)

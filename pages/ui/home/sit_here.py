@@ -1,0 +1,43 @@
+"""I sit here: the plan goes into the log, with what was told and on which wind."""
+
+import streamlit as st
+
+from core.answer.one_sit import SitAnswer, StandSit
+from core.answer.plan import planned_sit
+from core.ground.looking import only_looking
+from core.keep.entries import SIT
+from core.keep.log import kept_entries
+from core.say.as_json import stand_report
+from core.weather.plain import hours_to_plain
+from pages.ui import frame
+from pages.ui.log import kept
+
+
+def sit_here(answer: SitAnswer, own: StandSit) -> None:
+    """The button, or that it is in the log. Args: the answer; the stand that is looked at."""
+    kept.show_note()
+    if only_looking() or answer.sit.clock.outside:
+        return
+    ground, clock = answer.sit.scene.ground, answer.sit.clock
+    sit = (own.stand.id, clock.date.isoformat(), clock.sit)
+    planned = [
+        e
+        for e in kept_entries(ground.uid)
+        if e.kind == SIT and (e.get("stand"), e.date, e.get("sit")) == sit
+    ]
+    if planned:
+        st.caption("This sit is in the log. Afterwards the Log page asks how it was.")
+        return
+    st.button("I sit here", key="sit_here", on_click=_keep, args=(answer, own), width="stretch")
+
+
+def _keep(answer: SitAnswer, own: StandSit) -> None:
+    ground = answer.sit.scene.ground
+
+    def act(journal) -> str:
+        key = journal.keep_weather(hours_to_plain(answer.sit.weather))
+        told = stand_report(answer.sit, own)
+        journal.add([planned_sit(answer.sit, own, told, key, kept.stamp(ground))])
+        return f"{frame.plain(own.stand.name)} is in the log."
+
+    kept.written(ground, act)

@@ -1,0 +1,56 @@
+"""The entries, the latest first; one can be taken out and brought back."""
+
+import streamlit as st
+
+from core.ground.layout import Property
+from core.keep.after import latest_first
+from core.keep.entries import KINDS, Entry
+from core.say.log_lines import entry_line
+from pages.ui import frame
+from pages.ui.log import kept
+
+SHOWN = 40
+GONE = "log_gone"  # id of what was taken out last, for as long as the page is open
+
+
+def entries_listed(ground: Property) -> None:
+    """The list. Args: the ground."""
+    st.header("What happened")
+    gone = st.session_state.get(GONE)
+    if gone:
+        st.button("Bring back what was taken out", on_click=_bring_back, args=(ground, gone))
+    entries = kept.entries_of(ground)
+    if not entries:
+        st.caption("The log is empty. A plan of a sit, or a line above, begins it.")
+        return
+    kinds = [kind for kind in KINDS if any(e.kind == kind for e in entries)]
+    only = st.segmented_control("Only", kinds, key="log_kind") if len(kinds) > 1 else None
+    shown = [e for e in latest_first(entries) if only is None or e.kind == only]
+    for entry in shown[:SHOWN]:
+        _row(ground, entry)
+    if len(shown) > SHOWN:
+        st.caption(f"And {len(shown) - SHOWN} before these.")
+
+
+def _row(ground: Property, entry: Entry) -> None:
+    with st.container(horizontal=True, vertical_alignment="center"):
+        st.markdown(frame.plain(f"{entry.date}: {entry_line(entry, ground)}"))
+        st.button("Take out", key=f"out_{entry.id}", on_click=_take_out, args=(ground, entry.id))
+
+
+def _take_out(ground: Property, id_: str) -> None:
+    def act(journal) -> str:
+        journal.remove(id_)
+        return "Taken out of the log."
+
+    if kept.written(ground, act):
+        st.session_state[GONE] = id_
+
+
+def _bring_back(ground: Property, id_: str) -> None:
+    def act(journal) -> str:
+        journal.bring_back(id_)
+        return "It is back."
+
+    if kept.written(ground, act):
+        st.session_state[GONE] = None

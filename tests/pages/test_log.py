@@ -1,0 +1,137 @@
+"""The Log screen and the plan on the home screen, without a browser."""
+
+from pathlib import Path
+
+import pytest
+from streamlit.testing.v1 import AppTest
+
+from core.ground.looking import LOOK_VARIABLE
+from core.ground.store import demo_path, open_property
+from core.keep.entries import AIR, SEEN, SIT
+from core.keep.log import kept_entries, open_journal
+from core.weather.plain import hours_from_plain
+
+ROOT = Path(__file__).resolve().parents[2]
+UID = open_property(demo_path()).property.uid
+DAWN, NOON = "2026-11-10T04:30:00-05:00", "2026-11-10T12:30:00-05:00"
+
+
+@pytest.fixture
+def app(tmp_path, monkeypatch):
+    """app(now) opens the home page; app(now, "log") the log."""
+    monkeypatch.setenv("STAND_WIND_HOME", str(tmp_path))
+
+    def opened(now, page=""):
+        monkeypatch.setenv("STAND_WIND_NOW", now)
+        test = AppTest.from_file(str(ROOT / "dashboard.py"), default_timeout=60).run()
+        test = test.switch_page(f"pages/{page}.py").run() if page else test
+        assert not test.exception
+        return test
+
+    return opened
+
+
+def planned(app):
+    home = app(DAWN)
+    home.button(key="sit_here").click().run()
+    assert not home.exception
+    (sit,) = kept_entries(UID)
+    return home, sit
+
+
+def texts(app) -> str:
+    parts = [*app.markdown, *app.caption, *app.success, *app.warning, *app.subheader]
+    return " ".join(part.value for part in parts)
+
+
+def test_the_plan_keeps_what_was_told_and_on_which_wind(app):
+    home, sit = planned(app)
+    assert (sit.kind, sit.get("planned"), sit.get("sit")) == (SIT, True, "morning")
+    told = sit.get("told")
+    assert (told["id"], told["group"]) == (sit.get("stand"), "go")
+    assert sit.get("wind") == "an example"
+    with open_journal(UID) as journal:
+        kept = hours_from_plain(journal.weather(sit.get("weather")))
+    assert kept.held and kept.wind_from_deg[0] == 315.0
+    assert "in the log" in texts(home)
+    assert "sit_here" not in [button.key for button in home.button]
+
+
+def test_three_taps_after_the_sit(app):
+    _, sit = planned(app)
+    log = app(NOON, "log")
+    assert "How was Dry fork this morning?" in texts(log)
+    log.segmented_control(key=f"air_{sit.id}").set_value("as told").run()
+    log.segmented_control(key=f"deer_{sit.id}").set_value("winded me").run()
+    log.button(key=f"done_{sit.id}").click().run()
+    assert not log.exception
+    assert "How was" not in texts(log)
+    kept = {entry.kind: entry for entry in kept_entries(UID)}
+    assert not kept[SIT].get("planned")
+    assert (kept[AIR].get("felt"), kept[AIR].get("from_deg"), kept[AIR].of) == (
+        "as-told",
+        315.0,
+        sit.id,
+    )
+    assert (kept[SEEN].get("winded"), kept[SEEN].of) == (True, sit.id)
+
+
+def test_it_is_not_asked_before_the_sit_is_over(app):
+    planned(app)
+    assert "How was" not in texts(app("2026-11-10T09:00:00-05:00", "log"))
+
+
+def test_a_plan_that_came_to_nothing_goes(app):
+    _, sit = planned(app)
+    app(NOON, "log").button(key=f"not_{sit.id}").click().run()
+    assert kept_entries(UID) == []
+
+
+def test_a_line_is_understood_beside_it_and_kept(app):
+    log = app(NOON, "log")
+    log.text_area(key="log_line").set_value("plum edge am. 7:40 2 does east trial. huh").run()
+    said = texts(log)
+    assert "2 does on East trail" in said
+    assert "Not clear" in said and "huh" in said
+    (keep,) = [b for b in log.button if b.label == "Keep what is clear"]
+    keep.click().run()
+    assert not log.exception
+    assert [e.kind for e in kept_entries(UID)] == [SIT, SEEN]
+    assert log.text_area(key="log_line").value == ""
+
+
+def test_what_is_taken_out_comes_back(app):
+    _, sit = planned(app)
+    log = app(NOON, "log")
+    log.button(key=f"out_{sit.id}").click().run()
+    assert kept_entries(UID) == []
+    (back,) = [b for b in log.button if b.label.startswith("Bring back")]
+    back.click().run()
+    assert [e.id for e in kept_entries(UID)] == [sit.id]
+
+
+def test_an_empty_log_says_so(app):
+    assert "The log is empty" in texts(app(NOON, "log"))
+
+
+def test_hostile_words_stay_words(app):
+    evil = "<script>alert(1)</script> [x](http://evil.example) **b**"
+    log = app(NOON, "log")
+    log.text_area(key="log_line").set_value(f"note {evil}").run()
+    (keep,) = [b for b in log.button if b.label == "Keep it"]
+    keep.click().run()
+    (entry,) = kept_entries(UID)
+    assert entry.get("text") == evil
+    assert "\\<script" in texts(log) and "\\*\\*b" in texts(log) and "](http" not in texts(log)
+
+
+def test_who_only_looks_can_plan_nothing(app, monkeypatch):
+    monkeypatch.setenv(LOOK_VARIABLE, "1")
+    assert "sit_here" not in [button.key for button in app(DAWN).button]
+    log = app(NOON, "log")
+    log.text_area(key="log_line").set_value("plum edge am").run()
+    (keep,) = [b for b in log.button if b.label == "Keep it"]
+    keep.click().run()
+    assert not log.exception
+    assert "changes nothing" in " ".join(e.value for e in log.error)
+    assert kept_entries(UID) == []
