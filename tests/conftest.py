@@ -3,6 +3,7 @@
 import concurrent.futures
 import contextlib
 import functools
+import itertools
 import json
 import os
 import shutil
@@ -42,9 +43,37 @@ VIEWS = {
     },
     "desk": {"viewport": {"width": 1440, "height": 900}},
 }
-APP_AT_REST = "[data-testid='stApp'][data-test-script-state='notRunning']"
+# for Chromium nothing has an address but this machine
+NO_NAME_IS_FOUND = "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1"
+COUNT_RUNS = """
+  const watch = window.appWatch = {runs: 0};
+  new MutationObserver(() => {
+    const now = document.querySelector('[data-testid=stApp]')?.dataset.testScriptState;
+    if (now === watch.state) return;
+    watch.state = now;
+    watch.runs += now === 'running';
+  }).observe(document, {subtree: true, childList: true, attributes: true,
+                        attributeFilter: ['data-test-script-state']});
+"""
+AT_REST = """([call, shows, quiet]) => {
+  const watch = window.appWatch, now = performance.now();
+  if (watch.call !== call) {
+    const before = watch.state === 'running' ? watch.runs - 1 : watch.runs;
+    Object.assign(watch, {call, before, from: now, still: now});
+  }
+  const moves = a => a.playState === 'running' && a.effect.getComputedTiming().endTime < 1e5;
+  if (watch.state !== 'notRunning' || document.querySelector('[data-stale=true]')
+      || document.getAnimations().some(moves)) watch.still = Infinity;
+  else if (watch.still === Infinity) watch.still = now;
+  const began = watch.runs > watch.before || now - watch.from > shows;
+  return began && now - watch.still >= quiet;
+}"""
+RUN_SHOWS_MS, QUIET_MS = 250, 50
+CALLS, PORTS = itertools.count(), itertools.count()
+PORTS_FROM = 21_000  # below those that systems hand out by themselves
+MOST_WORKERS = 4  # each has a dashboard and a Chromium of its own
 SERVER_START_S = 60
-APP_RUN_MS = 30_000
+APP_RUN_MS = 60_000
 NOW = "2026-11-10T04:30:00-05:00"  # the clock of every dashboard that a test opens
 
 # the same examples on every machine, and no clock in the verdict
@@ -125,9 +154,27 @@ def chromium():
     # Chromium's sandbox does not run as root
     args = ["--no-sandbox"] if getattr(os, "geteuid", lambda: 1)() == 0 else []
     with sync_playwright() as driver:
-        browser = driver.chromium.launch(executable_path=path, args=args)
+        browser = driver.chromium.launch(executable_path=path, args=[*args, NO_NAME_IS_FOUND])
         yield browser
         browser.close()
+
+
+@pytest.fixture(scope="session")
+def windows(chromium):
+    """windows(view): the one window of a size; what it has loaded once is kept for all tests."""
+
+    @functools.cache
+    def window(view: str):
+        return new_window(chromium, view)
+
+    return window
+
+
+def new_window(browser, view: str):
+    """A window of its own at a size, with nothing kept: what `page` has for all tests."""
+    window = browser.new_context(**VIEWS[view], locale="en-US", timezone_id="America/New_York")
+    window.add_init_script(COUNT_RUNS)
+    return window
 
 
 @pytest.fixture(scope="session")
@@ -166,10 +213,13 @@ def run_async(function, *args):
 
 
 def free_port() -> int:
-    """A port of this machine that nobody listens at."""
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        return probe.getsockname()[1]
+    """A port of this machine that nobody listens at, from ten that are this process's own."""
+    first = PORTS_FROM + os.getpid() % 1000 * 10
+    for port in (first + next(PORTS) % 10 for _ in range(10)):
+        with socket.socket() as probe, contextlib.suppress(OSError):
+            probe.bind(("127.0.0.1", port))
+            return port
+    pytest.fail(f"ports {first} to {first + 9} of this machine are all in use")
 
 
 @contextlib.contextmanager
@@ -222,32 +272,26 @@ def view(request) -> str:
 
 
 @pytest.fixture
-def page(view, chromium):
+def page(view, windows):
     """A fresh tab at the size of `view`.
 
     `page.outside` lists the requests that wanted to leave this machine (they are
     refused), `page.console_errors` what the page complained of.
     """
-    context = chromium.new_context(**VIEWS[view], locale="en-US", timezone_id="America/New_York")
-    tab = context.new_page()
+    window = windows(view)
+    tab = window.new_page()
     tab.outside, tab.console_errors = [], []
-    context.route(lambda url: not _is_local(url), _refuser(tab.outside))
+    tab.on("request", lambda r: None if _is_local(r.url) else tab.outside.append(r.url))
     tab.on("console", lambda m: tab.console_errors.append(m.text) if m.type == "error" else None)
     tab.on("pageerror", lambda error: tab.console_errors.append(str(error)))
     yield tab
-    context.close()
+    for left in window.pages:
+        left.close()
+    window.clear_cookies()
 
 
 def _is_local(url: str) -> bool:
     return url.startswith(("http://127.0.0.1", "ws://127.0.0.1", "data:", "blob:", "about:"))
-
-
-def _refuser(outside: list[str]):
-    def refuse(route) -> None:
-        outside.append(route.request.url)
-        route.abort()
-
-    return refuse
 
 
 @pytest.fixture
@@ -286,10 +330,17 @@ def settled():
 
 
 def wait_for_app_run(page, timeout_ms: int = APP_RUN_MS) -> None:
-    """Until the app is at rest; a tap needs a moment before the run shows at all."""
-    page.wait_for_selector(APP_AT_REST, timeout=timeout_ms, state="attached")
-    page.wait_for_timeout(150)
-    page.wait_for_selector(APP_AT_REST, timeout=timeout_ms, state="attached")
+    """Until the app is at rest: nothing runs, nothing is left of the run before, nothing moves.
+
+    A tap needs a moment before its run shows at all, and some start none.
+    """
+    page.wait_for_function(AT_REST, arg=[next(CALLS), RUN_SHOWS_MS, QUIET_MS], timeout=timeout_ms)
+
+
+def pytest_xdist_auto_num_workers(config) -> int:
+    """A worker for each core; none for a file or two, which run before workers have started."""
+    is_small = len(config.args) < 4 and all(".py" in asked for asked in config.args)
+    return 0 if is_small else min(os.cpu_count() or 1, MOST_WORKERS)
 
 
 def pytest_collection_modifyitems(items):

@@ -13,7 +13,7 @@ import pytest
 from core.ground.plan import Plane
 from core.units import M_PER_YD
 from tests import ground_files as g
-from tests.conftest import VIEWS, free_port, running_dashboard
+from tests.conftest import free_port, new_window, running_dashboard
 
 FIND = """() => [...document.querySelectorAll('*')].find(e => e.shadowRoot?.groundMap)
     .shadowRoot.groundMap"""
@@ -36,7 +36,7 @@ class Hand:
 
     def __init__(self, page, settled, *, finger: bool) -> None:
         self.page, self.settled, self.finger = page, settled, finger
-        page.set_default_timeout(8000)
+        page.set_default_timeout(20_000)
         self.wire = page.context.new_cdp_session(page) if finger else None
 
     def open(self) -> None:
@@ -359,7 +359,7 @@ def test_what_is_done_while_the_program_is_gone_reaches_the_next_one(page, settl
 @pytest.mark.parametrize("view", ["desk"])
 def test_two_tabs_and_nothing_is_lost(hand, settled):
     # another window: a tab in the background is slow to answer
-    window = hand.page.context.browser.new_context(**VIEWS["desk"])
+    window = new_window(hand.page.context.browser, "desk")
     other = Hand(window.new_page(), settled, finger=False)
     other.url = hand.url
     other.open()
