@@ -772,20 +772,6 @@ FAULTS = (
         HISTORY,
     ),
     Fault(
-        "point-in-arc",
-        "core/weather/statistics.py",
-        "np.maximum(reach, 0) / np.where(half > 0, 2 * half, 1)",
-        "(reach >= half)",
-        ("tests/core/weather/test_statistics.py",),
-    ),
-    Fault(
-        "coverage-not-by-area",
-        "core/weather/statistics.py",
-        "np.maximum(top**2 - bottom**2, 0) / (high**2 - low**2)",
-        "np.maximum(top - bottom, 0) / (high - low)",
-        ("tests/reference/test_faa_coverage.py",),
-    ),
-    Fault(
         "place-not-rounded",
         "core/weather/services/sources.py",
         "round(center[0], 2) + 0.0, round(center[1], 2) + 0.0",
@@ -1201,7 +1187,7 @@ FAULTS = (
     Fault(
         "kept-written-in-place",
         "core/weather/services/kept.py",
-        "write_atomic(path, gzip.compress(data, mtime=0))",
+        "write_atomic(path, gzip.compress(data, mtime=0), even_looking=True)",
         "path.write_bytes(gzip.compress(data, mtime=0))",
         ("tests/core/weather/services/test_two_processes.py",),
     ),

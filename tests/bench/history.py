@@ -62,7 +62,7 @@ def global_hourly(year: int, random: np.random.Generator) -> tuple[str, str]:
 def asos(year: int, random: np.random.Generator) -> tuple[str, str]:
     hours = year_hours(year)
     wind, tenths = winds(len(hours), random)
-    rows = ["station,valid,tmpf,drct,sknt,p01i,gust,skyc1,wxcodes"]
+    rows = ["station,valid(UTC),tmpf,drct,sknt,p01i,gust,skyc1,wxcodes"]
     rows += [
         f"QQQ,{str(h).replace('T', ' ')}:53,60.08,{w}.00,{t / 5.14444:.2f},0.00,M,CLR,M"
         for h, w, t in zip(hours, wind, tenths, strict=True)

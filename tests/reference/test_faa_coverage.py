@@ -16,7 +16,7 @@ from scipy import stats
 
 from core.angles import mean_direction_deg
 from core.units import MPS_PER_KNOT
-from core.weather.statistics import JointCounts, coverage_frac, overlap_frac
+from tests.wind_coverage import JointCounts, coverage_frac, overlap_frac
 
 # direction: 0-3, 4-6, 7-10, 11-16, 17-21, 22-27, 28-33, 34-40, 41 and over
 ANYTOWN = """

@@ -7,8 +7,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from core.errors import BadWeather
+from core.errors import BadWeather, NeedsAnswer
 from core.units import MPS_PER_KNOT
+from core.weather.answers import Answers
 from core.weather.files.history import read_history
 from core.weather.hours import CALM, DIRECTED, MISSING, VARIABLE
 
@@ -17,8 +18,11 @@ NAMES = sorted(p.name for p in FOLDER.iterdir())
 TEN = int(np.datetime64("2019-10-12T10", "s").astype(int))  # 10:00 UTC of the day used
 
 
-def read(name):
-    return read_history([(FOLDER / name, name)])
+UTC = Answers(zone="UTC")
+
+
+def read(name, answers=None):
+    return read_history([(FOLDER / name, name)], answers)
 
 
 def clock(hours):
@@ -96,14 +100,14 @@ def test_asos_states():
 
 
 def test_impossible_winds_are_left_out_by_line():
-    hours = read("asos_impossible.csv")
+    hours = read("asos_impossible.csv", UTC)
     assert clock(hours) == [11, 16]
     assert "4 hours missing" in hours.notes[0]
     assert "4 impossible winds left out (first: line 3: 160.507 m/s from 130" in hours.notes[0]
 
 
 def test_backwards_with_duplicates():
-    hours = read("asos_backwards.csv")
+    hours = read("asos_backwards.csv", UTC)
     assert clock(hours) == [11, 12, 15]
     assert hours.wind_from_deg.tolist() == [140.0, 150.0, 210.0]
     assert hours.notes[0] == (
@@ -117,7 +121,7 @@ def test_backwards_with_duplicates():
     [("asos_tabs_bare_cr.tsv", [80, 90]), ("asos_byte_order_mark.csv", [220])],
 )
 def test_forms_of_text(name, winds):
-    assert read(name).wind_from_deg.tolist() == winds
+    assert read(name, UTC).wind_from_deg.tolist() == winds
 
 
 def test_local_times_over_the_end_of_summer_time():
@@ -127,6 +131,22 @@ def test_local_times_over_the_end_of_summer_time():
     assert list((hours.start_s - first) // 3600) == [0, 1, 2, 3]
     assert hours.wind_from_deg.tolist() == [220, 230, 240, 250]
     assert hours.notes == ()
+
+
+@pytest.mark.parametrize("head", ["", "#DEBUG: Time Zone -> CST\n"])
+def test_reports_whose_zone_nothing_tells_are_asked_about(head):
+    """The archive gives times of any zone; its header need not say of which."""
+    data = f"{head}station,valid,drct,sknt\nQQQ,2019-11-03 00:53,220,10\n".encode()
+    with pytest.raises(NeedsAnswer, match="'2019-11-03 00:53' does not say its time zone") as asked:
+        read_history([(data, "a.csv")])
+    assert asked.value.asks == "zone"
+    for zone, hour in (("UTC", 1), ("America/Chicago", 6)):
+        hours = read_history([(data, "a.csv")], Answers(zone=zone))
+        assert hours.start_s[0] == np.datetime64(f"2019-11-03T{hour:02d}", "s").astype(int)
+    told = data.replace(b"valid,", b"valid(GMT-5),")
+    assert read_history([(told, "a.csv")]).start_s[0] == np.datetime64("2019-11-03T06", "s").astype(
+        int
+    )
 
 
 def test_a_local_hour_told_once_of_two_is_left_out():
@@ -213,7 +233,7 @@ def test_the_command_line_says_what_kind_of_wind_it_is(capsys):
     assert main(["wind", str(FOLDER / "tmy3_seam.csv"), "--json"]) == 0
     told = json.loads(capsys.readouterr().out)
     assert (told["format"], told["kind"], told["zone"]) == ("tmy3", "typical", "UTC-05:00")
-    assert told["source"] == "typical year, MADE UP FIELD"
+    assert told["source"].endswith("MADE UP FIELD: a typical year, no real one")
     assert [h["state"] for h in told["hours"]] == [
         "calm",
         "directed",

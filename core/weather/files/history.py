@@ -12,21 +12,14 @@ from typing import Any
 import numpy as np
 
 from core.errors import BadWeather
-from core.weather.answers import TABLE_FORMAT, Answers
+from core.weather.answers import Answers
+from core.weather.files.labels import KIND_WORDS, label_of
+from core.weather.files.recognise import reader_of
 from core.weather.hours import Hours
-from core.weather.readers import asos, epw, global_hourly, isd_lite, nsrdb, tmy3
-from core.weather.reading.observations import NUMBERS, Observations, make_observations, to_hours
-from core.weather.reading.spliced import years_word
+from core.weather.reading.observations import Observations, to_hours
+from core.weather.reading.reader import HISTORY
+from core.weather.reading.weather_file import weather_file
 
-READERS = (isd_lite, global_hourly, asos, tmy3, epw, nsrdb)
-LARGEST_BYTES = 400_000_000
-KIND_WORDS = {
-    "measured": "measured wind",
-    "modelled": "modelled wind, not measured",
-    "typical": "a typical year, no real one",
-    "unsaid": "wind of a table that does not say if it was measured",
-    "forecast": "a forecast, not what the wind did",
-}
 File = tuple[bytes | Path, str]
 
 
@@ -47,18 +40,10 @@ def read_history(files: Sequence[File], answers: Answers | None = None) -> Hours
     """
     if not files:
         raise BadWeather("no file was given", "the wind history", "Give one file or more.")
-    read = [_observe(data, name, answers) for data, name in files]
+    read = [_observe(data, name, answers or Answers()) for data, name in files]
     _refuse_strangers(read)
     together = joined(read)
-    return to_hours(together, station_label(together))
-
-
-def station_label(reports: Observations) -> str:
-    """Station, kind and years in words, as the screens show them. Args: reports."""
-    name = " ".join(x for x in (reports.station, reports.place) if x) or reports.where
-    if reports.kind == "typical":
-        return f"{name}: {KIND_WORDS['typical']}"
-    return f"{name}: {KIND_WORDS[reports.kind]}, {years_word(reports.at_s)}"
+    return to_hours(together, label_of(together))
 
 
 def joined(read: Sequence[Observations]) -> Observations:
@@ -76,11 +61,12 @@ def joined(read: Sequence[Observations]) -> Observations:
         if isinstance(getattr(first, name), np.ndarray)
     }
     counts: dict[str, int] = {}
-    places: dict[str, str] = {}
+    places: dict[str, tuple[str, ...]] = {}
     for reports in read:
         for thing, n in reports.counts.items():
             counts[thing] = counts.get(thing, 0) + n
-            places.setdefault(thing, f"{reports.where}, {reports.first[thing]}")
+            named = tuple(f"{reports.where}, {place}" for place in reports.first[thing][:1])
+            places.setdefault(thing, named)
     remarks = tuple(dict.fromkeys(remark for r in read for remark in r.remarks))
     if len({r.station for r in read}) > 1 or (not first.station):
         remarks += ("not every file names its station: they were taken as one",)
@@ -90,61 +76,26 @@ def joined(read: Sequence[Observations]) -> Observations:
     )
 
 
-def is_history(data: bytes) -> bool:
-    """Whether a file is in one of the history formats. Args: its bytes."""
-    return any(reader.looks_like(data) for reader in READERS)
-
-
-def _observe(data: bytes | Path, name: str, answers: Answers | None) -> Observations:
-    data = _bytes(data, name)
-    for reader in READERS:
-        if reader.looks_like(data, name):
-            return _clean(reader.observe(data, name))
-    return _of_hours(_other(data, name, answers), name)
+def _observe(data: bytes | Path, name: str, answers: Answers) -> Observations:
+    file = weather_file(_bytes(data, name), name)
+    reader = reader_of(file)
+    reports = reader.read(file, answers)
+    if not len(reports):
+        raise BadWeather("no line of it can be used", reports.where, "Use another file.")
+    if HISTORY in reader.reads and not reader.as_history:
+        return reports
+    # a service's forecast, a model's archive, or a table that does not say what it holds
+    kind = reader.as_history or reports.kind
+    return dataclasses.replace(reports, kind=kind, place=reports.source)
 
 
 def _bytes(data: bytes | Path, name: str) -> bytes:
-    if isinstance(data, Path):
-        try:
-            data = data.read_bytes()
-        except OSError as fault:
-            raise BadWeather(f"can't be opened ({fault.strerror})", name, "Check it.") from fault
-    if not data.strip():
-        raise BadWeather("the file is empty", name, "Download it again.")
-    if len(data) > LARGEST_BYTES:
-        raise BadWeather(f"the file has {len(data)} bytes, over 400 MB", name, "Split it.")
-    return data
-
-
-def _clean(reports: Observations) -> Observations:
-    if not len(reports):
-        raise BadWeather("no line of it can be used", reports.where, "Use another file.")
-    return reports
-
-
-def _other(data: bytes, name: str, answers: Answers | None) -> Hours:
-    """The table of a file of another format, by the reader for all weather files."""
-    from core.weather.files.recognise import read_weather
-
-    return read_weather(data, name, answers or Answers())
-
-
-def _of_hours(hours: Hours, name: str) -> Observations:
-    """An hourly table as reports, so that it can be joined to others."""
-    # an archive answer has the form of a forecast, but all of its hours are a model's
-    kind = "modelled" if hours.format.startswith("open-meteo") else hours.kind
-    kind = "unsaid" if hours.format == TABLE_FORMAT else kind
-    return make_observations(
-        at_s=hours.start_s,
-        **{n: getattr(hours, n) for n in NUMBERS},
-        kind=kind,
-        format=hours.format,
-        zone=hours.zone,
-        north_is_360=False,
-        place=hours.source,
-        where=name,
-        remarks=hours.notes,
-    )
+    if not isinstance(data, Path):
+        return data
+    try:
+        return data.read_bytes()
+    except OSError as fault:
+        raise BadWeather(f"can't be opened ({fault.strerror})", name, "Check it.") from fault
 
 
 def _refuse_strangers(read: Sequence[Observations]) -> None:

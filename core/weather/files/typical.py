@@ -30,10 +30,10 @@ def typical_year() -> Hours:
 
     import pvlib
 
-    from core.weather.readers import tmy3
+    from core.weather.files.recognise import read_weather
 
     path = Path(pvlib.__file__).parent / "data" / FILE
-    return dataclasses.replace(tmy3.read(path.read_bytes(), FILE), source=SOURCE)
+    return dataclasses.replace(read_weather(path.read_bytes(), FILE), source=SOURCE)
 
 
 def typical_hours(date: datetime.date) -> Hours:

@@ -1,19 +1,20 @@
 """Iowa ASOS archive CSV: knots and degrees by minute, M for missing.
 
 Direction 0 with speed 0 is calm; M with a speed is light and variable; north is
-360. Lines that begin with # are remarks. Times are UTC unless a remark says else.
+360. Lines that begin with # are remarks. The zone of its times is told by a remark or in
+brackets, else asked.
 """
 
-import datetime
 import io
 import re
 
 import numpy as np
 
-from core.errors import BadRequest, BadWeather
+from core.errors import BadWeather
 from core.units import M_PER_FT, MPS_PER_KNOT, c_from_f
-from core.weather.hours import Hours
-from core.weather.reading.local_time import to_instants
+from core.weather.answers import Answers, zone_of
+from core.weather.clocks.zones import OPEN, is_letters, told_zone
+from core.weather.reading.local_time import ask_zone, to_instants
 from core.weather.reading.observations import (
     EARLIEST_S,
     LATEST_S,
@@ -21,9 +22,10 @@ from core.weather.reading.observations import (
     left_out,
     make_observations,
     one_station,
-    to_hours,
 )
-from core.weather.reading.packed import HEAD_BYTES, head_lines, unpacked, without_cut_line
+from core.weather.reading.packed import HEAD_BYTES, without_cut_line
+from core.weather.reading.reader import HISTORY, Reader
+from core.weather.reading.weather_file import WeatherFile
 
 FORMAT = "iem-asos"
 NEEDED = ("valid", "drct", "sknt")
@@ -46,23 +48,32 @@ AGAIN = "Download the file again."
 _ZONE = re.compile(r"^#.*time ?zone\W+([\w/+-]+)", re.IGNORECASE | re.MULTILINE)
 
 
-def looks_like(data: bytes, name: str = "") -> bool:  # noqa: ARG001
-    """Whether the header names valid, drct and sknt. Args: bytes, file name."""
-    return bool(_header(data))
+def looks_like(file: WeatherFile) -> bool:
+    """Whether the header names valid, drct and sknt. Args: the file."""
+    return bool(_header(file.head))
 
 
-def observe(data: bytes, where: str) -> Observations:
+def read(file: WeatherFile, answers: Answers) -> Observations:
     """The reports of a file of one station.
 
-    Args: the file's bytes; its name for messages.
+    Args: the file; answers, of which it may need the zone.
     Missing: M and blank are unknown. Broken lines are left out and counted.
-    Raises: BadWeather for several stations, an unknown zone, or too many broken lines.
+    Raises: NeedsAnswer where neither header nor a remark tells the zone; BadWeather for
+    several stations, an unknown zone, or too many broken lines.
     """
-    data = unpacked(data, where)
-    zone = _zone(data, where)
-    data, cut = without_cut_line(data, len(_header(data)) - 1)
-    table = _table(data, where)
+    where = file.name
+    names = _header(file.head)
+    data, cut = without_cut_line(file.data, len(names) - 1)
+    table = _table(data, names, where)
+    stations = map(str, table["station"].dropna().unique()) if "station" in table else ()
+    station = one_station(stations, where)
     clock_s, dated = _instants(table["valid"])
+    told = _told_zone(data, where)
+    if not told and answers.zone is None:
+        row = int(np.argmax(dated))
+        cell = str(table["valid"].iloc[row])
+        raise ask_zone(cell, int(clock_s[row]), answers.likely_zone, where)
+    zone = zone_of(told or str(answers.zone), where)
     at_s, untold = to_instants(np.where(dated, clock_s, clock_s.max()), zone, where)
     columns, readable = {}, dated
     for name in ("drct", "sknt", "gust", "tmpf", "p01i"):
@@ -81,9 +92,7 @@ def observe(data: bytes, where: str) -> Observations:
         cloud_frac=_cloud(table),
         thunder_frac=_said(table, "TS"),
         fog=_said(table, "FG"),
-        station=one_station(map(str, table["station"].dropna().unique()), where)
-        if "station" in table
-        else "",
+        station=station,
         format=FORMAT,
         where=where,
     )
@@ -92,15 +101,9 @@ def observe(data: bytes, where: str) -> Observations:
     return reports.take(readable & ~untold)
 
 
-def read(data: bytes, where: str, answers: object = None) -> Hours:  # noqa: ARG001
-    """The hourly table of a file. Args: bytes, name, answers (none needed)."""
-    reports = observe(data, where)
-    return to_hours(reports, f"measured wind, station {reports.station or where}")
-
-
-def _header(data: bytes) -> list[str]:
+def _header(head: list[str]) -> list[str]:
     """Column names of the first line that is no remark; empty for another format."""
-    line = next((x for x in head_lines(data) if not x.startswith("#")), "")
+    line = next((x for x in head if not x.startswith("#")), "")
     if not all(name in line for name in NEEDED):  # a forecast may be one line of a megabyte
         return []
     names = [re.sub(r"\s*\(.*\)", "", n.strip().strip('"')) for n in re.split(r"[,\t]", line)]
@@ -115,26 +118,24 @@ def _first_line(data: bytes) -> int:
     return 1
 
 
-def _zone(data: bytes, where: str) -> datetime.tzinfo:
-    """The zone of the times, from the header or a remark; UTC where none is told."""
-    from core.weather.answers import zone_of
-
+def _told_zone(data: bytes, where: str) -> str:
+    """The zone of the times, from the header or a remark; empty where none is told, or
+    only letters that several places share."""
     head = data[:HEAD_BYTES].decode("utf-8", "replace")
     in_header = re.search(r"\bvalid\s*\(([^)]*)\)", head)
     found = in_header or _ZONE.search(head)
     word = found[1].strip() if found else ""
-    try:
-        return zone_of(word, where) if word else datetime.UTC
-    except BadRequest as fault:
+    told = told_zone(f"({word})") if word else ""
+    if word and told in ("", OPEN):
         raise BadWeather(
             f"its times are in the unknown zone {word}", where, "Ask the archive for times in UTC."
-        ) from fault
+        )
+    return "" if is_letters(told) else told
 
 
-def _table(data: bytes, where: str):
+def _table(data: bytes, names: list[str], where: str):
     import pandas as pd
 
-    names = _header(data)
     wanted = [n for n in WANTED if n in names]
     head = data[:HEAD_BYTES].decode("utf-8", "replace")
     try:
@@ -205,3 +206,6 @@ def _said(table, code: str) -> np.ndarray:
     words = table["wxcodes"]
     said = words.str.contains(code, na=False, regex=False).to_numpy(dtype=float)
     return np.where(words.isna().to_numpy(), np.nan, said)
+
+
+ASOS = Reader("Iowa ASOS", (HISTORY,), looks_like, read)

@@ -10,16 +10,16 @@ import numpy as np
 
 from core.errors import BadWeather
 from core.units import c_from_f
-from core.weather.answers import Answers
-from core.weather.hours import Floats, Hours, Ints
-from core.weather.reading.decoding import text_of
+from core.weather.answers import TABLE_FORMAT, Answers
+from core.weather.hours import Floats, Ints
 from core.weather.reading.observations import (
     NAMED,
     Observations,
     make_observations,
     one_station,
-    to_hours,
 )
+from core.weather.reading.reader import FORECAST, HISTORY, Reader
+from core.weather.reading.weather_file import WeatherFile
 from core.weather.tables.cells import read_number
 from core.weather.tables.columns import Chosen, choose
 from core.weather.tables.grid_text import Table, cells_of, coded, read_table
@@ -27,21 +27,26 @@ from core.weather.tables.instants import Instants, read_instants
 from core.weather.tables.named_columns import with_named
 from core.weather.tables.winds import Winds, read_winds
 
-FORMAT = "table"
 PUT_RIGHT = "Put the table right, or use another."
 SPECIAL_WORDS = ("speci", "special", "sp", "fm-16", "saosp")
 
 
-def read(data: bytes, where: str, answers: Answers) -> Hours:
-    """The hourly table of a delimited text.
+def looks_like(file: WeatherFile) -> bool:
+    """Whether a file may be a table: any text that is no JSON. Args: the file. Raises:
+    BadWeather for a web page, or no text."""
+    return file.body is None
 
-    Args: the file's bytes; its name for messages; what the user answered.
+
+def read(file: WeatherFile, answers: Answers) -> Observations:
+    """The hours of a delimited text.
+
+    Args: the file; what the user answered.
     Missing: blank cells are missing; rows that can't be read are left out, told by
     their line.
     Raises: BadWeather where it is no such table, or most rows can't be read;
     NeedsAnswer where columns, unit, zone or the order of day and month stay open.
     """
-    text = text_of(data, where)
+    text, where = file.text, file.name
     table = with_named(read_table(text, where), answers.columns, where)
     table = _without_unit_row(table, where)
     if not table.rows:
@@ -62,14 +67,15 @@ def read(data: bytes, where: str, answers: Answers) -> Hours:
         special=winds.special | _specials(table, chosen),
         **_sky(table, chosen),
         kind="forecast",
-        format=FORMAT,
+        format=TABLE_FORMAT,
         zone=times.zone,
         north_is_360=False,
         where=where,
         remarks=(*times.remarks, *dict.fromkeys(winds.remarks), *_cut(text)),
         first=_named(table, winds, times),
+        source=f"table of wind, {where}",
     )
-    return to_hours(_counted(reports, table, winds, times, where), f"table of wind, {where}")
+    return _counted(reports, table, winds, times, where)
 
 
 def _cut(text: str) -> tuple[str, ...]:
@@ -134,12 +140,12 @@ def _sky(table: Table, chosen: Chosen) -> dict[str, Floats]:
     return columns
 
 
-def _named(table: Table, winds: Winds, times: Instants) -> dict[str, str]:
+def _named(table: Table, winds: Winds, times: Instants) -> dict[str, tuple[str, ...]]:
     """The first rows whose wind can't be read, by line and reason."""
     rows = [r for r in sorted(winds.bad) if not np.isnan(times.at_s[r])]
     rows = rows if len(rows) <= NAMED else rows[:1]
-    said = [f"line {table.lines[r]}: {winds.bad[r]}" for r in rows]
-    return {"lines": "; ".join(said)} if said else {}
+    said = tuple(f"line {table.lines[r]}: {winds.bad[r]}" for r in rows)
+    return {"lines": said} if said else {}
 
 
 def _counted(reports: Observations, table: Table, winds: Winds, times: Instants, where: str):
@@ -189,3 +195,8 @@ def _refuse(table: Table, winds: Winds, times: Instants, wrong: int, where: str)
         where,
         PUT_RIGHT,
     )
+
+
+TABLE = Reader(
+    "tables of wind of unknown making", (FORECAST, HISTORY), looks_like, read, as_history="unsaid"
+)

@@ -7,11 +7,13 @@ Mostly a typical year; one actual year is mixed from stations and models. Direct
 import numpy as np
 
 from core.errors import BadWeather
-from core.weather.hours import Hours
+from core.weather.answers import Answers
 from core.weather.reading.hour_ending import starts_of, table_by_pvlib, zone_offset_s
-from core.weather.reading.observations import Observations, left_out, make_observations, to_hours
-from core.weather.reading.packed import head_lines, unpacked, without_cut_line
+from core.weather.reading.observations import Observations, left_out, make_observations
+from core.weather.reading.packed import without_cut_line
+from core.weather.reading.reader import HISTORY, Reader
 from core.weather.reading.spliced import laid_into_a_year, runs_on, years_word, zone_word
+from core.weather.reading.weather_file import WeatherFile
 
 FORMAT = "epw"
 MISSING = {
@@ -44,22 +46,23 @@ ACTUAL_REMARK = "one actual year as its file states: stations and models may be 
 FIX = "Use an EPW file as it was downloaded."
 
 
-def looks_like(data: bytes, name: str = "") -> bool:  # noqa: ARG001
-    """Whether the first line is an EPW location. Args: bytes, file name."""
-    lines = head_lines(data)
+def looks_like(file: WeatherFile) -> bool:
+    """Whether the first line is an EPW location. Args: the file."""
+    lines = file.head
     return bool(lines) and lines[0].upper().startswith("LOCATION,")
 
 
-def observe(data: bytes, where: str) -> Observations:
+def read(file: WeatherFile, answers: Answers) -> Observations:  # noqa: ARG001
     """The hours of an EPW year.
 
-    Args: the file's bytes; its name for messages.
+    Args: the file; answers, of which it needs none.
     Missing: the format's own marks (999 and its like) are unknown.
     Raises: BadWeather where the table can't be read or is finer than hours.
     """
     from pvlib.iotools import read_epw
 
-    data, cut = without_cut_line(unpacked(data, where))
+    where = file.name
+    data, cut = without_cut_line(file.data)
     data, first_line = _usual_head(data, where)
     table, about = table_by_pvlib(read_epw, data, "EPW", where, FIX)
     offset_s = zone_offset_s(about["TZ"], where, FIX)
@@ -88,13 +91,6 @@ def observe(data: bytes, where: str) -> Observations:
     broken = [*line[~dated], *([int(line[-1]) + 1] if cut else [])]
     reports = reports.counted("lines", broken).take(dated)
     return reports if actual else laid_into_a_year(reports, offset_s)
-
-
-def read(data: bytes, where: str, answers: object = None) -> Hours:  # noqa: ARG001
-    """The hourly table of a file. Args: bytes, name, answers (none needed)."""
-    reports = observe(data, where)
-    word = "modelled year" if reports.kind == "modelled" else "typical year"
-    return to_hours(reports, f"{word}, {reports.place or reports.station}")
 
 
 def _is_actual(starts, data_type: str) -> bool:
@@ -133,3 +129,6 @@ def _column(table, name: str) -> np.ndarray:
 
     values = pd.to_numeric(table[name], errors="coerce").to_numpy(dtype=float)
     return np.where(values >= MISSING[name], np.nan, values)
+
+
+EPW = Reader("EPW", (HISTORY,), looks_like, read)

@@ -9,15 +9,15 @@ import io
 import numpy as np
 
 from core.errors import BadWeather
-from core.weather.hours import Hours
+from core.weather.answers import Answers
 from core.weather.reading.observations import (
     Observations,
     left_out,
     make_observations,
     one_station,
-    to_hours,
 )
-from core.weather.reading.packed import head_lines, unpacked
+from core.weather.reading.reader import HISTORY, Reader
+from core.weather.reading.weather_file import WeatherFile
 
 FORMAT = "noaa-global-hourly"
 WANTED = (
@@ -41,21 +41,22 @@ WIND_WIDTH = 14
 AGAIN = "Download the file again as CSV."
 
 
-def looks_like(data: bytes, name: str = "") -> bool:  # noqa: ARG001
-    """Whether the header names the columns DATE and WND. Args: bytes, file name."""
-    lines = head_lines(data)
+def looks_like(file: WeatherFile) -> bool:
+    """Whether the header names the columns DATE and WND. Args: the file."""
+    lines = file.head
     names = lines[0].replace('"', "").split(",") if lines else []
     return "WND" in names and "DATE" in names
 
 
-def observe(data: bytes, where: str) -> Observations:
+def read(file: WeatherFile, answers: Answers) -> Observations:  # noqa: ARG001
     """The reports of a file of one station.
 
-    Args: the file's bytes; its name for messages.
+    Args: the file; answers, of which it needs none.
     Missing: 999 and 9999 are unknown; a wind marked erroneous is left out.
     Raises: BadWeather for several stations in it, or too many broken lines.
     """
-    table, cut = _table(unpacked(data, where), where)
+    where = file.name
+    table, cut = _table(file.data, where)
     at_s, dated = _instants(table["DATE"])
     line = np.arange(2, len(table) + 2)
     kind = _words(table, "REPORT_TYPE")
@@ -83,12 +84,6 @@ def observe(data: bytes, where: str) -> Observations:
     if cut:
         reports = reports.counted("lines", np.array([len(table) + 2]))
     return reports.take(~broken & ~summary)
-
-
-def read(data: bytes, where: str, answers: object = None) -> Hours:  # noqa: ARG001
-    """The hourly table of a file. Args: bytes, name, answers (none needed)."""
-    reports = observe(data, where)
-    return to_hours(reports, f"measured wind, station {reports.station} {reports.place}".strip())
 
 
 def _table(data: bytes, where: str):
@@ -196,3 +191,6 @@ def _cloud(table) -> np.ndarray:
     eighths = [np.where(e <= 8, e, np.where(e == 9, 8.0, np.nan)) for e in eighths]
     layers = np.fmax(np.fmax(eighths[1], eighths[2]), eighths[3])
     return np.where(np.isnan(eighths[0]), layers, eighths[0]) / 8
+
+
+GLOBAL_HOURLY = Reader("NOAA Global Hourly", (HISTORY,), looks_like, read)

@@ -8,9 +8,10 @@ import re
 
 import numpy as np
 
-from core.weather.hours import Hours
-from core.weather.reading.observations import Observations, left_out, make_observations, to_hours
-from core.weather.reading.packed import head_lines, unpacked
+from core.weather.answers import Answers
+from core.weather.reading.observations import Observations, left_out, make_observations
+from core.weather.reading.reader import HISTORY, Reader
+from core.weather.reading.weather_file import WeatherFile
 
 FORMAT = "isd-lite"
 MISSING = -9999
@@ -27,20 +28,21 @@ SKY_CODES = {
 }
 
 
-def looks_like(data: bytes, name: str = "") -> bool:  # noqa: ARG001
-    """Whether the first line has the twelve columns. Args: bytes, file name."""
-    lines = head_lines(data)
+def looks_like(file: WeatherFile) -> bool:
+    """Whether the first line has the twelve columns. Args: the file."""
+    lines = file.head
     return bool(lines) and bool(_ROW.fullmatch(lines[0]))
 
 
-def observe(data: bytes, where: str) -> Observations:
+def read(file: WeatherFile, answers: Answers) -> Observations:  # noqa: ARG001
     """The reports of a file, plain or packed.
 
-    Args: the file's bytes; its name, which carries the station.
+    Args: the file, whose name carries the station; answers, of which it needs none.
     Missing: -9999 is unknown. Broken lines are left out and counted.
     Raises: BadWeather where a twentieth of the lines can't be read.
     """
-    table, lines, broken = _numbers(unpacked(data, where))
+    where = file.name
+    table, lines, broken = _numbers(file.data)
     at_s, dated = _instants(*table[:, :4].T)
     broken = np.concatenate([broken, lines[~dated]])
     left_out(len(lines) + len(broken) - int((~dated).sum()), broken, where)
@@ -59,12 +61,6 @@ def observe(data: bytes, where: str) -> Observations:
         where=where,
     )
     return reports.counted("lines", broken)
-
-
-def read(data: bytes, where: str, answers: object = None) -> Hours:  # noqa: ARG001
-    """The hourly table of a file. Args: bytes, name, answers (none needed)."""
-    reports = observe(data, where)
-    return to_hours(reports, f"measured wind, station {reports.station or where}")
 
 
 def station_of(name: str) -> str:
@@ -121,3 +117,6 @@ def _cloud(code) -> np.ndarray:
     for number, share in SKY_CODES.items():
         cloud[code == number] = share
     return cloud
+
+
+ISD_LITE = Reader("ISD-Lite", (HISTORY,), looks_like, read)

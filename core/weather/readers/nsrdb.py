@@ -7,11 +7,13 @@ in the middle of the hour belongs to it; 0 is north. pvlib reads the table.
 import numpy as np
 
 from core.errors import BadWeather
-from core.weather.hours import Hours
+from core.weather.answers import Answers
 from core.weather.reading.hour_ending import table_by_pvlib, zone_offset_s
-from core.weather.reading.observations import Observations, make_observations, to_hours
-from core.weather.reading.packed import head_lines, unpacked, without_cut_line
+from core.weather.reading.observations import Observations, make_observations
+from core.weather.reading.packed import without_cut_line
+from core.weather.reading.reader import HISTORY, Reader
 from core.weather.reading.spliced import laid_into_a_year, runs_on, zone_word
+from core.weather.reading.weather_file import WeatherFile
 
 FORMAT = "nsrdb"
 FIRST_LINE = 4
@@ -21,19 +23,20 @@ HALF_HOURS_REMARK = "of half-hourly values the ones of the whole hour are used"
 FIX = "Use an NSRDB file as it was downloaded, with wind speed and wind direction."
 
 
-def looks_like(data: bytes, name: str = "") -> bool:  # noqa: ARG001
-    """Whether the third line names the columns of NSRDB. Args: bytes, file name."""
-    lines = head_lines(data)
+def looks_like(file: WeatherFile) -> bool:
+    """Whether the third line names the columns of NSRDB. Args: the file."""
+    lines = file.head
     return len(lines) > 2 and lines[0].startswith("Source,") and lines[2].startswith(NAMES)
 
 
-def observe(data: bytes, where: str) -> Observations:
+def read(file: WeatherFile, answers: Answers) -> Observations:  # noqa: ARG001
     """The hours of a file.
 
-    Args: the file's bytes; its name for messages.
+    Args: the file; answers, of which it needs none.
     Raises: BadWeather where the table can't be read or holds no wind.
     """
-    data, cut = without_cut_line(unpacked(data, where))
+    where = file.name
+    data, cut = without_cut_line(file.data)
     table, about = _table(data, where)
     at_s = table.index.tz_convert("UTC").tz_localize(None).to_numpy("datetime64[s]")
     at_s, line = at_s.astype(np.int64), np.arange(FIRST_LINE, len(table) + FIRST_LINE)
@@ -57,12 +60,6 @@ def observe(data: bytes, where: str) -> Observations:
     return _whole_hours(reports, into_hour) if actual else laid_into_a_year(reports, offset_s)
 
 
-def read(data: bytes, where: str, answers: object = None) -> Hours:  # noqa: ARG001
-    """The hourly table of a file. Args: bytes, name, answers (none needed)."""
-    reports = observe(data, where)
-    return to_hours(reports, f"{reports.kind} wind, NSRDB {reports.station}".strip())
-
-
 def _whole_hours(reports: Observations, into_hour) -> Observations:
     """Of several values an hour, the one of the whole hour."""
     import dataclasses
@@ -83,3 +80,6 @@ def _table(data: bytes, where: str):
     if lacks:
         raise BadWeather(f"it holds no {' and no '.join(lacks).replace('_', ' ')}", where, FIX)
     return table, about
+
+
+NSRDB = Reader("NSRDB", (HISTORY,), looks_like, read)

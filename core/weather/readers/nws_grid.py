@@ -4,14 +4,14 @@ Here 0 degrees is north and 360 never occurs; at speed 0 a direction is still
 given and means nothing. From about the third day a value stands for several hours.
 """
 
-import dataclasses
 import math
 
 import numpy as np
 
 from core.errors import BadWeather
 from core.units import MPS_PER_KMH, MPS_PER_KNOT, MPS_PER_MPH, c_from_f
-from core.weather.hours import ROW_S, Floats, Hours
+from core.weather.answers import Answers
+from core.weather.hours import ROW_S, Floats
 from core.weather.reading.intervals import (
     AGAIN,
     check_span,
@@ -20,7 +20,9 @@ from core.weather.reading.intervals import (
     number_of,
     whole_hours,
 )
-from core.weather.reading.observations import make_observations, to_hours
+from core.weather.reading.observations import Observations, make_observations
+from core.weather.reading.reader import FORECAST, Reader
+from core.weather.reading.weather_file import WeatherFile
 
 SPEEDS = {
     "km_h-1": MPS_PER_KMH,
@@ -37,14 +39,25 @@ def is_nws_grid(body: object) -> bool:
     return isinstance(body, dict) and isinstance(properties_of(body).get("windSpeed"), dict)
 
 
+def looks_like(file: WeatherFile) -> bool:
+    """Whether a file is a raw gridpoint. Args: the file."""
+    return is_nws_grid(file.body)
+
+
+def read(file: WeatherFile, answers: Answers) -> Observations:  # noqa: ARG001
+    """The hours of a raw gridpoint. Args: the file; answers, of which it needs none.
+    Raises: BadWeather."""
+    return read_nws_grid(file.body, file.name)  # type: ignore[arg-type]
+
+
 def properties_of(body: dict) -> dict:
     """The inner part of a body, or the body itself. Args: the parsed body."""
     inner = body.get("properties", body)
     return inner if isinstance(inner, dict) else {}
 
 
-def read_nws_grid(body: dict, where: str) -> Hours:
-    """The hourly table of a raw gridpoint.
+def read_nws_grid(body: dict, where: str) -> Observations:
+    """The hours of a raw gridpoint.
 
     Args: the parsed body; the file's name for messages.
     Missing: null values and hours outside a layer are missing, not filled.
@@ -66,7 +79,7 @@ def read_nws_grid(body: dict, where: str) -> Hours:
     speed_mps = column("windSpeed", _unit(layers, "windSpeed", where))
     _check_angles(layers, where)
     direction = column("windDirection")
-    reports = make_observations(
+    return make_observations(
         at_s=starts,
         line=np.arange(1, len(starts) + 1),
         line_word="hour",
@@ -85,9 +98,9 @@ def read_nws_grid(body: dict, where: str) -> Hours:
         format="nws-gridpoint",
         where=where,
         remarks=_remarks(speed_mps, direction, block_h),
+        source=SOURCE,
+        updated_s=instant_s(layers.get("updateTime"), where),
     )
-    updated_s = instant_s(layers.get("updateTime"), where)
-    return dataclasses.replace(to_hours(reports, SOURCE), updated_s=updated_s)
 
 
 def _celsius(values: Floats, layers: dict) -> Floats:
@@ -181,3 +194,6 @@ def _remarks(speed_mps: Floats, direction: Floats, block_h: Floats) -> tuple[str
     if long:
         notes.append(f"{long} hours come in blocks of up to {int(block_h.max())} h")
     return tuple(notes)
+
+
+NWS_GRID = Reader("the Weather Service's raw gridpoints", (FORECAST,), looks_like, read)

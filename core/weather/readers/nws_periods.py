@@ -4,7 +4,6 @@ Wind is text ("5 to 10 mph", "WNW") or a number with its unit. No direction with
 speed of 0 is calm. Some offices name 8 points and some 16: told by the whole file.
 """
 
-import dataclasses
 import math
 import re
 from typing import Any
@@ -14,11 +13,13 @@ import numpy as np
 from core.angles import HALF_WIDTH_DEGREES_DEG
 from core.errors import BadWeather
 from core.units import c_from_f
-from core.weather.answers import SPEED_UNITS_MPS, unit_word
-from core.weather.hours import ROW_S, Hours
+from core.weather.answers import SPEED_UNITS_MPS, Answers, unit_word
+from core.weather.hours import ROW_S
 from core.weather.readers.nws_grid import properties_of
 from core.weather.reading.intervals import AGAIN, check_span, instant_s, whole_hours
-from core.weather.reading.observations import make_observations, to_hours
+from core.weather.reading.observations import Observations, make_observations
+from core.weather.reading.reader import FORECAST, Reader
+from core.weather.reading.weather_file import WeatherFile
 from core.weather.tables.cells import half_width_of_labels, read_direction, read_speed
 
 SOURCE = "National Weather Service forecast by the hour"
@@ -42,8 +43,19 @@ def is_nws_periods(body: object) -> bool:
     return isinstance(body, dict) and "periods" in properties_of(body)
 
 
-def read_nws_periods(body: dict, where: str) -> Hours:
-    """The hourly table of an hourly or 12-hour forecast.
+def looks_like(file: WeatherFile) -> bool:
+    """Whether a file is a list of periods. Args: the file."""
+    return is_nws_periods(file.body)
+
+
+def read(file: WeatherFile, answers: Answers) -> Observations:  # noqa: ARG001
+    """The hours of a list of periods. Args: the file; answers, of which it needs none.
+    Raises: BadWeather."""
+    return read_nws_periods(file.body, file.name)  # type: ignore[arg-type]
+
+
+def read_nws_periods(body: dict, where: str) -> Observations:
+    """The hours of an hourly or 12-hour forecast.
 
     Args: the parsed body; the file's name for messages.
     Missing: a period without a speed is missing; without a direction, variable.
@@ -68,15 +80,17 @@ def read_nws_periods(body: dict, where: str) -> Hours:
     return _table(rows, sorted(set(twice)), instant_s(inside.get("updateTime"), where), where)
 
 
-def _table(rows: dict[int, dict], twice: list[int], updated_s: int | None, where: str) -> Hours:
-    """The table of the hours by start, with the half-width of the whole file."""
+def _table(
+    rows: dict[int, dict], twice: list[int], updated_s: int | None, where: str
+) -> Observations:
+    """The hours by start, with the half-width of the whole file."""
     starts = sorted(rows)
     columns = {name: [rows[s].get(name, math.nan) for s in starts] for name in NUMBERS}
     labels = [row["label"] for row in rows.values() if row["label"]]
     half = half_width_of_labels(labels) if labels else HALF_WIDTH_DEGREES_DEG
     block_h = np.array([rows[s]["block_h"] for s in starts])
     blocks = bool(len(starts)) and float(np.median(block_h)) > 1
-    reports = make_observations(
+    return make_observations(
         at_s=starts,
         line=[rows[s]["line"] for s in starts],
         line_word="period",
@@ -87,10 +101,10 @@ def _table(rows: dict[int, dict], twice: list[int], updated_s: int | None, where
         format="nws-12-hour" if blocks else "nws-hourly",
         where=where,
         remarks=_remarks(block_h, half, bool(labels)),
+        source=SOURCE_BLOCKS if blocks else SOURCE,
+        updated_s=updated_s,
         **columns,
     ).counted("duplicates", twice)
-    source = SOURCE_BLOCKS if blocks else SOURCE
-    return dataclasses.replace(to_hours(reports, source), updated_s=updated_s)
 
 
 def _remarks(block_h, half_deg: float, labelled: bool) -> tuple[str, ...]:
@@ -185,3 +199,6 @@ def _celsius(period: dict) -> float:
     if re.search(r"F$", unit):
         return float(c_from_f(warm))
     return warm if unit.endswith("C") else math.nan
+
+
+NWS_PERIODS = Reader("its hourly and half-day forecasts", (FORECAST,), looks_like, read)

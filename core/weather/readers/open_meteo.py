@@ -15,11 +15,16 @@ import numpy as np
 from core.errors import BadWeather
 from core.units import c_from_f
 from core.weather.answers import SPEED_UNITS_MPS, Answers, unit_word
-from core.weather.hours import Floats, Hours, Ints
-from core.weather.reading.decoding import text_of
+from core.weather.hours import Floats, Ints
 from core.weather.reading.intervals import number_of
-from core.weather.reading.observations import EARLIEST_S, LATEST_S, make_observations, to_hours
-from core.weather.reading.packed import head_lines
+from core.weather.reading.observations import (
+    EARLIEST_S,
+    LATEST_S,
+    Observations,
+    make_observations,
+)
+from core.weather.reading.reader import FORECAST, HISTORY, Reader
+from core.weather.reading.weather_file import WeatherFile
 from core.weather.tables.cells import read_number
 
 SPEED = ("wind_speed_10m", "windspeed_10m")
@@ -38,19 +43,29 @@ def is_open_meteo(body: object) -> bool:
     return isinstance(body, dict) and ("hourly" in body or body.get("error") is True)
 
 
-def looks_like(data: bytes, name: str = "") -> bool:  # noqa: ARG001
-    """Whether bytes are the provider's CSV. Args: bytes, file name."""
-    lines = head_lines(data)
+def looks_like(file: WeatherFile) -> bool:
+    """Whether a file is an answer of the provider, as CSV or JSON. Args: the file."""
+    return _is_csv(file) or is_open_meteo(file.body)
+
+
+def _is_csv(file: WeatherFile) -> bool:
+    lines = file.head
     return len(lines) > 2 and lines[0].startswith("latitude,") and HEAD in lines[0]
 
 
-def read(data: bytes, where: str, answers: Answers | None = None) -> Hours:  # noqa: ARG001
-    """The hourly table of the provider's CSV.
+def read(file: WeatherFile, answers: Answers) -> Observations:  # noqa: ARG001
+    """The hours of an answer of the provider.
 
-    Args: bytes, name, answers (none needed).
-    Raises: BadWeather for a head or a table that can't be read.
+    Args: the file; answers, of which it needs none.
+    Raises: BadWeather for one that can't be read.
     """
-    lines = [line for line in text_of(data, where).split("\n") if line.strip()]
+    body = _csv_body(file.text, file.name) if _is_csv(file) else file.body
+    return read_open_meteo(body, file.name)  # type: ignore[arg-type]
+
+
+def _csv_body(text: str, where: str) -> dict:
+    """The provider's CSV as the body of its JSON."""
+    lines = [line for line in text.split("\n") if line.strip()]
     rows = list(csv.reader(lines))
     about: dict[str, Any] = dict(zip(rows[0], rows[1], strict=False))
     names, units = [], {}
@@ -70,7 +85,7 @@ def read(data: bytes, where: str, answers: Answers | None = None) -> Hours:  # n
             hourly[name].append(cell if name == "time" else _cell(cell, name, where))
     offset = read_number(str(about.get(HEAD, "")))
     about[HEAD] = None if offset is None or math.isnan(offset) else offset
-    return read_open_meteo(about | {"hourly": hourly, "hourly_units": units}, where)
+    return about | {"hourly": hourly, "hourly_units": units}
 
 
 def _cell(text: str, name: str, where: str) -> float:
@@ -80,8 +95,8 @@ def _cell(text: str, name: str, where: str) -> float:
     return value
 
 
-def read_open_meteo(body: dict, where: str) -> Hours:
-    """The hourly table of an Open-Meteo answer.
+def read_open_meteo(body: dict, where: str) -> Observations:
+    """The hours of an Open-Meteo answer.
 
     Args: the parsed body; the file's name for messages.
     Missing: null is missing.
@@ -95,7 +110,7 @@ def read_open_meteo(body: dict, where: str) -> Hours:
     warm = _column(hourly, ("temperature_2m",), n, where)
     warm = c_from_f(warm) if "F" in str(units.get("temperature_2m", "")) else warm
     code = _column(hourly, ("weather_code", "weathercode"), n, where)
-    reports = make_observations(
+    return make_observations(
         at_s=at_s,
         line=np.arange(1, n + 1),
         line_word="hour",
@@ -114,8 +129,8 @@ def read_open_meteo(body: dict, where: str) -> Hours:
         zone=str(body.get("timezone") or "UTC"),
         where=where,
         remarks=_old_names(hourly, units),
+        source="Open-Meteo.com forecast",
     )
-    return to_hours(reports, "Open-Meteo.com forecast")
 
 
 def _checked(body: dict, where: str) -> tuple[dict, dict]:
@@ -227,3 +242,8 @@ def _from_local(stamps: list, offset: object, where: str) -> Floats:
         raise BadWeather(f"utc_offset_seconds is {offset}", where, AGAIN)
     utc = [t.replace(tzinfo=t.tzinfo or datetime.UTC).timestamp() for t in at]
     return np.array([s - offset if b else s for s, b in zip(utc, bare, strict=True)])  # type: ignore[operator]
+
+
+OPEN_METEO = Reader(
+    "Open-Meteo as JSON or CSV", (FORECAST, HISTORY), looks_like, read, as_history="modelled"
+)

@@ -8,11 +8,13 @@ year put together from several is not in order.
 import numpy as np
 
 from core.errors import BadWeather
-from core.weather.hours import Hours
+from core.weather.answers import Answers
 from core.weather.reading.hour_ending import starts_of, table_by_pvlib, zone_offset_s
-from core.weather.reading.observations import Observations, left_out, make_observations, to_hours
-from core.weather.reading.packed import head_lines, unpacked, without_cut_line
+from core.weather.reading.observations import Observations, left_out, make_observations
+from core.weather.reading.packed import without_cut_line
+from core.weather.reading.reader import HISTORY, Reader
 from core.weather.reading.spliced import laid_into_a_year, years_word, zone_word
+from core.weather.reading.weather_file import WeatherFile
 
 FORMAT = "tmy3"
 HEADER = "Date (MM/DD/YYYY)"
@@ -22,22 +24,23 @@ FIX = "Use a TMY3 file as it was downloaded."
 FIRST_LINE = 3
 
 
-def looks_like(data: bytes, name: str = "") -> bool:  # noqa: ARG001
-    """Whether the second line names the columns of TMY3. Args: bytes, file name."""
-    lines = head_lines(data)
+def looks_like(file: WeatherFile) -> bool:
+    """Whether the second line names the columns of TMY3. Args: the file."""
+    lines = file.head
     return len(lines) > 1 and lines[1].startswith(HEADER)
 
 
-def observe(data: bytes, where: str) -> Observations:
+def read(file: WeatherFile, answers: Answers) -> Observations:  # noqa: ARG001
     """The hours of a typical year.
 
-    Args: the file's bytes; its name for messages.
+    Args: the file; answers, of which it needs none.
     Missing: values far below any that can be are unknown.
     Raises: BadWeather where the table can't be read.
     """
     from pvlib.iotools import read_tmy3
 
-    data, cut = without_cut_line(unpacked(data, where))
+    where = file.name
+    data, cut = without_cut_line(file.data)
     table, about = table_by_pvlib(read_tmy3, data, "TMY3", where, FIX, map_variables=True)
     offset_s = zone_offset_s(about["TZ"], where, FIX)
     starts, dated = _starts(table)
@@ -64,12 +67,6 @@ def observe(data: bytes, where: str) -> Observations:
     return laid_into_a_year(reports, offset_s)
 
 
-def read(data: bytes, where: str, answers: object = None) -> Hours:  # noqa: ARG001
-    """The hourly table of a file. Args: bytes, name, answers (none needed)."""
-    reports = observe(data, where)
-    return to_hours(reports, f"typical year, {reports.place or reports.station}")
-
-
 def _starts(table) -> tuple[np.ndarray, np.ndarray]:
     import pandas as pd
 
@@ -90,3 +87,6 @@ def _column(table, name: str, where: str) -> np.ndarray:
 
 def _share(tenths) -> np.ndarray:
     return np.where((tenths >= 0) & (tenths <= 10), tenths / 10, np.nan)
+
+
+TMY3 = Reader("TMY3", (HISTORY,), looks_like, read)

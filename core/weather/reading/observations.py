@@ -31,7 +31,7 @@ class Observations:
 
     `special` marks reports made between the routine ones; `line` is the line of
     the file; `station` is empty where the file does not name one; `counts` holds
-    what was mended, `first` the place of the first such thing.
+    what was mended, `first` the places of the first such things.
     """
 
     at_s: Ints
@@ -59,8 +59,10 @@ class Observations:
     where: str = ""
     line_word: str = "line"  # what `line` counts, for messages
     counts: dict[str, int] = field(default_factory=dict)
-    first: dict[str, str] = field(default_factory=dict)
+    first: dict[str, tuple[str, ...]] = field(default_factory=dict)
     remarks: tuple[str, ...] = ()
+    source: str = ""  # the label that is shown
+    updated_s: int | None = None  # when the forecasters last changed it
 
     def __len__(self) -> int:
         return len(self.at_s)
@@ -74,7 +76,7 @@ class Observations:
         if not len(lines):
             return self
         counts = {**self.counts, thing: self.counts.get(thing, 0) + len(lines)}
-        first = {thing: f"{self.line_word} {int(np.min(lines))}", **self.first}
+        first = {thing: (f"{self.line_word} {int(np.min(lines))}",), **self.first}
         return dataclasses.replace(self, counts=counts, first=first)
 
 
@@ -159,7 +161,7 @@ def without_absurd(reports: Observations) -> Observations:
         bad = (speed < 0) | (speed > FASTEST_MPS) | np.isinf(speed) | (wind < 0) | (wind > 360)
     if bad.any():
         named = np.flatnonzero(bad)
-        said = "; ".join(
+        said = tuple(
             f"{reports.line_word} {reports.line[at]}: {speed[at]:g} m/s from {wind[at]:g}"
             for at in (named if len(named) <= NAMED else named[:1])
         )
@@ -181,7 +183,7 @@ def without_absurd(reports: Observations) -> Observations:
 def to_hours(reports: Observations, source: str = "") -> Hours:
     """One row an hour of the reports, with what was mended in its notes.
 
-    Args: the reports of one station; the label shown for them.
+    Args: the reports of one station; the label shown for them, their own by default.
     Missing: hours without a report get no row; they are counted.
     Raises: BadWeather where no report holds a wind.
     """
@@ -204,7 +206,8 @@ def to_hours(reports: Observations, source: str = "") -> Hours:
         kind=reports.kind,
         format=reports.format,
         zone=reports.zone,
-        source=source,
+        source=source or reports.source,
+        updated_s=reports.updated_s,
         notes=(*tally(counts, reports.first), *reports.remarks),
     )
 

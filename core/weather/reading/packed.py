@@ -13,14 +13,14 @@ HEAD_BYTES = 65_536
 BOM = b"\xef\xbb\xbf"
 
 
-def unpacked(data: bytes, where: str) -> bytes:
+def gunzipped(data: bytes, where: str) -> bytes:
     """The bytes of a file, out of its gzip if it is in one.
 
     Args: the file's bytes; its name for messages.
     Raises: BadWeather for a broken or far too large file.
     """
     if not data.startswith(GZIP):
-        return _plain(data)
+        return data
     try:
         with gzip.GzipFile(fileobj=io.BytesIO(data)) as stream:
             out = stream.read(LARGEST_UNPACKED_BYTES + 1)
@@ -30,17 +30,12 @@ def unpacked(data: bytes, where: str) -> bytes:
         ) from fault
     if len(out) > LARGEST_UNPACKED_BYTES:
         raise BadWeather("the packed file holds over 400 MB", where, "Split it by years.")
-    return _plain(out)
+    return out
 
 
 def head_lines(data: bytes) -> list[str]:
-    """The first lines of a file, packed or not; empty where it can't be unpacked."""
-    if data.startswith(GZIP):
-        try:
-            data = zlib.decompressobj(wbits=31).decompress(data[:HEAD_BYTES], HEAD_BYTES)
-        except zlib.error:
-            return []
-    text = _plain(data[:HEAD_BYTES]).decode("utf-8", "replace")
+    """The first lines of a file that are not blank. Args: its bytes, unpacked."""
+    text = plain_bytes(data[:HEAD_BYTES]).decode("utf-8", "replace")
     return [line for line in text.splitlines() if line.strip()]
 
 
@@ -60,8 +55,8 @@ def without_cut_line(data: bytes, separators: int | None = None) -> tuple[bytes,
     return (data[:start], True) if cut else (data, False)
 
 
-def _plain(data: bytes) -> bytes:
-    """The bytes as UTF-8 without a mark, where a mark says that they are UTF-16."""
+def plain_bytes(data: bytes) -> bytes:
+    """The bytes without a mark, in UTF-8 where a mark says that they are UTF-16. Args: bytes."""
     if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
         return data.decode("utf-16", "replace").encode()
     return data.removeprefix(BOM)

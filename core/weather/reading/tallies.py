@@ -49,17 +49,17 @@ SAID = {
 }
 
 
-def tally(counts: dict[str, int], first: dict[str, str]) -> tuple[str, ...]:
+def tally(counts: dict[str, int], first: dict[str, tuple[str, ...]]) -> tuple[str, ...]:
     """What was counted, as one line; nothing where nothing was.
 
-    Args: numbers by key of SAID; the place of the first of each.
+    Args: numbers by key of SAID; the places of the first of each.
     """
     parts = []
     for thing, (one, several) in SAID.items():
         n = counts.get(thing, 0)
         if n:
-            place = first.get(thing, "")
-            alone = n == 1 or n == place.count(";") + 1
-            place = f" ({'' if alone else 'first: '}{place})" if place else ""
+            places = first.get(thing, ())
+            which = "" if n in (1, len(places)) else "first: "
+            place = f" ({which}{'; '.join(places)})" if places else ""
             parts.append(f"{n:,} {one if n == 1 else several}{place}")
     return (", ".join(parts),) if parts else ()

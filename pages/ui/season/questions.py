@@ -10,8 +10,10 @@ import streamlit as st
 from core.ground.layout import Property
 from core.season.review import HALVES, SeasonAnswer, judge_season
 from core.weather.files.history import read_history
+from core.weather.files.recognise import listed
 from core.weather.files.typical import typical_year
 from core.weather.hours import Hours
+from core.weather.reading.reader import HISTORY as HISTORY_FILES
 from pages.ui import data, frame, own_files, state
 
 TYPICAL, FILES = "typical year", "files of a station"
@@ -22,8 +24,8 @@ HISTORY = own_files.Place(
     "Files of a station, all years together",
     "leave_history",
     "Leave these files out",
-    "Bring the files of a station near you: ISD-Lite, Global Hourly, ASOS, NSRDB, EPW, TMY3 "
-    "or a table of wind. They stay on this machine. Or take the typical year.",
+    f"Bring the files of a station near you: {listed(HISTORY_FILES, 'or')}. They stay on this "
+    "machine. Or take the typical year.",
     100,
     several=True,
 )

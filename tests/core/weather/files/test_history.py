@@ -11,13 +11,11 @@ from hypothesis import given
 from hypothesis import strategies as some
 
 from core.errors import BadWeather
-from core.weather.files import history
-from core.weather.files.history import is_history, read_history
-from core.weather.files.recognise import BYTE_READERS, read_weather
+from core.weather.files.history import read_history
+from core.weather.files.recognise import read_weather
 from core.weather.files.typical import laid_over, typical_year
 from core.weather.hours import CALM, DIRECTED, MISSING, VARIABLE, make_hours
-from core.weather.readers import epw, isd_lite, tmy3
-from core.weather.reading import packed
+from core.weather.reading import packed, weather_file
 from core.weather.reading.observations import make_observations, to_hours
 from core.weather.reading.spliced import offset_of, years_word, zone_word
 
@@ -35,7 +33,7 @@ def isd(rows):
 DAY = [(f"10 12 {hour:02d}", 10 * (hour + 1), 20 + hour) for hour in range(24)]
 TMY3 = Path(__file__).parents[3] / "traps" / "history" / "tmy3_seam.csv"
 EPW = Path(__file__).parents[3] / "traps" / "history" / "epw_seven_head_lines.epw"
-ASOS = b"station,valid,drct,sknt\n"
+ASOS = b"station,valid(UTC),drct,sknt\n"
 HOURLY = b"STATION,DATE,REPORT_TYPE,WND\n"
 
 
@@ -167,7 +165,7 @@ def test_what_is_refused(files, seen):
 )
 def test_broken_typical_years(old, new, seen):
     with pytest.raises(BadWeather, match=seen):
-        tmy3.read(TMY3.read_bytes().replace(old, new), "t.csv")
+        read_weather(TMY3.read_bytes().replace(old, new), "t.csv")
 
 
 @pytest.mark.parametrize(
@@ -182,16 +180,16 @@ def test_broken_typical_years(old, new, seen):
 )
 def test_broken_epw_files(old, new, seen):
     with pytest.raises(BadWeather, match=seen):
-        epw.read(EPW.read_bytes().replace(old, new), "e.epw")
+        read_weather(EPW.read_bytes().replace(old, new), "e.epw")
 
 
 def test_a_head_without_hours():
     head = b"\n".join(EPW.read_bytes().split(b"\n")[:7]) + b"\n"
     with pytest.raises(BadWeather, match="the EPW table has no hours"):
-        epw.read(head, "e.epw")
+        read_weather(head, "e.epw")
     head = b"\n".join(TMY3.read_bytes().split(b"\n")[:2]) + b"\n"
     with pytest.raises(BadWeather, match="the TMY3 table has no hours"):
-        tmy3.read(head, "t.csv")
+        read_weather(head, "t.csv")
 
 
 @pytest.mark.parametrize(
@@ -247,7 +245,7 @@ def test_a_packed_bomb_is_refused(monkeypatch):
 
 
 def test_a_file_too_large_is_refused(monkeypatch):
-    monkeypatch.setattr(history, "LARGEST_BYTES", 1000)
+    monkeypatch.setattr(weather_file, "LARGEST_BYTES", 1000)
     size = len(isd(DAY))
     with pytest.raises(BadWeather, match=f"the file has {size} bytes"):
         read_history([(isd(DAY), NAME)])
@@ -277,15 +275,6 @@ def test_a_table_of_unknown_making_is_no_measured_wind():
         read_history([(isd(DAY), NAME), (rows, "log.csv")])
 
 
-def test_what_is_a_history_file():
-    assert is_history(isd(DAY))
-    assert is_history(gzip.compress(isd(DAY)))
-    assert is_history(TMY3.read_bytes())
-    assert not is_history(b'{"hourly": {}}')
-    assert not is_history(b"")
-    assert not is_history(b"\x1f\x8bbroken")
-
-
 @pytest.mark.parametrize("name", ["tmy3_seam.csv", "asos_states.csv", "nsrdb_middles.csv"])
 def test_the_reader_for_all_files_knows_history_files(name):
     data = (TMY3.parent / name).read_bytes()
@@ -295,15 +284,11 @@ def test_the_reader_for_all_files_knows_history_files(name):
     assert (alone.kind, alone.notes) == (in_history.kind, in_history.notes)
 
 
-def test_every_history_reader_is_registered():
-    assert set(history.READERS) <= set(BYTE_READERS)
-
-
 def test_line_by_line_reads_the_same_as_all_at_once():
     """The slow way round a broken line, against the fast one."""
     rows = [(f"10 {1 + i // 24:02d} {i % 24:02d}", 10 * (i % 36 + 1), i) for i in range(100)]
-    fast = isd_lite.read(isd(rows), NAME)
-    slow = isd_lite.read(isd(rows) + b"\n2019 10", NAME)
+    fast = read_weather(isd(rows), NAME)
+    slow = read_weather(isd(rows) + b"\n2019 10", NAME)
     np.testing.assert_array_equal(fast.speed_mps, slow.speed_mps)
     np.testing.assert_array_equal(fast.start_s, slow.start_s)
     assert slow.notes == ("1 line that can't be read left out (line 101)",)
@@ -311,8 +296,8 @@ def test_line_by_line_reads_the_same_as_all_at_once():
 
 @given(some.permutations(range(12)))
 def test_the_order_of_lines_does_not_matter(order):
-    whole = isd_lite.read(isd(DAY[:12]), NAME)
-    mixed = isd_lite.read(isd([DAY[i] for i in order]), NAME)
+    whole = read_weather(isd(DAY[:12]), NAME)
+    mixed = read_weather(isd([DAY[i] for i in order]), NAME)
     np.testing.assert_array_equal(mixed.start_s, whole.start_s)
     np.testing.assert_array_equal(mixed.speed_mps, whole.speed_mps)
 

@@ -1,8 +1,7 @@
-"""How often the wind comes from where: shares by arcs, joint counts, coverage.
+"""Coverage of a wind rose, and shares by arcs: to check published tables in tests.
 
 A report is a span of directions, not a point, so an hour counts into an arc by the
-part of its span that lies there. Calm, variable and missing hours have no
-direction and are always told apart.
+part of its span that lies there.
 """
 
 from collections.abc import Callable, Sequence
@@ -10,38 +9,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from core.units import MPS_PER_MPH
-from core.weather.hours import CALM, DIRECTED, MISSING, VARIABLE, Floats, Hours
+from core.weather.hours import Floats
 
 Arc = tuple[float, float]  # clockwise from the first to the second; (0, 360) is all round
-SPEED_EDGES_MPS = tuple(x * MPS_PER_MPH for x in (0, 3.5, 7.5, 12.5, 18.5, 24.5, np.inf))
 ANGLES_A_SECTOR = 400  # steps of the area rule; the share moves under 1e-5 beyond them
-
-
-@dataclass(frozen=True, slots=True)
-class ArcShares:
-    """Hours by what their wind was, and of which the shares are taken.
-
-    `inside` and `outside` are sums of parts of hours; `known` are all but missing.
-    """
-
-    inside: float
-    outside: float
-    calm: int
-    variable: int
-    missing: int
-
-    @property
-    def directed(self) -> float:
-        return self.inside + self.outside
-
-    @property
-    def known(self) -> float:
-        return self.directed + self.calm + self.variable
-
-    def frac(self, hours: float) -> float:
-        """A number of hours as a share of the known ones; NaN without any."""
-        return hours / self.known if self.known else float("nan")
 
 
 @dataclass(frozen=True, eq=False)
@@ -96,56 +67,6 @@ def overlap_frac(wind_from_deg, half_width_deg, arcs: Sequence[Arc]) -> Floats:
             point = (half == 0) & (middle >= first + turn) & (middle < last + turn)
             inside = inside + np.where(point, 1.0, part)
     return np.minimum(np.nan_to_num(inside), 1.0)
-
-
-def shares_in_arcs(hours: Hours, arcs: Sequence[Arc]) -> ArcShares:
-    """How many hours have their wind from the arcs, by overlap of their spans.
-
-    Args: the hours; the arcs.
-    """
-    directed = hours.state == DIRECTED
-    part = overlap_frac(hours.wind_from_deg[directed], hours.half_width_deg[directed], arcs)
-    return ArcShares(
-        inside=float(part.sum()),
-        outside=float((1.0 - part).sum()),
-        calm=int((hours.state == CALM).sum()),
-        variable=int((hours.state == VARIABLE).sum()),
-        missing=int((hours.state == MISSING).sum()),
-    )
-
-
-def joint_counts(
-    hours: Hours, n_sectors: int = 36, speed_edges_mps: Sequence[float] = SPEED_EDGES_MPS
-) -> JointCounts:
-    """Hours by direction and speed, each spread over the sectors of its span.
-
-    Args: the hours; the number of sectors, the first centred on north (12 or 36
-    share out reports of 10 deg evenly); edges of the speed groups, rising.
-    Hours below the first edge or from the last on stand in no group.
-    """
-    edges = np.asarray(speed_edges_mps, float)
-    moving = hours.take(hours.state == DIRECTED)
-    spans = np.stack([moving.wind_from_deg, moving.half_width_deg], axis=1)
-    distinct, which = np.unique(spans, axis=0, return_inverse=True)
-    group = np.searchsorted(edges, moving.speed_mps, side="right") - 1
-    n_groups = len(edges) - 1
-    inside = (group >= 0) & (group < n_groups)
-    table = np.zeros((len(distinct), n_groups))
-    np.add.at(table, (which.reshape(-1)[inside], group[inside]), 1.0)
-    width = 360.0 / n_sectors
-    parts = np.stack(
-        [
-            overlap_frac(distinct[:, 0], distinct[:, 1], [((i - 0.5) * width, (i + 0.5) * width)])
-            for i in range(n_sectors)
-        ]
-    )
-    return JointCounts(
-        counts=parts @ table,
-        speed_edges_mps=edges,
-        calm=int((hours.state == CALM).sum()),
-        variable=int((hours.state == VARIABLE).sum()),
-        missing=int((hours.state == MISSING).sum()),
-    )
 
 
 def coverage_frac(
