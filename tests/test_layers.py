@@ -28,6 +28,7 @@ FLOORS = (
     "core.units",
     "core.angles",
     "core.ground",
+    "core.ground.files",
     "core.ground.exchange",
     "core.ground.drawing",
     "core.ground.heights",

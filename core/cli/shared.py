@@ -100,7 +100,7 @@ def output(options, path: str, *inputs: str) -> Callable[[str], int]:
     Returns: a function that writes a text and gives its length. [bytes]
     Raises: BadRequest, as the function does.
     """
-    from core.ground.output import check_output, write_output
+    from core.ground.files.output import check_output, write_output
 
     check_output(path, replace=options.replace, inputs=inputs)
 

@@ -29,6 +29,7 @@ class Version:
     revision: int | None
     saved_utc: str | None
     changes: tuple[str, ...]  # from it to the next later one
+    is_sound: bool = True  # whether it can be read at all
 
 
 def versions_folder(path: Path) -> Path:
@@ -74,7 +75,14 @@ def list_versions(path: str | Path) -> tuple[Version, ...]:
         rules = rules if isinstance(rules, dict) else {}
         changes = what_changed(document, later) if document and later else ()
         versions.append(
-            Version(number, place, rules.get("revision"), rules.get("saved_utc"), changes)
+            Version(
+                number,
+                place,
+                rules.get("revision"),
+                rules.get("saved_utc"),
+                changes,
+                is_sound=document is not None,
+            )
         )
         later = document
     return tuple(versions)

@@ -8,6 +8,9 @@ from pathlib import Path
 import streamlit as st
 
 from core.errors import StandWindError
+from core.ground.drawing.kept_drafts import unsaved_drafts
+from core.ground.fields import shown
+from core.ground.versions import numbered, versions_folder
 from pages.ui import state
 
 HOME = Path(__file__).resolve().parents[2]
@@ -48,8 +51,26 @@ def open_page(title: str, *, wide: bool = False, heading: bool = True) -> None:
                     help=None,
                     query_params=state.link_params(),
                 )
+    with guarded():
+        if title != "Map":  # which may still have what was drawn on it
+            say_no_such_ground()
     if heading:
         st.title(title)
+
+
+def say_no_such_ground() -> None:
+    """Says that the ground asked for is not there, and what is left of it."""
+    name, lost = state.lost_name(), state.lost_path()
+    if not name:
+        return
+    told = [f"There is no ground called {shown(name)} in your folder: this is the demo."]
+    if lost is None:
+        pass
+    elif unsaved_drafts(lost):
+        told.append("What was drawn on it and not saved is kept: the Map shows it.")
+    elif numbered(lost):
+        told.append(f"Earlier versions of it are kept in {versions_folder(lost)}.")
+    st.warning(plain(" ".join(told)))
 
 
 @contextmanager

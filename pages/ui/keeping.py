@@ -6,7 +6,7 @@ from typing import Any
 import streamlit as st
 
 from core.errors import StandWindError
-from core.ground.store import Opened, save_property
+from core.ground.store import Opened, demo_path, save_property
 from pages.ui import frame, state
 
 Change = Callable[[dict], dict]  # from a document to a changed one
@@ -16,6 +16,10 @@ NOTE = "keeping_note"
 
 def ready(opened: Opened, keep: Keep | None) -> bool:
     """Whether changes can be kept; says why not. Args: the property; the page's own way."""
+    is_later = opened.read_only and opened.path != demo_path()
+    if is_later:
+        st.caption("This property is of a later version: it is looked at here, and not changed.")
+        return False
     if keep is None and opened.read_only:
         st.caption("This property is read-only. Start your own to keep changes.")
         return False

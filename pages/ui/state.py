@@ -15,7 +15,7 @@ from typing import Any
 import streamlit as st
 
 from core.ground.in_use import remember, remembered
-from core.ground.store import demo_path, own_properties
+from core.ground.store import data_folder, demo_path, own_properties
 
 GROUND = "ground"  # name of the property file in use; empty for the demo
 KEPT: dict[str, Any] = {"bind": "query-params", "persist_state": "session"}
@@ -43,9 +43,27 @@ def ground_path() -> Path:
     return own.get(st.session_state.get(GROUND, ""), demo_path())
 
 
+def lost_name() -> str:
+    """The ground that was asked for and is not there; empty for any other."""
+    name = st.session_state.get(GROUND, "")
+    return "" if name in {"", *(path.stem for path in own_properties())} else name
+
+
+def lost_path() -> Path | None:
+    """Where the ground would lie that is not there; None for one that could not have been."""
+    name = lost_name()
+    could_be = name and Path(name).name == name and name.isprintable() and name[0] != "."
+    return data_folder() / f"{name}.json" if could_be else None
+
+
+def key_of(path: Path) -> str:
+    """What tells a ground's widgets from another's. Args: its file."""
+    return "" if path == demo_path() else path.stem
+
+
 def use_ground(path: Path) -> None:
     """Makes a property the one in use, here and at the next start. Args: its file."""
-    name = "" if path == demo_path() else path.stem
+    name = key_of(path)
     st.session_state[GROUND] = name
     if name:
         st.query_params[GROUND] = name

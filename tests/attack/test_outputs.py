@@ -13,7 +13,7 @@ from core.__main__ import main
 from core.errors import BadRequest
 from core.ground.drawing.draft import Draft
 from core.ground.drawing.kept_drafts import KeptDraft, keep_draft, kept_drafts
-from core.ground.output import write_output
+from core.ground.files.output import write_output
 from core.ground.store import demo_path, list_versions, open_property, save_property
 from core.keep.log import journal_path, open_journal
 from core.learn.tally import add_to_tally, tally_path
@@ -203,7 +203,7 @@ def test_the_name_of_a_file_may_be_no_text(tmp_path):
 def test_what_the_home_holds_is_known_by_its_place(ground):
     """The folders that no output goes into are those that the program has."""
     from core.ground.drawing import kept_drafts as drafts
-    from core.ground.output import OWN_FOLDERS
+    from core.ground.files.output import OWN_FOLDERS
     from core.keep import log
     from core.learn import tally
     from core.weather.services import kept as forecasts

@@ -23,10 +23,10 @@ from core.ground.drawing.edits import model_of
 from core.ground.jsontext import MOST_BYTES, read_json
 from core.ground.lock import only_saver
 from core.ground.parse import read_document
-from core.ground.store import content_hash, data_folder
+from core.ground.store import content_hash, data_folder, demo_path
 from core.ground.versions import what_changed
 
-FOLDER = "drafts"
+FOLDER, ENDING = "drafts", ".json"
 WAIT_S = 1.0  # a finger that draws does not wait for a save
 
 
@@ -46,7 +46,11 @@ class KeptDraft:
 
 
 def _folder(path: Path) -> Path:
-    return data_folder() / FOLDER / path.stem
+    """A property's own: a file that is named like the demo's does not share with it."""
+    demo = demo_path()
+    named = path.stem == demo.stem or path.stem.endswith(ENDING)
+    name = path.stem + ENDING if named and path != demo else path.stem
+    return data_folder() / FOLDER / name
 
 
 def _place(path: Path, key: str) -> Path:
@@ -99,6 +103,25 @@ def kept_drafts(path: Path, but: str = "") -> tuple[tuple[KeptDraft, ...], tuple
         except (BadProperty, LookupError, TypeError, AttributeError, ValueError):
             broken.append(place)
     return tuple(kept), tuple(broken)
+
+
+def drawn_without_file() -> tuple[Path, ...]:
+    """Files of properties that are gone while drafts of them hold what is saved nowhere."""
+    try:
+        names = sorted(folder.name for folder in (data_folder() / FOLDER).iterdir())
+    except OSError:
+        return ()
+    paths = [
+        data_folder() / (name if name.endswith(ENDING) else name + ENDING)
+        for name in names
+        if name != demo_path().stem
+    ]
+    return tuple(path for path in paths if not path.exists() and unsaved_drafts(path))
+
+
+def unsaved_drafts(path: Path) -> tuple[KeptDraft, ...]:
+    """Drafts that hold more than the file they were begun from. Args: the property's file."""
+    return tuple(one for one in kept_drafts(path)[0] if what_changed(one.saved, one.draft.document))
 
 
 def _age(place: Path) -> int:

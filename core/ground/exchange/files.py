@@ -13,9 +13,9 @@ from core.ground.exchange.items import MOST_BYTES, BadMap, Incoming, Raw, arrive
 from core.ground.exchange.kml import read_kml, unpack_kmz
 from core.ground.exchange.xmltext import read_xml, tag
 from core.ground.fields import printable, shown
+from core.ground.files.output import check_output, write_output
 from core.ground.jsontext import BOM, read_json, write_json
 from core.ground.kinds import KINDS
-from core.ground.output import check_output, write_output
 from core.ground.parse import FORMAT, Read, read_document
 
 __all__ = [

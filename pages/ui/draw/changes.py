@@ -8,7 +8,7 @@ import streamlit as st
 from core.errors import StandWindError
 from core.ground.drawing.draft import changed, redone, undone
 from core.ground.drawing.gestures import acted
-from pages.ui.draw.page_draft import PageDraft, in_use, keep
+from pages.ui.draw.page_draft import LATER, PageDraft, in_use, keep
 
 MAP = "ground_map"  # the component's own key
 
@@ -20,6 +20,9 @@ def apply(act: Callable[[dict], dict], done: str, picked: str | None = None) -> 
     same as before. What it refuses is shown on the map.
     """
     draft = in_use()
+    if draft.is_locked:
+        draft.tell(draft.only_look or LATER, trouble=True)
+        return False
     try:
         draft.draft = changed(draft.draft, act(draft.document), done)
     except StandWindError as fault:

@@ -13,7 +13,7 @@ def choose(draft: PageDraft) -> None:
     """The list, which follows what is chosen on the map. Args: the draft."""
     features = draft.document["features"]
     order = list(KINDS)
-    ids = [f["id"] for f in sorted(features, key=lambda f: order.index(f["properties"]["kind"]))]
+    ids = [f["id"] for f in sorted(features, key=lambda f: order.index(fields.kind_of(f)))]
     names = {f["id"]: _listed(f) for f in features}
     if st.session_state.get("choose") != draft.picked:
         st.session_state["choose"] = draft.picked
@@ -28,7 +28,7 @@ def choose(draft: PageDraft) -> None:
 
 
 def _listed(feature: dict) -> str:
-    return f"{fields.KIND_WORDS[feature['properties']['kind']]}: {fields.feature_name(feature)}"
+    return f"{fields.KIND_WORDS[fields.kind_of(feature)]}: {fields.feature_name(feature)}"
 
 
 def _chosen() -> None:

@@ -178,6 +178,12 @@ def part_rows(part: str) -> tuple[Row, Row]:
     )
 
 
+def kind_of(feature: dict) -> str:
+    """The kind it is drawn and listed as: one of a later version is an other place."""
+    kind = feature["properties"]["kind"]
+    return kind if kind in KIND_WORDS else "other"
+
+
 def feature_name(feature: dict) -> str:
     """How a feature is called on the screen: its name, else its id."""
     name = feature["properties"].get("name")

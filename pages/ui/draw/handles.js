@@ -20,7 +20,7 @@ class Handles {
   draw() {
     this.layer.clearLayers();
     const shape = this.own.picked();
-    if (!shape || this.own.sketch.kind) return;
+    if (!shape || this.own.sketch.kind || this.own.data.locked) return;
     if (this.whole) this.wholeHandle(shape);
     else this.cornerHandles(shape);
   }

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import streamlit as st
 
+from core.errors import StandWindError
 from core.ground.drawing.draft import Draft
 from core.ground.drawing.kept_drafts import (
     KeptDraft,
@@ -17,13 +18,18 @@ from core.ground.drawing.kept_drafts import (
     holds_more,
     keep_draft,
     kept_drafts,
+    unsaved_drafts,
 )
+from core.ground.files.rescue import without_file
+from core.ground.parse import VERSION
 from core.ground.store import Opened
 from core.ground.versions import what_changed
 from pages.ui import data, state
 
 DRAFTS = "drafts"  # by the path of the property's file
 TAKEN_UP = "Changes that were not saved before are here again."
+LEFT = "What is drawn here is not lost: save it under a name."
+LATER = "It is looked at here, and not changed."
 
 
 @dataclasses.dataclass(slots=True)
@@ -32,7 +38,8 @@ class PageDraft:
 
     `base_hash` and `saved` are hash and document of the file that it was begun from.
     `goes_on_from` is the draft on the disk, as (key, mark), which it replaces once it is
-    changed; `is_kept` whether the disk took the last change.
+    changed; `is_kept` whether the disk took the last change. `lost` says why the file
+    can't be read any more, `only_look` why it may not be saved over; mostly empty.
     """
 
     path: Path
@@ -45,6 +52,8 @@ class PageDraft:
     picked: str = ""  # id of the feature that is chosen
     note: str = ""  # told under the map
     is_trouble: bool = False
+    lost: str = ""
+    only_look: str = ""
     conflict: str = ""  # why the file could not be saved over
     map_tab: str | None = ""  # the browser tab whose gestures were done, and how many of them
     gestures_done: int = 0
@@ -60,22 +69,71 @@ class PageDraft:
         """What differs from the saved file, in words; nothing where nothing does."""
         return list(what_changed(self.saved, self.document))
 
+    @property
+    def is_locked(self) -> bool:
+        """Whether what is drawn is of a later version, of which this program knows too little."""
+        return self.document["property"]["version"] > VERSION
+
     def tell(self, text: str, *, trouble: bool = False) -> None:
         """Tells something under the map."""
         self.note, self.is_trouble = text, trouble
 
 
+def path_drawn() -> Path:
+    """The file that is drawn on: the ground in use, and one that is gone while something
+    that was drawn on it is left."""
+    lost = state.lost_path()
+    if lost and (str(lost) in st.session_state.get(DRAFTS, {}) or unsaved_drafts(lost)):
+        return lost
+    return state.ground_path()
+
+
 def in_use() -> PageDraft:
     """The draft of the ground in use. Raises: BadProperty."""
     drafts = st.session_state.setdefault(DRAFTS, {})
-    path = state.ground_path()
-    opened = data.opened(path)
+    path = path_drawn()
     draft = drafts.get(str(path))
+    try:
+        opened = data.opened(path)
+    except StandWindError as fault:
+        draft = draft or _left(path)
+        if draft is None:
+            raise
+        draft.lost, draft.conflict = _lost_words(path, fault), ""
+        return put(draft)
     if draft is None:
-        return put(_taken_up(path, opened))
-    if draft.base_hash != opened.content_hash and not draft.unsaved:
-        return put(begun(path, opened))
+        draft = put(_taken_up(path, opened))
+    elif draft.base_hash != opened.content_hash and not draft.unsaved:
+        draft = put(begun(path, opened))
+    draft.lost, draft.only_look = "", _later_words(path, opened)
     return draft
+
+
+def file_of(draft: PageDraft) -> Opened:
+    """The file as it is now; one that is gone or broken, as the draft knew it."""
+    return without_file(draft.saved, draft.path.name) if draft.lost else data.opened(draft.path)
+
+
+def _later_words(path: Path, opened: Opened) -> str:
+    version = opened.document["property"]["version"]
+    if version <= VERSION:
+        return ""
+    return f"{path.name} is of version {version}, newer than this program's {VERSION}. {LATER}"
+
+
+def _lost_words(path: Path, fault: StandWindError) -> str:
+    if path.exists():
+        return f"{fault.text()} {LEFT}"
+    return f"{path.name} is gone: it was moved or taken out of your folder. {LEFT}"
+
+
+def _left(path: Path) -> PageDraft | None:
+    """What is on the disk of a drawing whose file is gone or broken."""
+    for one in unsaved_drafts(path):
+        draft = going_on(path, one)
+        draft.tell(TAKEN_UP)
+        return draft
+    return None
 
 
 def put(draft: PageDraft) -> PageDraft:

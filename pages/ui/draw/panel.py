@@ -6,14 +6,16 @@ from core.ground.drawing.draft import Step
 from core.ground.drawing.edits import shape_first
 from core.ground.kinds import LINE, POLYGON
 from core.ground.plan import Plane
+from core.ground.store import demo_path
 from core.say.measures import DEFAULT_WALK_MPH
 from core.units import M_PER_YD, MPS_PER_MPH, SQ_M_PER_ACRE
+from pages.ui import frame
 from pages.ui.draw import fields
 from pages.ui.draw.changes import MAP, take_gestures
 from pages.ui.draw.choosing import add_typed, choose
 from pages.ui.draw.component import PAGE_STYLE, ground_map
 from pages.ui.draw.form import chosen_form
-from pages.ui.draw.page_draft import PageDraft, in_use
+from pages.ui.draw.page_draft import LATER, PageDraft, in_use
 from pages.ui.draw.save_row import save_row
 
 IMAGERY = {
@@ -38,6 +40,8 @@ def draw_panel() -> None:
     """The whole part. Raises: BadProperty."""
     st.html(f"<style>{PAGE_STYLE}</style>")
     draft = in_use()
+    if draft.path == demo_path():
+        frame.say_no_such_ground()
     save_row(draft)
     left, right = st.columns([3, 2], gap="medium")
     with left:
@@ -48,8 +52,9 @@ def draw_panel() -> None:
             st.caption(IMAGERY_TOLD)
     with right:
         choose(draft)
-        chosen_form(draft.document, draft.picked)
-        add_typed()
+        if not draft.is_locked:
+            chosen_form(draft.document, draft.picked)
+            add_typed()
 
 
 def _shown(draft: PageDraft, photo: bool) -> dict:
@@ -66,7 +71,7 @@ def _shown(draft: PageDraft, photo: bool) -> dict:
         "picked": draft.picked,
         "said": draft.note,
         "trouble": draft.is_trouble,
-        "idle": IDLE if document["features"] else EMPTY,
+        "idle": _idle(draft),
         "undo": _last(draft.draft.past),
         "redo": _last(draft.draft.future),
         "kinds": _kinds(),
@@ -75,14 +80,21 @@ def _shown(draft: PageDraft, photo: bool) -> dict:
         "acre": SQ_M_PER_ACRE,
         "scale": {"lon": plane.m_per_lon_deg, "lat": plane.m_per_lat_deg},
         "walk_mps": mph * MPS_PER_MPH,
+        "locked": draft.is_locked,
         "imagery": IMAGERY if photo else None,
     }
+
+
+def _idle(draft: PageDraft) -> str:
+    if draft.is_locked:
+        return LATER
+    return IDLE if draft.document["features"] else EMPTY
 
 
 def _feature(item: dict) -> dict:
     return {
         "id": item["id"],
-        "kind": item["properties"]["kind"],
+        "kind": fields.kind_of(item),
         "name": fields.feature_name(item),
         "geometry": item["geometry"],
     }

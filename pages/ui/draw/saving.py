@@ -6,9 +6,10 @@ import streamlit as st
 
 from core.errors import SaveConflict, StandWindError
 from core.ground.drawing.draft import changed
-from core.ground.store import Opened, new_path, save_property
+from core.ground.files.rescue import of_this_version
+from core.ground.store import Opened, demo_path, new_path, save_property
 from pages.ui import data, state
-from pages.ui.draw.page_draft import DRAFTS, PageDraft, begun, drop, in_use, keep, put
+from pages.ui.draw.page_draft import DRAFTS, PageDraft, begun, drop, file_of, in_use, keep, put
 
 
 def save(name: str = "") -> None:
@@ -17,12 +18,13 @@ def save(name: str = "") -> None:
     Where the file was changed meanwhile nothing is written, and the screen offers both.
     """
     draft = in_use()
-    drawn = draft.document
-    # the hash of what the draft was begun from: the store then sees a later change
-    opened = dataclasses.replace(data.opened(draft.path), content_hash=draft.base_hash)
-    if name:
-        drawn = {**drawn, "property": {**drawn["property"], "name": name}}
+    if draft.lost and not name:
+        draft.tell(f"Not saved. {draft.lost}", trouble=True)
+        return
     try:
+        # the hash of what the draft was begun from: the store then sees a later change
+        opened = dataclasses.replace(file_of(draft), content_hash=draft.base_hash)
+        drawn = _named(draft, opened, name)
         saved = save_property(
             opened, drawn, new_path(name) if name else None, now_s=int(state.now_s())
         )
@@ -33,6 +35,29 @@ def save(name: str = "") -> None:
     else:
         draft = _as_copy(draft, saved) if name else _saved_over(draft, saved)
         draft.tell(f"Saved: {saved.property.name}, revision {saved.property.revision}.")
+
+
+def _named(draft: PageDraft, opened: Opened, name: str) -> dict:
+    """What is to be saved, under its new name where it gets one."""
+    rules = {**draft.document["property"], **({"name": name} if name else {})}
+    if draft.lost and "uid" not in opened.document["property"]:
+        rules.pop("uid", None)  # another file has it now
+    return {**draft.document, "property": rules}
+
+
+def copy_later(name: str) -> None:
+    """Makes a property of this version of one of a later version, under a name."""
+    draft = in_use()
+    opened = data.opened(draft.path)
+    try:
+        document = of_this_version(opened)
+        document = {**document, "property": {**document["property"], "name": name}}
+        saved = save_property(opened, document, new_path(name), now_s=int(state.now_s()))
+    except StandWindError as fault:
+        draft.tell(f"Not saved. {fault.text()}", trouble=True)
+        return
+    state.use_ground(saved.path)
+    in_use().tell(f"Saved: {saved.property.name}. The other stays as it is.")
 
 
 def _as_copy(draft: PageDraft, saved: Opened) -> PageDraft:
@@ -56,6 +81,12 @@ def throw_away() -> None:
     """Goes back to the file as it was saved: a step that can be undone, but where the
     file was changed meanwhile, for then there is no way back to the draft."""
     draft = in_use()
+    if draft.lost:
+        drop(draft)
+        st.session_state[DRAFTS].pop(str(draft.path))
+        if not draft.path.exists():
+            state.use_ground(demo_path())
+        return
     opened = data.opened(draft.path)
     if draft.base_hash == opened.content_hash:
         draft.draft = changed(draft.draft, draft.saved, "threw away what was not saved")

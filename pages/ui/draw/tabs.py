@@ -7,8 +7,8 @@ import streamlit as st
 
 from core.ground.drawing.kept_drafts import KeptDraft, drop_draft, holds_more, kept_drafts
 from core.ground.versions import what_changed
-from pages.ui import data, frame
-from pages.ui.draw.page_draft import PageDraft, going_on, in_use, keep, put
+from pages.ui import frame
+from pages.ui.draw.page_draft import PageDraft, file_of, going_on, in_use, keep, put
 
 LABEL = "Another tab's changes"
 TOLD = (
@@ -41,7 +41,7 @@ def _offer(one: KeptDraft) -> None:
 
 
 def _differs(one: KeptDraft, draft: PageDraft) -> bool:
-    saved = data.opened(draft.path).document
+    saved = file_of(draft).document
     return bool(what_changed(draft.document, one.draft.document)) and holds_more(one, saved)
 
 

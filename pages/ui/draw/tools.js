@@ -26,12 +26,13 @@ class Tools {
     const { own } = this;
     const { data, sketch, handles } = own;
     const drawing = Boolean(sketch.kind);
-    const shape = drawing ? null : own.picked();
+    const free = !drawing && !data.locked; // a file of a later version is only looked at
+    const shape = free ? own.picked() : null;
     const line = shape && shape.geometry.type !== "Point";
     const spare = shape && shape.corners[0].length > TAKES[shape.geometry.type];
     const seen = {
-      ".add": !drawing, ".undo": !drawing, ".redo": !drawing, ".delete": shape,
-      ".again": !drawing && sketch.cancelled,
+      ".add": free, ".undo": free, ".redo": free, ".delete": shape,
+      ".again": free && sketch.cancelled,
       ".finish": drawing, ".back": drawing, ".cancel": drawing,
       ".unpoint": handles.point !== null && spare, ".all": line, ".closer": shape,
     };

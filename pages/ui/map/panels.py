@@ -12,9 +12,9 @@ import streamlit as st
 from core.errors import StandWindError
 from core.ground.parse import property_from_document
 from core.ground.store import Opened
-from pages.ui import data, frame, keeping, state
+from pages.ui import frame, keeping, state
 from pages.ui.draw import changes
-from pages.ui.draw.page_draft import in_use
+from pages.ui.draw.page_draft import file_of, in_use
 from pages.ui.map.criticism import criticism_panel
 from pages.ui.map.files_in import bring_in_panel
 from pages.ui.map.slope import slope_panel
@@ -54,7 +54,8 @@ def map_panels() -> None:
 
 def drafted() -> Opened:
     """The ground as it is drawn now. Raises: BadProperty where it could not be saved."""
-    opened, document = data.opened(state.ground_path()), in_use().document
+    draft = in_use()
+    opened, document = file_of(draft), draft.document
     if document == opened.document:
         return opened
     return dataclasses.replace(

@@ -8,8 +8,8 @@ from core.ground import in_use
 from core.ground.atomic import write_atomic
 from core.ground.drawing.draft import Draft
 from core.ground.drawing.kept_drafts import KeptDraft, keep_draft
+from core.ground.files.output import write_output
 from core.ground.looking import LOOK_VARIABLE, OnlyLooking
-from core.ground.output import write_output
 from core.ground.store import demo_path, open_property, save_property
 from core.keep.entries import NOTE, entry_of
 from core.keep.log import kept_entries, open_journal
