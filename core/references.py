@@ -63,13 +63,6 @@ REFERENCES: dict[str, Reference] = {
         "second-hand",
         "ready.noaa.gov/READYpgclass.php",
     ),
-    "golder1972": Reference(
-        "Golder D.: Relations among stability parameters in the surface layer. Boundary-Layer "
-        "Meteorol. 3:47-58 (1972): 1/L of the classes by roughness, as Seinfeld and Pandis, "
-        "Atmospheric chemistry and physics (2006), p. 751, equation 16.83, print it.",
-        "second-hand",
-        "an R package that cites the page",
-    ),
     "briggs1973": Reference(
         "Briggs G.A.: Diffusion estimation for small emissions. ATDL Contribution 79 (1973); "
         "open country, as printed in Boubel et al., Fundamentals of Air Pollution, 3rd ed. "

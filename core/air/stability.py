@@ -66,23 +66,3 @@ def stability_class(*, time_s, sunrise_s, sunset_s, speed_mps, cloud_frac, radia
     turn = (since_rise <= 2 * HOUR_S) | (until_set <= 2 * HOUR_S)
     by_day = np.where(turn, D, day_class(speed_mps, radiation_wm2))
     return np.where(night, night_class(speed_mps, cloud_frac), by_day)
-
-
-# 1/L = a + b log10(z0), the middle of each class   [golder1972], A ... F
-GOLDER_A = np.array([-0.096, -0.037, -0.002, 0.0, 0.004, 0.035])
-GOLDER_B = np.array([0.029, 0.029, 0.018, 0.0, -0.018, -0.036])
-
-
-def class_of_obukhov(length_m, roughness_m):
-    """Class of the air from its measured Obukhov length. Elementwise.
-
-    Args: Obukhov length [m], negative by day; roughness length of the ground [m].
-    Missing: NaN gives -1. An infinite length is neutral, D.
-    Source: [golder1972]; the nearest of its lines.
-    """
-    length = np.asarray(length_m, float)
-    with np.errstate(divide="ignore", invalid="ignore"):
-        inverse = np.where(np.isinf(length), 0.0, 1.0 / length)
-    lines = GOLDER_A + GOLDER_B * np.log10(roughness_m)
-    nearest = np.searchsorted((lines[:-1] + lines[1:]) / 2.0, inverse)
-    return np.where(np.isnan(length), -1, nearest)

@@ -20,13 +20,13 @@ def register(commands) -> None:
 def _check(options) -> str:
     from core.criticism.common_wind import typical_common_wind
     from core.criticism.whole_ground import review, review_lines, review_report
-    from core.ground.report import report_lines
     from core.ground.store import open_property
+    from core.say.property_file import property_lines
     from core.sit.scene import Scene
 
     opened = open_property(options.file)
     findings = review(Scene(opened.property), typical_common_wind(opened.property))
-    lines = report_lines(opened)
+    lines = property_lines(opened)
     if options.json:
         said = review_report(opened.property, findings)
         return as_json({"notes": lines, "findings": said})

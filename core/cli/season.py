@@ -78,8 +78,7 @@ def _visor(options) -> str:
 
     write = output(options, options.out, options.property)
     scene, now_s = scene_at(options.property), now_from(options.now)
-    zone = ZoneInfo(scene.ground.timezone)
-    year = datetime.datetime.fromtimestamp(now_s, tz=zone).year
+    year = datetime.datetime.fromtimestamp(now_s, tz=ZoneInfo(scene.ground.timezone)).year
     date = date_of(options.date) if options.date else middle_of_season(scene.ground, year)
     sheet = visor_sheet(scene, date, now_s, options.weapon, options.hunter)
     count = write(sheet)

@@ -94,8 +94,8 @@ def _crossings(scene: Scene, lane: Lane) -> Iterator[Finding]:
         for way in (w for w in scene.ways(stand, IN) if w.lane.id == lane.id):
             path = shapely.LineString(way.path_m)
             for name in scene.crosses_before_shot(way, stand, stand.range_yd, (end,)):
-                zone = scene.before_shot(stand, stand.range_yd, (end,))[name]
-                before = shapely.linestrings(np.stack([zone.a_m, zone.b_m], axis=1))
+                part = scene.before_shot(stand, stand.range_yd, (end,))[name]
+                before = shapely.linestrings(np.stack([part.a_m, part.b_m], axis=1))
                 places = shapely.union_all(shapely.intersection(path, before))
                 yards = float(seat.distance(places)) / M_PER_YD
                 crossed.setdefault(name, []).append((yards, f"{stand.name}, {sit}"))

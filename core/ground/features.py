@@ -10,7 +10,7 @@ from core.ground.fields import Fault, Field, printable, read_record, shown, text
 from core.ground.kinds import KINDS, LINE, POINT, Kind
 from core.ground.layout import Area, Corridor, Lane, Line, LonLat, Mark, Stand
 from core.ground.plan import Plane
-from core.ground.timezone_places import zone_place
+from core.ground.timezone_places import timezone_place
 from core.units import M_PER_YD
 
 Model = Stand | Lane | Corridor | Area | Mark
@@ -52,7 +52,7 @@ class FeatureReader:
 
     def __init__(self, where: str, timezone: str, center: LonLat, newer: bool) -> None:
         self.where, self.timezone, self.center, self.newer = where, timezone, center, newer
-        self.zone = zone_place(timezone)
+        self.timezone_at = timezone_place(timezone)
         self.mended: list[str] = []
         self.ids: dict[str, int] = {}
 
@@ -152,7 +152,7 @@ class FeatureReader:
         lon_0, lat_0 = self.center
         for lon, lat in line:
             if abs(lon - lon_0) > NEAR_CENTER_DEG or abs(lat - lat_0) > NEAR_CENTER_DEG:
-                shapes.check_near_zone((lon, lat), self.zone, self.timezone)
+                shapes.check_near_timezone((lon, lat), self.timezone_at, self.timezone)
 
     def _note_slips(self, members: dict, row: Kind, who: str) -> None:
         known = [field.name for field in (*NAME_AND_NOTES, *row.fields)]

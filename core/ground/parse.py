@@ -13,7 +13,7 @@ from core.ground.fields import Fault, printable, read_record, shown
 from core.ground.kinds import PROPERTY
 from core.ground.layout import Area, Corridor, Lane, Line, LonLat, Mark, Property, Stand
 from core.ground.plan import Plane
-from core.ground.timezone_places import zone_place
+from core.ground.timezone_places import timezone_place
 
 FORMAT, VERSION = "stand-and-wind", 1
 MOST_FEATURES = 5000
@@ -152,7 +152,7 @@ def _center(value: Any, timezone: str) -> LonLat:
                 f"has the latitude {center[1]:g}, too near a pole",
                 f"Write a latitude from -{HIGHEST_LAT_DEG:g} to {HIGHEST_LAT_DEG:g}.",
             )
-        shapes.check_near_zone(center, zone_place(timezone), timezone)
+        shapes.check_near_timezone(center, timezone_place(timezone), timezone)
     except Fault as fault:
         raise fault.under("center") from None
     return center

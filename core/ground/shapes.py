@@ -155,19 +155,19 @@ def _near(reason: str, plane: Plane) -> str:
     return f" near [{float(lon):.6f}, {float(lat):.6f}]"
 
 
-def check_near_zone(place: LonLat, zone: LonLat | None, timezone: str) -> None:
+def check_near_timezone(place: LonLat, timezone_at: LonLat | None, timezone: str) -> None:
     """That a place is on the time zone's side of the world. Raises: Fault.
 
     Args:
         place: (lon, lat). [deg]
-        zone: the zone's own place; None skips the check.
+        timezone_at: the zone's own place; None skips the check.
         timezone: the zone's name, for the message.
     """
-    if zone is None or great_circle_m(place, zone) <= FAR_FROM_ZONE_M:
+    if timezone_at is None or great_circle_m(place, timezone_at) <= FAR_FROM_ZONE_M:
         return
     lon, lat = place
-    km = great_circle_m(place, zone) / 1000
+    km = great_circle_m(place, timezone_at) / 1000
     what = f"has the place [{lon:g}, {lat:g}], {km:,.0f} km from the time zone {timezone}"
-    if abs(lon) <= 90 and great_circle_m((lat, lon), zone) <= FAR_FROM_ZONE_M:
+    if abs(lon) <= 90 and great_circle_m((lat, lon), timezone_at) <= FAR_FROM_ZONE_M:
         raise Fault(f"{what}: longitude and latitude are swapped", f"Write [{lat:g}, {lon:g}].")
     raise Fault(what, "Mend the place, or the property's time zone.")

@@ -17,7 +17,7 @@ MEAN_EARTH_RADIUS_M = 6371008.8  # IUGG mean radius; a sphere is enough here
 ISO_6709 = re.compile(r"([+-])(\d{2})(\d{2})(\d{2})?([+-])(\d{3})(\d{2})(\d{2})?")
 
 
-def zone_place(timezone: str) -> LonLat | None:
+def timezone_place(timezone: str) -> LonLat | None:
     """(lon, lat) of a zone's own place; None for zones without one."""
     return _places().get(timezone)
 

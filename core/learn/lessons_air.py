@@ -144,8 +144,8 @@ def _stronger_when(area: str, dawn, later) -> Task:
 def _like_at(room: Room, pair: Pair, when: str, case: int) -> tuple[str, float]:
     """Clock time of an hour, and how far the air is like at the pair's area then."""
     sit, own = room.own(pair.stand, pair.wind, when)
-    zone = [a.id for a in room.scene.areas].index(pair.area.id)
-    return room.at(sit.shown_start_s(case)), float(own.hours.equivalent_yd[case, zone])
+    area = [a.id for a in room.scene.areas].index(pair.area.id)
+    return room.at(sit.shown_start_s(case)), float(own.hours.equivalent_yd[case, area])
 
 
 def _aside(room: Room, pair: Pair) -> list[str]:
@@ -157,8 +157,8 @@ def _aside(room: Room, pair: Pair) -> list[str]:
     if place is None:
         return []
     _, own = room.own(pair.stand, pair.wind)
-    zone = [a.id for a in room.scene.areas].index(place.id)
-    like = float(own.hours.equivalent_yd[0, zone])
+    area = [a.id for a in room.scene.areas].index(place.id)
+    like = float(own.hours.equivalent_yd[0, area])
     reach = f"like {like_yards(like)}" if like <= MOST_SHOWN_YD else "next to none gets there"
     name = room.ground.name_of(place.id)
     return [f"{name} is {yards(place.distance_m)} off, but to the side: {reach}."]

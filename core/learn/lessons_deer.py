@@ -142,13 +142,13 @@ def _watched(room: Room, stand: Stand) -> tuple[str, float, float] | None:
     for name in both[0]:
         if name in both[1]:
             # the far end of a part is where deer come from
-            far = [_farthest_deg(zones[name], at_m) for zones in both]
+            far = [_farthest_deg(parts[name], at_m) for parts in both]
             return name, far[0], far[1]
     return None
 
 
-def _farthest_deg(zone, at_m) -> float:
-    points = np.concatenate([zone.a_m, zone.b_m]) - at_m
+def _farthest_deg(part, at_m) -> float:
+    points = np.concatenate([part.a_m, part.b_m]) - at_m
     far = points[int(np.argmax(np.hypot(points[:, 0], points[:, 1])))]
     return float(np.degrees(np.arctan2(far[0], far[1])) % 360.0)
 

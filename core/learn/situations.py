@@ -10,8 +10,6 @@ import random
 from collections.abc import Callable
 from dataclasses import dataclass
 
-import numpy as np
-
 from core.answer.one_sit import Sit, SitAnswer, answer_sit, prepare_sit, stand_sit
 from core.errors import BadRequest
 from core.ground.layout import Property
@@ -154,9 +152,3 @@ def _with_other(found: Situation, chance: random.Random) -> Situation:
     if not go:
         return found
     return dataclasses.replace(found, taken={chance.choice(go): OTHER})
-
-
-def group_counts(found: Situation) -> tuple[int, int]:
-    """How many stands of a situation are go, and how many there are."""
-    groups = np.array([s.group for s in found.answer.stands])
-    return int((groups == GO).sum()), len(groups)

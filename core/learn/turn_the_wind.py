@@ -126,8 +126,8 @@ def turn_sentence(sit: Sit, own: StandSit) -> str:
     told, trails = _air_sentence(sit, own, case), trails_in_wrong_air(sit, own)
     if not trails:
         return told
-    place = told_zone(own, case)
-    is_clear = place is not None and own.hours.zone_verdict[case, place] == CLEAN
+    at = told_place(own, case)
+    is_clear = at is not None and own.hours.zone_verdict[case, at] == CLEAN
     names = " and ".join(sit.scene.ground.name_of(x) for x in trails)
     return f"{told} {'But it' if is_clear else 'It also'} lies on {names} before the shot."
 
@@ -138,14 +138,14 @@ def _named(own: StandSit, reason: str) -> str:
 
 def _air_sentence(sit: Sit, own: StandSit, case: int) -> str:
     head = _head(own, case)
-    zone = told_zone(own, case)
-    if zone is None:
+    told = told_place(own, case)
+    if told is None:
         return f"{head}. No bed or food that counts lies in it."
-    name = zone_order(sit, own)[zone]
+    name = zone_order(sit, own)[told]
     place = sit.scene.places(own.stand)[name]
-    said, like = sit.scene.ground.name_of(name), float(own.hours.equivalent_yd[case, zone])
+    said, like = sit.scene.ground.name_of(name), float(own.hours.equivalent_yd[case, told])
     away = "" if place.inside else f" {yards(place.distance_m)} away"
-    if own.hours.zone_verdict[case, zone] == CLEAN:
+    if own.hours.zone_verdict[case, told] == CLEAN:
         if like > MOST_SHOWN_YD:
             return f"{head}, {CLEAR_OF}."
         most = f"{said}{away}: like {like_yards(like)} straight downwind"
@@ -184,19 +184,19 @@ def _over(wind_from_deg: float, place: Place) -> str:
     }.get(relation(wind_from_deg, place) or "", "over")
 
 
-def told_zone(own: StandSit, case: int) -> int | None:
+def told_place(own: StandSit, case: int) -> int | None:
     """The bed or food that says most in an hour: worst verdict, then strongest air.
 
-    Args: the stand in its sit; the hour. Returns: the zone's number; None without
+    Args: the stand in its sit; the hour. Returns: the place's number; None without
     a place that counts.
     """
     hours = own.hours
     n_areas = hours.counts.shape[1] - len(hours.corridors)
-    zones = np.flatnonzero(hours.counts[case, :n_areas])
-    if not len(zones):
+    places = np.flatnonzero(hours.counts[case, :n_areas])
+    if not len(places):
         return None
-    like = np.nan_to_num(hours.equivalent_yd[case, zones], nan=math.inf)
-    return int(zones[np.lexsort((zones, like, -hours.zone_verdict[case, zones]))[0]])
+    like = np.nan_to_num(hours.equivalent_yd[case, places], nan=math.inf)
+    return int(places[np.lexsort((places, like, -hours.zone_verdict[case, places]))[0]])
 
 
 def _way_sentence(sit: Sit, own: StandSit, air: WayAir) -> str:

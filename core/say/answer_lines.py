@@ -42,23 +42,6 @@ def sit_lines(answer: SitAnswer, next_good: dict | None, now_s: float | None) ->
     return lines
 
 
-def first_lines(answer: SitAnswer) -> list[str]:
-    """The lines of the best stand alone. Args: the answer."""
-    if answer.best is None:
-        return sit_lines(answer, None, None)
-    return _first_lines(answer.sit, answer.best, None, None)
-
-
-def other_row(sit: Sit, own: StandSit) -> dict[str, str]:
-    """One stand as a row of a table. Args: the sit; the stand in it."""
-    return {
-        "answer": GROUPS_SAID[own.group].lower(),
-        "stand": own.stand.name,
-        "verdict": VERDICTS_SAID[own.verdict],
-        "why": first_reason(sit, own),
-    }
-
-
 def headline(own: StandSit) -> str:
     """Group and stand in one line."""
     if own.group == STAY:

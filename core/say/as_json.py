@@ -21,7 +21,7 @@ from core.weather.hours import STATE_WORDS
 
 
 def iso(time_s: float | None, timezone: str) -> str | None:
-    """An instant in a zone, to the second, with its offset; None for none."""
+    """An instant in a time zone, to the second, with its offset; None for none."""
     if time_s is None or math.isnan(time_s):
         return None
     at = datetime.datetime.fromtimestamp(round(time_s), tz=ZoneInfo(timezone))
@@ -43,12 +43,12 @@ def rounded(value: float, digits: int) -> float | None:
 def sit_report(answer: SitAnswer, next_good: dict | None = None) -> dict:
     """The whole answer of `sits --json`."""
     sit = answer.sit
-    clock, zone = sit.clock, sit.timezone
+    clock, timezone = sit.clock, sit.timezone
     legal = None
     if not clock.outside and clock.season is not None:
         legal = {
-            "start": iso(clock.legal_start_s, zone),
-            "end": iso(clock.legal_end_s, zone),
+            "start": iso(clock.legal_start_s, timezone),
+            "end": iso(clock.legal_end_s, timezone),
             "confirmed": clock.season.checked_on is not None,
         }
     weather = sit.weather
@@ -56,7 +56,7 @@ def sit_report(answer: SitAnswer, next_good: dict | None = None) -> dict:
         "property": sit.scene.ground.name,
         "date": clock.date.isoformat(),
         "sit": clock.sit,
-        "window": {"start": iso(clock.start_s, zone), "end": iso(clock.end_s, zone)},
+        "window": {"start": iso(clock.start_s, timezone), "end": iso(clock.end_s, timezone)},
         "legal_light": legal,
         "wind": {"source": weather.source, "updated": iso(weather.updated_s, "UTC")},
         "stands": [stand_report(sit, s) for s in answer.stands],
@@ -66,7 +66,7 @@ def sit_report(answer: SitAnswer, next_good: dict | None = None) -> dict:
 
 def stand_report(sit: Sit, own: StandSit) -> dict:
     """One stand of `sits --json`."""
-    zone = sit.timezone
+    timezone = sit.timezone
     works = works_by_degree(sit, own)
     left, right = spare_deg(works, sit.mean_wind_deg)
     return {
@@ -78,12 +78,12 @@ def stand_report(sit: Sit, own: StandSit) -> dict:
         "air_share": round(own.air_share, 3),
         "wanted": own.wanted,
         "rest_share": round(own.rest, 3),
-        "leave_by": iso(own.leave_by_s, zone),
-        "not_before": iso(own.not_before_s, zone),
-        "way_in": way_in_report(own, zone),
+        "leave_by": iso(own.leave_by_s, timezone),
+        "not_before": iso(own.not_before_s, timezone),
+        "way_in": way_in_report(own, timezone),
         "way_out": way_out_report(own.way_out),
         "hours": hour_rows(sit, own),
-        "zones": zone_rows(sit, own),
+        "zones": place_rows(sit, own),
         "corridors_in_range": sorted(own.corridors),
         "works_from_deg": [list(r) for r in ranges_deg(works)],
         "to_spare_deg": {
@@ -94,7 +94,7 @@ def stand_report(sit: Sit, own: StandSit) -> dict:
     }
 
 
-def way_in_report(own: StandSit, zone: str) -> dict:
+def way_in_report(own: StandSit, timezone: str) -> dict:
     """The chosen way in; lane null and can't call where none is drawn."""
     air = own.way_in
     if air is None:
@@ -102,7 +102,7 @@ def way_in_report(own: StandSit, zone: str) -> dict:
             "lane": None,
             "verdict": VERDICT_WORDS[CANT_CALL],
             "leave_truck": None,
-            "seated_by": iso(own.seated_s, zone),
+            "seated_by": iso(own.seated_s, timezone),
             "minutes": None,
             "crosses": [],
             "closest_bedding_yd": None,
@@ -113,8 +113,8 @@ def way_in_report(own: StandSit, zone: str) -> dict:
     return {
         "lane": way.lane.id,
         "verdict": VERDICT_WORDS[int(air.verdict[0])],
-        "leave_truck": iso(own.leave_truck_s, zone),
-        "seated_by": iso(own.seated_s, zone),
+        "leave_truck": iso(own.leave_truck_s, timezone),
+        "seated_by": iso(own.seated_s, timezone),
         "minutes": way.minutes,
         "crosses": sorted(way.crosses),
         "closest_bedding_yd": None if math.isnan(closest) else int(closest + 0.5),
@@ -141,14 +141,14 @@ def way_out_report(air: WayAir | None) -> dict:
 
 def hour_rows(sit: Sit, own: StandSit) -> list[dict]:
     """The rows of the window at one stand."""
-    zone, weather, air = sit.timezone, sit.rows.weather, own.hours.air
+    timezone, weather, air = sit.timezone, sit.rows.weather, own.hours.air
     found = []
     for i, row in enumerate(air.row):
         speed = float(weather.speed_mps[row]) / MPS_PER_MPH
         directed = bool(sit.rows.directed[row])
         found.append(
             {
-                "start": iso(int(sit.rows.start_s[row]), zone),
+                "start": iso(int(sit.rows.start_s[row]), timezone),
                 "minutes": int(sit.clock.minutes[i]),
                 "state": STATE_WORDS[int(weather.state[row])],
                 "wind_from_deg": rounded_deg(float(weather.wind_from_deg[row])),
@@ -160,20 +160,20 @@ def hour_rows(sit: Sit, own: StandSit) -> list[dict]:
     return found
 
 
-def worst_case(own: StandSit, zone: int) -> int | None:
-    """The hour (case) in which a zone is worst; None where it counts in none.
+def worst_case(own: StandSit, place: int) -> int | None:
+    """The hour (case) in which a place is worst; None where it counts in none.
 
     Worst verdict, then smallest distance, then the earlier.
     """
     hours = own.hours
-    cases = np.flatnonzero(hours.counts[:, zone])
+    cases = np.flatnonzero(hours.counts[:, place])
     if not len(cases):
         return None
-    distance = np.nan_to_num(hours.equivalent_yd[cases, zone], nan=math.inf)
-    return int(cases[np.lexsort((cases, distance, -hours.zone_verdict[cases, zone]))[0]])
+    distance = np.nan_to_num(hours.equivalent_yd[cases, place], nan=math.inf)
+    return int(cases[np.lexsort((cases, distance, -hours.zone_verdict[cases, place]))[0]])
 
 
-def zone_rows(sit: Sit, own: StandSit) -> list[dict]:
+def place_rows(sit: Sit, own: StandSit) -> list[dict]:
     """Every bed, food, corridor and lane as it lies, each at its worst hour."""
     index = {name: i for i, name in enumerate(zone_order(sit, own))}
     mean = mean_direction_deg(sit.rows.weather.wind_from_deg[sit.window])
@@ -193,9 +193,9 @@ def zone_rows(sit: Sit, own: StandSit) -> list[dict]:
             "hour": None,
         }
         if case is not None:
-            zone = index[name]
-            entry["equivalent_yd"] = shown_yd(float(own.hours.equivalent_yd[case, zone]))
-            entry["verdict"] = VERDICT_WORDS[int(own.hours.zone_verdict[case, zone])]
+            at = index[name]
+            entry["equivalent_yd"] = shown_yd(float(own.hours.equivalent_yd[case, at]))
+            entry["verdict"] = VERDICT_WORDS[int(own.hours.zone_verdict[case, at])]
             entry["hour"] = iso(int(sit.rows.start_s[row]), sit.timezone)
         found.append(entry)
     return found
@@ -203,17 +203,17 @@ def zone_rows(sit: Sit, own: StandSit) -> list[dict]:
 
 def daylight_report(day: Day, legal: tuple[int, int] | None) -> dict:
     """The answer of `daylight --json`. Polar day and night: nulls and a note."""
-    zone = day.timezone
+    timezone = day.timezone
     start, end = legal or (None, None)
     middle_s = day.noon_s
     report = {
-        "civil_dawn": iso(day.civil_dawn_s, zone),
-        "legal_start": iso(start, zone),
-        "sunrise": iso(day.sunrise_s, zone),
-        "solar_noon": iso(day.noon_s, zone),
-        "sunset": iso(day.sunset_s, zone),
-        "legal_end": iso(end, zone),
-        "civil_dusk": iso(day.civil_dusk_s, zone),
+        "civil_dawn": iso(day.civil_dawn_s, timezone),
+        "legal_start": iso(start, timezone),
+        "sunrise": iso(day.sunrise_s, timezone),
+        "solar_noon": iso(day.noon_s, timezone),
+        "sunset": iso(day.sunset_s, timezone),
+        "legal_end": iso(end, timezone),
+        "civil_dusk": iso(day.civil_dusk_s, timezone),
         "moon_illuminated_frac": rounded(moon_illuminated_frac(middle_s), 3),
     }
     if math.isnan(day.sunrise_s) or math.isnan(day.sunset_s):
@@ -228,7 +228,7 @@ def next_report(name: str, answers: list[SitAnswer]) -> dict:
     found = []
     for answer in answers:
         best = answer.best
-        zone = answer.sit.timezone
+        timezone = answer.sit.timezone
         found.append(
             {
                 "date": answer.sit.clock.date.isoformat(),
@@ -236,7 +236,7 @@ def next_report(name: str, answers: list[SitAnswer]) -> dict:
                 "stand": best.stand.id if best else None,
                 "group": GROUP_WORDS[best.group] if best else None,
                 "verdict": VERDICT_WORDS[best.verdict] if best else None,
-                "leave_truck": iso(best.leave_truck_s, zone) if best else None,
+                "leave_truck": iso(best.leave_truck_s, timezone) if best else None,
                 "reasons": reason_texts(answer.sit, reasons(answer.sit, best)) if best else [],
             }
         )

@@ -90,13 +90,13 @@ def shots_at(sit: Sit, seat: StandSit, target: StandSit) -> list[str]:
 def _air_on_trails(sit: Sit, from_: StandSit, to: StandSit, head: str) -> list[str]:
     """The air of one hunter on the trails that the other watches, where it is wrong."""
     ends = sit.ends_at(from_.seated_s)
-    zones = sit.scene.before_shot(to.stand, to.range_yd, ends)
+    before = sit.scene.before_shot(to.stand, to.range_yd, ends)
     air = from_.hours.air
-    if not zones or not len(air.row):
+    if not before or not len(air.row):
         return []
     at = sit.scene.stands_m[sit.scene.index(from_.stand)]
     strengths = zone_strengths(
-        receptors(at, joined(list(zones.values()))),
+        receptors(at, joined(list(before.values()))),
         air_to_deg=air.air_to_deg[:, None],
         half_width_deg=air.half_width_deg[:, None],
         stability=air.stability[:, None],
@@ -108,6 +108,6 @@ def _air_on_trails(sit: Sit, from_: StandSit, to: StandSit, head: str) -> list[s
     limit = sit.scene.ground.air.wrong_within_yd
     return [
         f"{head} trail {sit.scene.ground.name_of(trail)}, like {like_text(float(yd))}."
-        for trail, yd in zip(zones, like, strict=True)
+        for trail, yd in zip(before, like, strict=True)
         if yd < limit
     ]

@@ -118,10 +118,10 @@ def air_rows(sit: Sit, own: StandSit) -> list[AirRow]:
     return [row for _, _, row in sorted(found)]
 
 
-def _when(sit: Sit, own: StandSit, case: int, zone: int) -> str:
+def _when(sit: Sit, own: StandSit, case: int, place: int) -> str:
     """The hour in which a place is worst, where the hours differ."""
     hours = own.hours
-    like = np.where(hours.counts[:, zone], hours.equivalent_yd[:, zone], np.inf)
+    like = np.where(hours.counts[:, place], hours.equivalent_yd[:, place], np.inf)
     if (like <= like[case] * MUCH_THE_SAME).all():
         return ""
     return f", {unbroken(at_time(sit, sit.shown_start_s(case)))}"

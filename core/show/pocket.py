@@ -92,9 +92,9 @@ def print_pt(page: str) -> float:
 
 def made_line(scene: Scene, weather: Hours, now_s: float) -> str:
     """When the page was made, and from which forecast. Args: as `pocket_page`."""
-    zone = ZoneInfo(scene.ground.timezone)
-    made = datetime.datetime.fromtimestamp(now_s, tz=zone)
-    said = f"Made {made:%a} {made.day} {made:%b} {clock_text(now_s, str(zone))}"
+    timezone = scene.ground.timezone
+    made = datetime.datetime.fromtimestamp(now_s, tz=ZoneInfo(timezone))
+    said = f"Made {made:%a} {made.day} {made:%b} {clock_text(now_s, timezone)}"
     if weather.kind == "typical":
         return f"{said} from a typical day, not a forecast."
     if weather.kind == "typed":
@@ -102,10 +102,10 @@ def made_line(scene: Scene, weather: Hours, now_s: float) -> str:
     source = weather.source or weather.format
     if weather.updated_s is None:
         return f"{said} from {source}; when that was updated is not known."
-    updated = datetime.datetime.fromtimestamp(weather.updated_s, tz=zone)
+    updated = datetime.datetime.fromtimestamp(weather.updated_s, tz=ZoneInfo(timezone))
     return (
         f"{said} from {source}, updated {updated:%a} {updated.day} {updated:%b} "
-        f"{clock_text(weather.updated_s, str(zone))}."
+        f"{clock_text(weather.updated_s, timezone)}."
     )
 
 

@@ -3,7 +3,7 @@
 import math
 
 from core.answer.one_sit import Sit
-from core.say.words import clock_text
+from core.say.words import at_time
 from core.show.canvas import Sheet, num
 from core.show.palette import Palette
 from core.sit.legal import local_s
@@ -19,8 +19,8 @@ def day_ruler(sit: Sit, colours: Palette) -> str:
     Args: the sit; colours. Returns: one <svg>.
     Missing: what the day lacks (polar day, no season) is not drawn.
     """
-    zone, clock = sit.timezone, sit.clock
-    midnight = local_s(zone, clock.date, "00:00")
+    clock = sit.clock
+    midnight = local_s(sit.timezone, clock.date, "00:00")
     sheet = Sheet((0.0, 0.0, WIDTH, HEIGHT), WIDTH, "ruler")
 
     def x(time_s: float) -> float:
@@ -44,6 +44,6 @@ def day_ruler(sit: Sit, colours: Palette) -> str:
         if not math.isnan(time_s):
             at = x(time_s)
             sheet.add(f'<path d="M{num(at)},{num(BASE)} v-12" stroke="{colours.ink}"/>')
-            words = f"{name} {clock_text(time_s, zone)}"
+            words = f"{name} {at_time(sit, time_s)}"
             sheet.words(at, BASE - 16, words, 10, fill=colours.ink, text_anchor="middle")
     return sheet.svg("The day's light", "", colours.paper)

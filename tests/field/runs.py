@@ -17,7 +17,7 @@ from core.air.drift import equivalent_distance_m, plume, strength
 from core.air.shelter import LOWEST_M, wind_at_height_mps, wind_at_hunter_mps
 from core.air.slopes import LEAST_CARRY_MPS, LEAST_EFFECTIVE_MPS
 from core.air.spread import OPEN_ROUGHNESS_M, narrowing, spread_rad, thinning_per_m
-from core.air.stability import CLASSES, class_of_obukhov, stability_class
+from core.air.stability import CLASSES, stability_class
 from core.errors import StandWindError
 from core.sky.daylight import clear_sky, sun_day
 
@@ -143,6 +143,28 @@ def _middle_s(date: str, span: str) -> float:
     minutes = ((end - start).total_seconds() / 60.0) % 1440.0
     utc = start.replace(tzinfo=datetime.UTC) + datetime.timedelta(hours=HOURS_WEST)
     return utc.timestamp() + minutes * 30.0
+
+
+# 1/L = a + b log10(z0), the middle of each class, A ... F. Golder D.: Relations among stability
+# parameters in the surface layer. Boundary-Layer Meteorol. 3:47-58 (1972), as Seinfeld and Pandis,
+# Atmospheric chemistry and physics (2006), p. 751, equation 16.83, print it (second-hand)
+GOLDER_A = np.array([-0.096, -0.037, -0.002, 0.0, 0.004, 0.035])
+GOLDER_B = np.array([0.029, 0.029, 0.018, 0.0, -0.018, -0.036])
+
+
+def class_of_obukhov(length_m, roughness_m):
+    """Class of the air from its measured Obukhov length. Elementwise.
+
+    Args: Obukhov length [m], negative by day; roughness length of the ground [m].
+    Missing: NaN gives -1. An infinite length is neutral, D.
+    The nearest of Golder's lines.
+    """
+    length = np.asarray(length_m, float)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        inverse = np.where(np.isinf(length), 0.0, 1.0 / length)
+    lines = GOLDER_A + GOLDER_B * np.log10(roughness_m)
+    nearest = np.searchsorted((lines[:-1] + lines[1:]) / 2.0, inverse)
+    return np.where(np.isnan(length), -1, nearest)
 
 
 def measured_class(runs: Runs) -> Ints:

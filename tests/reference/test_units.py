@@ -22,7 +22,6 @@ EXACT = 1e-12
         (units.MPS_PER_MPH, constants.mph),
         (units.MPS_PER_KNOT, constants.knot),
         (units.MPS_PER_KMH, constants.kmh),
-        (units.MPS_PER_FPS, constants.foot),
         (units.SQ_M_PER_ACRE, constants.acre),
         (units.SECONDS_PER_HOUR, constants.hour),
         (units.SECONDS_PER_MINUTE, constants.minute),

@@ -60,8 +60,8 @@ def file_panel(ground: Property | None = None) -> Hours | None:
     if not files:
         return None
     try:
-        zone = ground.timezone if ground else None
-        hours = own_files.hours_of(OWN_FILE, files, zone, lambda f, a: read_weather(*f[0], a))
+        timezone = ground.timezone if ground else None
+        hours = own_files.hours_of(OWN_FILE, files, timezone, lambda f, a: read_weather(*f[0], a))
     except StandWindError as fault:
         st.error(frame.plain(fault.text()))
         return None

@@ -20,7 +20,7 @@ from core.say.daylight import sunrise_line
 from pages.ui import frame, state
 
 EMPTY, COPY = "empty ground", "copy of the demo"
-ZONES = (
+TIMEZONES = (
     "America/New_York",
     "America/Chicago",
     "America/Denver",
@@ -43,7 +43,7 @@ def start_form(then: Callable[[str], None]) -> None:
             "Begin with", [EMPTY, COPY], default=EMPTY, key="start_from", required=True
         )
         st.text_input(f"A spot on it, latitude and longitude, such as {EXAMPLE}", key="start_place")
-        st.selectbox("Time zone", _zones(), key="start_zone", accept_new_options=True)
+        st.selectbox("Time zone", _timezones(), key="start_zone", accept_new_options=True)
         _eight_questions()
         if fault := st.session_state.pop(FAULT, ""):
             st.error(frame.plain(fault))
@@ -52,9 +52,9 @@ def start_form(then: Callable[[str], None]) -> None:
         )
 
 
-def _zones() -> list[str]:
-    """The zones to choose from, that of this browser first."""
-    return list(dict.fromkeys([st.context.timezone or ZONES[0], *ZONES]))
+def _timezones() -> list[str]:
+    """The time zones to choose from, that of this browser first."""
+    return list(dict.fromkeys([st.context.timezone or TIMEZONES[0], *TIMEZONES]))
 
 
 def _eight_questions() -> None:

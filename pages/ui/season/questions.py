@@ -75,14 +75,14 @@ def ask(ground: Property, path: Path) -> Asked | None:
     return Asked(weather, span, halves, (str(path), data.stamp(path), named, span, halves))
 
 
-def _history(by: str, zone: str) -> tuple[Hours | None, tuple]:
+def _history(by: str, timezone: str) -> tuple[Hours | None, tuple]:
     """The hours, and what tells them from others."""
     if by == TYPICAL:
         return typical_year(), (TYPICAL,)
     files = own_files.brought(HISTORY)
     if not files:
         return None, ()
-    weather = own_files.hours_of(HISTORY, files, zone, read_history)
+    weather = own_files.hours_of(HISTORY, files, timezone, read_history)
     if weather is None:
         return None, ()
     if weather.notes:

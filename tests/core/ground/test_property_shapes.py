@@ -6,7 +6,7 @@ import json
 import pytest
 
 from core.errors import BadProperty
-from core.ground.timezone_places import great_circle_m, zone_place
+from core.ground.timezone_places import great_circle_m, timezone_place
 from tests import ground_files as g
 
 
@@ -193,11 +193,11 @@ def test_zones_without_a_place_skip_the_check(zone):
 
 def test_places_of_zones():
     # zone1970.tab: America/New_York +404251-0740023, Pacific/Auckland -3652+17446
-    lon, lat = zone_place("America/New_York")
+    lon, lat = timezone_place("America/New_York")
     assert lon == pytest.approx(-(74 + 0 / 60 + 23 / 3600))
     assert lat == pytest.approx(40 + 42 / 60 + 51 / 3600)
-    assert zone_place("Pacific/Auckland") == pytest.approx((174 + 46 / 60, -(36 + 52 / 60)))
-    assert zone_place("UTC") is None
+    assert timezone_place("Pacific/Auckland") == pytest.approx((174 + 46 / 60, -(36 + 52 / 60)))
+    assert timezone_place("UTC") is None
 
 
 def test_the_sphere_is_good_enough():

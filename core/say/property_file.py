@@ -1,12 +1,11 @@
 """What was read from a property file, in lines for a person to check."""
 
 from collections import Counter
-from pathlib import Path
 
 from core.ground.fields import printable
 from core.ground.kinds import KINDS
 from core.ground.layout import Property, Season
-from core.ground.store import Opened, open_property
+from core.ground.store import Opened
 
 PLURALS = {
     "bedding": "bedding areas",
@@ -24,16 +23,8 @@ SINGLES = {
 }
 
 
-def check_report(path: str | Path) -> list[str]:
-    """What a property file holds, what was mended, and whether legal light is confirmed.
-
-    Raises: BadProperty where the file cannot be used.
-    """
-    return report_lines(open_property(path))
-
-
-def report_lines(opened: Opened) -> list[str]:
-    """The lines of `check_report` for a file that is open."""
+def property_lines(opened: Opened) -> list[str]:
+    """What a property file holds, what was mended, and whether legal light is confirmed."""
     prop = opened.property
     lon, lat = prop.center
     lines = [
