@@ -1,0 +1,58 @@
+"""Faults in the answer."""
+
+from tests.mutants.placing import Fault
+
+ANCHORS = ("tests/core/test_anchors.py",)
+CAUSES = ("tests/core/say/test_causes.py",)
+
+FAULTS = (
+    Fault(
+        "walk-minutes-doubled",
+        "core/answer/one_sit.py::judge_ways_in",
+        "start = seated - SECONDS_PER_MINUTE * (way.minutes + stand.set_up_min)",
+        "start = seated - SECONDS_PER_MINUTE * (2 * way.minutes + stand.set_up_min)",
+        ANCHORS,
+    ),
+    Fault(
+        "spare-left-right-swapped",
+        "core/answer/change.py::spare_deg",
+        "left, right = max(0.0, into), max(0.0, span - into)",
+        "right, left = max(0.0, into), max(0.0, span - into)",
+        ANCHORS,
+    ),
+    Fault(
+        "gusts-on-the-walk-forgotten",
+        "core/answer/one_sit.py::wind_rows",
+        "*(w.rows for w in ways if w is not None)",
+        "*(w.rows for w in () if w is not None)",
+        CAUSES,
+    ),
+    Fault(
+        "kept-out-is-wrong",
+        "core/answer/one_sit.py::stand_sit",
+        "if group == STAY and not set(causes) & {PRIME_HOUR, AIR_SHARE, WAY_IN}:",
+        "if False:",
+        CAUSES,
+    ),
+    Fault(
+        "taken-by-oneself",
+        "core/answer/one_sit.py::answer_sit",
+        "if v.casefold() != me}",
+        "if True}",
+        CAUSES,
+    ),
+    Fault(
+        "map-lines-without-the-report-s-span",
+        "core/answer/reached.py::reach_line_m",
+        "offset_rad(air.air_to_deg[case], bearing, air.half_width_deg[case])",
+        "offset_rad(air.air_to_deg[case], bearing, 0.0)",
+        ("tests/core/answer/test_reached.py",),
+    ),
+    Fault(
+        "map-of-an-hour-after-leave-by",
+        "core/answer/reached.py::telling_case",
+        "cases = np.flatnonzero(stretch) if stretch.any() else np.arange(n)",
+        "cases = np.arange(n)",
+        CAUSES,
+    ),
+)

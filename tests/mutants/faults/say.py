@@ -1,0 +1,67 @@
+"""Faults in say."""
+
+from tests.mutants.placing import Fault
+
+COVERED = ("tests/core/season/test_left_over.py",)
+READINGS = ("tests/core/sit/test_readings.py",)
+SAID = ("tests/core/say/test_headline.py",)
+FINDING = ("tests/core/say/test_find_the_tree.py",)
+
+FAULTS = (
+    Fault(
+        "said-one-hour-for-all",
+        "core/say/headline.py::course_text",
+        "if not len(hours) or (hours == hours[0]).all():",
+        "if not len(hours) or (hours == hours[0]).any():",
+        SAID,
+    ),
+    Fault(
+        "said-worse-later-forgotten",
+        "core/say/reasons.py::_much_worse",
+        "worst.like_yd <= MUCH_NEARER * first.like_yd",
+        "worst.like_yd >= MUCH_NEARER * first.like_yd",
+        SAID,
+    ),
+    Fault(
+        "said-example-as-given",
+        "core/say/headline.py::wind_line",
+        "known = HOW_KNOWN.get(weather.source) or HOW_KNOWN.get(weather.kind)",
+        "known = HOW_KNOWN.get(weather.kind)",
+        SAID,
+    ),
+    Fault(
+        "way-out-after-the-wrong-hour",
+        "core/say/find_the_tree.py::out_line",
+        "end_s = sit.clock.end_s if own.leave_by_s is None else own.leave_by_s",
+        "end_s = sit.clock.end_s",
+        FINDING,
+    ),
+    Fault(
+        "covered-any-stand-counts-watch-seats",
+        "core/say/season_words.py::ruler_rows",
+        "ruler.verdict[counts].min(",
+        "ruler.verdict.min(",
+        COVERED,
+    ),
+    Fault(
+        "moon-of-midnight",
+        "core/say/as_json.py::daylight_report",
+        "middle_s = day.noon_s",
+        "middle_s = day.noon_s + 43200",
+        READINGS,
+    ),
+    Fault(
+        "legal-light-out-of-season",
+        "core/say/as_json.py::sit_report",
+        "if not clock.outside and clock.season is not None:",
+        "if clock.legal_start_s:",
+        READINGS,
+    ),
+    Fault(
+        "thunder-told-late",
+        "core/say/cautions.py::THUNDER_FROM",
+        "THUNDER_FROM = 0.15",
+        "THUNDER_FROM = 0.25",
+        ("tests/core/say/test_cautions.py",),
+    ),
+)

@@ -1,0 +1,126 @@
+"""Faults in sit exposure."""
+
+from tests.mutants.placing import Fault
+
+HELD = ("tests/core/sit/test_many_areas.py",)
+ANCHORS = ("tests/core/test_anchors.py",)
+READINGS = ("tests/core/sit/test_readings.py",)
+STILL = ("tests/core/sit/test_still_air.py",)
+SEASON = ("tests/core/season/test_review.py",)
+
+FAULTS = (
+    Fault(
+        "classes-of-air-mixed-up",
+        "core/sit/exposure.py::zone_strengths",
+        "row = np.searchsorted(met, stability)",
+        "row = np.zeros_like(stability)",
+        HELD,
+    ),
+    Fault(
+        "like-in-metres",
+        "core/sit/exposure.py::_stand_equivalent_yd",
+        "return equivalent_distance_m(c[:, 0, :n_zones]) / M_PER_YD",
+        "return equivalent_distance_m(c[:, 0, :n_zones])",
+        ANCHORS,
+    ),
+    Fault(
+        "weakest-for-worst-point",
+        "core/sit/exposure.py::zone_strengths",
+        "np.maximum.reduceat(c, starts, axis=1)",
+        "np.minimum.reduceat(c, starts, axis=1)",
+        ANCHORS,
+    ),
+    Fault(
+        "trail-counts-as-a-bed",
+        "core/sit/exposure.py::_hour_verdict",
+        "np.where(trail, JUST_OFF, CLEAN))",
+        "np.where(trail, WRONG, CLEAN))",
+        ANCHORS,
+    ),
+    Fault(
+        "light-wind-called",
+        "core/sit/exposure.py::cant_call_cause",
+        "air.effective_mps < rows.ground.air.cant_call_below_mps",
+        "air.effective_mps < 0.0",
+        ANCHORS,
+    ),
+    Fault(
+        "stragglers-at-full-strength",
+        "core/sit/exposure.py::stand_hours",
+        "areas = np.where(held, verdict_of[:, :n_areas], milder(verdict_of[:, :n_areas]))\n"
+        "    zone_verdict",
+        "areas = np.where(~held, verdict_of[:, :n_areas], milder(verdict_of[:, :n_areas]))\n"
+        "    zone_verdict",
+        ANCHORS,
+    ),
+    Fault(
+        "season-limit-by-rounding",
+        "core/sit/exposure.py::cant_call_cause",
+        "cant_call_below_mps - 1e-9",
+        "cant_call_below_mps",
+        SEASON,
+    ),
+    Fault(
+        "farther-is-no-thinner",
+        "core/sit/exposure.py::zone_strengths",
+        "by_class = by_class / points.distance_m  # (class, point)",
+        "by_class = by_class * points.distance_m",
+        ("tests/core/test_sit_properties.py",),
+    ),
+    Fault(
+        "either-swirl-will-do",
+        "core/sit/exposure.py::_swirls",
+        "        holds &= speed_mps < known.under_mph * MPS_PER_MPH",
+        "        holds |= speed_mps < known.under_mph * MPS_PER_MPH",
+        READINGS,
+    ),
+    Fault(
+        "swirls-of-the-seat-s-own-wind",
+        "core/sit/exposure.py::cant_call_cause",
+        "_swirls(stand, speed, air))",
+        "_swirls(stand, air.carried_mps, air))",
+        READINGS,
+    ),
+    Fault(
+        "swirls-by-a-point",
+        "core/sit/exposure.py::_swirls",
+        "in_ranges(air.wind_from_deg, known.from_deg, air.half_width_deg)",
+        "in_ranges(air.wind_from_deg, known.from_deg, 0.0)",
+        READINGS,
+    ),
+    Fault(
+        "bottom-in-knots",
+        "core/sit/exposure.py::BOTTOM_UNDER_MPS",
+        "BOTTOM_UNDER_MPS = 3.6",
+        "BOTTOM_UNDER_MPS = 3.6 * 0.5144",
+        READINGS,
+    ),
+    Fault(
+        "bottom-by-speed-alone",
+        "core/sit/exposure.py::cant_call_cause",
+        "(speed < BOTTOM_UNDER_MPS) | (air.stability >= CLASS_E))",
+        "speed < BOTTOM_UNDER_MPS)",
+        READINGS,
+    ),
+    Fault(
+        "an-uncalled-hour-has-no-distance",
+        "core/sit/exposure.py::stand_hours",
+        "        equivalent_yd=equivalent_yd,\n",
+        "        equivalent_yd=np.where(unsure[:, None], np.nan, equivalent_yd),\n",
+        READINGS,
+    ),
+    Fault(
+        "light-air-without-a-floor",
+        "core/sit/exposure.py::_stand_equivalent_yd",
+        "carried_mps=np.maximum(air.carried_mps, LEAST_CARRY_MPS)[:, None],",
+        "carried_mps=air.carried_mps[:, None],",
+        STILL,
+    ),
+    Fault(
+        "still-air-in-doubt",
+        "core/sit/exposure.py::_still",
+        "half_width_deg=np.zeros((n, 1)),",
+        "half_width_deg=np.full((n, 1), 20.0),",
+        STILL,
+    ),
+)

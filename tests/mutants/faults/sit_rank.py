@@ -1,0 +1,95 @@
+"""Faults in sit rank."""
+
+from tests.mutants.placing import Fault
+
+ANCHORS = ("tests/core/test_anchors.py",)
+READINGS = ("tests/core/sit/test_readings.py",)
+RANK = ("tests/core/sit/test_rank.py",)
+CAUSES = ("tests/core/say/test_causes.py",)
+
+FAULTS = (
+    Fault(
+        "leave-by-after",
+        "core/sit/rank.py::leave_by_s",
+        "return int(clock.row_start_s[row]) - LEAVE_BEFORE_S",
+        "return int(clock.row_start_s[row]) + LEAVE_BEFORE_S",
+        ANCHORS,
+    ),
+    Fault(
+        "not-before-an-hour-early",
+        "core/sit/rank.py::opens_s",
+        "return int(clock.row_end_s[row])",
+        "return int(clock.row_start_s[row])",
+        ANCHORS,
+    ),
+    Fault(
+        "worst-stand-first",
+        "core/sit/rank.py::in_order",
+        "key=lambda s: (-s[0], s[3], s[4])",
+        "key=lambda s: (s[0], s[3], s[4])",
+        ANCHORS,
+    ),
+    Fault(
+        "food-draws-in-the-morning",
+        "core/sit/order.py::_wanted_share",
+        "food = sit.clock.sit == EVENING and sit",
+        "food = sit",
+        READINGS,
+    ),
+    Fault(
+        "all-day-takes-the-better-word",
+        "core/sit/order.py::wanted_word",
+        "return max((w for w in (morning, evening) if w)",
+        "return min((w for w in (morning, evening) if w)",
+        READINGS,
+    ),
+    Fault(
+        "a-fifth-of-clean-air-is-enough",
+        "core/sit/rank.py::LEAST_AIR_SHARE",
+        "LEAST_AIR_SHARE = 0.5",
+        "LEAST_AIR_SHARE = 0.2",
+        RANK,
+    ),
+    Fault(
+        "a-wrong-hour-is-clean",
+        "core/sit/rank.py::judge_sit",
+        "    off |= ~has_prime & any_wrong\n",
+        "",
+        RANK,
+    ),
+    Fault(
+        "last-light-left-out-is-clean",
+        "core/sit/rank.py::judge_sit",
+        ".any(axis=1) | (has_prime & left_out)",
+        ".any(axis=1)",
+        RANK,
+    ),
+    Fault(
+        "no-band-of-the-best",
+        "core/sit/rank.py::BAND",
+        "BAND = 0.05",
+        "BAND = 0.0",
+        RANK,
+    ),
+    Fault(
+        "uncalled-by-more-than-a-third",
+        "core/sit/rank.py::CANT_CALL_SHARE",
+        "CANT_CALL_SHARE = 1.0 / 3.0",
+        "CANT_CALL_SHARE = 0.6",
+        RANK,
+    ),
+    Fault(
+        "part-s-words-forgotten",
+        "core/sit/order.py::wanted_word",
+        "morning, evening = by_part or (None, None)",
+        "morning, evening = (None, None)",
+        CAUSES,
+    ),
+    Fault(
+        "closed-stands-among-the-others",
+        "core/sit/order.py::ordered",
+        "bool(set(s.causes) & last) == at_end",
+        "at_end is False",
+        CAUSES,
+    ),
+)

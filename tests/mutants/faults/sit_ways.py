@@ -1,0 +1,219 @@
+"""Faults in sit ways."""
+
+from tests.mutants.placing import Fault
+
+SCENE = ("tests/core/sit/test_scene.py",)
+HELD = ("tests/core/sit/test_many_areas.py",)
+ANCHORS = ("tests/core/test_anchors.py",)
+BEFORE = ("tests/core/sit/test_before_shot.py",)
+WAYS_BACK = ("tests/core/sit/test_ways_back.py",)
+READINGS = ("tests/core/sit/test_readings.py",)
+REDRAWN = ("tests/core/test_redrawn_grounds.py",)
+WAYS = ("tests/core/sit/test_ways.py",)
+TRAILS = ("tests/core/sit/test_trails.py",)
+
+FAULTS = (
+    Fault(
+        "trails-sought-too-near",
+        "core/sit/scene.py::Scene._in_range",
+        "x - reach, y - reach, x + reach, y + reach",
+        "x - reach, y - reach, x, y",
+        SCENE,
+    ),
+    Fault(
+        "night-trails-in-range",
+        "core/sit/scene.py::Scene._in_range",
+        'if c.use != "night"',
+        "if c.use",
+        SCENE,
+    ),
+    Fault(
+        "lines-pointed-at-by-their-middle",
+        "core/sit/place.py::places_from",
+        "shapely.line_interpolate_point(lines, shapely.line_locate_point(lines, point))",
+        "shapely.centroid(lines)",
+        SCENE,
+    ),
+    Fault(
+        "areas-of-one-kind-mixed-up",
+        "core/sit/held.py::_by_kind",
+        "[met[kind] for kind in kinds]",
+        "[0 for kind in kinds]",
+        HELD,
+    ),
+    Fault(
+        "walk-from-to",
+        "core/sit/ways.py::_minute_strengths",
+        "air_to_deg=np.mod(wind + 180.0, 360.0)",
+        "air_to_deg=np.mod(wind, 360.0)",
+        ANCHORS,
+    ),
+    Fault(
+        "corridor-ends-swapped",
+        "core/sit/before.py::travelled",
+        "line_m[::-1] if from_end == FOOD_END else line_m",
+        "line_m if from_end == FOOD_END else line_m[::-1]",
+        ANCHORS,
+    ),
+    Fault(
+        "range-in-metres",
+        "core/sit/before.py::reach_m",
+        "return (range_yd + 0.5) * M_PER_YD - TOUCH_M",
+        "return (range_yd + 0.5) - TOUCH_M",
+        ANCHORS,
+    ),
+    Fault(
+        "owner-s-minutes-ignored",
+        "core/sit/scene.py::walk_minutes",
+        "if lane.minutes is None:",
+        "if lane.minutes is not None or lane_m:",
+        ANCHORS,
+    ),
+    Fault(
+        "held-sets-swapped",
+        "core/sit/held.py::held_at",
+        'if held == "day":',
+        'if held == "night":',
+        ANCHORS,
+    ),
+    Fault(
+        "months-off-by-one",
+        "core/sit/held.py::counts_by_area",
+        "month in a.months",
+        "month + 1 in a.months",
+        ANCHORS,
+    ),
+    Fault(
+        "worst-way-for-best",
+        "core/sit/ways.py::choose_way",
+        "return min(judged, key=order, default=None)",
+        "return max(judged, key=order, default=None)",
+        ANCHORS,
+    ),
+    Fault(
+        "neighbours-piece-counts-as-own",
+        "core/sit/scene.py::Scene.area_of",
+        "return shapely.Polygon(points(mark.points), [points(hole) for hole in mark.holes])",
+        "return shapely.Polygon(points(mark.points))",
+        ("tests/core/criticism/test_whole_ground.py",),
+    ),
+    Fault(
+        "a-place-reached-again-leads-nowhere",
+        "core/sit/before.py::Arrival.leads_to_all_of",
+        "return not self.walked & ~other.walked and self.used_m",
+        "return self.used_m",
+        WAYS_BACK,
+    ),
+    Fault(
+        "a-trail-taken-twice-on-one-way-back",
+        "core/sit/before.py::Trails._onward",
+        "way.walked | bit)",
+        "way.walked)",
+        WAYS_BACK,
+    ),
+    Fault(
+        "too-many-ways-and-none-is-followed",
+        "core/sit/before.py::Trails._any_ways_back",
+        "better = used < least_m[places] - TOUCH_M",
+        "better = used < 0.0",
+        WAYS_BACK,
+    ),
+    Fault(
+        "joins-cost-no-trail",
+        "core/sit/before.py::Trails._reached",
+        "used_m + at_m - left_m",
+        "used_m",
+        BEFORE,
+    ),
+    Fault(
+        "joins-a-yard-off",
+        "core/sit/before.py::JOIN_M",
+        "JOIN_M = 10.0 * M_PER_YD",
+        "JOIN_M = 10.0",
+        BEFORE,
+    ),
+    Fault(
+        "last-stretch-for-the-first",
+        "core/sit/before.py::passes",
+        "if found and start <= found[-1].to_m + TOUCH_M:",
+        "if found and start <= found[-1].to_m + 1e6:",
+        BEFORE,
+    ),
+    Fault(
+        "places-in-the-order-of-the-file",
+        "core/sit/scene.py::_by_name.ordered",
+        "return tuple(sorted(features, key=lambda x: (x.name, x.id)))",
+        "return tuple(features)",
+        REDRAWN,
+    ),
+    Fault(
+        "an-uncalled-way-has-a-distance",
+        "core/sit/ways.py::judge_way",
+        "np.where(unsure, np.nan, distance)",
+        "distance",
+        READINGS,
+    ),
+    Fault(
+        "two-miles-and-a-half",
+        "core/sit/ways.py::LEAST_SHOWN_YD",
+        "LEAST_SHOWN_YD, MOST_SHOWN_YD = 10.0, 3520.0",
+        "LEAST_SHOWN_YD, MOST_SHOWN_YD = 10.0, 4400.0",
+        READINGS,
+    ),
+    Fault(
+        "a-walk-without-its-minutes",
+        "core/sit/ways.py::_worse_dose",
+        "/ n_sure * minutes / 60.0",
+        "/ 60.0",
+        WAYS,
+    ),
+    Fault(
+        "one-calm-minute-spoils-a-walk",
+        "core/sit/ways.py::judge_way",
+        "unsure = 2 * int((~sure).sum()) > way.minutes",
+        "unsure = int((~sure).sum()) > 0",
+        WAYS,
+    ),
+    Fault(
+        "food-counts-as-bed-minutes",
+        "core/sit/ways.py::judge_way",
+        "np.where(counts & held & beds, c, 0.0)",
+        "np.where(counts & held, c, 0.0)",
+        WAYS,
+    ),
+    Fault(
+        "the-way-that-crosses-most",
+        "core/sit/ways.py::choose_way.order",
+        "-tens, len(way.crosses),",
+        "-tens, -len(way.crosses),",
+        WAYS,
+    ),
+    Fault(
+        "ways-by-the-yard",
+        "core/sit/ways.py::choose_way.order",
+        "tens = -1 if shown is None else int(shown / 10.0 + 0.5)",
+        "tens = -1 if shown is None else shown",
+        WAYS,
+    ),
+    Fault(
+        "own-winds-unknown-count-for-nothing",
+        "core/sit/held.py::counts_by_area.counts",
+        " | np.isnan(wind)",
+        "",
+        ("tests/core/sit/test_held.py",),
+    ),
+    Fault(
+        "on-a-trail-whatever-its-distance",
+        "core/sit/trails.py::approach_verdict",
+        "np.minimum(near_yd, rules.wrong_within_yd)",
+        "rules.trail_within_yd",
+        TRAILS,
+    ),
+    Fault(
+        "one-free-trail-frees-nothing",
+        "core/sit/trails.py::trails_verdict",
+        "((verdict == WRONG) | ~np.asarray(counts, bool)).all(axis=-1)",
+        "((verdict == WRONG) & np.asarray(counts, bool)).any(axis=-1)",
+        TRAILS,
+    ),
+)
