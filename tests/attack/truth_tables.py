@@ -31,6 +31,10 @@ PLACES = (
     "Europe/Berlin",
     "Europe/London",
     "UTC",
+    "Australia/Lord_Howe",
+    "Asia/Tehran",
+    "America/Sao_Paulo",
+    "Africa/Casablanca",
 )
 
 
@@ -54,7 +58,7 @@ def draw(seed: int) -> Draft:
 def _hours(rng: random.Random) -> Draft:
     place = rng.choice(PLACES)
     zone = zoneinfo.ZoneInfo(place)
-    n = rng.choice((3, 8, 24, 30, 48))
+    n = rng.choice((3, 8, 24, 30, 48, 100))
     day = datetime.datetime(
         rng.choice((2024, 2025, 2026, 2027)), rng.randint(1, 12), rng.randint(1, 28), tzinfo=zone
     )

@@ -47,6 +47,8 @@ FROM_TAILS = (
     " true",
     " (10 min mean)",
     " rounded to tens",
+    " smoothed",
+    " site 7",
 )
 TO_HEADERS = (
     "wind direction toward",

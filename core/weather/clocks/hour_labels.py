@@ -25,8 +25,10 @@ _ABOVE_END = re.compile(
     r"\b(?:hours?|intervals?|periods?) (?:ending|ended)\b"
     r"|\b(?:end|ending) of (?:the |each |every |its |an? |that )?(?:hour|interval|period|averag)"
     r"|\b(?:preceding|previous|past) (?:hour|interval|60 min)|\bhour before\b"
+    r"|\b(?:label\w*|hour|interval|period) (?:is |at )?(?:the )?end\b"
 )
 _ABOVE_START = re.compile(
+    r"\b(?:label\w*|hour|interval|period) (?:is |at )?(?:the )?(?:start|beginning)\b|"
     r"\b(?:hours?|intervals?|periods?) (?:beginning|starting)\b|\bfollowing (?:hour|interval)\b"
     r"|\b(?:beginning|start) of (?:the |each |every |its |an? |that )?(?:hour|interval|period)"
 )

@@ -67,7 +67,9 @@ def _epochs(numbers: Floats, middle: float, cells: Sequence[str], header: str, w
 
 def _number(cell: str) -> float:
     try:
-        return float(cell.replace(",", ".")) if cell[:1].isdigit() else math.nan
+        # 2.026e11 has lost its hours
+        plain = cell[:1].isdigit() and "e" not in cell.casefold()
+        return float(cell.replace(",", ".")) if plain else math.nan
     except ValueError:
         return math.nan
 

@@ -21,7 +21,7 @@ from core.weather.reading.observations import (
 from core.weather.reading.reader import FORECAST, HISTORY, Reader
 from core.weather.reading.weather_file import WeatherFile
 from core.weather.tables.cells import read_number
-from core.weather.tables.columns import Chosen, choose
+from core.weather.tables.columns import Chosen, choose, doubts_above, taken_as
 from core.weather.tables.grid_text import Table, cells_of, coded, read_table
 from core.weather.tables.instants import Instants, read_instants
 from core.weather.tables.named_columns import with_named
@@ -55,6 +55,8 @@ def read(file: WeatherFile, answers: Answers) -> Observations:
     one_station(cells_of(table, chosen["station"]) if "station" in chosen else (), where)
     winds = read_winds(table, chosen, answers, where)
     times = read_instants(table, chosen, answers, set(winds.bad), where)
+    taken = taken_as(chosen, times.columns, {word for word, _ in answers.columns})
+    taken += doubts_above(table.above)
     reports = make_observations(
         at_s=np.where(np.isnan(times.at_s), 0, times.at_s).astype(np.int64),
         line=table.lines,
@@ -71,7 +73,7 @@ def read(file: WeatherFile, answers: Answers) -> Observations:
         zone=times.zone,
         north_is_360=False,
         where=where,
-        remarks=(*times.remarks, *dict.fromkeys(winds.remarks), *_cut(text)),
+        remarks=(*taken, *times.remarks, *dict.fromkeys(winds.remarks), *_cut(text)),
         first=_named(table, winds, times),
         source=f"table of wind, {where}",
     )

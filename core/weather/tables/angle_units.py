@@ -61,7 +61,9 @@ OTHERS = {
     "mrad": "milliradians",
 }
 _ROUND = re.compile(
-    r"\b(?:counter|anti) ?clockwise\b|\bccw\b|\bfrom (?:the )?east\b|\bmath\w*\b|\bcartesian\b"
+    r"\b(?:counter|anti) ?clockwise\b|\bccw\b|\bmath\w*\b|\bcartesian\b"
+    r"|\b(?:e|east) of (?:n|north)\b"
+    r"|\bfrom (?:the )?(?:east|south|west|[esw])\b|\b0 (?:is |at )?(?:east|south|west|[esw])\b"
 )
 
 

@@ -1,19 +1,27 @@
 """Which columns of a table hold the wind and the time, and what its head says of them."""
 
 import re
+from collections.abc import Sequence
 
 from core.errors import BadWeather
+from core.units import M_PER_FT
 from core.weather.clocks.stamps import parse_stamp
 from core.weather.tables.angle_units import refuse_magnetic, refuse_other_angles, told_unit
 from core.weather.tables.cells import read_direction, read_number
 from core.weather.tables.grid_text import Table
-from core.weather.tables.headers import Column, strange_unit
+from core.weather.tables.headers import Column, odd_words, strange_unit
 from core.weather.tables.named_columns import ROLES, ask_columns
 from core.weather.tables.speed_units import refuse_scaled
 from core.weather.tables.time_columns import tells_time
 
 Chosen = dict[str, Column]
 STANDARD_M = (9.0, 11.0)  # heights that count as the 10 m of weather services
+_HEIGHT_ABOVE = re.compile(
+    r"\b(?:anemometer|wind|sensor|mast|measured|measuring)\b"
+    r"[^.;\d]*?\b(?:height|at|agl|above ground)\b"
+    r"(?![^\d]*(?:elevation|altitude|sea))[^.;\d]*(\d+(?:\.\d+)?)\s*(m|ft)\b(?!\s*(?:/|s-|per))",
+    re.IGNORECASE,
+)
 LACKS = {"time": "time", "clock": "time of day", "from": "wind direction", "speed": "wind speed"}
 
 
@@ -130,3 +138,42 @@ def _settle_wind(chosen: Chosen, table: Table) -> None:
             chosen["direction"] = column
         elif "speed" not in chosen and any(read_number(c) is None for c in cells):
             chosen["both"] = column
+
+
+def doubts_above(lines: Sequence[str]) -> tuple[str, ...]:
+    """Remarks where a line above the table speaks of magnetic north, or names another
+    height of its wind than 10 m. Args: the lines."""
+    magnetic = any(re.search(r"\bmagnetic\b", line, re.IGNORECASE) for line in lines)
+    said = ("a line above the table speaks of magnetic north: directions were read as true",)
+    return (*(said if magnetic else ()), *_other_height(lines))
+
+
+def _other_height(lines: Sequence[str]) -> tuple[str, ...]:
+    for line in lines:
+        found = _HEIGHT_ABOVE.search(line)
+        height_m = (
+            float(found[1]) * (M_PER_FT if found[2].casefold() == "ft" else 1.0) if found else 10
+        )
+        if not STANDARD_M[0] <= height_m <= STANDARD_M[1]:
+            return (f"a line above the table names a height of {height_m:.3g} m: read as at 10 m",)
+    return ()
+
+
+def taken_as(chosen: Chosen, times: Sequence[Column], named: set[str]) -> tuple[str, ...]:
+    """Remarks on columns whose names hold a word that is not known.
+
+    Args: the columns by role; those of the time; the words of columns that the user named.
+    """
+    said = []
+    roles = (
+        ("direction", "from", "wind direction"),
+        ("speed", "speed", "wind speed"),
+        ("both", "speed", "wind"),
+    )
+    for role, word, what in roles:
+        if role in chosen and word not in named and odd_words(chosen[role].name):
+            said.append(f"'{chosen[role].name}' was taken as the {what}")
+    if "time" not in named:
+        odd = [c.name for c in times if odd_words(c.name)]
+        said += [f"'{name}' was taken as the time" for name in odd]
+    return tuple(said)

@@ -14,6 +14,14 @@ NOT_WANTED = frozenset(
     measurement run
     """)
 )
+# of winds that are not the wind of the row
+NOT_OF_WIND = frozenset(
+    _words("""
+    change changes diff difference delta error err anomaly anom minus bias vertical updraft
+    log percentile quantile yesterday climatological climatology normal squared residual
+    ratio rank limit threshold warning advisory probability prob chance alarm
+    """)
+)
 # of times that are not those of the rows: when a model ran, a file was made or sent
 OTHER_TIMES = frozenset(
     _words("""
@@ -46,6 +54,10 @@ SPEED = frozenset(
     geschwindigkeit ff sped wspeed
     """)
 )
+ACROSS = {
+    **dict.fromkeys(("u", "zonal", "eastward"), "u"),
+    **dict.fromkeys(("v", "meridional", "northward"), "v"),
+}
 WIND = frozenset(("wind", "winds", "wnd"))
 DATE_WORDS = frozenset(
     _words("""
@@ -100,3 +112,17 @@ TEMPERATURE_UNITS = {
     **dict.fromkeys(_words("c degc celsius"), "C"),
     **dict.fromkeys(_words("f degf fahrenheit"), "F"),
 }
+# words that change nothing in the name of a wind or a time; any other is told
+PLAIN = frozenset(
+    _words("""
+    a and at above agl air average avg arithmetic by calm clock clockwise column current data
+    date day degree degrees deg degt true datetime day direction forecast from full ground grid
+    high hour hourly hours in is it last local lt mean measured meteorological met min minute
+    minutes month most nearest north now obs observation observations observed of on or
+    prevailing predicted reading recorded referred referenced reference relative report
+    reported resultant rounded sensor site station stations surface sustained tens the time
+    times to towards toward which where blows blowing comes coming going goes valid value
+    values vector w whole with year zone s h m t ft km nm mi nmi per second sec knots dd mm yyyy yy
+    hh ss am pm format iso standard seconds ms milliseconds since unix epoch utc gmt
+    """)
+)

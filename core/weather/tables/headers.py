@@ -5,19 +5,22 @@ from dataclasses import dataclass
 
 from core.units import M_PER_FT
 from core.weather.answers import unit_word
-from core.weather.clocks.zones import told_zone
+from core.weather.clocks.zones import LETTERS, told_zone
 from core.weather.reading.words import tokens
 from core.weather.tables.angle_units import OPEN, told_unit
 from core.weather.tables.header_words import (
+    ACROSS,
     CLOCK_WORDS,
     DATE_WORDS,
     DIRECTION,
     GUST,
     NO_UNIT,
+    NOT_OF_WIND,
     NOT_WANTED,
     OTHER_STEMS,
     OTHER_TIMES,
     PARTS,
+    PLAIN,
     SPEED,
     STAMP_WORDS,
     TEMPERATURE,
@@ -72,8 +75,21 @@ def _role(name: str, words: list[str], brackets: list[str]) -> str:
     if whole in WHOLE_NAMES:
         return WHOLE_NAMES[whole]
     component = re.sub(r"\d+m?|mps|ms|component|wind|of|the|10", "", whole)
-    if component in ("u", "v", "eastward", "northward") and said - {"wind"}:
-        return "u" if component[0] in "ue" else "v"
+    if component in ACROSS and said - {"wind"}:
+        return ACROSS[component]
+    if said & WIND and said & set(ACROSS):
+        return ACROSS[next(w for w in words if w in ACROSS)]
+    if said & NOT_OF_WIND and said & (WIND | SPEED | DIRECTION):
+        return ""
+    role = _wind_role(name, words)
+    if role is None:
+        return _time_role(name, words) or _sky_role(words, brackets)
+    return role
+
+
+def _wind_role(name: str, words: list[str]) -> str | None:
+    """The role of a column of wind; None for another."""
+    said = set(words)
     gust = any(w.startswith(GUST) for w in words) or ("peak" in said and "wind" in said)
     pointing = bool(said & DIRECTION or _stemmed(words, "wd"))
     toward = bool(said & {"wind", "air", "blowing", "blows"}) and told_sense(name) == TOWARD
@@ -83,11 +99,12 @@ def _role(name: str, words: list[str], brackets: list[str]) -> str:
         return "direction"
     if said & WIND and not said & SPEED and told_unit(name) not in ("", OPEN):
         return "direction"
+    extreme = bool({"max", "maximum", "min", "highest"} & said)
     if said & SPEED or _stemmed(words, "ws"):
-        return "" if {"max", "maximum", "min", "highest"} & said else "speed"
+        return "" if extreme else "speed"
     if said & WIND:
-        return "" if {"max", "maximum", "min", "highest"} & said else "wind"
-    return _time_role(name, words) or _sky_role(words, brackets)
+        return "" if extreme else "wind"
+    return None
 
 
 def _stemmed(words: list[str], stem: str) -> bool:
@@ -160,3 +177,20 @@ def _height_m(name: str) -> float | None:
     """Height above ground that a name tells; None for none. [m]"""
     found = _HEIGHT.search(name.replace("_", " ").casefold())
     return float(found[1]) * (M_PER_FT if found[2] == "ft" else 1.0) if found else None
+
+
+def odd_words(name: str) -> list[str]:
+    """Words of a name of a wind or a time that the program does not know. Args: the name.
+
+    They may change what the column holds, so that what it was taken for has to be told.
+    """
+    place = told_zone(name)
+    words = tokens(name.replace(place, " ") if "/" in place else name)
+    known = PLAIN | WIND | SPEED | DIRECTION | DATE_WORDS | CLOCK_WORDS | STAMP_WORDS | set(PARTS)
+    known |= set(WHOLE_NAMES)
+    return [
+        w
+        for w in words
+        if not (w in known or w.startswith(GUST) or unit_word(w) or w.upper() in LETTERS)
+        and not re.fullmatch(r"(?:[wuv][sd]?)?\d+(?:m|ft|min|h|hr)?", w)
+    ]

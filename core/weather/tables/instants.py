@@ -20,6 +20,7 @@ from core.weather.hours import Floats
 from core.weather.reading.local_time import ask_zone, offset_word, offsets_s, to_instants
 from core.weather.tables.columns import Chosen
 from core.weather.tables.grid_text import Table, cells_of, coded
+from core.weather.tables.headers import Column
 from core.weather.tables.time_columns import TimeCells, time_cells
 
 FAR_S = 20 * 365.25 * 86_400
@@ -35,6 +36,7 @@ class Instants:
     untold: np.ndarray
     far: np.ndarray
     cells: list[str]
+    columns: tuple[Column, ...]
     zone: str
     remarks: tuple[str, ...]
 
@@ -55,8 +57,22 @@ def read_instants(
     at_s, untold, zone, said = _in_zones(table, chosen, told, times, answers, where)
     at_s, moved = moved_back(at_s, label)
     far = _far(at_s, bad, told.cells, table.lines, answers, where)
+    said = (*_unlike_header(told, table.above, times), *said)
     remarks = (*told.remarks, *times.remarks, *said, *moved)
-    return Instants(at_s, untold, far, told.cells, zone, remarks)
+    return Instants(at_s, untold, far, told.cells, told.columns, zone, remarks)
+
+
+def _unlike_header(told: TimeCells, lines: Sequence[str], times: Times) -> tuple[str, ...]:
+    """A remark where cells tell an offset that is not that of their header."""
+    rows = np.flatnonzero(~np.isnan(times.offset_s) & ~np.isnan(times.clock_s))
+    zone = told.zone or zone_above(lines)
+    if not len(rows) or zone in ("", OPEN) or is_letters(zone):
+        return ()
+    first, second = offsets_s(times.clock_s[rows].astype(np.int64), zone_of(zone))
+    own = times.offset_s[rows]
+    if ((own == first) | (own == second)).all():
+        return ()
+    return (f"times were read by the offsets in their cells, not in {zone}",)
 
 
 def _label(told: TimeCells, table: Table, times: Times, answers: Answers, where: str) -> str:

@@ -21,12 +21,16 @@ _POINTLESS = re.compile(
     r"|\bfrom (?:the )?(?:true |magnetic |grid |geographic )?(?:north|n)\b"
 )
 _GOES = re.compile(
-    r"\btowards?\b|\bdownwind\b|\boceanographic\b|\b(?:in)?to (?:which|where)\b"
+    r"\btowards?\b|\bdownwind\b|\bleeward\b|\boceanographic\b|\b(?:in)?to (?:which|where)\b"
+    r"|\b(?:nach|vers|hacia)\b"
     r"|\b(?:winds?|air|blow\w*|go(?:es|ing)|mov(?:es|ing)|flow\w*|drift\w*|head(?:ed|ing)"
     r"|carried|travel\w*) (?:in)?to\b"
 )
-_COMES = re.compile(r"\bfrom\b|\bupwind\b|\bmeteorological\b")
-_DOUBT = re.compile(r"\b(?:in)?to\b|\bflow (?:dir|direction)\b|\bdrift\b")
+_COMES = re.compile(r"\bfrom\b|\bupwind\b|\bmeteorological\b|\b(?:von|desde)\b")
+_DOUBT = re.compile(
+    r"\b(?:in)?to\b|\b(?:flow|drift|travel|arrow|blown|set|course|heading)\b|\bin which\b"
+)
+_BLOWS = re.compile(r"\b(?:blow\w*|going|goes)\b")  # which way, it does not say
 _SENTENCE = re.compile(
     r"\b(?:directions?|dir|bearings?|degrees)\b.*"
     r"\b(?:(?P<to>to|towards?|into)|from) (?:which|where)\b"
@@ -47,7 +51,7 @@ def told_sense(name: str) -> str:
         return OPEN
     if goes:
         return TOWARD
-    if _DOUBT.search(words):
+    if _DOUBT.search(words) or (_BLOWS.search(words) and not comes):
         return OPEN
     return FROM if comes else UNTOLD
 

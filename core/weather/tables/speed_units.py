@@ -30,7 +30,7 @@ _ABOVE = (
 )
 _SCALED = re.compile(
     r"[x×*]\s*10+\b|/\s*10+\b(?!\s*(?:m|min)\b)|\b10+\s*[x×*]|(?<!\d)0[.,]\d+|\b1e-?\d"
-    r"|tenths?|hundredths?",
+    r"|\b1\s*/\s*10+\b|tenths?|hundredths?",
     re.IGNORECASE,
 )
 _FINENESS = re.compile(r"(?:resolution|precision|accuracy|step)s?\W*(?:of\W*)?0[.,]\d+", re.I)

@@ -136,7 +136,7 @@ FAULTS = (
     Fault(
         "doubtful-direction-is-from",
         "core/weather/tables/senses.py::told_sense",
-        "if _DOUBT.search(words):",
+        "if _DOUBT.search(words) or (_BLOWS.search(words) and not comes):",
         "if False:",
         DIRECTIONS,
     ),

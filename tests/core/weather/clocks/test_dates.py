@@ -96,3 +96,8 @@ def test_a_count_from_another_day_is_refused(head):
     with pytest.raises(BadWeather, match="counts its times in a way that is not known"):
         read([number], f"time {head}")
     assert len(read(["1793000000"], "time (seconds since 1970-01-01)")) == 1
+
+
+def test_a_number_that_lost_its_hours_is_no_time():
+    with pytest.raises(BadWeather, match=r"'2\.026e11' is no time"):
+        read(["2.026e11", "2.027e11"])

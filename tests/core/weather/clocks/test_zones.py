@@ -227,3 +227,13 @@ def test_a_report_far_from_its_row_is_told():
     data = f"time_utc,wind_dir_deg,wind_mph\n{rows}2026-11-10 09:25,250,5\n".encode()
     hours = read_weather(data, "t.csv")
     assert "1 report is over a quarter of an hour from the start of its row (line 6)" in hours.notes
+
+
+def test_offsets_in_cells_against_their_header_are_told():
+    data = table("time_utc", cell="2026-11-10 06:00-06:00")
+    assert start_h(data) == 12
+    assert read_weather(data, "t.csv").notes == (
+        "times were read by the offsets in their cells, not in UTC",
+    )
+    same = table("time (America/Chicago)", cell="2026-11-10 06:00-06:00")
+    assert read_weather(same, "t.csv").notes == ()

@@ -49,6 +49,8 @@ TOWARD = (
     "wind_to_10m",
     "wind blowing to (° true)",
     "air to",
+    "Windrichtung nach",
+    "leeward direction of wind",
 )
 OPEN = (
     "wind dir (to)",
@@ -57,6 +59,11 @@ OPEN = (
     "flow direction",
     "wind from, blowing to",
     "wind drift direction",
+    "wind direction blown",
+    "Wind Direction (blows)",
+    "wind direction (in which the wind blows)",
+    "wind set (deg)",
+    "direction of travel of the wind",
 )
 
 
@@ -209,6 +216,9 @@ def test_numbers_too_large_for_their_unit_are_refused():
         ("wind dir (mils)", "in mils"),
         ("wind dir, counterclockwise", "not counted clockwise"),
         ("wind dir (math, from east)", "not counted clockwise"),
+        ("wind direction from S", "not counted clockwise"),
+        ("wind direction (deg, 0=E)", "not counted clockwise"),
+        ("wind direction (deg E of N)", "not counted clockwise"),
     ],
 )
 def test_directions_of_another_make_are_refused(head, seen):
@@ -224,3 +234,16 @@ def test_magnetic_in_a_line_above_is_refused():
 def test_true_is_true():
     for head in ("wind dir (°T)", "wind dir (deg true)", "wind dir (degT)"):
         assert read(head, [100, 200]).wind_from_deg.tolist() == [100, 200]
+
+
+def test_a_word_that_is_not_known_is_told():
+    """It may change what the column holds."""
+    hours = read("wind dir (smoothed)", [100, 200])
+    assert "'wind dir (smoothed)' was taken as the wind direction" in hours.notes
+    for head in ("Wind Dir (°T)", "wind direction (10 min mean)", "wdir_10m", "wind_dir_deg"):
+        assert read(head, [100, 200]).notes == ()
+
+
+def test_magnetic_north_in_a_line_above_that_says_nothing_sure_is_told():
+    hours = read("wind dir", [100, 200], above="Magnetic declination 8 W\n")
+    assert any("a line above the table speaks of magnetic north" in n for n in hours.notes)

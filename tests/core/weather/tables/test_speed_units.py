@@ -93,6 +93,7 @@ def test_a_gust_in_another_unit_than_its_row_is_told():
         "wind speed (tenths of kt)",
         "wind_mps/10",
         "wind speed (1e-1 m/s)",
+        "wind speed in 1/10 m/s",
     ],
 )
 def test_speeds_that_were_multiplied_are_refused(head):
@@ -112,3 +113,34 @@ def test_speeds_that_were_multiplied_are_refused(head):
 )
 def test_other_numbers_in_a_header_are_no_factor(head):
     assert read(f'"{head}"').speed_mps[0] == 8
+
+
+@pytest.mark.parametrize(
+    "head",
+    [
+        "wind speed change (mph)",
+        "wind speed error kt",
+        "vertical wind speed (m/s)",
+        "wind limit (mph)",
+        "yesterday wind mph",
+        "wind speed percentile 90 (mph)",
+        "log wind (m/s)",
+    ],
+)
+def test_what_is_not_the_wind_of_the_row_is_not_read_as_it(head):
+    with pytest.raises(NeedsAnswer) as asked:
+        read(head)
+    assert asked.value.asks == "columns"
+
+
+def test_one_component_alone_is_no_speed():
+    with pytest.raises(BadWeather, match="no column is known as its wind speed"):
+        read("u wind mph")
+
+
+def test_a_height_in_a_line_above_is_told():
+    for line, said in (("Anemometer height: 3 m", "3 m"), ("Wind measured at 20 ft", "6.1 m")):
+        notes = read("wind_mph", above=f"{line}\n").notes
+        assert f"a line above the table names a height of {said}: read as at 10 m" in notes
+    for line in ("Wind measured at 10 m", "Wind sensor at elevation 250 m", "wind at 5 m/s"):
+        assert read("wind_mph", above=f"{line}\n").notes == ()
