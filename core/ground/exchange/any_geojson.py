@@ -5,14 +5,15 @@ Source: [rfc7946].
 
 from typing import Any
 
-from core.ground.exchange.items import BadMap, Raw
+from core.ground.exchange.items import LONGEST_NAME, LONGEST_TEXT, BadMap, Raw
+from core.ground.features import NAME_AND_NOTES
 from core.ground.fields import Fault, shown
 from core.ground.kinds import KINDS, LINE, POINT, POLYGON
 from core.ground.parse import check_crs
 
 NAMES = ("name", "title", "label")
 TEXTS = ("notes", "description", "desc", "comment", "cmt")
-HINTS = ("type", "category", "class", "layer", "folder", "sym")
+HINTS = ("type", "category", "class", "layer", "folder", "sym", "kind")
 SINGLE = {"MultiPoint": POINT, "MultiLineString": LINE, "MultiPolygon": POLYGON}
 SHAPES = (POINT, LINE, POLYGON)
 
@@ -37,7 +38,7 @@ def read_geojson(document: dict, where: str) -> list[Raw]:
 
 
 def _items(document: dict) -> list | None:
-    kind = document.get("type")
+    kind = _type_of(document)
     if kind == "FeatureCollection":
         items = document.get("features")
         return items if isinstance(items, list) else None
@@ -47,35 +48,73 @@ def _items(document: dict) -> list | None:
     return [{"type": "Feature", "geometry": document}] if is_shape else None
 
 
+def _type_of(thing: dict) -> str:
+    kind = thing.get("type")
+    return kind if isinstance(kind, str) else ""
+
+
 def _things(item: Any) -> list[Raw]:
     if not isinstance(item, dict):
         return [Raw(name="", shape=POINT, lines=(), fault=f"is {shown(item)}, not a feature")]
     members = item.get("properties")
     members = members if isinstance(members, dict) else {}
-    kind = members.get("kind")
-    is_own = isinstance(kind, str) and kind in KINDS
-    name, shapes = _word(members, NAMES), _shapes(item.get("geometry"))
-    many = len(shapes) > 1
+    kind, own, notes = _own_kind(members)
+    name, shapes = _word(members, NAMES)[:LONGEST_NAME], _shapes(item.get("geometry"))
+    many, text = len(shapes) > 1, _word(members, TEXTS)[:LONGEST_TEXT]
+    hints = tuple(filter(None, (_word(members, (key,))[:LONGEST_NAME] for key in HINTS)))
     return [
         Raw(
             name=f"{name}, part {number}" if name and many else name,
             shape=shape,
             lines=lines,
-            text=_word(members, TEXTS),
-            hints=tuple(filter(None, (_word(members, (key,)) for key in (*HINTS, "kind")))),
-            kind=str(kind) if is_own and shape in KINDS[str(kind)].shapes else "",
-            id=str(item.get("id") or "") if is_own and not many else "",
-            members=members if is_own else None,
-            fault="" if lines else f"has the geometry {shown(item.get('geometry'))}",
+            text=text,
+            hints=hints,
+            kind=kind if kind and shape in KINDS[kind].shapes else "",
+            id=str(item.get("id") or "") if kind and not many else "",
+            members=own,
+            fault="" if lines else _no_shape(item.get("geometry")),
+            notes=notes,
         )
         for number, (shape, lines) in enumerate(shapes or [(POINT, ())], 1)
     ]
 
 
+def _no_shape(geometry: Any) -> str:
+    if geometry is None:
+        return "has no geometry: it lies nowhere"
+    return f"has the geometry {shown(geometry)}"
+
+
+def _own_kind(members: dict) -> tuple[str, dict | None, tuple[str, ...]]:
+    """The kind of a feature of this program's own, its properties, and what was left out of
+    them because no property file may hold it; for another's feature nothing."""
+    kind = members.get("kind")
+    if not isinstance(kind, str) or kind not in KINDS:
+        return "", None, ()
+    own, notes = dict(members), []
+    if _is_number(own.get("name")):
+        own["name"] = str(own["name"])
+        notes.append(f"its name is a number, {own['name']}, and was read as text")
+    for field in (*NAME_AND_NOTES, *KINDS[kind].fields):
+        if own.get(field.name) is None:
+            continue
+        try:
+            field.check(own[field.name])
+        except Fault as fault:
+            notes.append(f"{fault.under(field.name).text()}: left out")
+            own.pop(field.name)
+    return kind, own, tuple(notes)
+
+
+def _is_number(value: Any) -> bool:
+    return isinstance(value, (int, float)) and not isinstance(value, bool)
+
+
 def _word(members: dict, names: tuple[str, ...]) -> str:
-    """The first of some members that has text, whatever the case of its name."""
+    """The first of some members that has text or a number, whatever the case of its name."""
     small = {str(name).lower(): value for name, value in members.items()}
-    words = (small.get(name) for name in names)
+    found = (small.get(name) for name in names)
+    words = (str(word) if _is_number(word) else word for word in found)
     return next((word.strip() for word in words if isinstance(word, str) and word.strip()), "")
 
 
@@ -87,7 +126,7 @@ def _shapes(geometry: Any) -> list[tuple[str, tuple]]:
         one = waiting.pop()
         if not isinstance(one, dict):
             continue
-        kind, places = one.get("type"), one.get("coordinates")
+        kind, places = _type_of(one), one.get("coordinates")
         if kind == "GeometryCollection" and isinstance(one.get("geometries"), list):
             waiting += reversed(one["geometries"])
         elif kind in SINGLE and isinstance(places, list):

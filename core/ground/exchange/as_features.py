@@ -102,12 +102,22 @@ def free_id(name: str, kind: str, taken_ids: Collection[str]) -> str:
     """An id from a name that nothing else has: "Big Öak" gives big-oak, or big-oak-2."""
     plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
     stem = re.sub("[^a-z0-9]+", "-", plain).strip("-")[:LONGEST_ID].strip("-") or kind
-    number, id_ = 1, stem
-    while id_ in taken_ids:
-        number += 1
-        tail = f"-{number}"
-        id_ = stem[: LONGEST_ID - len(tail)].strip("-") + tail
-    return id_
+    if stem not in taken_ids:
+        return stem
+    # thousands may be called the same: the first free number is found by halving
+    taken, free = 1, 2
+    while _numbered(stem, free) in taken_ids:
+        taken, free = free, 2 * free
+    while free - taken > 1:
+        middle = (taken + free) // 2
+        is_taken = _numbered(stem, middle) in taken_ids
+        taken, free = (middle, free) if is_taken else (taken, middle)
+    return _numbered(stem, free)
+
+
+def _numbered(stem: str, number: int) -> str:
+    tail = f"-{number}"
+    return stem[: LONGEST_ID - len(tail)].strip("-") + tail
 
 
 def _properties(incoming: Incoming, kind: str) -> dict:

@@ -71,23 +71,39 @@ def stands_known(document: dict, incoming: Sequence[Incoming], kinds: Kinds) -> 
 
 
 def suggested(
-    document: dict, incoming: Sequence[Incoming], kinds: Kinds, index: int
-) -> tuple[list[str], bool]:
-    """The stands that a lane coming in seems to lead to, and whether it starts at them.
+    document: dict, incoming: Sequence[Incoming], kinds: Kinds
+) -> dict[int, tuple[list[str], bool]]:
+    """The stands that each lane coming in seems to lead to, and whether it starts at them.
 
-    Args: as `new_ids`, and the lane's place. A lane of a property file keeps its stands.
+    Args: as `new_ids`. A lane of a property file keeps its stands.
 
-    Returns: ids of stands; True where the line should be turned round, so that it
-    starts at the truck.
+    Returns: by the lane's place, ids of stands; True where the line should be turned
+    round, so that it starts at the truck.
     """
-    one, ids = incoming[index], new_ids(document, incoming, kinds)
+    ids = new_ids(document, incoming, kinds)
     known = stands_known(document, incoming, kinds)
-    told = (one.members or {}).get("stands")
-    if isinstance(told, list) and one.members and one.members.get("kind") == "lane":
-        renamed = {incoming[i].id: id_ for i, id_ in ids.items() if incoming[i].id}
-        names = [renamed.get(str(s), str(s)) for s in told]
-        return [name for name in names if name in known], False
+    renamed = {incoming[i].id: id_ for i, id_ in ids.items() if incoming[i].id}
     places = _stand_places(document, incoming, kinds, ids)
+    found = {}
+    for i, kind in enumerate(kinds):
+        if kind == "lane":
+            told = _told_stands(incoming[i], renamed, known)
+            found[i] = _near_its_ends(incoming[i], places) if told is None else (told, False)
+    return found
+
+
+def _told_stands(one: Incoming, renamed: dict[str, str], known: dict[str, str]):
+    """The stands that a lane of a property file names; None for any other line."""
+    members = one.members or {}
+    told = members.get("stands")
+    if members.get("kind") != "lane" or not isinstance(told, list):
+        return None
+    names = (renamed.get(str(stand), str(stand)) for stand in told)
+    return [name for name in names if name in known]
+
+
+def _near_its_ends(one: Incoming, places: dict[str, LonLat]) -> tuple[list[str], bool]:
+    """The stand at one end of a line, and whether that is its first."""
     if not places:
         return [], False
     plane = Plane(one.points[0])

@@ -9,7 +9,7 @@ Source: [gpx11]; 1.0 differs in its namespace only, for what is read here.
 import re
 from xml.etree.ElementTree import Element, SubElement, indent, tostring
 
-from core.ground.exchange.items import Raw
+from core.ground.exchange.items import LONGEST_NAME, LONGEST_TEXT, Raw
 from core.ground.exchange.xmltext import attribute, children, text_of
 from core.ground.kinds import KINDS, LINE, POINT, POLYGON
 
@@ -26,33 +26,42 @@ def read_gpx(root: Element) -> list[Raw]:
 
     A track of several segments gives one thing for each.
     """
-    points = [_raw(wpt, POINT, ([_place(wpt)],)) for wpt in children(root, "wpt")]
-    routes = [_raw(rte, LINE, (_line(rte, "rtept"),)) for rte in children(root, "rte")]
+    points = [_raw(_words(wpt), POINT, ([_place(wpt)],)) for wpt in children(root, "wpt")]
+    routes = [_raw(_words(rte), LINE, (_line(rte, "rtept"),)) for rte in children(root, "rte")]
     tracks = [raw for trk in children(root, "trk") for raw in _track(trk)]
     return points + routes + tracks
 
 
 def _track(trk: Element) -> list[Raw]:
+    words = _words(trk)  # once: a track may have thousands of segments
     lines = [_line(segment, "trkpt") for segment in children(trk, "trkseg")]
     lines = [line for line in lines if line] or [[]]
-    if text_of(trk, "type").lower().endswith(AREA):
-        return [_raw(trk, POLYGON, tuple(lines))]
+    if words["type"].endswith(AREA):
+        return [_raw(words, POLYGON, tuple(lines))]
     many = len(lines) > 1
     return [
-        _raw(trk, LINE, (line,), f", part {number}" if many else "")
+        _raw(words, LINE, (line,), f", part {number}" if many else "")
         for number, line in enumerate(lines, 1)
     ]
 
 
-def _raw(element: Element, shape: str, lines: tuple[Places, ...], part: str = "") -> Raw:
-    kind = text_of(element, "type").lower().removesuffix(AREA)
-    name = text_of(element, "name")
+def _words(element: Element) -> dict[str, str]:
+    return {
+        "name": text_of(element, "name")[:LONGEST_NAME],
+        "text": text_of(element, "desc", "cmt")[:LONGEST_TEXT],
+        "type": text_of(element, "type")[:LONGEST_NAME].lower(),
+        "sym": text_of(element, "sym")[:LONGEST_NAME],
+    }
+
+
+def _raw(words: dict[str, str], shape: str, lines: tuple[Places, ...], part: str = "") -> Raw:
+    kind = words["type"].removesuffix(AREA)
     return Raw(
-        name=f"{name}{part}" if name else "",
+        name=f"{words['name']}{part}" if words["name"] else "",
         shape=shape,
         lines=lines,
-        text=text_of(element, "desc", "cmt"),
-        hints=tuple(filter(None, (kind, text_of(element, "sym")))),
+        text=words["text"],
+        hints=tuple(filter(None, (kind, words["sym"]))),
         kind=kind if kind in KINDS and shape in KINDS[kind].shapes else "",
     )
 

@@ -10,6 +10,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Any
 
+import numpy as np
+
 from core.errors import StandWindError
 from core.ground import shapes
 from core.ground.fields import Fault, shown
@@ -23,6 +25,7 @@ MOST_FEATURES = 5000
 MOST_PLACES = 500_000
 MANY_PLACES = 500  # a line with more was walked, not drawn
 MANY_OWN_PLACES = 5000  # for a line that this program has written
+PIECE_PLACES = 4000  # of a line, thinned at a time
 WITHIN_YD = 1.5  # of the track; stays under 2 yd after rounding
 LONGEST_NAME = 200
 LONGEST_TEXT = 2000
@@ -67,6 +70,7 @@ class Raw:
     id: str = ""
     members: dict | None = None
     fault: str = ""
+    notes: tuple[str, ...] = ()  # what the reader mended
 
 
 def arrived(raw: Raw, number: int) -> Incoming:
@@ -87,14 +91,14 @@ def arrived(raw: Raw, number: int) -> Incoming:
         fault=raw.fault,
         id=raw.id,
         members=raw.members,
-        notes=() if name else ("it has no name",),
+        notes=(*raw.notes, *(() if name else ("it has no name",))),
     )
     if raw.fault:
-        return bare
+        return replace(bare, notes=())  # of what can't be taken only the reason matters
     try:
         return _with_places(bare, raw)
     except Fault as fault:
-        return replace(bare, fault=f"{fault.text()}. {fault.fix}")
+        return replace(bare, notes=(), fault=f"{fault.text()}. {fault.fix}")
 
 
 def _with_places(bare: Incoming, raw: Raw) -> Incoming:
@@ -189,10 +193,13 @@ def thinned(line: Line) -> Line:
     import shapely
 
     plane = Plane(line[0])
-    kept = shapely.simplify(
-        shapely.LineString(plane.points(line)), WITHIN_YD * M_PER_YD, preserve_topology=False
-    )
-    lon, lat = plane.to_lonlat(*shapely.get_coordinates(kept).T)
+    local = plane.points(line)
+    # the library calls itself for each part: a line in one piece can end the whole program
+    starts = range(0, len(local) - 1, PIECE_PLACES)
+    pieces = [shapely.LineString(local[start : start + PIECE_PLACES + 1]) for start in starts]
+    kept = shapely.simplify(pieces, WITHIN_YD * M_PER_YD, preserve_topology=False)
+    ends = [shapely.get_coordinates(piece)[1:] for piece in kept]
+    lon, lat = plane.to_lonlat(*np.vstack([local[:1], *ends]).T)
     return tuple(zip(lon.tolist(), lat.tolist(), strict=True))
 
 

@@ -6,20 +6,32 @@ Source: [kml22]: coordinates are longitude,latitude[,altitude], set apart by spa
 import html
 import io
 import re
+import struct
 import zipfile
 import zlib
 from xml.etree.ElementTree import Element
 
-from core.ground.exchange.items import MOST_BYTES, BadMap, Raw
+from core.ground.exchange.items import LONGEST_NAME, LONGEST_TEXT, MOST_BYTES, BadMap, Raw
 from core.ground.exchange.xmltext import children, tag, text_of
 from core.ground.kinds import LINE, POINT, POLYGON
 
 MOST_ENTRIES = 1000
 MOST_UNPACKED = 50_000_000
+# what the library raises for an archive whose bytes are not in order
+DAMAGED = (
+    zipfile.BadZipFile,
+    zlib.error,
+    struct.error,
+    RuntimeError,
+    EOFError,
+    OSError,
+    ValueError,
+    LookupError,
+    OverflowError,
+)
 FOLDERS = ("kml", "document", "folder")
 MARKUP = re.compile(r"<[^>]*>")
 ABSOLUTE = re.compile(r"[A-Za-z]:|[/\\]")
-COMMA = re.compile(r"\s*,\s*")
 Places = list[tuple[str, str]]
 
 
@@ -43,8 +55,9 @@ def _placemarks(root: Element) -> list[tuple[Element, str]]:
 
 def _things(mark: Element, folder: str) -> list[Raw]:
     shapes = _shapes(mark)
-    name, many = text_of(mark, "name"), len(shapes) > 1
-    text = MARKUP.sub(" ", html.unescape(text_of(mark, "description")))
+    name, many = text_of(mark, "name")[:LONGEST_NAME], len(shapes) > 1
+    # cut first: the search for markup in megabytes of "<" would not end
+    text = MARKUP.sub(" ", html.unescape(text_of(mark, "description")[: 5 * LONGEST_TEXT]))
     return [
         Raw(
             name=f"{name}, part {number}" if name and many else name,
@@ -87,7 +100,8 @@ def _rings(polygon: Element) -> tuple[Places, ...]:
 
 def _coordinates(element: Element) -> Places:
     # some programs put a space behind the comma, which the standard does not allow
-    words = COMMA.sub(",", text_of(element, "coordinates")).split()
+    spaced = " ".join(text_of(element, "coordinates").split())
+    words = spaced.replace(" ,", ",").replace(", ", ",").split(" ") if spaced else []
     return [(lon, rest.split(",")[0]) for lon, _, rest in (w.partition(",") for w in words)]
 
 
@@ -108,7 +122,7 @@ def unpack_kmz(data: bytes, where: str) -> list[bytes]:
             if not names:
                 raise BadMap("the archive holds no .kml file", where, "Save it as KMZ or KML.")
             return [_unpacked(archive, entry) for entry in names]
-    except (zipfile.BadZipFile, zlib.error, RuntimeError, EOFError, OSError) as error:
+    except DAMAGED as error:
         raise BadMap(
             f"the archive cannot be unpacked: {error}", where, "Save it again, or as KML."
         ) from None

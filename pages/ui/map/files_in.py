@@ -55,12 +55,8 @@ def _choose(
     many = len(incoming)
     st.write(f"The file brings {many} {'thing' if many == 1 else 'things'}. Say what each one is.")
     kinds = _rows(incoming, key) if many <= ROWS else _table(incoming, key)
-    document, lanes, turned = opened.document, {}, set()
-    known = stands_known(document, incoming, kinds)
-    for i, kind in enumerate(kinds):
-        if kind == "lane":
-            lanes[i], is_turned = _lane(document, incoming, kinds, i, known, key)
-            turned |= {i} if is_turned else set()
+    document = opened.document
+    kinds, lanes, turned = _lanes(document, incoming, kinds, key)
     take = functools.partial(
         with_brought, incoming=incoming, kinds=kinds, lane_stands=lanes, turned=turned
     )
@@ -125,10 +121,31 @@ def _table(incoming: Sequence[Incoming], key: str) -> list[str | None]:
     ]
 
 
-def _lane(document, incoming, kinds, i: int, known: dict[str, str], key: str):
+def _lanes(document: dict, incoming: Sequence[Incoming], kinds: list[str | None], key: str):
+    """The kinds, the stands that each lane leads to, and the lanes to be turned round.
+
+    More lanes than one would answer for go to the stand at their end; those that end
+    at none are left out, and said.
+    """
+    guesses = suggested(document, incoming, kinds)
+    if len(guesses) > ROWS:
+        loose = {i for i, (stands, _) in guesses.items() if not stands}
+        st.caption(
+            f"{len(guesses)} ways: {len(guesses) - len(loose)} end at a stand and lead there, "
+            f"{len(loose)} end at none and are left out. Bring in fewer to be asked for each."
+        )
+        kept = {i: guess for i, guess in guesses.items() if i not in loose}
+        kinds = [None if i in loose else kind for i, kind in enumerate(kinds)]
+        return kinds, {i: g[0] for i, g in kept.items()}, {i for i, g in kept.items() if g[1]}
+    known = stands_known(document, incoming, kinds)
+    answers = {i: _lane(incoming[i].name, i, guess, known, key) for i, guess in guesses.items()}
+    return kinds, {i: a[0] for i, a in answers.items()}, {i for i, a in answers.items() if a[1]}
+
+
+def _lane(named: str, i: int, guessed: tuple[list[str], bool], known: dict[str, str], key: str):
     """Ids of the stands a lane leads to, and whether it is to be turned round."""
-    guess, turn = suggested(document, incoming, kinds, i)
-    name = frame.plain(incoming[i].name)
+    guess, turn = guessed
+    name = frame.plain(named)
     stands = st.multiselect(
         f"{name} leads to",
         list(known),

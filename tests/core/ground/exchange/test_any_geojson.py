@@ -96,7 +96,7 @@ def test_broken_json_is_refused():
 @pytest.mark.parametrize(
     ("geometry", "fault"),
     [
-        (None, "has the geometry null"),
+        (None, "has no geometry"),
         ({"type": "Circle"}, "Circle"),
         ({"type": "Point"}, "longitude null"),
         ({"type": "Point", "coordinates": ["a", 2]}, 'longitude "a"'),

@@ -78,8 +78,8 @@ def test_stands_coming_in_can_be_led_to(document):
     incoming = gpx(point("Elm", 0, 300), track("Way", (0, 900), (0, 300)))
     kinds = ["stand", "lane"]
     assert stands_known(document, incoming, kinds) == {"oak": "Oak", "elm": "Elm"}
-    assert suggested(document, incoming, kinds, 1) == (["elm"], False)
-    assert suggested(document, incoming, [None, "lane"], 1) == ([], False)
+    assert suggested(document, incoming, kinds)[1] == (["elm"], False)
+    assert suggested(document, incoming, [None, "lane"])[1] == ([], False)
     made = with_brought(document, incoming, kinds, {1: ["elm"]})
     (lane,) = property_from_document(made).lanes
     assert lane.stands == ("elm",)
@@ -95,7 +95,7 @@ def test_stands_coming_in_can_be_led_to(document):
 )
 def test_a_walk_that_ends_at_a_stand(document, steps, stands, turned):
     incoming = gpx(track("Walk", *steps))
-    assert suggested(document, incoming, ["lane"], 0) == (stands, turned)
+    assert suggested(document, incoming, ["lane"])[0] == (stands, turned)
 
 
 def test_a_turned_lane_starts_at_the_truck(document):
@@ -114,8 +114,8 @@ def test_a_lane_of_a_property_file_keeps_its_stands(document):
     incoming = read_foreign(write_geojson(other), "other.json")
     kinds = [one.kind for one in incoming]
     # its own oak gets another id here, and the lane leads to that one
-    assert suggested(document, incoming, kinds, 1) == (["oak-2"], False)
-    assert suggested(document, incoming, [None, "lane"], 1) == (["oak"], False)
+    assert suggested(document, incoming, kinds)[1] == (["oak-2"], False)
+    assert suggested(document, incoming, [None, "lane"])[1] == (["oak"], False)
 
 
 def test_a_lane_without_stands_cannot_be_saved(document):
