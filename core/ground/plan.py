@@ -4,11 +4,10 @@ East and north of the property's centre on a plane that is true near it. What
 depends on the ground alone, and not on wind or clock, is worked out here.
 """
 
-import functools
-import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 import numpy.typing as npt
@@ -22,8 +21,8 @@ Floats = npt.NDArray[np.float64]
 WGS84_A_M = 6378137.0  # semi-major axis, WGS84
 WGS84_E2 = 6.69437999014e-3  # first eccentricity squared, WGS84
 MIN_DISTANCE_M = 10.0  # no air is followed closer than this
-COARSE_M, FINE_M, FINE_OVER_DEG = 5.0, 1.0, 2.0
-NEAR_M = 1.01 * COARSE_M / math.sin(math.radians(FINE_OVER_DEG))  # farther no piece is so wide
+TOUCH_M = 1e-3  # nearer, a source is on a line
+RAYS = np.stack([np.sin(np.radians(np.arange(360.0))), np.cos(np.radians(np.arange(360.0)))], -1)
 CHUNK = 40_000  # numbers in hand at once: few enough to stay near the processor
 
 
@@ -109,36 +108,18 @@ class Receptors:
 class Zone:
     """One place that air may reach: pieces of line, and the area they bound."""
 
-    a_m: Floats  # (piece, 2) starts of pieces no longer than 5 m
-    b_m: Floats  # (piece, 2) their ends
+    a_m: Floats  # (piece, 2) where straight pieces start
+    b_m: Floats  # (piece, 2) where they end
     area: shapely.Polygon | None = None
-
-    @functools.cached_property
-    def points(self) -> tuple[Floats, npt.NDArray[np.int64]]:
-        """Every end of a piece once, and the one that each piece starts from."""
-        ends = np.concatenate([self.a_m, self.b_m])
-        points, index = np.unique(ends, axis=0, return_inverse=True)
-        return points, index.reshape(-1)[: len(self.a_m)]
-
-
-def pieces(line_m: Floats) -> tuple[Floats, Floats]:
-    """A polyline cut into pieces of 5 m and less. Shapes (piece, 2), (piece, 2)."""
-    line_m = np.asarray(line_m, float)
-    if len(line_m) == 1:  # a part of no length is one point
-        return line_m, line_m
-    starts, ends = [], []
-    for a, b in itertools.pairwise(line_m):
-        n = max(1, math.ceil(math.dist(a, b) / COARSE_M))
-        at = a + (b - a) * np.linspace(0.0, 1.0, n + 1)[:, None]
-        starts.append(at[:-1])
-        ends.append(at[1:])
-    return np.concatenate(starts), np.concatenate(ends)
 
 
 def zone_of_lines(lines_m: list[Floats]) -> Zone:
-    """A zone of one or more polylines in local metres."""
-    cut = [pieces(line) for line in lines_m]
-    return Zone(np.concatenate([c[0] for c in cut]), np.concatenate([c[1] for c in cut]))
+    """A zone of one or more polylines in local metres; one of a single point is a point."""
+    lines = [np.asarray(line, float) for line in lines_m]
+    lines = [np.repeat(line, 2, axis=0) if len(line) == 1 else line for line in lines]
+    return Zone(
+        np.concatenate([line[:-1] for line in lines]), np.concatenate([line[1:] for line in lines])
+    )
 
 
 def zone_of_area(area: shapely.Polygon) -> Zone:
@@ -150,42 +131,33 @@ def zone_of_area(area: shapely.Polygon) -> Zone:
 
 @dataclass(frozen=True, eq=False)
 class Zones:
-    """Some zones as one: their points and pieces, and the zone of each."""
+    """Some zones as one: their pieces, and the zone of each."""
 
     n_zones: int
-    points_m: Floats  # (point, 2)
-    zone: npt.NDArray[np.int64]  # (point,)
     a_m: Floats  # (piece, 2)
     b_m: Floats
-    piece_zone: npt.NDArray[np.int64]  # (piece,)
-    starts: npt.NDArray[np.int64]  # the point that each piece starts from
+    zone: npt.NDArray[np.int64]  # (piece,)
     areas: npt.NDArray[np.object_]  # (zone,), None for lines
 
 
 def joined(zones: Sequence[Zone]) -> Zones:
     """Zones as `receptors` takes them. Args: any number of zones, in their order."""
-    sizes = np.array([len(zone.points[0]) for zone in zones], int)
-    before, each = np.cumsum(sizes) - sizes, np.arange(len(zones))
     nothing = [np.empty((0, 2))]
     return Zones(
         n_zones=len(zones),
-        points_m=np.concatenate([zone.points[0] for zone in zones] or nothing),
-        zone=np.repeat(each, sizes),
         a_m=np.concatenate([zone.a_m for zone in zones] or nothing),
         b_m=np.concatenate([zone.b_m for zone in zones] or nothing),
-        piece_zone=np.repeat(each, np.array([len(zone.a_m) for zone in zones], int)),
-        starts=np.concatenate(
-            [z.points[1] + n for z, n in zip(zones, before, strict=True)] or [each]
-        ),
+        zone=np.repeat(np.arange(len(zones)), np.array([len(z.a_m) for z in zones], int)),
         areas=np.array([zone.area for zone in zones], object),
     )
 
 
 def receptors(sources_m: Floats, zones: Zones) -> Receptors:
-    """The nearest point in each whole degree of bearing, per source and zone.
+    """The nearest point of each zone in each whole degree of bearing, and its corners.
 
-    Boundaries and lines are sampled every 5 m, and every 1 m where neighbours
-    lie over 2 degrees apart from the source. Inside an area: 10 m all round.
+    Where a ray of whole degrees meets a boundary or line, to the centimetre; of the
+    corners and ends between rays the nearest in each half degree, but for those that lie
+    behind what is met on both sides. Inside an area: 10 m all round.
 
     Args:
         sources_m: where air starts, local metres. Shape (source, 2).
@@ -196,7 +168,7 @@ def receptors(sources_m: Floats, zones: Zones) -> Receptors:
     if not n_zones or not n_sources:
         empty = np.zeros(0)
         return Receptors(empty, empty, np.zeros(0, np.int64), n_sources, max(n_zones, 1))
-    step = max(1, CHUNK // max(360 * n_zones, len(zones.points_m)))
+    step = max(1, CHUNK // max(360 * n_zones, len(zones.a_m)))
     found = [_nearest(sources_m[i : i + step], zones) for i in range(0, n_sources, step)]
     return Receptors(
         distance_m=np.concatenate([f[0] for f in found]),
@@ -207,49 +179,108 @@ def receptors(sources_m: Floats, zones: Zones) -> Receptors:
     )
 
 
+class _Seen(NamedTuple):
+    """Straight pieces as seen from a source; shapes (piece,)."""
+
+    a_m: Floats  # (piece, 2), from the source
+    d_m: Floats  # (piece, 2), from start to end
+    group: npt.NDArray[np.int64]
+    from_deg: Floats
+    turn_deg: Floats  # clockwise from start to end
+    ends_m: Floats  # (2, piece)
+    ends_deg: Floats
+    nearest_m: Floats
+
+
 def _nearest(sources_m: Floats, ground: Zones):
-    """Distances with the floor applied, bearings and groups, by group and degree.
-
-    Of points equally far in a degree the one at the lower bearing is taken.
-    """
+    """Distances with the floor applied, bearings and groups, by group and bearing."""
     n, n_zones = len(sources_m), ground.n_zones
-    east, north = (ground.points_m[:, i] - sources_m[:, i, None] for i in (0, 1))
-    group = np.arange(n)[:, None] * n_zones + ground.zone
-    distance_m = np.hypot(east, north)  # (source, point)
-    source, piece = _wide(sources_m, ground, *np.nonzero(distance_m[:, ground.starts] < NEAR_M))
-    if len(piece):
-        fine = _between(ground.a_m[piece], ground.b_m[piece]) - sources_m[source][:, None, :]
-        more = np.broadcast_to(
-            (source * n_zones + ground.piece_zone[piece])[:, None], fine.shape[:2]
-        )
-        east, north = np.append(east, fine[..., 0]), np.append(north, fine[..., 1])
-        group = np.append(group, more)
-        distance_m = np.hypot(east, north)
-    bearing = np.degrees(np.arctan2(east, north)).ravel()
-    bearing = np.where(bearing < 0, bearing + 360.0, bearing)
-    bearing[bearing >= 360.0] = 0.0  # a tiny negative angle rounds up to 360.0 itself
-    distance_m, key = distance_m.ravel(), group.ravel() * 360 + bearing.astype(np.int64)
-    nearest = np.full(n * n_zones * 360, np.inf)
-    np.minimum.at(nearest, key, distance_m)
-    first = np.flatnonzero(distance_m == nearest[key])
-    at_deg = np.full(len(nearest), np.inf)
-    np.minimum.at(at_deg, key[first], bearing[first])
-    inside = shapely.covers(ground.areas, shapely.points(sources_m)[:, None]).ravel()
-    nearest.reshape(-1, 360)[inside] = MIN_DISTANCE_M
-    at_deg.reshape(-1, 360)[inside] = np.arange(360.0)
-    picked = np.flatnonzero(nearest < np.inf)
-    return np.maximum(nearest[picked], MIN_DISTANCE_M), at_deg[picked], picked // 360
+    seen = _seen(sources_m, ground)
+    met_m = _met_by_rays(seen, n * n_zones)
+    met_m[_all_round(seen, sources_m, ground)] = MIN_DISTANCE_M
+    corner_m, corner_deg, corner_group = _corners(seen, met_m)
+    group, degree = np.nonzero(met_m < np.inf)
+    key = np.concatenate([group * 360.0 + degree, corner_group * 360.0 + corner_deg])
+    order = np.argsort(key, kind="stable")
+    return (
+        np.concatenate([met_m[group, degree], corner_m])[order],
+        np.concatenate([degree.astype(float), corner_deg])[order],
+        np.concatenate([group, corner_group])[order],
+    )
 
 
-def _wide(sources_m: Floats, ground: Zones, source, piece):
-    """Of some pieces those over 2 degrees wide from their sources: source, piece."""
-    to_a, to_b = ground.a_m[piece] - sources_m[source], ground.b_m[piece] - sources_m[source]
-    cross = np.abs(to_a[:, 0] * to_b[:, 1] - to_a[:, 1] * to_b[:, 0])
-    wide = np.arctan2(cross, (to_a * to_b).sum(-1)) > math.radians(FINE_OVER_DEG)
-    return source[wide], piece[wide]
+def _all_round(seen: _Seen, sources_m: Floats, ground: Zones):
+    """Groups whose air is all round: inside an area, or on a point that is all there is."""
+    on_it = seen.nearest_m < TOUCH_M
+    a_point = np.hypot(*seen.d_m.T) < TOUCH_M
+    found = np.zeros(len(sources_m) * ground.n_zones, bool)
+    found[seen.group[on_it & a_point]] = True
+    found[seen.group[on_it & ~a_point]] = False
+    return found | shapely.covers(ground.areas, shapely.points(sources_m)[:, None]).ravel()
 
 
-def _between(a_m: Floats, b_m: Floats) -> Floats:
-    """Places every 1 m along pieces of 5 m, without their ends. Shape (piece, place, 2)."""
-    shares = np.arange(FINE_M / COARSE_M, 1.0, FINE_M / COARSE_M)[:, None]
-    return a_m[:, None, :] + (b_m - a_m)[:, None, :] * shares
+def _seen(sources_m: Floats, ground: Zones) -> _Seen:
+    """Every piece from every source. A source on a piece sees it as its two parts."""
+    a, b = (ends - sources_m[:, None] for ends in (ground.a_m, ground.b_m))
+    a, b = a.reshape(-1, 2), b.reshape(-1, 2)
+    d = b - a
+    length2 = np.maximum((d * d).sum(axis=1), TOUCH_M**2)
+    foot = np.clip(-(a * d).sum(axis=1) / length2, 0.0, 1.0)
+    nearest_m = np.hypot(*(a + d * foot[:, None]).T)
+    turn_deg = np.degrees(np.arctan2(_cross(a, b) * -1.0, (a * b).sum(axis=1)))
+    ends_m = np.stack([np.hypot(*a.T), np.hypot(*b.T)])
+    ends_deg = np.degrees(np.stack([np.arctan2(*a.T), np.arctan2(*b.T)]))
+    ends_deg = np.where(ends_m < TOUCH_M, ends_deg[::-1], ends_deg)  # of the other end
+    on_it = nearest_m < TOUCH_M
+    return _Seen(
+        a_m=a,
+        d_m=d,
+        group=(np.arange(len(sources_m))[:, None] * ground.n_zones + ground.zone).ravel(),
+        from_deg=ends_deg[0],
+        turn_deg=np.where(on_it, 0.0, turn_deg),
+        ends_m=np.where(on_it, np.minimum(ends_m, TOUCH_M / 2), ends_m),
+        ends_deg=wrap_deg(ends_deg),
+        nearest_m=nearest_m,
+    )
+
+
+def _cross(x: Floats, y: Floats) -> Floats:
+    return x[..., 0] * y[..., 1] - x[..., 1] * y[..., 0]
+
+
+def _met_by_rays(seen: _Seen, n_groups: int) -> Floats:
+    """How far off a ray of each whole degree meets a group, floor applied; (group, degree).
+
+    Infinite where it meets nothing.
+    """
+    low = np.minimum(seen.from_deg, seen.from_deg + seen.turn_deg)
+    first = np.ceil(low).astype(np.int64)
+    count = np.floor(low + np.abs(seen.turn_deg)).astype(np.int64) - first + 1
+    piece = np.repeat(np.arange(len(count)), count)
+    within = np.arange(len(piece)) - np.repeat(np.cumsum(count) - count, count)
+    degree = (first[piece] + within) % 360
+    across = seen.d_m[piece]
+    across = RAYS[degree, 0] * across[:, 1] - RAYS[degree, 1] * across[:, 0]
+    with np.errstate(divide="ignore", invalid="ignore"):
+        met_m = _cross(seen.a_m, seen.d_m)[piece] / across
+    met_m = np.where(np.isfinite(met_m), met_m, 0.0)  # along the ray: its nearer end
+    met_m = np.clip(met_m, seen.nearest_m[piece], seen.ends_m.max(axis=0)[piece])
+    found = np.full(n_groups * 360, np.inf)
+    np.minimum.at(found, seen.group[piece] * 360 + degree, np.maximum(met_m, MIN_DISTANCE_M))
+    return found.reshape(n_groups, 360)
+
+
+def _corners(seen: _Seen, met_m: Floats):
+    """Of the ends of pieces the nearest in each half degree; distance, bearing and group."""
+    far_m = np.maximum(seen.ends_m.ravel(), MIN_DISTANCE_M)
+    bearing, group = seen.ends_deg.ravel(), np.tile(seen.group, 2)
+    degree = bearing.astype(np.int64)
+    beside = np.maximum(met_m[group, degree], met_m[group, (degree + 1) % 360])
+    shown = np.flatnonzero(far_m < beside)
+    far_m, bearing, group = far_m[shown], bearing[shown], group[shown]
+    key = group * 720 + (2.0 * bearing).astype(np.int64)
+    order = np.lexsort((bearing, far_m, key))
+    first = np.ones(len(order), bool)
+    first[1:] = np.diff(key[order]) > 0
+    picked = order[first]
+    return far_m[picked], bearing[picked], group[picked]

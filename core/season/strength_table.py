@@ -71,7 +71,7 @@ Points = tuple[Floats, Floats]  # bearing [deg], distance [m]
 
 
 def merged(points: Receptors, kind_of_zone, n_kinds: int) -> list[list[Points]]:
-    """The nearest point in each whole degree, per source and kind of place.
+    """The nearest point of each ray, and of each half degree between, per source and kind.
 
     Args: points; the kind of each zone, -1 for those left out; how many kinds.
 
@@ -81,7 +81,9 @@ def merged(points: Receptors, kind_of_zone, n_kinds: int) -> list[list[Points]]:
     keep = kind >= 0
     group = (points.source() * n_kinds + kind)[keep]
     bearing, distance = points.bearing_deg[keep], points.distance_m[keep]
-    key = group * 360 + bearing.astype(np.int64) % 360
+    degree = bearing.astype(np.int64)
+    slot = np.where(bearing == degree, 0, 1 + (2.0 * (bearing - degree)).astype(np.int64))
+    key = (group * 360 + degree) * 3 + slot
     order = np.lexsort((distance, key))
     first = np.ones(len(order), bool)
     first[1:] = key[order][1:] != key[order][:-1]

@@ -248,15 +248,16 @@ def test_turning_by_whole_degrees_changes_nothing(prop, day, sit, by_deg):
 @FEW
 @given(flat_grounds(plain=True), windy_days(), st.floats(0.01, 359.99))
 def test_turning_by_any_angle_is_worth_less_than_a_degree_of_wind(prop, day, by_deg):
-    # of each whole degree of bearing the nearest place counts, so that on another grid of
-    # bearings it may lie a degree to the side: no more than a report vaguer by that degree
+    # places are looked for on rays of whole degrees, so that on another grid of bearings one
+    # may lie a degree to the side: no more than a report vaguer by that degree. Between two
+    # rays a straight edge comes nearer by 1 - cos(0.5 degrees), 4e-5
     degrees, mph_ = day
     plain = answers(prop, degrees, mph_, "morning", 5.0)
     there = turned(prop, by_deg)
     worse, better = (
         answers(there, degrees + by_deg, mph_, "morning", 5.0 + more) for more in (1.0, -1.0)
     )
-    assert_between(worse, plain, better, EXACT)
+    assert_between(worse, plain, better, 1e-4)
 
 
 @FEW
@@ -274,7 +275,7 @@ def test_a_mirrored_ground_has_the_mirrored_answer(prop, day, sit):
 def test_a_ground_laid_kilometres_off_has_its_answer(prop, day, bearing, km):
     # the plane is true at its centre: 9 km north of there, at 36 degrees, east to west is
     # off by tan(latitude) x distance / radius = 0.103 %, a bearing by half of that, 0.03
-    # degrees, and that may choose another place in a whole degree of bearing
+    # degrees, and that may choose another place on a ray of a whole degree
     degrees, mph_ = day
     plain = answers(prop, degrees, mph_, "morning", 5.0)
     there = laid(prop, bearing, km)

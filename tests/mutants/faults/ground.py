@@ -35,10 +35,24 @@ FAULTS = (
         PLANE,
     ),
     Fault(
-        "near-pieces-not-sampled-finer",
-        "core/ground/plan.py::_nearest",
-        "distance_m[:, ground.starts] < NEAR_M",
-        "distance_m[:, ground.starts] < COARSE_M",
+        "corners-between-rays-unseen",
+        "core/ground/plan.py::_corners",
+        "shown = np.flatnonzero(far_m < beside)",
+        "shown = np.flatnonzero(far_m < 0.0)",
+        RECEPTORS,
+    ),
+    Fault(
+        "a-piece-is-met-by-its-farther-end",
+        "core/ground/plan.py::_met_by_rays",
+        "np.minimum.at(found, seen.group[piece] * 360 + degree",
+        "np.maximum.at(found, seen.group[piece] * 360 + degree",
+        RECEPTORS,
+    ),
+    Fault(
+        "a-seat-on-a-trail-has-it-all-round",
+        "core/ground/plan.py::_seen",
+        "turn_deg=np.where(on_it, 0.0, turn_deg),",
+        "turn_deg=turn_deg,",
         RECEPTORS,
     ),
     Fault(
@@ -51,8 +65,8 @@ FAULTS = (
     Fault(
         "inside-is-not-all-round",
         "core/ground/plan.py::_nearest",
-        "nearest.reshape(-1, 360)[inside] = MIN_DISTANCE_M",
-        "nearest.reshape(-1, 360)[inside] = np.inf",
+        "met_m[_all_round(seen, sources_m, ground)] = MIN_DISTANCE_M",
+        "met_m[_all_round(seen, sources_m, ground)] = np.inf",
         RECEPTORS,
     ),
     Fault(
@@ -187,13 +201,6 @@ FAULTS = (
         "return _mark(kind, shape, ring, tuple(holes))",
         "return _mark(kind, shape, ring)",
         ("tests/core/test_map.py", "tests/core/say/test_measures.py"),
-    ),
-    Fault(
-        "bearings-of-one-half",
-        "core/ground/plan.py::_nearest",
-        "bearing = np.where(bearing < 0, bearing + 360.0, bearing)",
-        "bearing = np.abs(bearing)",
-        REDRAWN,
     ),
     Fault(
         "plane-that-widens-northward",
