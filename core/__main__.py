@@ -31,16 +31,17 @@ def main(arguments: list[str] | None = None) -> int:
     try:
         options = _parser().parse_args(joined(sys.argv[1:] if arguments is None else arguments))
     except SystemExit:  # after --help, or words that are none
-        put("", sys.stdout)
+        put([], sys.stdout)
         raise
     try:
-        text = options.run(options)
+        told = options.run(options)
     except StandWindError as fault:
-        put(f"{' '.join(str(fault).split())}\n", sys.stderr)
+        put([" ".join(str(fault).split())], sys.stderr)
         return 2
-    lost = put(f"{text}\n", sys.stdout)
+    # a command gives its lines, or one line
+    lost = put([told] if isinstance(told, str) else told, sys.stdout)
     if lost:
-        put(f"The answer could not be written: {lost}.\n", sys.stderr)
+        put([f"The answer could not be written: {lost}."], sys.stderr)
     return 2 if lost else getattr(options, "exit_code", 0)
 
 

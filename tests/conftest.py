@@ -4,7 +4,6 @@ import concurrent.futures
 import contextlib
 import functools
 import itertools
-import json
 import os
 import shutil
 import socket
@@ -304,23 +303,6 @@ def open_page(page, dashboard_url):
         return page
 
     return visit
-
-
-EVIL = "<script>window.ran=1;alert(1)</script><img src=x onerror=alert(2)>"
-
-
-@pytest.fixture(scope="session")
-def evil_ground(dashboard_home):
-    """A property in the dashboard's folder, every name of which is markup that would run."""
-    demo = json.loads((ROOT / "demo_property.json").read_text(encoding="utf-8"))
-    demo["property"]["name"] = EVIL
-    for person in demo["property"]["people"]:
-        person["name"] = f"{EVIL}{person['name']}"
-    for feature in demo["features"]:
-        feature["properties"]["name"] = f"{EVIL}{feature['id']}"
-        feature["properties"]["notes"] = EVIL
-    (dashboard_home / "evil.json").write_text(json.dumps(demo), encoding="utf-8")
-    return "evil"
 
 
 @pytest.fixture

@@ -25,6 +25,7 @@ LEFT_BY_TOOLS = {"__pycache__", "venv"}
 FLOORS = (
     "core.references",
     "core.errors",
+    "core.harmless",
     "core.units",
     "core.angles",
     "core.ground",

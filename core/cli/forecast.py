@@ -38,7 +38,7 @@ def named_forecast(word: str, ground, now_s: float):
     return forecast_for(ground.center, data_folder(), now_s=now_s, offline=word == KEPT).hours
 
 
-def _forecast(options) -> str:
+def _forecast(options) -> str | list[str]:
     from core.ground.store import data_folder
     from core.weather.services.live import forecast_for, forecast_lines, forecast_report
     from core.weather.services.sources import where_it_goes
@@ -48,7 +48,7 @@ def _forecast(options) -> str:
     now_s = now_from(options.now)
     center = scene_at(options.property).ground.center
     if not (options.offline or options.json):
-        put(f"{where_it_goes(center, options.source)}\n", sys.stdout)
+        put([where_it_goes(center, options.source)], sys.stdout)
     kept = forecast_for(
         center,
         data_folder(),
@@ -60,10 +60,10 @@ def _forecast(options) -> str:
     read_answered(lambda _: kept.hours, options)  # a service leaves nothing open
     if options.json:
         return as_json(forecast_report(kept, center, now_s))
-    return "\n".join(forecast_lines(kept, center, now_s))
+    return forecast_lines(kept, center, now_s)
 
 
-def _against(options) -> str:
+def _against(options) -> str | list[str]:
     """How the kept forecasts did. Asks nobody."""
     from core.ground.store import data_folder
     from core.weather.files.history import read_history
@@ -88,4 +88,4 @@ def _against(options) -> str:
     if options.json:
         return as_json(honesty_report(found, measured))
     none = f"No hour of the {len(kept)} kept forecasts can be compared yet."
-    return "\n".join([measured.source, *map(honesty_words, found)] if found else [none])
+    return [measured.source, *map(honesty_words, found)] if found else [none]

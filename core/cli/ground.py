@@ -17,7 +17,7 @@ def register(commands) -> None:
     convert.set_defaults(run=_convert)
 
 
-def _check(options) -> str:
+def _check(options) -> str | list[str]:
     from core.criticism.common_wind import typical_common_wind
     from core.criticism.whole_ground import review, review_lines, review_report
     from core.ground.store import open_property
@@ -30,10 +30,10 @@ def _check(options) -> str:
     if options.json:
         said = review_report(opened.property, findings)
         return as_json({"notes": lines, "findings": said})
-    return "\n".join([*lines, *review_lines(opened.property, findings)])
+    return [*lines, *review_lines(opened.property, findings)]
 
 
-def _convert(options) -> str:
+def _convert(options) -> list[str]:
     from core.ground.exchange.files import convert
 
-    return "\n".join(convert(options.input, options.output, options.kind, replace=options.replace))
+    return convert(options.input, options.output, options.kind, replace=options.replace)

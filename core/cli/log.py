@@ -62,7 +62,7 @@ def _local(options, ground):
     return datetime.datetime.fromtimestamp(now_from(options.now), ZoneInfo(ground.timezone))
 
 
-def _add(options) -> str:
+def _add(options) -> str | list[str]:
     from core.keep.sentence import understand
 
     ground = _ground(options)
@@ -90,7 +90,7 @@ def _add(options) -> str:
         lines.append(f"Kept: {len(kept)} {'entry' if len(kept) == 1 else 'entries'}.")
     else:
         lines.append("There was nothing to keep.")
-    return "\n".join(lines)
+    return lines
 
 
 def _asked(question) -> str:
@@ -98,7 +98,7 @@ def _asked(question) -> str:
     return f"Not clear: {question.text}. {question.asks}{choices}"
 
 
-def _list(options) -> str:
+def _list(options) -> str | list[str]:
     since = date_of(options.since).isoformat() if options.since else ""
     ground = _ground(options)
     with _journal(options, ground) as journal:
@@ -107,17 +107,17 @@ def _list(options) -> str:
     if options.json:
         return as_json({"entries": [_plain(e) for e in found]})
     lines = [*notes, *(_line(entry, ground) for entry in found)]
-    return "\n".join(lines) or "The log is empty."
+    return lines or "The log is empty."
 
 
-def _show(options) -> str:
+def _show(options) -> str | list[str]:
     ground = _ground(options)
     with _journal(options, ground) as journal:
         entry, former = journal.entry(options.id), journal.former(options.id)
     if options.json:
         return as_json({"entry": _plain(entry), "former": [_plain(e) for e in former]})
     told = [f"{name}: {value}" for name, value in _plain(entry).items()]
-    return "\n".join([*told, *(f"before: {_line(old, ground)}" for old in former)])
+    return [*told, *(f"before: {_line(old, ground)}" for old in former)]
 
 
 def _remove(options) -> str:
@@ -144,7 +144,7 @@ def _change(options) -> str:
     return as_json({"entry": _plain(new)}) if options.json else "Changed."
 
 
-def _score(options) -> str:
+def _score(options) -> str | list[str]:
     from core.keep.score import scores
     from core.say.log_lines import score_line
 
@@ -166,7 +166,7 @@ def _score(options) -> str:
         ]
         return as_json({"scores": rows})
     lines = [score_line(s, ground) for s in found if s.claims and not s.source]
-    return "\n".join(lines) or "Too few sits yet to say: five of a kind are needed."
+    return lines or "Too few sits yet to say: five of a kind are needed."
 
 
 def _plain(entry) -> dict:

@@ -100,5 +100,5 @@ def read_answered(read: Callable[[Any], Any], options, likely_zone: str | None =
     for name in idle:
         option = option_of(name)
         option = option.replace("--", "--no-") if getattr(options, name, None) is False else option
-        put(f"{option} was not used: this wind does not leave it open.\n", sys.stderr)
+        put([f"{option} was not used: this wind does not leave it open."], sys.stderr)
     return hours

@@ -8,6 +8,7 @@ import sys
 import threading
 from pathlib import Path
 
+from core.cli.printing import put
 from core.errors import BadRequest
 
 KEY_VARIABLE = "STAND_WIND_KEY"
@@ -46,7 +47,7 @@ def _phone(options) -> str:
     server = _start(address, options, key)
     try:
         _wait_for(server, address, options.port)
-        print(words(link, options.look), flush=True)
+        put(words(link, options.look), sys.stdout)
         server.wait()
     except KeyboardInterrupt:
         pass
@@ -146,7 +147,7 @@ def _stop(server: subprocess.Popen) -> None:
             server.kill()
 
 
-def words(link: str, look: bool) -> str:
+def words(link: str, look: bool) -> list[str]:
     """What the terminal shows. Args: the link; whether the phone only looks."""
     from core.cli.addresses import square
 
@@ -155,12 +156,10 @@ def words(link: str, look: bool) -> str:
         if look
         else "Whoever has it can see and change this ground. --look lets them look only."
     )
-    return "\n".join(
-        (
-            square(link),
-            f"On the phone, in this machine's network: {link}",
-            rights,
-            "It is plain http: use it on a network you trust, your own or the phone's hotspot.",
-            "The key is new at each start. Stop with Ctrl+C.",
-        )
-    )
+    return [
+        *square(link).split("\n"),
+        f"On the phone, in this machine's network: {link}",
+        rights,
+        "It is plain http: use it on a network you trust, your own or the phone's hotspot.",
+        "The key is new at each start. Stop with Ctrl+C.",
+    ]

@@ -2,15 +2,20 @@
 
 import os
 import sys
+from collections.abc import Iterable
+
+from core.harmless import harmless
 
 
-def put(text: str, stream) -> str:
-    """Writes text and sees that it has arrived.
+def put(lines: Iterable[str], stream) -> str:
+    """Writes lines and sees that they have arrived.
 
-    Args: the text, with its line ends; standard output or standard error.
+    What the terminal would obey in them is shown instead; nothing else in `core` writes
+    to it. Args: the lines, without their ends; standard output or standard error.
     Returns: why it could not be written, such as a full disk; empty where it was, and
     for a reader that has gone, as `| head` does when it has enough.
     """
+    text = "".join(f"{harmless(line)}\n" for line in lines)
     if stream is None:  # closed by the caller
         return "standard output is closed" if text else ""
     if hasattr(stream, "reconfigure"):

@@ -45,7 +45,7 @@ def _history(options, timezone: str):
     return read_answered(read, options, timezone)
 
 
-def _season(options) -> str:
+def _season(options) -> str | list[str]:
     from core.errors import BadRequest
     from core.say.season_tables import season_csv, season_dict
     from core.say.season_words import season_lines
@@ -66,7 +66,7 @@ def _season(options) -> str:
     if write:
         write(season_csv(answer))
     report = season_report(answer, found, jobs)
-    return as_json(season_dict(report)) if options.json else "\n".join(season_lines(report))
+    return as_json(season_dict(report)) if options.json else season_lines(report)
 
 
 def _visor(options) -> str:

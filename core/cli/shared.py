@@ -8,11 +8,13 @@ from collections.abc import Callable
 from pathlib import Path
 
 from core.errors import BadRequest, BadWeather
+from core.harmless import harmless_json
 
 
 def as_json(report: dict) -> str:
-    """JSON on one line. Args: a report of plain values. Returns: the text."""
-    return json.dumps(report, ensure_ascii=False, allow_nan=False)
+    """JSON on one line. Args: a report of plain values. Returns: the text; characters that a
+    terminal obeys are escapes in it, so that what it means is whole."""
+    return harmless_json(json.dumps(report, ensure_ascii=False, allow_nan=False))
 
 
 def common(parser: argparse.ArgumentParser, run) -> None:

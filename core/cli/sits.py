@@ -54,7 +54,7 @@ def _forecast(options, scene):
     return read_answered(read, options, scene.ground.timezone)
 
 
-def _sits(options) -> str:
+def _sits(options) -> str | list[str]:
     from core.answer.coming import next_good
     from core.answer.one_sit import answer_sit, prepare_sit
     from core.say.answer_lines import sit_lines
@@ -69,10 +69,10 @@ def _sits(options) -> str:
     good = next_good(scene, weather, answer, **who)
     if options.json:
         return as_json(sit_report(answer, good))
-    return "\n".join(sit_lines(answer, good, now_s))
+    return sit_lines(answer, good, now_s)
 
 
-def _next(options) -> str:
+def _next(options) -> str | list[str]:
     from core.answer.coming import next_sits
     from core.say.answer_lines import headline
     from core.say.as_json import next_report
@@ -89,10 +89,10 @@ def _next(options) -> str:
         for a in answers
     ]
     none = "No sit of this forecast can still be reached."
-    return "\n".join(lines) or f"{none} {stale_note(weather, now_s)}".strip()
+    return lines or f"{none} {stale_note(weather, now_s)}".strip()
 
 
-def _daylight(options) -> str:
+def _daylight(options) -> str | list[str]:
     from core.errors import NoSun
     from core.say.as_json import daylight_report
     from core.say.daylight import daylight_lines
@@ -115,4 +115,4 @@ def _daylight(options) -> str:
     said = daylight_lines(day, legal)
     if legal and season and not season.checked_on:
         said.append(f"Legal light is {NOT_CONFIRMED}.")
-    return "\n".join([*said, *([report["note"]] if "note" in report else [])])
+    return [*said, *([report["note"]] if "note" in report else [])]

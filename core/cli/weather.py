@@ -16,7 +16,7 @@ def register(commands) -> None:
     table.set_defaults(run=_wind)
 
 
-def _wind(options) -> str:
+def _wind(options) -> str | list[str]:
     from core.weather.age import stale_note
     from core.weather.report import hours_lines, hours_report
 
@@ -24,4 +24,4 @@ def _wind(options) -> str:
     stale = stale_note(hours, now_from(options.now))
     if stale:
         hours = dataclasses.replace(hours, notes=(stale, *hours.notes))
-    return as_json(hours_report(hours)) if options.json else "\n".join(hours_lines(hours))
+    return as_json(hours_report(hours)) if options.json else hours_lines(hours)

@@ -6,6 +6,7 @@ import io
 
 import numpy as np
 
+from core.harmless import csv_cell
 from core.season.gaps import Hole
 from core.season.next_stand import TREE, NextStand
 from core.season.one_stand import OUT_WORDS
@@ -120,11 +121,10 @@ def season_csv(answer: SeasonAnswer) -> str:
     writer.writerow(CSV_COLUMNS)
     for half in answer.halves:
         for stand, own in zip(answer.stands, half.by_stand, strict=True):
-            # a spreadsheet takes a name that begins so for a formula
-            name = f"'{stand.name}" if stand.name[:1] in "=+-@" else stand.name
+            names = [csv_cell(stand.id), csv_cell(stand.name)]
             for month in (None, *month_order(answer)):
                 some = np.ones(len(half.half), bool) if month is None else half.month == month
-                row = [stand.id, name, half.sit, month or "all"]
+                row = [*names, half.sit, month or "all"]
                 row += _rounded(shares(own.group[some])).values()
                 writer.writerow([*row, *_rounded(why_out(own.out[some])).values()])
     return text.getvalue()

@@ -1,15 +1,17 @@
 """A sheet of SVG: local metres to the sheet's own units, shapes, words that do not collide.
 
-All text is escaped here; nothing a user has named can become markup.
+Its elements are made by `core.show.svg`, which escapes every word.
 """
 
-import html
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
+
+from core.show.svg import drawing, element, group, num
 
 Floats = npt.NDArray[np.float64]
 Box = tuple[float, float, float, float]  # left, top, right, bottom
@@ -18,11 +20,6 @@ LETTER_WIDTH = 0.57  # of the font's size, sans serif, measured on the names of 
 GAP = 3.0
 EDGE = 2.0
 OUTSIDE = 10.0  # a mark this far off the sheet may still reach into it
-
-
-def num(value: float) -> str:
-    """A number as SVG takes it: to a tenth, no needless digits."""
-    return f"{value:.1f}".rstrip("0").rstrip(".")
 
 
 def overlaps(boxes: Sequence[Box], others: "Boxes") -> Floats:
@@ -88,8 +85,9 @@ class Sheet:
         before, past = at.max(axis=0), at.min(axis=0) - (self.width, self.height)
         return bool((before >= -OUTSIDE).all() and (past <= OUTSIDE).all())
 
-    def add(self, text: str) -> None:
-        self.parts.append(text)
+    def add(self, tag: str, words: str = "", **attributes) -> None:
+        """One more element. Args: as `element`."""
+        self.parts.append(element(tag, words, **attributes))
 
     def path(self, points_m, *, closed: bool = False, holes_m: Sequence = (), **style) -> None:
         """A line or an area through points in local metres, with the area's holes.
@@ -101,18 +99,17 @@ class Sheet:
         style.setdefault("fill", "none")
         if holes_m:
             rings = " ".join(f"M{self._steps(ring)}Z" for ring in (points_m, *holes_m))
-            self.add(f'<path d="{rings}" fill-rule="evenodd"{attributes(style)}/>')
+            self.add("path", d=rings, fill_rule="evenodd", **style)
             return
         shape = "polygon" if closed else "polyline"
-        self.add(f'<{shape} points="{self._steps(points_m)}"{attributes(style)}/>')
+        self.add(shape, points=self._steps(points_m), **style)
 
     def _steps(self, points_m) -> str:
         return " ".join(f"{num(x)},{num(y)}" for x, y in self.xy(points_m))
 
     def words(self, x: float, y: float, text: str, size: float, **style) -> None:
         """Text at a place of the sheet; `y` is its baseline."""
-        style = {"font_size": num(size), **style}
-        self.add(f'<text x="{num(x)}" y="{num(y)}"{attributes(style)}>{html.escape(text)}</text>')
+        self.add("text", text, x=x, y=y, font_size=size, **style)
 
     def block(self, box: Box) -> None:
         """Keeps labels off a box."""
@@ -180,25 +177,15 @@ class Sheet:
         top = min(max(box[1], 2), max(self.height - high - 2, 2))
         return (left, top, left + wide, top + high)
 
-    def svg(self, described: str, defs: str = "", paper: str = "#FFFFFF") -> str:
+    def svg(self, described: str, defs: Sequence[str] = (), paper: str = "#FFFFFF") -> str:
         """The whole drawing. Args: what it shows, in words; its patterns; its ground."""
-        w, h = num(self.width), num(self.height)
-        return (
-            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {w} {h}" width="{w}" '
-            f'height="{h}" role="img" aria-label="{html.escape(described)}" '
-            f'font-family="DejaVu Sans, Verdana, Helvetica, Arial, sans-serif">'
-            f"<defs>{defs}</defs>"
-            f'<rect width="{w}" height="{h}" fill="{paper}"/>{"".join(self.parts)}</svg>'
+        size: dict[str, Any] = {"width": self.width, "height": self.height}
+        return drawing(
+            [group("defs", defs), element("rect", **size, fill=paper), *self.parts],
+            described,
+            **size,
+            font_family="DejaVu Sans, Verdana, Helvetica, Arial, sans-serif",
         )
-
-
-def attributes(style: dict) -> str:
-    """Python names to SVG attributes; None leaves one out."""
-    return "".join(
-        f' {name.rstrip("_").replace("_", "-")}="{html.escape(str(value))}"'
-        for name, value in style.items()
-        if value is not None
-    )
 
 
 def nice_yards(at_most_yd: float) -> int:

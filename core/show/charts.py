@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 
 from core.angles import POINTS_16
+from core.harmless import harmless
 from core.show.fitting import fitted
 from core.show.palette import DARK, Palette
 from core.sit.verdicts import CANT_CALL, CLEAN, JUST_OFF
@@ -25,7 +26,12 @@ HATCH = "/"
 
 def short(names: Sequence[str]) -> list[str]:
     """Names that fit beside rows, harmless in a chart. Args: the names."""
-    return [html.escape(name) for name in fitted(names, NAME_LETTERS)]
+    return [label(name) for name in fitted(names, NAME_LETTERS)]
+
+
+def label(words: str) -> str:
+    """Words that plotly shows letter by letter; it reads some HTML in them. Args: any text."""
+    return html.escape(harmless(words))
 
 
 def _ruler_words(figure, rows, right: Sequence[str]) -> None:
@@ -49,7 +55,7 @@ def _ruler_words(figure, rows, right: Sequence[str]) -> None:
             xanchor="left",
             y=row,
             yref="y",
-            text=html.escape(words),
+            text=label(words),
             showarrow=False,
             xshift=4,
         )

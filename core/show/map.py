@@ -4,15 +4,18 @@
 what one stand in one sit is about.
 """
 
+from typing import Any
+
 import numpy as np
 
 from core.answer.one_sit import Sit, StandSit
 from core.show.brought_out import Brought, brought_by, described, view_box
-from core.show.canvas import Sheet, attributes, num
+from core.show.canvas import Sheet
 from core.show.furniture import north_and_scale, patterns, wind_arrow
 from core.show.marks import mark
 from core.show.naming import write_names
 from core.show.palette import DARK, Palette
+from core.show.svg import num
 from core.sit.scene import Scene
 
 __all__ = ["Brought", "property_map", "sit_map"]
@@ -102,11 +105,8 @@ def _point(sheet: Sheet, at_m, kind: str, colours: Palette) -> None:
         return
     x, y = sheet.xy(at_m)[0]
     wide, high, colour = (10, 7, colours.blue) if kind == "truck" else (4, 4, colours.soft)
-    style = {"fill": colours.paper, "stroke": colour, "stroke_width": 1.2}
-    sheet.add(
-        f'<rect x="{num(x - wide / 2)}" y="{num(y - high / 2)}" width="{wide}" '
-        f'height="{high}"{attributes(style)}/>'
-    )
+    style: dict[str, Any] = {"fill": colours.paper, "stroke": colour, "stroke_width": 1.2}
+    sheet.add("rect", x=x - wide / 2, y=y - high / 2, width=wide, height=high, **style)
     sheet.block((x - 6, y - 5, x + 6, y + 5))
 
 
@@ -138,22 +138,31 @@ def _stands(sheet: Sheet, scene: Scene, brought: Brought, colours: Palette) -> N
         x, y = sheet.xy(scene.stands_m[i])[0]
         r = 8.0 if chosen[i] else 4.2
         if stand.id in brought.marks and not chosen[i]:
-            sheet.add(mark(brought.marks[stand.id], x, y, 5.0, colours, sheet.name))
+            sheet.parts += mark(brought.marks[stand.id], x, y, 5.0, colours, sheet.name)
         else:
             fill = colours.ink if chosen[i] else colours.paper
-            sheet.add(_triangle(x, y, r, fill, colours.ink, stand.id if chosen[i] else None))
+            sheet.add(
+                "polygon",
+                points=_triangle(x, y, r),
+                fill=fill,
+                stroke=colours.ink,
+                stroke_width=1,
+                data_id=stand.id if chosen[i] else None,
+            )
         sheet.block((x - r, y - r, x + r, y + r))
     for east, north, _ in brought.spots:
         x, y = sheet.xy([[east, north]])[0]
         sheet.add(
-            f'<path d="M{num(x)},{num(y - 6)} l6,6 l-6,6 l-6,-6 Z" fill="none" '
-            f'stroke="{colours.blue}" stroke-width="1.6"/>'
+            "path",
+            d=f"M{num(x)},{num(y - 6)} l6,6 l-6,6 l-6,-6 Z",
+            fill="none",
+            stroke=colours.blue,
+            stroke_width=1.6,
         )
         sheet.block((x - 6, y - 6, x + 6, y + 6))
 
 
-def _triangle(x: float, y: float, r: float, fill: str, edge: str, data_id: str | None) -> str:
+def _triangle(x: float, y: float, r: float) -> str:
+    """The corners of a stand's mark. Args: its middle and half its width [units]."""
     low = num(y + r * 0.8)
-    corners = f"{num(x)},{num(y - r)} {num(x + r)},{low} {num(x - r)},{low}"
-    style = {"fill": fill, "stroke": edge, "stroke_width": 1, "data_id": data_id}
-    return f'<polygon points="{corners}"{attributes(style)}/>'
+    return f"{num(x)},{num(y - r)} {num(x + r)},{low} {num(x - r)},{low}"

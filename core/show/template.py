@@ -9,6 +9,7 @@ import functools
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from core.harmless import harmless
 from core.say.words import VERDICTS_SAID
 from core.show.marks import mark_image
 from core.show.palette import DARK
@@ -43,6 +44,7 @@ def _environment() -> "Environment":
         trim_blocks=True,
         lstrip_blocks=True,
         auto_reload=False,
+        finalize=lambda value: harmless(value) if type(value) is str else value,
     )
     made.globals.update(verdict_word=VERDICTS_SAID.__getitem__, mark_picture=_mark_picture)
     return made

@@ -11,6 +11,7 @@ from core.errors import StandWindError
 from core.ground.drawing.kept_drafts import unsaved_drafts
 from core.ground.fields import shown
 from core.ground.versions import numbered, versions_folder
+from core.harmless import harmless
 from pages.ui import state
 
 HOME = Path(__file__).resolve().parents[2]
@@ -23,6 +24,14 @@ PAGES = {
     "Words": "pages/words.py",
 }
 SHORT = {"Season winds": "Season", "Learn the ground": "Learn"}
+# what Streamlit turns into links, pictures and arrows even where Markdown has let it be;
+# a joiner between its halves is not seen, and nothing is recognised any more
+JOINER = "\u2060"
+TURNED = re.compile(
+    r"https?:|mailto:|xmpp:|www(?=\.)|(?<=\S)@(?=\S)"
+    r"|:(?=material/|streamlit:)|[-<>~](?=[-=>])|<(?=-)",
+    re.IGNORECASE,
+)
 STYLE = Path(__file__).with_name("style.css").read_text(encoding="utf-8")
 
 
@@ -91,5 +100,6 @@ def nothing_yet(what: str, fix: str) -> None:
 
 
 def plain(text: str) -> str:
-    """Text with Markdown and HTML made harmless. Args: any text."""
-    return re.sub(r"([\\`*_{}\[\]()#+\-.!|<>~$:&])", r"\\\1", text)
+    """Text that Markdown shows letter by letter, in one line. Args: any text."""
+    parted = TURNED.sub(lambda m: f"{m[0]}{JOINER}", harmless(text).lstrip())
+    return re.sub(r"([\\`*_{}\[\]()#+\-.!|<>~$:&])", r"\\\1", parted)

@@ -233,19 +233,6 @@ def test_it_works_on_a_phone_four_times_as_slow(page, dashboard_url):
 
 
 @pytest.mark.parametrize("view", ["phone"])
-@pytest.mark.parametrize("path", ["", "season_winds", "learn_the_ground", "map", "words"])
-def test_names_of_a_property_run_nothing(open_page, page, evil_ground, path):
-    page.on("dialog", lambda d: pytest.fail(f"a script ran: {d.message}"))
-    shown = open_page(f"{path}?ground={evil_ground}&wind=NW+8&date=2026-11-10&sit=morning")
-    if path != "words":
-        assert "<script>" in shown.inner_text("body")
-    assert shown.evaluate("window.ran === undefined")
-    assert shown.locator("[data-testid=stException]").count() == 0
-    # Streamlit's own probes on a page's address are answered 404
-    assert [e for e in shown.console_errors if "404" not in e] == []
-
-
-@pytest.mark.parametrize("view", ["phone"])
 def test_a_deep_link_may_be_the_first_visit_after_a_start(page, fresh_dashboard, settled):
     page.goto(f"{fresh_dashboard}/?wind=SE+10&date=2026-11-12&sit=evening&stand=spring")
     settled(page)

@@ -71,8 +71,8 @@ def test_a_key_file_that_holds_none_is_made_anew(tmp_path, monkeypatch):
 
 def test_the_terminal_shows_a_square_the_link_and_how_to_stop():
     link = "http://192.168.1.20:8501/?key=abc"
-    said = words(link, look=False)
+    said = "\n".join(words(link, look=False))
     assert square(link) in said
     assert link in said
     assert "plain http" in said and "Ctrl+C" in said
-    assert "change nothing" in words(link, look=True)
+    assert "change nothing" in "\n".join(words(link, look=True))

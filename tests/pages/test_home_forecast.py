@@ -1,6 +1,7 @@
 """The home page with a forecast: fetched on asking, used later without signal, with its age."""
 
 import datetime
+import html
 from pathlib import Path
 
 import pytest
@@ -24,7 +25,7 @@ def opened():
 
 
 def words(app) -> str:
-    return " ".join(str(e.proto.body) for e in app.get("html"))
+    return html.unescape(" ".join(str(e.proto.body) for e in app.get("html")))
 
 
 @pytest.mark.usefixtures("server")
@@ -35,7 +36,7 @@ def test_a_fetched_forecast_heads_the_screen_and_gives_the_next_sits():
     assert home.title[0].value == "What is the wind?"  # nothing was asked of anyone yet
     home.button(key="get_forecast").click().run()
     assert not home.exception
-    assert "the forecasters&#x27; update" in words(home)
+    assert "the forecasters' update" in words(home)
     told = [m.value for m in home.markdown if "morning" in m.value or "evening" in m.value]
     assert len(told) >= 3
 
@@ -50,7 +51,7 @@ def test_in_camp_it_opens_on_the_kept_forecast_and_says_its_age(server, monkeypa
     camp = opened()
     assert not camp.exception
     assert camp.segmented_control(key="by").value == "forecast"
-    assert "from 14 h ago; the forecasters&#x27; update 15 h ago" in words(camp)
+    assert "from 14 h ago; the forecasters' update 15 h ago" in words(camp)
 
 
 @pytest.mark.usefixtures("server")

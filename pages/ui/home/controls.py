@@ -16,7 +16,7 @@ from core.weather.entry import BEAUFORT, EXAMPLE_WIND, parse_wind
 from core.weather.files.typical import typical_hours
 from core.weather.hours import Hours
 from core.weather.services.live import forecast_for
-from pages.ui import state
+from pages.ui import frame, state
 from pages.ui.home.forecast import file_panel, forecast_panel
 
 SIT_SAID = {"morning": "morning", "evening": "evening", "all-day": "all day"}
@@ -164,7 +164,7 @@ def ask_others(ground: Property, asked: Asked) -> dict[str, str]:
     taken: dict[str, str] = {}
     for i, person in enumerate(p for p in ground.people if p.name != asked.hunter):
         where = st.selectbox(
-            person.name,
+            frame.plain(person.name),
             ["", *stands],
             key=f"seat{i}",
             format_func=lambda x: stands.get(x, "not out today"),

@@ -18,6 +18,7 @@ from core.ground.exchange.files import read_foreign, write_geojson, write_gpx
 from core.ground.exchange.items import Incoming
 from core.ground.parse import property_from_document
 from core.ground.store import Opened
+from core.harmless import csv_cell
 from core.show.brought_out import Brought, described
 from core.show.map import property_map
 from core.sit.scene import Scene
@@ -104,7 +105,7 @@ def _table(incoming: Sequence[Incoming], key: str) -> list[str | None]:
     """Many things in one table; a kind that does not suit a thing leaves it out."""
     fits = [[] if one.fault else kinds_for(one) for one in incoming]
     rows = [
-        {"name": one.name, "what": one.fault or extent(one), "kind": (*own, LEAVE_OUT)[0]}
+        {"name": csv_cell(one.name), "what": one.fault or extent(one), "kind": (*own, LEAVE_OUT)[0]}
         for one, own in zip(incoming, fits, strict=True)
     ]
     words = [LEAVE_OUT, *dict.fromkeys(kind for own in fits for kind in own)]

@@ -5,6 +5,7 @@ import calendar
 import pandas as pd
 import streamlit as st
 
+from core.harmless import csv_cell
 from core.season.report import SeasonReport, StandReport
 from core.show.charts import STILL, shares_figure
 
@@ -40,7 +41,7 @@ def show(report: SeasonReport) -> None:
 
 
 def _row(row: StandReport) -> dict:
-    found = {"stand": row.name, "go": row.whole.go}
+    found = {"stand": csv_cell(row.name), "go": row.whole.go}
     found |= {sit: some.go for sit, some in row.by_sit.items()}
     found |= {"can't call": row.whole.cant_call, "stay out": row.whole.stay_out}
     if row.years:
@@ -50,7 +51,7 @@ def _row(row: StandReport) -> dict:
 
 def _why(row: StandReport) -> dict:
     return {
-        "stand": row.name,
+        "stand": csv_cell(row.name),
         "out: the air at the seat": row.why_out.sit,
         "out: the way in": row.why_out.way_in,
         "out: still air": row.why_out.calm,
@@ -79,7 +80,7 @@ def _percents(rows: list[dict], plain: tuple[str, ...] = ()) -> None:
 def _months(report: SeasonReport) -> None:
     with st.expander("Go by month"):
         rows = [
-            {"stand": row.name, "sit": sit}
+            {"stand": csv_cell(row.name), "sit": sit}
             | {MONTHS[month]: v[sit].go for month, v in row.by_month.items() if v[sit].sits}
             for row in report.stands
             for sit in row.by_sit

@@ -190,7 +190,7 @@ LET_THROUGH = {
     ("core/criticism/whole_ground.py", "key"),  # code:feature:other
     ("core/show/card.py", "words"),  # unbroken(): spaces of a text that is ready
     ("core/show/card.py", "label"),  # a bed called "Cane bed" is not "Cane bed, bed"
-    ("core/show/canvas.py", "name"),  # an attribute of SVG, spelled as Python can
+    ("core/show/svg.py", "name"),  # an attribute of SVG, spelled as Python can
 }
 
 

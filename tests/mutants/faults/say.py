@@ -64,4 +64,25 @@ FAULTS = (
         "THUNDER_FROM = 0.25",
         ("tests/core/say/test_cautions.py",),
     ),
+    Fault(
+        "escape-codes-reach-the-terminal",
+        "core/cli/printing.py::put",
+        'f"{harmless(line)}\\n"',
+        'f"{line}\\n"',
+        ("tests/core/test_hostile_terminal.py",),
+    ),
+    Fault(
+        "json-loses-what-it-means",
+        "core/cli/shared.py::as_json",
+        "harmless_json(json.dumps(report, ensure_ascii=False, allow_nan=False))",
+        "json.dumps(report, ensure_ascii=False, allow_nan=False)",
+        ("tests/core/test_hostile_terminal.py",),
+    ),
+    Fault(
+        "a-formula-behind-a-tab",
+        "core/harmless.py::FORMULA",
+        'r"\\s*[',
+        'r"[',
+        ("tests/core/test_hostile_terminal.py",),
+    ),
 )

@@ -24,4 +24,11 @@ FAULTS = (
         "name.lower() in _name(host)",
         ("tests/pages/test_callers.py",),
     ),
+    Fault(
+        "addresses-become-links",
+        "pages/ui/frame.py::plain",
+        'lambda m: f"{m[0]}{JOINER}"',
+        "lambda m: m[0]",
+        ("tests/pages/test_frame.py",),
+    ),
 )

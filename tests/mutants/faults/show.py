@@ -82,4 +82,25 @@ FAULTS = (
         "for ring in (points_m, points_m))",
         ("tests/core/test_map.py",),
     ),
+    Fault(
+        "directions-turned-on-sheets",
+        "core/show/template.py",
+        "harmless(value) if type(value) is str else value",
+        "value",
+        ("tests/core/show/test_hostile_sheets.py",),
+    ),
+    Fault(
+        "directions-turned-in-drawings",
+        "core/show/svg.py::element",
+        "html.escape(harmless(words), quote=False)",
+        "html.escape(words, quote=False)",
+        ("tests/core/show/test_hostile_sheets.py",),
+    ),
+    Fault(
+        "names-are-markup-in-drawings",
+        "core/show/svg.py::element",
+        "html.escape(harmless(words), quote=False)",
+        "harmless(words)",
+        ("tests/core/show/test_hostile_sheets.py",),
+    ),
 )
