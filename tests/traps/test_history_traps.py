@@ -213,6 +213,21 @@ def test_nsrdb_hours(name, winds, speeds):
     assert "the file does not tell the height of its wind: 10 m is taken" in hours.notes
 
 
+def test_the_hours_of_a_half_hour_zone_are_those_of_its_own_clock():
+    """Five o'clock in India is 23:30 UTC: a row is the hour from there, not from midnight."""
+    nsrdb = (FOLDER / "nsrdb_middles.csv").read_bytes().replace(b",-5,240,-5,", b",5.5,240,5.5,")
+    epw = (FOLDER / "epw_actual_year.epw").read_bytes().replace(b"-79.90,-5.0", b"-79.90,5.5")
+    for data, name in ((nsrdb, "n.csv"), (epw, "e.epw")):
+        hours = read_history([(data, name)])
+        assert set(hours.start_s % 3600) == {1800}
+        assert hours.zone == "UTC+05:30"
+    first = int(np.datetime64("2019-10-11T23:30", "s").astype(int))
+    assert read_history([(nsrdb, "n.csv")]).start_s[0] == first
+    broken = nsrdb.replace(b",5.5,240,", b",east,240,")
+    with pytest.raises(BadWeather, match="its facts tell no time zone"):
+        read_history([(broken, "n.csv")])
+
+
 @pytest.mark.parametrize(
     ("name", "seen"),
     [

@@ -37,11 +37,11 @@ def read(file: WeatherFile, answers: Answers) -> Observations:  # noqa: ARG001
     """
     where = file.name
     data, cut = without_cut_line(file.data)
+    data, offset_s = _by_its_clock(data, where)
     table, about = _table(data, where)
-    at_s = table.index.tz_convert("UTC").tz_localize(None).to_numpy("datetime64[s]")
-    at_s, line = at_s.astype(np.int64), np.arange(FIRST_LINE, len(table) + FIRST_LINE)
-    into_hour = at_s % 3600
-    offset_s = zone_offset_s(about["Time Zone"], where, FIX)
+    clock_s = table.index.tz_localize(None).to_numpy("datetime64[s]").astype(np.int64)
+    at_s, line = clock_s - offset_s, np.arange(FIRST_LINE, len(table) + FIRST_LINE)
+    into_hour = clock_s % 3600  # its hours are those of its own clock
     actual = runs_on(at_s)
     reports = make_observations(
         at_s=at_s - into_hour,
@@ -58,6 +58,22 @@ def read(file: WeatherFile, answers: Answers) -> Observations:  # noqa: ARG001
         remarks=(HEIGHT_REMARK,),
     ).counted("lines", [int(line[-1]) + 1] if cut else [])
     return _whole_hours(reports, into_hour) if actual else laid_into_a_year(reports, offset_s)
+
+
+def _by_its_clock(data: bytes, where: str) -> tuple[bytes, int]:
+    """The file with its zone taken out, and that zone's offset: pvlib knows whole hours only."""
+    lines = data.split(b"\n", 2)
+    names = lines[0].decode("utf-8", "replace").strip().split(",")
+    facts = lines[1].decode("utf-8", "replace").strip().split(",")
+    try:
+        place = names.index("Time Zone")
+        offset_s = zone_offset_s(float(facts[place]), where, FIX)
+    except (ValueError, IndexError) as fault:
+        raise BadWeather("its facts tell no time zone", where, FIX) from fault
+    for name in ("Time Zone", "Local Time Zone"):
+        if name in names:
+            facts[names.index(name)] = "0"
+    return b"\n".join([lines[0], ",".join(facts).encode(), *lines[2:]]), offset_s
 
 
 def _whole_hours(reports: Observations, into_hour) -> Observations:
