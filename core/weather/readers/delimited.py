@@ -199,6 +199,4 @@ def _refuse(table: Table, winds: Winds, times: Instants, wrong: int, where: str)
     )
 
 
-TABLE = Reader(
-    "tables of wind of unknown making", (FORECAST, HISTORY), looks_like, read, as_history="unsaid"
-)
+TABLE = Reader("any table of wind", (FORECAST, HISTORY), looks_like, read, as_history="unsaid")

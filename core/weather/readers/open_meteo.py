@@ -245,5 +245,5 @@ def _from_local(stamps: list, offset: object, where: str) -> Floats:
 
 
 OPEN_METEO = Reader(
-    "Open-Meteo as JSON or CSV", (FORECAST, HISTORY), looks_like, read, as_history="modelled"
+    "Open-Meteo (JSON, CSV)", (FORECAST, HISTORY), looks_like, read, as_history="modelled"
 )
