@@ -3,6 +3,7 @@
 import streamlit as st
 
 from pages.ui import data, frame, state, terms
+from pages.ui.choice import one_of
 from pages.ui.learn import first_sit, lessons, parts, pick_one, turn_the_wind
 
 PARTS = {
@@ -14,14 +15,13 @@ PARTS = {
 
 frame.open_page("Learn the ground", wide=True)
 parts.style()
-part = st.segmented_control(
+part = one_of(
+    st.segmented_control,
     "What to learn",
     list(PARTS),
     default=next(iter(PARTS)),
     key="learn",
-    required=True,
     label_visibility="collapsed",
-    **state.KEPT,
 )
 with frame.guarded():
     words = PARTS[part](data.scene(state.ground_path()))

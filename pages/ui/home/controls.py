@@ -17,6 +17,7 @@ from core.weather.files.typical import typical_hours
 from core.weather.hours import Hours
 from core.weather.services.live import forecast_for
 from pages.ui import frame, state
+from pages.ui.choice import one_of
 from pages.ui.home.forecast import file_panel, forecast_panel
 
 SIT_SAID = {"morning": "morning", "evening": "evening", "all-day": "all day"}
@@ -41,15 +42,14 @@ def ask_sit(ground: Property) -> Asked:
     first = state.kept_default("first_sit", lambda: next_reachable(ground, state.now_s()))
     with st.popover("Day and sit", width="stretch"):
         date = st.date_input("Day", value=first[0], key="date", on_change=_afresh, **state.KEPT)
-        sit = st.segmented_control(
+        sit = one_of(
+            st.segmented_control,
             "Sit",
             SITS,
             default=first[1],
             key="sit",
-            required=True,
             format_func=SIT_SAID.get,
             on_change=_afresh,
-            **state.KEPT,
         )
         hunter = weapon = None
         if ground.people:
@@ -70,14 +70,13 @@ def ask_wind(ground: Property, date: datetime.date) -> Hours | None:
     was given yet. Raises: BadWind, BadWeather.
     """
     with st.popover("Wind", width="stretch"):
-        by = st.segmented_control(
+        by = one_of(
+            st.segmented_control,
             "The wind comes from",
             [TYPED, POINTED, TYPICAL, FILE, LIVE],
             key="by",
             default=_first_way(ground),
-            required=True,
             on_change=_afresh,
-            **state.KEPT,
         )
         if by == TYPED:
             return _typed()
@@ -106,14 +105,8 @@ def _typed() -> Hours | None:
 
 def _pointed() -> Hours:
     """A point of the compass and a sign of its strength, for those without a gauge."""
-    point = st.pills(
-        "It comes from",
-        POINTS_16,
-        default="NW",
-        key="point",
-        required=True,
-        on_change=_afresh,
-        **state.KEPT,
+    point = one_of(
+        st.pills, "It comes from", POINTS_16, default="NW", key="point", on_change=_afresh
     )
     forces = [f.force for f in BEAUFORT[:9]]
     signs = {f.force: f"{f.sign} ({f.low_mph:.0f} to {f.high_mph:.0f} mph)" for f in BEAUFORT}
@@ -131,9 +124,7 @@ def _pointed() -> Hours:
 
 def _cloud() -> float | None:
     said = {"not known": None, "clear": 0.0, "some": 0.3, "half": 0.5, "overcast": 1.0}
-    word = st.segmented_control(
-        "Cloud", list(said), default="not known", key="cloud", required=True, **state.KEPT
-    )
+    word = one_of(st.segmented_control, "Cloud", list(said), default="not known", key="cloud")
     return said[word]
 
 

@@ -9,6 +9,7 @@ from core.weather.files.recognise import read_weather
 from core.weather.hours import Hours
 from core.weather.services.sources import AUTO, METEO, NWS, SOURCES, where_it_goes
 from pages.ui import frame, own_files, state
+from pages.ui.choice import one_of
 from pages.ui.home import fetching
 
 SOURCE_SAID = {AUTO: "what fits the place", NWS: "Weather Service", METEO: "Open-Meteo"}
@@ -29,14 +30,13 @@ def forecast_panel(ground: Property) -> Hours | None:
     Args: the property. Returns: its hours; None where none is kept yet. Says where the
     request goes before anything is asked.
     """
-    source = st.segmented_control(
+    source = one_of(
+        st.segmented_control,
         "Source",
         SOURCES,
         default=AUTO,
         key="source",
-        required=True,
         format_func=SOURCE_SAID.get,
-        **state.KEPT,
     )
     st.caption(frame.plain(where_it_goes(ground.center, source)))
     with st.container(horizontal=True, key="get"):

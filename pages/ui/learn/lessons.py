@@ -6,7 +6,8 @@ from core.learn.lessons import LESSONS, Lesson, Picture, Room, Task, lesson
 from core.show.brought_out import described
 from core.show.lesson_picture import brought_out, lesson_map
 from core.sit.scene import Scene
-from pages.ui import frame, state
+from pages.ui import frame
+from pages.ui.choice import one_of
 from pages.ui.learn import parts
 
 WORDS = (
@@ -27,14 +28,13 @@ NUMBER = "learn_lesson"
 
 def show(scene: Scene) -> tuple[str, ...]:
     """The part. Args: the ground. Returns: keys of the words it uses."""
-    number = st.segmented_control(
+    number = one_of(
+        st.segmented_control,
         "Lesson",
         NUMBERS,
         default="1",
         key=NUMBER,
-        required=True,
         label_visibility="collapsed",
-        **state.KEPT,
     )
     key = list(LESSONS)[NUMBERS.index(number)]
     told = lesson(Room(scene, parts.date_of(scene.ground)), key)

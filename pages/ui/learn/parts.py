@@ -13,6 +13,7 @@ from core.learn.turn_the_wind import STRENGTHS, strength_words
 from core.say.words import VERDICTS_SAID
 from core.sit.verdicts import CANT, GO, STAY
 from pages.ui import frame, state
+from pages.ui.choice import one_of
 
 STYLE = Path(__file__).with_name("learn.css").read_text(encoding="utf-8")
 GLYPHS = ("●", "◐", "◍", "○")  # clean, just-off, can't call, wrong
@@ -32,22 +33,15 @@ def date_of(ground: Property) -> datetime.date:
 
 def wind_controls() -> tuple[str, str]:
     """The wind in large steps. Returns: one of the sixteen points, and a strength."""
-    point = st.pills(
-        "The wind comes from",
-        POINTS_16,
-        default="NW",
-        key="learn_point",
-        required=True,
-        wrap=True,
-        **state.KEPT,
+    point = one_of(
+        st.pills, "The wind comes from", POINTS_16, default="NW", key="learn_point", wrap=True
     )
-    strength = st.segmented_control(
+    strength = one_of(
+        st.segmented_control,
         "How hard it blows",
         list(STRENGTHS),
         default="steady",
         key="learn_strength",
-        required=True,
-        **state.KEPT,
     )
     st.caption(frame.plain(strength_words(strength)))
     return point, strength

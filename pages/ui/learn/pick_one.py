@@ -20,6 +20,7 @@ from core.show.lesson_sheet import lesson_sheet, winds_line
 from core.show.map import property_map
 from core.sit.scene import IN, Scene
 from pages.ui import frame, state
+from pages.ui.choice import one_of
 from pages.ui.learn import parts
 
 WORDS = (
@@ -51,14 +52,13 @@ def show(scene: Scene) -> tuple[str, ...]:
     if not scene.ground.stands:
         return parts.no_stands(WORDS)
     second = (
-        st.segmented_control(
+        one_of(
+            st.segmented_control,
             "How many hunters",
             ["one hunter", "a second hunter"],
             default="one hunter",
             key="learn_second",
-            required=True,
             on_change=_hide,
-            **state.KEPT,
         )
         == "a second hunter"
     )

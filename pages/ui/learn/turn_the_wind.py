@@ -21,6 +21,7 @@ from core.show.map import property_map
 from core.sit.scene import Scene
 from core.sit.verdicts import GO
 from pages.ui import frame, state
+from pages.ui.choice import one_of
 from pages.ui.learn import parts
 
 WORDS = (
@@ -43,13 +44,8 @@ def show(scene: Scene) -> tuple[str, ...]:
     left, right = st.columns(2, gap="medium")
     with left:
         point, strength = parts.wind_controls()
-        sit = st.segmented_control(
-            "Sit",
-            ["morning", "evening"],
-            default="morning",
-            key="learn_sit",
-            required=True,
-            **state.KEPT,
+        sit = one_of(
+            st.segmented_control, "Sit", ["morning", "evening"], default="morning", key="learn_sit"
         )
     date = parts.date_of(scene.ground)
     answer = answer_sit(prepare_sit(scene, turned_wind(point, strength), date, sit))

@@ -15,6 +15,7 @@ from core.weather.files.typical import typical_year
 from core.weather.hours import Hours
 from core.weather.reading.reader import HISTORY as HISTORY_FILES
 from pages.ui import data, frame, own_files, state
+from pages.ui.choice import one_of
 
 TYPICAL, FILES = "typical year", "files of a station"
 BOTH, WHOLE, OTHER = "both", "the whole season", "other dates"
@@ -48,22 +49,12 @@ def ask(ground: Property, path: Path) -> Asked | None:
     asked in place. Raises: BadWeather.
     """
     with st.container(horizontal=True, gap="small", vertical_alignment="bottom"):
-        by = st.segmented_control(
-            "Wind history",
-            [TYPICAL, FILES],
-            default=TYPICAL,
-            key="winds_by",
-            required=True,
-            **state.KEPT,
+        by = one_of(
+            st.segmented_control, "Wind history", [TYPICAL, FILES], default=TYPICAL, key="winds_by"
         )
         with st.popover("Sits and dates"):
-            sit = st.segmented_control(
-                "Sits",
-                [BOTH, *HALVES],
-                default=BOTH,
-                key="season_sit",
-                required=True,
-                **state.KEPT,
+            sit = one_of(
+                st.segmented_control, "Sits", [BOTH, *HALVES], default=BOTH, key="season_sit"
             )
             span = _dates(ground)
     if span:

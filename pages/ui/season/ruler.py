@@ -8,6 +8,7 @@ from core.season.review import SeasonAnswer
 from core.season.ruler import SPEEDS_MPH, Ruler, how_often, winds_that_work
 from core.show.charts import STILL, ruler_figure
 from pages.ui import frame, state
+from pages.ui.choice import one_of
 
 
 def worked_out(answer: SeasonAnswer, sit: str, speed_mph: int, question: tuple) -> Ruler:
@@ -30,9 +31,7 @@ def show(answer: SeasonAnswer, report: SeasonReport, question: tuple) -> None:
             key="ruler_sit",
             required=True,
         )
-        speed = st.segmented_control(
-            "Wind, mph", SPEEDS_MPH, default=8, key="ruler_mph", required=True, **state.KEPT
-        )
+        speed = one_of(st.segmented_control, "Wind, mph", SPEEDS_MPH, default=8, key="ruler_mph")
     ruler, blows = worked_out(answer, sit, speed, question), how_often(answer, sit)
     names, verdict, shares = ruler_rows(report, ruler)
     right = [f"{share:.0%}" for share in shares]
