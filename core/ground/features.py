@@ -16,6 +16,7 @@ from core.units import M_PER_YD
 Model = Stand | Lane | Corridor | Area | Mark
 ID = re.compile(r"[a-z0-9][a-z0-9-]{0,39}")
 SHORTEST_LANE_YD = 5.0
+LONGEST_M = 100_000.0  # of one line or outline, on a ground of 20 km
 NEAR_CENTER_DEG = 3.0
 ALIKE = 0.8  # of two names: likely a slip of the pen
 NAME_AND_NOTES = (Field("name", text, ""), Field("notes", text, ""))
@@ -142,6 +143,7 @@ class FeatureReader:
         rings, lines = shapes.polygon_of(places)
         for ring in lines:
             self._check_side(ring)
+            check_longest(length_m(ring))
         shapes.check_area(lines)
         if rings != places:
             self.mended.append(f"{who}: a ring was wound the wrong way and was turned round")
@@ -174,6 +176,15 @@ def _area(kind: str, shape: str, lines: list[Line]) -> dict:
     return _mark(kind, shape, ring, tuple(holes))
 
 
+def check_longest(line_m: float) -> None:
+    """That a line is one that somebody could walk. Args: its length. [m] Raises: Fault."""
+    if line_m > LONGEST_M:
+        raise Fault(
+            f"is {line_m / 1000:,.0f} km long, over {LONGEST_M / 1000:g}",
+            "It goes to and fro more than any line on the ground: draw it again.",
+        )
+
+
 def _check_length(line: Line, kind: str) -> None:
     yards = length_m(line) / M_PER_YD
     if kind == "lane" and yards < SHORTEST_LANE_YD:
@@ -181,5 +192,6 @@ def _check_length(line: Line, kind: str) -> None:
             f"is {yards:.1f} yd long, under {SHORTEST_LANE_YD:g}",
             "Draw it from the truck to the stand, or take it out.",
         )
+    check_longest(yards * M_PER_YD)
     if yards == 0:
         raise Fault("has no length: all its points are one place", "Draw it again.")

@@ -121,18 +121,20 @@ def choice(words: tuple[str, ...]) -> Check:
     return check
 
 
-def number(low: float, high: float, *, above: bool = False) -> Check:
+@dataclass(frozen=True)
+class number:
     """A check for a number in a range; true and false are none. Raises: Fault."""
-    span = f"{'above' if above else 'from'} {low:g} {'up ' if above else ''}to {high:g}"
 
-    def check(value: Any) -> float:
+    low: float
+    high: float
+
+    def __call__(self, value: Any) -> float:
+        span = f"from {self.low:g} to {self.high:g}"
         if isinstance(value, bool) or not isinstance(value, (int, float)):
             raise Fault(f"is {shown(value)}, not a number", f"Write a number {span}.")
-        if not low <= value <= high or (above and value == low):
+        if not self.low <= value <= self.high:
             raise Fault(f"is {shown(value)}, out of range", f"Write a number {span}.")
         return float(value)
-
-    return check
 
 
 def whole(low: int, high: int) -> Check:

@@ -1,7 +1,7 @@
 """What a property file may hold: one table a kind of feature, and those of its rules.
 
-Ranges only keep out slips of the pen; defaults are the design's, most of them common
-practice with no source and settings of the user.
+Ranges keep out slips of the pen, and numbers that no person could mean; defaults are the
+design's, most of them common practice with no source and settings of the user.
 """
 
 import zoneinfo
@@ -94,14 +94,14 @@ _STAND = (
     Field("seat", f.choice(layout.SEATS), "hang-on"),
     Field("height_ft", f.number(0, 100), lambda got: SEAT_HEIGHT_FT.get(got["seat"], 16.0)),
     Field("cover", f.choice(layout.COVERS), "timber"),
-    Field("range_yd", f.number(0, 1000, above=True), 30.0),
+    Field("range_yd", f.number(1, 1000), 30.0),
     Field("lies", f.choice(layout.LIES), "flat"),
     Field("downhill_deg", f.number(0, 360)),
     Field("grade_pct", f.number(0, 200)),
     Field(
         "swirls",
         f.record(
-            (Field("from_deg", f.directions), Field("under_mph", f.number(0, 100, above=True))),
+            (Field("from_deg", f.directions), Field("under_mph", f.number(0.1, 100))),
             _swirls,
         ),
     ),
@@ -113,7 +113,7 @@ _STAND = (
     Field("edge_ok", f.yes_no, False),
     Field("guest_ok", f.yes_no, lambda got: got["seat"] in GUEST_SEATS),
     Field("set_up_min", f.number(0, 240), lambda got: SET_UP_MIN.get(got["seat"], 0.0)),
-    Field("max_gust_mph", f.number(0, 150, above=True)),
+    Field("max_gust_mph", f.number(1, 150)),
     Field("closed", f.yes_no, False),
 )
 _LANE = (
@@ -121,11 +121,11 @@ _LANE = (
     Field("way", f.choice(layout.WAYS), "both"),
     Field("cover", f.choice(layout.COVERS), "edge"),
     Field("footing", f.choice(layout.FOOTINGS)),
-    Field("minutes", f.number(0, 600, above=True)),
+    Field("minutes", f.number(0.1, 600)),
     Field("by", f.choice(layout.GOING_BY), "foot"),
 )
 _CORRIDOR = (
-    Field("width_ft", f.number(0, 200, above=True), 3.0),
+    Field("width_ft", f.number(0.1, 200), 3.0),
     Field("use", f.choice(layout.USES), "both"),
     Field("cut_on", f.date),
     Field("sprayed_on", f.date),
@@ -184,15 +184,15 @@ _PART = (
     Field("name", f.filled, needed=True),
     Field("first", f.month_day, needed=True),
     Field("last", f.month_day, needed=True),
-    Field("rest_days", f.number(0, 365, above=True), 3.0),
+    Field("rest_days", f.number(0.1, 365), 3.0),
     Field("all_day", f.yes_no, False),
 )
 _SIT = (
     Field("morning_end", f.clock, "10:30"),
-    Field("evening_h", f.number(0, 12, above=True), 3.5),
+    Field("evening_h", f.number(0.25, 12), 3.5),
     Field("settle_min", f.number(0, 240), 30.0),
     Field("gear_up_min", f.number(0, 240), 10.0),
-    Field("walk_mph", f.number(0, 10, above=True), 1.5),
+    Field("walk_mph", f.number(0.2, 6), 1.5),
     Field("out_stay_within_yd", f.number(0, 3520), 100.0),  # common practice, no source
 )
 _AIR = (
@@ -200,7 +200,7 @@ _AIR = (
     Field("clean_beyond_yd", f.number(10, 3520), 500.0),
     Field("cant_call_below_mps", f.number(0, 10), 1.3),
     Field("slope_wind_mps", f.number(0, 10), 0.7),
-    Field("slope_fades_at_mps", f.number(0, 50, above=True), 5.4),
+    Field("slope_fades_at_mps", f.number(0.1, 50), 5.4),
     # common practice, no source
     Field("trail_within_yd", f.number(0, 3520), 75.0),
     Field("trail_shot_times", f.number(0, 100), 3.5),
@@ -209,7 +209,7 @@ _AIR = (
 )
 _PERSON = (
     Field("name", f.filled, needed=True),
-    Field("range_yd", f.number(0, 1000, above=True), 30.0),
+    Field("range_yd", f.number(1, 1000), 30.0),
     Field("phone", f.text, ""),
 )
 PROPERTY = (

@@ -8,15 +8,17 @@ import numpy as np
 
 from core.errors import BadProperty
 from core.ground import shapes
-from core.ground.features import FeatureReader, Model, label_of
+from core.ground.features import FeatureReader, Model, label_of, length_m
 from core.ground.fields import Fault, printable, read_record, shown
 from core.ground.kinds import PROPERTY
 from core.ground.layout import Area, Corridor, Lane, Line, LonLat, Mark, Property, Stand
 from core.ground.plan import Plane
 from core.ground.timezone_places import timezone_place
+from core.units import MPS_PER_MPH, SECONDS_PER_MINUTE
 
 FORMAT, VERSION = "stand-and-wind", 1
 MOST_FEATURES = 5000
+LONGEST_WALK_MIN = 600.0  # as for the minutes of a lane
 WIDEST_M = 20_000.0
 HIGHEST_LAT_DEG = 85.0  # nearer the poles east and north lose their sense
 WORLD_CRS = ("CRS84", "4326")
@@ -53,6 +55,7 @@ def read_document(document: Any, where: str = "") -> Read:
         features = [reader.read(item, place) for place, item in enumerate(items, 1)]
         prop = Property(center=center, **rules, **_grouped([model for model, _ in features]))
         _check_lanes(prop, where)
+        _check_walks(prop, where)
         _check_width(prop)
     except Fault as fault:
         raise BadProperty(fault.text(), where, fault.fix) from None
@@ -200,6 +203,20 @@ def _check_lanes(prop: Property, where: str) -> None:
                     place,
                     f"Stands here: {', '.join(sorted(known)[:12]) or 'none'}.",
                 )
+
+
+def _check_walks(prop: Property, where: str) -> None:
+    """That every lane is walked within a day; an owner's own minutes are held to that too."""
+    m_a_min = prop.sit.walk_mph * MPS_PER_MPH * SECONDS_PER_MINUTE
+    for lane in prop.lanes:
+        minutes = length_m(lane.line) / m_a_min
+        if lane.minutes is None and minutes > LONGEST_WALK_MIN:
+            raise BadProperty(
+                f"takes {minutes:,.0f} minutes at sit.walk_mph {prop.sit.walk_mph:g}, over "
+                f"{LONGEST_WALK_MIN:g}",
+                f"{where}, {label_of(lane)}" if where else label_of(lane),
+                "Mend the lane or sit.walk_mph, or give your own minutes for it.",
+            )
 
 
 def _line_of(model: Model) -> Line:
