@@ -7,7 +7,7 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 
-from core.errors import BadRequest, BadWeather
+from core.errors import BadRequest
 from core.harmless import harmless_json
 
 
@@ -62,11 +62,9 @@ def weather_file(path: str, answers=None):
     Hours. Raises: BadWeather, and NeedsAnswer where something stays open."""
     from core.weather.answers import Answers
     from core.weather.files.recognise import read_weather
+    from core.weather.reading.weather_file import file_bytes
 
-    try:
-        data = Path(path).read_bytes()
-    except OSError as fault:
-        raise BadWeather(f"can't be read ({fault.strerror})", path, "Check the name.") from fault
+    data = file_bytes(Path(path), path)
     return read_weather(data, Path(path).name, answers or Answers())
 
 

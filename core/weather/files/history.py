@@ -18,7 +18,7 @@ from core.weather.files.recognise import reader_of
 from core.weather.hours import Hours
 from core.weather.reading.observations import Observations, to_hours
 from core.weather.reading.reader import HISTORY
-from core.weather.reading.weather_file import weather_file
+from core.weather.reading.weather_file import file_bytes, weather_file
 
 File = tuple[bytes | Path, str]
 
@@ -90,12 +90,7 @@ def _observe(data: bytes | Path, name: str, answers: Answers) -> Observations:
 
 
 def _bytes(data: bytes | Path, name: str) -> bytes:
-    if not isinstance(data, Path):
-        return data
-    try:
-        return data.read_bytes()
-    except OSError as fault:
-        raise BadWeather(f"can't be opened ({fault.strerror})", name, "Check it.") from fault
+    return file_bytes(data, name) if isinstance(data, Path) else data
 
 
 def _refuse_strangers(read: Sequence[Observations]) -> None:

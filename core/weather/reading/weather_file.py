@@ -2,15 +2,24 @@
 
 import functools
 import json
+import os
 from dataclasses import dataclass
+from pathlib import Path
 
 from core.errors import BadWeather
 from core.weather.reading.decoding import text_of
-from core.weather.reading.packed import BOM, gunzipped, head_lines, plain_bytes
+from core.weather.reading.packed import (
+    BOM,
+    LARGEST_BYTES,
+    LARGEST_MB,
+    SPLIT,
+    gunzipped,
+    head_lines,
+    plain_bytes,
+)
 
 FIX = "Use a forecast or a wind history in a format of the README, or a table of wind."
 WEB_FIX = "Fetch it again; a sheet that was saved as a web page, save as CSV."
-LARGEST_BYTES = 400_000_000
 LARGEST_JSON_BYTES = 10_000_000
 
 
@@ -56,11 +65,33 @@ def weather_file(data: bytes, name: str) -> WeatherFile:
     if not data.strip(b"\x00 \t\r\n" + BOM):
         raise BadWeather("the file is empty", name, FIX)
     if len(data) > LARGEST_BYTES:
-        raise BadWeather(f"the file has {len(data)} bytes, over 400 MB", name, FIX)
+        raise too_large(len(data), name)
     raw = gunzipped(data, name)
     if not raw.strip(b"\x00 \t\r\n" + BOM):
         raise BadWeather("the file is empty", name, FIX)
     return WeatherFile(raw, name)
+
+
+def too_large(size: int, name: str) -> BadWeather:
+    """A file of more than can be read. Args: its size [bytes]; its name for messages."""
+    return BadWeather(f"the file has {size:,} bytes, over {LARGEST_MB} MB", name, SPLIT)
+
+
+def file_bytes(path: Path, name: str) -> bytes:
+    """The bytes of a weather file; how many they are is seen before they are read.
+
+    Args: the file; its name for messages. Raises: BadWeather.
+    """
+    try:
+        with path.open("rb") as stream:
+            size = os.fstat(stream.fileno()).st_size
+            if size > LARGEST_BYTES:
+                raise too_large(size, name)
+            return stream.read(LARGEST_BYTES + 1)  # a device tells no size
+    except OSError as fault:
+        raise BadWeather(
+            f"can't be opened ({fault.strerror or fault})", name, "Check the name."
+        ) from fault
 
 
 def _parsed(text: str, where: str) -> object:

@@ -13,6 +13,7 @@ from core.weather.files.history import read_history
 from core.weather.files.recognise import listed
 from core.weather.files.typical import typical_year
 from core.weather.hours import Hours
+from core.weather.reading.packed import LARGEST_MB
 from core.weather.reading.reader import HISTORY as HISTORY_FILES
 from pages.ui import data, frame, own_files, state
 from pages.ui.choice import one_of
@@ -27,7 +28,7 @@ HISTORY = own_files.Place(
     "Leave these files out",
     f"Bring the files of a station near you: {listed(HISTORY_FILES, 'or')}. They stay on this "
     "machine. Or take the typical year.",
-    100,
+    LARGEST_MB,
     several=True,
 )
 

@@ -239,15 +239,15 @@ def test_a_file_saved_again_in_another_encoding(name, encoding):
 
 
 def test_a_packed_bomb_is_refused(monkeypatch):
-    monkeypatch.setattr(packed, "LARGEST_UNPACKED_BYTES", 1000)
-    with pytest.raises(BadWeather, match=f"^{NAME}: the packed file holds over 400 MB"):
+    monkeypatch.setattr(packed, "LARGEST_BYTES", 1000)
+    with pytest.raises(BadWeather, match=f"^{NAME}: the packed file holds over 50 MB"):
         read_history([(gzip.compress(isd(DAY)), NAME)])
 
 
 def test_a_file_too_large_is_refused(monkeypatch):
     monkeypatch.setattr(weather_file, "LARGEST_BYTES", 1000)
     size = len(isd(DAY))
-    with pytest.raises(BadWeather, match=f"the file has {size} bytes"):
+    with pytest.raises(BadWeather, match=f"the file has {size:,} bytes"):
         read_history([(isd(DAY), NAME)])
 
 
