@@ -10,7 +10,8 @@ FELT_SAID = {
     "otherwise": "air otherwise than told",
     "round": "air round and round",
 }
-EXAMPLE = "{stand} {half}. felt W 4. 7:40 2 does. 8:15 buck 60 yd winded. left 9:30"
+EXAMPLE = "{stand} {half}. felt W 4. {first} 2 does. {then} buck 60 yd winded. left {last}"
+TIMES = {"evening": ("4:40", "5:05", "6:00")}
 
 
 def entry_line(entry: Entry, ground: Property) -> str:
@@ -31,10 +32,8 @@ def clock_of(instant: str | None) -> str:
 def example_line(stand_name: str, sit: str) -> str:
     """A line of notes as one could write it in this stand. Args: its name; the sit."""
     half = {"morning": "am", "evening": "pm"}.get(sit, "all day")
-    line = EXAMPLE.format(stand=stand_name.lower(), half=half)
-    if sit == "evening":
-        line = line.replace("7:40", "4:40").replace("8:15", "5:05").replace("9:30", "6:00")
-    return line
+    first, then, last = TIMES.get(sit, ("7:40", "8:15", "9:30"))
+    return EXAMPLE.format(stand=stand_name.lower(), half=half, first=first, then=then, last=last)
 
 
 def score_line(score: Score, ground: Property) -> str:
@@ -44,9 +43,8 @@ def score_line(score: Score, ground: Property) -> str:
 
 
 def _sit(entry: Entry, ground: Property) -> str:
-    who = f"{entry.get('who')} sat" if entry.get("who") else "sat"
-    if entry.get("planned"):
-        who = who.replace("sat", "means to sit")
+    verb = "means to sit" if entry.get("planned") else "sat"
+    who = f"{entry.get('who')} {verb}" if entry.get("who") else verb
     first, last = clock_of(entry.get("from")), clock_of(entry.get("to"))
     times = f"{first} to {last}" if first and last else f"from {first}" if first else ""
     times = times or (f"until {last}" if last else "")

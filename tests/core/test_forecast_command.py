@@ -130,7 +130,7 @@ def test_how_the_kept_forecasts_did(server, capsys, tmp_path):
         f"ABC,{iso(NOW_S + h * HOUR_S)[:16].replace('T', ' ')},300.00,6.00,M" for h in range(24)
     ]
     asos.write_text("\n".join(["station,valid,drct,sknt,gust", *rows]) + "\n", encoding="utf-8")
-    assert run("forecast", "--against", str(asos)) == 0
+    assert run("forecast", "--zone", "UTC", "--against", str(asos)) == 0
     told = capsys.readouterr().out
     assert "in 24 of 24 hours the wind came from within 45° of the forecast" in told
     assert "half of them within 20°. On the whole it blew as strong as told." in told

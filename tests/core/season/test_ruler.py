@@ -5,8 +5,9 @@ import pytest
 
 from core.answer.one_sit import prepare_sit, stand_sit
 from core.ground.store import demo_path, open_property
+from core.say.season_words import winds_words
 from core.season.review import judge_season
-from core.season.ruler import DIRECTIONS_DEG, how_often, winds_that_work, winds_words
+from core.season.ruler import DIRECTIONS_DEG, how_often, winds_that_work
 from core.sit.scene import Scene
 from core.sit.verdicts import CANT_CALL, CLEAN, JUST_OFF, WRONG
 from core.units import MPS_PER_MPH
