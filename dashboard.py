@@ -45,12 +45,12 @@ def home() -> None:
                 taken,
             ),
         )
-        own = next(
+        seat = next(
             (s for s in found.stands if s.stand.id == state.chosen("stand")), found.stands[0]
         )
         for name, part in answer.PARTS.items():
             with places[name]:
-                part(found, own)
+                part(found, seat)
 
 
 if __name__ == "__main__":

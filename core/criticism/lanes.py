@@ -28,7 +28,7 @@ SITS_OF_END = ((FOOD_END, "morning"), (BEDDING_END, "evening"))
 
 
 @dataclass(frozen=True, eq=False)
-class Walk:
+class WalkedLane:
     """A lane as it is walked to one stand, and by which light."""
 
     stand: Stand
@@ -68,12 +68,12 @@ def _sat(stand: Stand, sit: str, but: tuple[str, ...] = ("not-now",)) -> bool:
     return any(word not in but for word in words)
 
 
-def _walk(scene: Scene, lane: Lane, stand: Stand) -> Walk:
+def _walk(scene: Scene, lane: Lane, stand: Stand) -> WalkedLane:
     line = scene.lane_lines[lane.id]
     seat = shapely.Point(scene.stands_m[scene.index(stand)])
     morning, evening = _sat(stand, "morning"), _sat(stand, "evening")
     goes_in, goes_out = lane.way != "out", lane.way != "in"
-    return Walk(
+    return WalkedLane(
         stand=stand,
         line=shapely.ops.substring(line, 0.0, line.project(seat)),
         seat=seat,
@@ -106,7 +106,7 @@ def _crossings(scene: Scene, lane: Lane) -> Iterator[Finding]:
         yield finding("lane-crosses", lane, yards, "yd", text, name)
 
 
-def _bed(lane: Lane, walks: list[Walk], area, polygon) -> Iterator[Finding]:
+def _bed(lane: Lane, walks: list[WalkedLane], area, polygon) -> Iterator[Finding]:
     inside_m = max(polygon.intersection(w.line).length for w in walks)
     if inside_m > 0:
         yards = inside_m / M_PER_YD
@@ -133,7 +133,7 @@ def _bed(lane: Lane, walks: list[Walk], area, polygon) -> Iterator[Finding]:
             return
 
 
-def _food(lane: Lane, walks: list[Walk], area, polygon) -> Iterator[Finding]:
+def _food(lane: Lane, walks: list[WalkedLane], area, polygon) -> Iterator[Finding]:
     if area.held == "day":
         return
     distances = [w.line.distance(polygon) for w in walks if w.morning_dark]
@@ -146,7 +146,7 @@ def _food(lane: Lane, walks: list[Walk], area, polygon) -> Iterator[Finding]:
         yield finding("lane-past-food", lane, yards, "yd", text, area.id)
 
 
-def _leaves(scene: Scene, lane: Lane, walks: list[Walk]) -> Iterator[Finding]:
+def _leaves(scene: Scene, lane: Lane, walks: list[WalkedLane]) -> Iterator[Finding]:
     inside, line = ground_inside(scene), boundary(scene)
     names = ", ".join(w.stand.name for w in walks)
     if inside is not None:

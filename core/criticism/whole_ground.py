@@ -22,15 +22,15 @@ def review(scene: Scene, wind: CommonWind | None = None) -> tuple[Finding, ...]:
 
     Args: the ground's scene; the common wind, None leaves out who is upwind on it.
     """
-    found = (
+    findings = (
         *lane_findings(scene),
         *stand_findings(scene),
         *corridor_findings(scene),
         *bed_findings(scene),
         *truck_findings(scene, wind),
     )
-    counts = Counter(f.id for f in found)
-    return tuple(sorted(found, key=lambda f: (f.is_smaller, -counts[f.id])))
+    counts = Counter(f.id for f in findings)
+    return tuple(sorted(findings, key=lambda f: (f.is_smaller, -counts[f.id])))
 
 
 def still_said(ground: Property, findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
@@ -52,9 +52,9 @@ def with_accepted(document: dict, key: str, *, accepted: bool) -> dict:
     return {**document, "property": {**rules, "accepted": [*kept, *([key] if accepted else [])]}}
 
 
-def finding_line(found: Finding) -> str:
+def finding_line(one: Finding) -> str:
     """A finding in one line: name, measure, why, source. Args: the finding."""
-    return f"{found.name}: {found.text}. {found.why} ({found.source})"
+    return f"{one.name}: {one.text}. {one.why} ({one.source})"
 
 
 def review_lines(ground: Property, findings: tuple[Finding, ...]) -> list[str]:
@@ -62,10 +62,10 @@ def review_lines(ground: Property, findings: tuple[Finding, ...]) -> list[str]:
 
     Args: the property; its findings.
     """
-    said = still_said(ground, findings)
-    quiet = len(findings) - len(said)
-    head = f"criticism: {len(said) or 'none'}" + (f", and {quiet} accepted" if quiet else "")
-    return [head, *(f"- {printable(finding_line(f), MOST_CHARACTERS)}" for f in said)]
+    unaccepted = still_said(ground, findings)
+    quiet = len(findings) - len(unaccepted)
+    head = f"criticism: {len(unaccepted) or 'none'}" + (f", and {quiet} accepted" if quiet else "")
+    return [head, *(f"- {printable(finding_line(f), MOST_CHARACTERS)}" for f in unaccepted)]
 
 
 def review_report(ground: Property, findings: tuple[Finding, ...]) -> list[dict]:

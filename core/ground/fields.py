@@ -74,10 +74,10 @@ def read_record(members: dict, fields: tuple[Field, ...]) -> dict[str, Any]:
 def shown(value: Any) -> str:
     """A value as the file has it, in one short printable line."""
     try:
-        said = json.dumps(value, ensure_ascii=False)
+        written = json.dumps(value, ensure_ascii=False)
     except (TypeError, ValueError, RecursionError):
-        said = repr(type(value).__name__)
-    return printable(said)
+        written = repr(type(value).__name__)
+    return printable(written)
 
 
 def printable(text: str, most: int = SHOWN_CHARACTERS) -> str:

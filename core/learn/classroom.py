@@ -41,17 +41,17 @@ class Task:
 
 @dataclass(frozen=True, eq=False)
 class Picture:
-    """What the map of a lesson brings out: the air of `own` in `sit`, or only the ground,
+    """What the map of a lesson brings out: the air of `seat` in `sit`, or only the ground,
     a stand, up to two ways in, and an arrow of air with its words. `lit`: places that the
     air reaches, `noted`: others, each with words below its name, by id.
     """
 
     caption: str
     sit: Sit | None = None
-    own: StandSit | None = None
+    seat: StandSit | None = None
     stand: str | None = None
     air_from_deg: float | None = None
-    said: tuple[str, str] = ("", "")
+    beside_arrow: tuple[str, str] = ("", "")
     ways_m: tuple[Floats, ...] = ()  # each (point, 2), local metres
     lit: dict[str, str] = field(default_factory=dict)
     noted: dict[str, str] = field(default_factory=dict)
@@ -115,7 +115,7 @@ class Room:
         hours = parse_wind("calm") if wind == "calm" else turned_wind(wind, strength)
         return prepare_sit(self.scene, hours, self.date, when)
 
-    def own(self, stand: Stand, wind: str, when: str = "morning") -> tuple[Sit, StandSit]:
+    def judged(self, stand: Stand, wind: str, when: str = "morning") -> tuple[Sit, StandSit]:
         """One stand judged in a turned wind."""
         sit = self.sit(wind, when)
         return sit, stand_sit(sit, stand)
@@ -214,7 +214,7 @@ def date_text(date: datetime.date) -> str:
     return f"{months[date.month - 1]} {date.day}"
 
 
-def names_of(names) -> str:
+def in_a_row(names) -> str:
     """Names in a row: A; A and B; A, B and C."""
     names = list(names)
     if len(names) < 2:

@@ -30,15 +30,15 @@ SEAT_WORDS = {
 class GuestSit:
     """One stand for a guest. `host`: where the other hunter sits, None for nowhere."""
 
-    own: StandSit
+    seat: StandSit
     host: StandSit | None
     fits: bool
     why: tuple[str, ...]
 
 
-def fits_guests(own: StandSit) -> bool:
+def fits_guests(seat: StandSit) -> bool:
     """Whether a seat is one for guests: its kind, and the owner's mark."""
-    return own.stand.seat in GUEST_SEATS and own.stand.guest_ok
+    return seat.stand.seat in GUEST_SEATS and seat.stand.guest_ok
 
 
 def guest_sits(answer: SitAnswer) -> list[GuestSit]:
@@ -46,50 +46,50 @@ def guest_sits(answer: SitAnswer) -> list[GuestSit]:
 
     Args: the answer of an evening. A morning or all-day answer fits nothing.
     """
-    all_of = [_guest_sit(answer, own) for own in answer.stands]
+    all_of = [_guest_sit(answer, seat) for seat in answer.stands]
     return sorted(all_of, key=lambda g: not g.fits)  # keeps the order within both
 
 
-def _guest_sit(answer: SitAnswer, own: StandSit) -> GuestSit:
-    sit, stand = answer.sit, own.stand
-    evening, marked, go = sit.clock.sit == EVENING, fits_guests(own), own.group == GO
-    host = host_for(answer, own) if marked and go else None
-    why = [_seat_line(own)]
+def _guest_sit(answer: SitAnswer, seat: StandSit) -> GuestSit:
+    sit, stand = answer.sit, seat.stand
+    evening, marked, go = sit.clock.sit == EVENING, fits_guests(seat), seat.group == GO
+    host = host_for(answer, seat) if marked and go else None
+    why = [_seat_line(seat)]
     if not evening:
         why.append("A first sit is an evening: the walk in is by daylight (common practice).")
     if not marked:
-        return GuestSit(own, None, False, tuple(why))
+        return GuestSit(seat, None, False, tuple(why))
     if not go:
-        why.append(f"{GROUPS_SAID[own.group].capitalize()}: {turn_sentence(sit, own)}")
-        return GuestSit(own, None, False, tuple(why))
-    why.append(turn_sentence(sit, own))
-    if own.leave_truck_s is not None:
-        at = at_time(sit, own.leave_truck_s)
+        why.append(f"{GROUPS_SAID[seat.group].capitalize()}: {turn_sentence(sit, seat)}")
+        return GuestSit(seat, None, False, tuple(why))
+    why.append(turn_sentence(sit, seat))
+    if seat.leave_truck_s is not None:
+        at = at_time(sit, seat.leave_truck_s)
         why.append(f"You leave the truck at {at}, in daylight.")
     why.append(_host_line(sit.scene, stand, host))
-    return GuestSit(own, host, evening and host is not None, tuple(why))
+    return GuestSit(seat, host, evening and host is not None, tuple(why))
 
 
-def _seat_line(own: StandSit) -> str:
-    stand = own.stand
-    seat = SEAT_WORDS[stand.seat]
+def _seat_line(seat: StandSit) -> str:
+    stand = seat.stand
+    kind = SEAT_WORDS[stand.seat]
     high = f", {stand.height_ft:.0f} feet up" if stand.height_ft > 0 else ", on the ground"
-    if fits_guests(own):
-        return f"{stand.name} is {seat}{high}, marked for guests."
+    if fits_guests(seat):
+        return f"{stand.name} is {kind}{high}, marked for guests."
     if stand.seat in GUEST_SEATS:
-        return f"{stand.name} is {seat}, but not marked for guests."
-    return f"{stand.name} is {seat}{high}: not for a first sit (common practice)."
+        return f"{stand.name} is {kind}, but not marked for guests."
+    return f"{stand.name} is {kind}{high}: not for a first sit (common practice)."
 
 
-def host_for(answer: SitAnswer, own: StandSit) -> StandSit | None:
+def host_for(answer: SitAnswer, seat: StandSit) -> StandSit | None:
     """The best other stand that is go, near enough to help and far enough to be safe.
 
     Args: the answer; the guest's stand. Source: common practice, no source.
     """
     for other in answer.stands:
-        apart = distance_yd(answer.sit.scene, own.stand, other.stand)
+        apart = distance_yd(answer.sit.scene, seat.stand, other.stand)
         near = CLOSE_YD <= apart <= WITHIN_YD
-        if other.group == GO and other.stand.id != own.stand.id and near:
+        if other.group == GO and other.stand.id != seat.stand.id and near:
             return other
     return None
 

@@ -23,6 +23,10 @@ from core.units import MPS_PER_MPH
 NAMED = "Wind is named for where it comes from"
 GOES = "Where your air goes, and why it widens and thins"
 SLOPES = "Slopes, still air and bottoms"
+SIDES_SAID = {
+    "upwind": "That is upwind. Its air comes to you.",
+    "crosswind": "That is to the side: crosswind.",
+}
 
 
 def wind_named(room: Room) -> Lesson:
@@ -43,7 +47,7 @@ def wind_named(room: Room) -> Lesson:
         f"the {to}.",
         f"You sit at {stand}. {area} lies {yards(pair.place.distance_m)} off to the "
         f"{direction_words(pair.place.bearing_deg)}. That is downwind. Your air goes there.",
-        *(line for _, line in sides),
+        *(line for _, _, line in sides),
         "To check, let a bit of fluff go and watch it drift.",
     ]
     caption = f"{stand} on {a_wind(point_deg(pair.wind))}. The arrow comes from the {wind}."
@@ -51,30 +55,26 @@ def wind_named(room: Room) -> Lesson:
         caption,
         stand=pair.stand.id,
         air_from_deg=point_deg(pair.wind),
-        said=(f"wind {pair.wind}", ""),
+        beside_arrow=(f"wind {pair.wind}", ""),
         lit={pair.area.id: "downwind"},
-        noted={name: "upwind" if "upwind" in line else "crosswind" for name, line in sides},
+        noted={id_: side for id_, side, _ in sides},
     )
     return Lesson("named", NAMED, tuple(says), *apart, picture, _turn_task(pair))
 
 
-def _sides(room: Room, pair: Pair) -> list[tuple[str, str]]:
-    """What lies upwind and what to the side, where something does: id and sentence."""
-    said: list[tuple[str, str]] = []
+def _sides(room: Room, pair: Pair) -> list[tuple[str, str, str]]:
+    """What lies upwind and what to the side, where something does: id, side, sentence."""
+    told: dict[str, tuple[str, str, str]] = {}
     skip, wind = {pair.area.id}, point_deg(pair.wind)
-    for turn, words in (
-        (0.0, "That is upwind. Its air comes to you."),
-        (90.0, "That is to the side: crosswind."),
-        (-90.0, "That is to the side: crosswind."),
-    ):
+    for turn, side in ((0.0, "upwind"), (90.0, "crosswind"), (-90.0, "crosswind")):
         place = room.nearest_to(pair.stand, (wind + turn) % 360.0, skip)
-        if place is None or any(words in line for _, line in said):
+        if place is None or side in told:
             continue
         skip.add(place.id)
-        name = room.ground.name_of(place.id)
-        side = direction_words(place.bearing_deg)
-        said.append((place.id, f"{name} lies to the {side}. {words}"))
-    return said
+        toward = direction_words(place.bearing_deg)
+        line = f"{room.ground.name_of(place.id)} lies to the {toward}. {SIDES_SAID[side]}"
+        told[side] = (place.id, side, line)
+    return list(told.values())
 
 
 def _turn_task(pair: Pair) -> Task:
@@ -120,13 +120,13 @@ def air_goes(room: Room) -> Lesson:
         f"At {later[0]} it is like {like_yards(later[1])}.{stirred}",
         *_aside(room, pair),
     ]
-    sit, own = room.own(pair.stand, pair.wind)
+    sit, seat = room.judged(pair.stand, pair.wind)
     caption = (
         f"{stand} on {a_wind(point_deg(pair.wind))}. The thin dashed lines show where your air is "
         f"like {rules.wrong_within_yd:g} and {rules.clean_beyond_yd:g} yards, at its worst hour."
     )
     lit = {pair.area.id: f"like {like_text(dawn[1])}"}
-    picture = Picture(caption, sit, own, lit=lit)
+    picture = Picture(caption, sit, seat, lit=lit)
     return Lesson("goes", GOES, tuple(says), *apart, picture, _stronger_when(area, dawn, later))
 
 
@@ -143,9 +143,9 @@ def _stronger_when(area: str, dawn, later) -> Task:
 
 def _like_at(room: Room, pair: Pair, when: str, case: int) -> tuple[str, float]:
     """Clock time of an hour, and how far the air is like at the pair's area then."""
-    sit, own = room.own(pair.stand, pair.wind, when)
+    sit, seat = room.judged(pair.stand, pair.wind, when)
     area = [a.id for a in room.scene.areas].index(pair.area.id)
-    return room.at(sit.shown_start_s(case)), float(own.hours.equivalent_yd[case, area])
+    return room.at(sit.shown_start_s(case)), float(seat.hours.equivalent_yd[case, area])
 
 
 def _aside(room: Room, pair: Pair) -> list[str]:
@@ -156,9 +156,9 @@ def _aside(room: Room, pair: Pair) -> list[str]:
     )
     if place is None:
         return []
-    _, own = room.own(pair.stand, pair.wind)
+    _, seat = room.judged(pair.stand, pair.wind)
     area = [a.id for a in room.scene.areas].index(place.id)
-    like = float(own.hours.equivalent_yd[0, area])
+    like = float(seat.hours.equivalent_yd[0, area])
     reach = f"like {like_yards(like)}" if like <= MOST_SHOWN_YD else "next to none gets there"
     name = room.ground.name_of(place.id)
     return [f"{name} is {yards(place.distance_m)} off, but to the side: {reach}."]
@@ -201,7 +201,7 @@ def slopes_and_still_air(room: Room) -> Lesson:
         caption,
         stand=stand.id,
         air_from_deg=uphill,
-        said=("still night air", f"slides {point_name(stand.downhill_deg or 0.0)}"),
+        beside_arrow=("still night air", f"slides {point_name(stand.downhill_deg or 0.0)}"),
     )
     return Lesson("slopes", SLOPES, tuple(says), *apart, picture, task)
 
@@ -226,7 +226,7 @@ def _sun_line(room: Room, stand: Stand) -> str:
 
 def _hard_seats(room: Room) -> list[str]:
     """Stands in bottoms, and stands that the owner knows to swirl."""
-    said = [
+    lines = [
         f"{s.name} sits in a bottom. Air pools there and goes round."
         for s in room.stands
         if s.lies == "bottom"
@@ -244,5 +244,5 @@ def _hard_seats(room: Room) -> list[str]:
             )
         )
         under = f" under {known.under_mph:.0f} mph" if known.under_mph else ""
-        said.append(f"The owner knows that {stand.name} swirls{wind}{under}.")
-    return said[:3]
+        lines.append(f"The owner knows that {stand.name} swirls{wind}{under}.")
+    return lines[:3]

@@ -9,7 +9,7 @@ from core.angles import point_deg
 from core.answer.one_sit import answer_sit
 from core.ground.layout import Stand
 from core.ground.plan import bearing_deg
-from core.learn.classroom import Lesson, Picture, Room, Task, date_text, lacking, names_of
+from core.learn.classroom import Lesson, Picture, Room, Task, date_text, in_a_row, lacking
 from core.learn.turn_the_wind import POINT_WORDS, a_wind, direction_words, yards
 from core.sit.dates import part_on
 from core.sit.scene import OUT, Way
@@ -74,7 +74,7 @@ def _light_line(room: Room) -> str:
 
 def _no_shot_lines(room: Room) -> list[str]:
     """Where no shot goes: each no-shoot place from the stand nearest to it."""
-    said = []
+    lines = []
     for mark in room.ground.marks:
         if mark.kind != "no-shoot" or not room.stands:
             continue
@@ -85,8 +85,8 @@ def _no_shot_lines(room: Room) -> list[str]:
         middle = np.array([shape.centroid.x, shape.centroid.y])
         far = yards(shape.distance(shapely.Point(at[stand.id])))
         toward = direction_words(float(bearing_deg(at[stand.id], middle)))
-        said.append(f"{mark.name} lies {far} {toward} of {stand.name}: never shoot that way.")
-    return said
+        lines.append(f"{mark.name} lies {far} {toward} of {stand.name}: never shoot that way.")
+    return lines
 
 
 def _orange_lines(room: Room) -> list[str]:
@@ -96,17 +96,17 @@ def _orange_lines(room: Room) -> list[str]:
 
 def _who_lines(room: Room) -> list[str]:
     """Whom to tell, and when one is back."""
-    people = names_of(p.name for p in room.ground.people)
+    people = in_a_row(p.name for p in room.ground.people)
     whom = f"Tell {people}" if people else "Tell someone"
     stand, way = next(((s, w) for s in room.stands for w in room.scene.ways(s, OUT)), (None, None))
-    said = [f"{whom} where you sit, which way you walk, and when you are back."]
+    lines = [f"{whom} where you sit, which way you walk, and when you are back."]
     if stand is not None and way is not None:
         back = room.at(room.morning.legal_end_s + way.minutes * SECONDS_PER_MINUTE)
-        said.append(
+        lines.append(
             f"From {stand.name} by {way.lane.name} you are at the truck by {back}. "
             "Say what they do if you are not."
         )
-    return said
+    return lines
 
 
 def _safe_task(room: Room, top: Stand | None) -> Task:
@@ -157,8 +157,8 @@ def getting_out(room: Room) -> Lesson:
         "After a shot: note the time, and where the deer stood and ran. Wait half an hour, longer "
         "for a hit far back. Unload, lower the weapon, climb down clipped in, and get help.",
     ]
-    sit, own = room.own(stand, wind, "evening")
-    picture = Picture(f"{stand.name} on {a_wind(point_deg(wind))}, in the evening.", sit, own)
+    sit, seat = room.judged(stand, wind, "evening")
+    picture = Picture(f"{stand.name} on {a_wind(point_deg(wind))}, in the evening.", sit, seat)
     return Lesson("leave", LEAVE, tuple(says), *apart, picture, _rest_task(room, stand, days))
 
 

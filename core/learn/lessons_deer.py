@@ -6,7 +6,7 @@ from core.angles import POINTS_16, opposite_deg, point_deg, separation_deg, sign
 from core.answer.change import ranges_deg
 from core.ground.layout import Stand
 from core.ground.plan import bearing_deg
-from core.learn.classroom import Lesson, Picture, Room, Task, date_text, lacking, names_of
+from core.learn.classroom import Lesson, Picture, Room, Task, date_text, in_a_row, lacking
 from core.learn.turn_the_wind import POINT_WORDS, a_wind, direction_words, yards
 from core.sit.before import BEDDING_END, FOOD_END
 from core.sit.held import (
@@ -47,13 +47,13 @@ def deer_by_the_clock(room: Room) -> Lesson:
     ]
     if by_night:
         says.append(
-            f"At night deer feed: {names_of(a.name for a in by_night)}. We count on them there "
+            f"At night deer feed: {in_a_row(a.name for a in by_night)}. We count on them there "
             f"from {room.at(day.sunset_s - NIGHT_FROM_BEFORE_SUNSET * minute)} until "
             f"{room.at(day.sunrise_s + NIGHT_TO_AFTER_SUNRISE * minute)}."
         )
     if by_day:
         says.append(
-            f"By day they lie in bed: {names_of(a.name for a in by_day)}. We count on them there "
+            f"By day they lie in bed: {in_a_row(a.name for a in by_day)}. We count on them there "
             f"from {room.at(day.sunrise_s - DAY_FROM_BEFORE_SUNRISE * minute)} until "
             f"{room.at(day.sunset_s + DAY_TO_AFTER_SUNSET * minute)}."
         )
@@ -79,7 +79,7 @@ def _travel_lines(room: Room) -> list[str]:
 
 
 def _clock_task(room: Room, by_day, by_night) -> Task | None:
-    beds, food = names_of(a.name for a in by_day[:2]), names_of(a.name for a in by_night[:2])
+    beds, food = in_a_row(a.name for a in by_day[:2]), in_a_row(a.name for a in by_night[:2])
     if not beds or not food:
         return None
     early = room.at(room.morning.day.sunrise_s - BEFORE_LIGHT_MIN * SECONDS_PER_MINUTE)
@@ -122,7 +122,7 @@ def trail_clean(room: Room) -> Lesson:
             f"On {a_wind(point_deg(wind))} your air lies on {trail} before the shot. That makes "
             "it just-off at best."
         )
-    sit, own = room.own(found, wind)
+    sit, seat = room.judged(found, wind)
     caption = f"{found.name} on {a_wind(point_deg(wind))}, in the morning."
     right, other = direction_words(near_deg), direction_words(other_deg)
     choices = list(dict.fromkeys([other, right, direction_words(float(opposite_deg(near_deg)))]))
@@ -132,7 +132,7 @@ def trail_clean(room: Room) -> Lesson:
         choices.index(right),
         f"Deer come along {trail} from the {right}.",
     )
-    return Lesson("seat", SEAT, tuple(says), *apart, Picture(caption, sit, own), task)
+    return Lesson("seat", SEAT, tuple(says), *apart, Picture(caption, sit, seat), task)
 
 
 def _watched(room: Room, stand: Stand) -> tuple[str, float, float] | None:
@@ -165,8 +165,8 @@ def _winds(room: Room, stand: Stand) -> tuple[list[str], list[str], list[str]]:
     clean, off = (go & (judged.air_verdict == v) for v in (CLEAN, JUST_OFF))
     trail = (hours.zone_verdict[:, len(room.scene.areas) :] == WRONG).any(axis=1)
     trail = off & trail.reshape(shape).any(axis=1)
-    said = [[POINTS_16[i] for i in np.flatnonzero(mask)] for mask in (clean, off, trail)]
-    return said[0], said[1], said[2]
+    points = [[POINTS_16[i] for i in np.flatnonzero(mask)] for mask in (clean, off, trail)]
+    return points[0], points[1], points[2]
 
 
 def _most_onto(points: list[str], toward_deg: float) -> str:
@@ -182,13 +182,13 @@ def _most_onto(points: list[str], toward_deg: float) -> str:
 
 
 def _winds_line(stand: Stand, clean: list[str], off: list[str]) -> str:
-    said = []
+    runs = []
     for word, points in (("clean", clean), ("just-off", off)):
         if points:
-            said.append(f"{word} on winds from {_rounds(points)}")
-    if not said:
+            runs.append(f"{word} on winds from {_rounds(points)}")
+    if not runs:
         return f"On a steady wind no point is good for {stand.name} in the morning."
-    return f"In a steady wind {stand.name} is {', and '.join(said)}."
+    return f"In a steady wind {stand.name} is {', and '.join(runs)}."
 
 
 def _rounds(points: list[str]) -> str:

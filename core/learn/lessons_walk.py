@@ -5,7 +5,7 @@ import numpy as np
 from core.angles import POINTS_16, point_deg
 from core.answer.one_sit import judge_ways_in
 from core.ground.layout import Stand
-from core.learn.classroom import Lesson, Picture, Room, Task, lacking, names_of
+from core.learn.classroom import Lesson, Picture, Room, Task, in_a_row, lacking
 from core.learn.turn_the_wind import POINT_WORDS, a_wind, capital, like_yards, yards
 from core.say.words import VERDICTS_SAID, like_text
 from core.sit.scene import IN, Way
@@ -64,7 +64,7 @@ def _walk_picture(room: Room, stand: Stand, wind: str, airs: list[WayAir]) -> Pi
         caption,
         stand=stand.id,
         air_from_deg=point_deg(wind),
-        said=(f"wind {wind}", ""),
+        beside_arrow=(f"wind {wind}", ""),
         ways_m=tuple(a.way.path_m for a in shown),
         lit=lit,
     )
@@ -97,7 +97,7 @@ def _telling_walk(room: Room, stand: Stand) -> tuple[str, list[WayAir]]:
 def _lane_line(room: Room, way: Way) -> str:
     lane = way.lane
     on = f", on {FOOTING_WORDS[lane.footing]}" if lane.footing else ""
-    crosses = names_of(room.ground.name_of(x) for x in way.crosses) or "no trail"
+    crosses = in_a_row(room.ground.name_of(x) for x in way.crosses) or "no trail"
     near = way.closest_bed_m
     bed = "" if np.isnan(near) else f" The nearest bed is {yards(near)} off."
     return (

@@ -54,54 +54,63 @@ class Judgement:
     missed: tuple[str, ...]
 
 
-def best_of(found: Situation) -> StandSit | None:
+def best_of(situation: Situation) -> StandSit | None:
     """The stand to say: first of the home page's order that is go and apart enough.
 
     Returns: None where staying out is right.
     """
     return next(
-        (s for s in found.answer.stands if s.group == GO and not unsafe_beside(found, s)), None
+        (s for s in situation.answer.stands if s.group == GO and not unsafe_beside(situation, s)),
+        None,
     )
 
 
-def judge_pick(found: Situation, pick: Pick) -> Judgement:
+def judge_pick(situation: Situation, pick: Pick) -> Judgement:
     """The pick beside the best.
 
     Args: the situation; the pick. Raises: BadRequest for a stand or lane unknown here.
     """
-    best = best_of(found)
+    best = best_of(situation)
     if pick.stand is None:
-        return _stayed(found, best)
-    own = next((s for s in found.answer.stands if s.stand.id == pick.stand), None)
-    if own is None:
+        return _stayed(situation, best)
+    seat = next((s for s in situation.answer.stands if s.stand.id == pick.stand), None)
+    if seat is None:
         raise BadRequest(f"no stand has the id '{pick.stand}'", "the pick", "Pick one of the list.")
-    way = way_of(found.ready, own, pick.lane)
-    missed = tuple(_missed(found, own, way, best))
-    right = own.group == GO and not unsafe_beside(found, own) and not _way_wrong(way)
-    lines = [turn_sentence(found.ready, own)]
-    lines += _way_lines(found, own, way) + near_lines(found, own) + beside_lines(found, own)
-    if best is not None and best.stand.id != own.stand.id:
-        lines.append(f"Best: {turn_sentence(found.ready, best)}")
-    if own.group != GO:
-        lines.append(right_wind_sentence(found.ready, own))
+    way = way_of(situation.ready, seat, pick.lane)
+    missed = tuple(_missed(situation, seat, way, best))
+    right = seat.group == GO and not unsafe_beside(situation, seat) and not _way_wrong(way)
+    lines = [turn_sentence(situation.ready, seat)]
+    lines += (
+        _way_lines(situation, seat, way)
+        + near_lines(situation, seat)
+        + beside_lines(situation, seat)
+    )
+    if best is not None and best.stand.id != seat.stand.id:
+        lines.append(f"Best: {turn_sentence(situation.ready, best)}")
+    if seat.group != GO:
+        lines.append(right_wind_sentence(situation.ready, seat))
     return Judgement(
-        right, _headline(own, best, right), tuple(lines), hours_beside(found, own, best), missed
+        right,
+        _headline(seat, best, right),
+        tuple(lines),
+        hours_beside(situation, seat, best),
+        missed,
     )
 
 
-def way_of(sit: Sit, own: StandSit, lane: str | None) -> WayAir | None:
+def way_of(sit: Sit, seat: StandSit, lane: str | None) -> WayAir | None:
     """The walk in by a lane; the chosen one where none is named.
 
     Args: the sit; the stand in it; the lane's id. Raises: BadRequest for a lane that
     does not serve the stand.
     """
     if lane is None:
-        return own.way_in
-    for way in judge_ways_in(sit, own.stand, own.seated_s):
+        return seat.way_in
+    for way in judge_ways_in(sit, seat.stand, seat.seated_s):
         if way.way.lane.id == lane:
             return way
     raise BadRequest(
-        f"'{lane}' does not lead to {own.stand.name}", "the pick", "Pick its own lane."
+        f"'{lane}' does not lead to {seat.stand.name}", "the pick", "Pick its own lane."
     )
 
 
@@ -109,105 +118,105 @@ def _way_wrong(way: WayAir | None) -> bool:
     return way is not None and int(way.verdict[0]) == WRONG
 
 
-def _stayed(found: Situation, best: StandSit | None) -> Judgement:
-    hours = hours_beside(found, None, best)
+def _stayed(situation: Situation, best: StandSit | None) -> Judgement:
+    hours = hours_beside(situation, None, best)
     if best is None:
-        first = found.answer.stands[0]
-        why = f"Least bad: {turn_sentence(found.ready, first)}"
+        first = situation.answer.stands[0]
+        why = f"Least bad: {turn_sentence(situation.ready, first)}"
         return Judgement(True, "Right: stay out. No stand is go.", (why,), hours, ())
-    line = turn_sentence(found.ready, best)
+    line = turn_sentence(situation.ready, best)
     return Judgement(False, f"{best.stand.name} was go.", (line,), hours, (tally.STAYED,))
 
 
-def _missed(found: Situation, own: StandSit, way: WayAir | None, best: StandSit | None):
+def _missed(situation: Situation, seat: StandSit, way: WayAir | None, best: StandSit | None):
     """Why a pick is less than the best, in the words of the tally."""
-    causes = set(own.causes)
-    if causes & NOT_SAFE or unsafe_beside(found, own):
+    causes = set(seat.causes)
+    if causes & NOT_SAFE or unsafe_beside(situation, seat):
         yield tally.SAFETY
-    if causes & {a.WAY_IN, a.NO_WAY} or _worse_way(own, way):
+    if causes & {a.WAY_IN, a.NO_WAY} or _worse_way(seat, way):
         yield tally.WAY_IN
     if causes & {a.PRIME_HOUR, a.AIR_SHARE, a.NOT_NOW}:
         yield tally.SIT
-    if own.group == CANT and a.NO_WAY not in causes:
+    if seat.group == CANT and a.NO_WAY not in causes:
         yield tally.CALM
-    is_off = own.group == GO and own.verdict == JUST_OFF
+    is_off = seat.group == GO and seat.verdict == JUST_OFF
     better = best is not None and best.verdict == CLEAN
-    if is_off and better and trails_in_wrong_air(found.ready, own):
+    if is_off and better and trails_in_wrong_air(situation.ready, seat):
         yield tally.TRAIL
 
 
-def _worse_way(own: StandSit, way: WayAir | None) -> bool:
-    if way is None or own.way_in is None:
+def _worse_way(seat: StandSit, way: WayAir | None) -> bool:
+    if way is None or seat.way_in is None:
         return False
-    return int(way.verdict[0]) > int(own.way_in.verdict[0]) or _way_wrong(way)
+    return int(way.verdict[0]) > int(seat.way_in.verdict[0]) or _way_wrong(way)
 
 
-def _headline(own: StandSit, best: StandSit | None, right: bool) -> str:
-    name = own.stand.name
+def _headline(seat: StandSit, best: StandSit | None, right: bool) -> str:
+    name = seat.stand.name
     if best is None:
         return f"No: stay out. {name} is not go, and no other stand is."
-    if own.stand.id == best.stand.id and right:
+    if seat.stand.id == best.stand.id and right:
         return f"Right. {name} comes first."
     if right:
-        return f"{name} is go too. {best.stand.name} comes first: {_why_first(own, best)}."
-    if own.stand.id == best.stand.id:
+        return f"{name} is go too. {best.stand.name} comes first: {_why_first(seat, best)}."
+    if seat.stand.id == best.stand.id:
         return f"The right stand by the wrong way in. {name} comes first."
     return f"No. {best.stand.name} comes first."
 
 
-def _why_first(own: StandSit, best: StandSit) -> str:
+def _why_first(seat: StandSit, best: StandSit) -> str:
     """The first thing in which the best beats another stand that is go."""
-    if best.verdict < own.verdict:
-        return f"it is {VERDICTS_SAID[best.verdict]}, this one {VERDICTS_SAID[own.verdict]}"
-    if best.air_share > own.air_share + 0.05:
+    if best.verdict < seat.verdict:
+        return f"it is {VERDICTS_SAID[best.verdict]}, this one {VERDICTS_SAID[seat.verdict]}"
+    if best.air_share > seat.air_share + 0.05:
         return "more of its hours are good"
-    ways = [int(s.way_in.verdict[0]) if s.way_in else CANT_CALL for s in (best, own)]
+    ways = [int(s.way_in.verdict[0]) if s.way_in else CANT_CALL for s in (best, seat)]
     if ways[0] < ways[1]:
         return "its way in is better"
-    if WANTED_SHARE.get(best.wanted or "", 0.5) > WANTED_SHARE.get(own.wanted or "", 0.5):
+    if WANTED_SHARE.get(best.wanted or "", 0.5) > WANTED_SHARE.get(seat.wanted or "", 0.5):
         return "the owner wants it more at this time"
-    if len(best.corridors) > len(own.corridors):
+    if len(best.corridors) > len(seat.corridors):
         return "it has more trails in range"
     return "the two are close"
 
 
-def _way_lines(found: Situation, own: StandSit, way: WayAir | None) -> list[str]:
-    if way is None or own.way_in is None or way.way.lane.id == own.way_in.way.lane.id:
+def _way_lines(situation: Situation, seat: StandSit, way: WayAir | None) -> list[str]:
+    if way is None or seat.way_in is None or way.way.lane.id == seat.way_in.way.lane.id:
         return []
-    sit = found.ready
+    sit = situation.ready
     return [
         walk_text(sit, walk_of(sit, way, IN), "Your way in"),
-        walk_text(sit, walk_of(sit, own.way_in, IN), "The better way in"),
+        walk_text(sit, walk_of(sit, seat.way_in, IN), "The better way in"),
     ]
 
 
 def hours_beside(
-    found: Situation, own: StandSit | None, best: StandSit | None
+    situation: Situation, seat: StandSit | None, best: StandSit | None
 ) -> tuple[HourBeside, ...]:
     """Both verdicts of every hour of the window.
 
     Args: the situation; the pick, None for staying out; the best, None for none.
     """
-    sit = found.ready
+    sit = situation.ready
     told = []
     for i, row in enumerate(range(sit.window.start, sit.window.stop)):
-        both = [None if s is None else int(s.hours.verdict[i]) for s in (own, best)]
+        both = [None if s is None else int(s.hours.verdict[i]) for s in (seat, best)]
         start, wind = at_time(sit, sit.shown_start_s(i)), wind_words(sit.rows.weather, row)
         told.append(HourBeside(start, wind, *both))
     return tuple(told)
 
 
-def right_wind_sentence(sit: Sit, own: StandSit) -> str:
+def right_wind_sentence(sit: Sit, seat: StandSit) -> str:
     """The wind that would have made a stand right, at these speeds and hours."""
-    name = own.stand.name
-    works = works_by_degree(sit, own)
+    name = seat.stand.name
+    works = works_by_degree(sit, seat)
     runs = ranges_deg(works)
     if not runs:
-        return f"At this speed no wind makes {name} right: {_lower(first_reason(sit, own))}"
+        return f"At this speed no wind makes {name} right: {_lower(first_reason(sit, seat))}"
     if runs == [(0, 360)]:
         return f"{name} is right on any wind at this speed."
-    said = " or ".join(_run_words(x, y) for x, y in runs)
-    line = f"{name} is right on winds from {said} at this speed."
+    winds = " or ".join(_run_words(x, y) for x, y in runs)
+    line = f"{name} is right on winds from {winds} at this speed."
     today = sit.mean_wind_deg
     if math.isnan(today) or works[int(today + 0.5) % 360]:
         return line

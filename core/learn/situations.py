@@ -104,10 +104,10 @@ def draw_situation(
         if left and not none_go and _calm_at_best(scene, date, sit, weather):
             continue  # no stand can be go: not worth judging
         ready = prepare_sit(scene, weather, date, sit)
-        found = Situation(seed, date, sit, wind_date, weather, ready, {})
-        if _fits(found, none_go, chance):
+        situation = Situation(seed, date, sit, wind_date, weather, ready, {})
+        if _fits(situation, none_go, chance):
             break
-    return _with_other(found, chance) if second else found
+    return _with_other(situation, chance) if second else situation
 
 
 def _drawn(days, chance: random.Random, winds):
@@ -127,9 +127,9 @@ def _calm_at_best(scene: Scene, date: datetime.date, sit: str, weather: Hours) -
     return bool(((hours.state != DIRECTED) | (hours.speed_mps < least)).any())
 
 
-def _fits(found: Situation, none_go: bool, chance: random.Random) -> bool:
+def _fits(situation: Situation, none_go: bool, chance: random.Random) -> bool:
     """Whether stands differ (or, where wanted, none is go), judging as few as it takes."""
-    sit = found.ready
+    sit = situation.ready
     some_directed = bool(sit.rows.directed[sit.window].any())
     if not some_directed:  # calm all through teaches nothing new about stands
         return False
@@ -137,18 +137,18 @@ def _fits(found: Situation, none_go: bool, chance: random.Random) -> bool:
     chance.shuffle(stands)
     seen: set[bool] = set()
     for stand in stands:
-        own = stand_sit(sit, stand)
-        if NOT_NOW in own.causes or IS_CLOSED in own.causes:
+        seat = stand_sit(sit, stand)
+        if NOT_NOW in seat.causes or IS_CLOSED in seat.causes:
             continue
-        seen.add(own.group == GO)
+        seen.add(seat.group == GO)
         if len(seen) == 2 or (none_go and True in seen):
             break
     return seen == ({False} if none_go else {True, False})
 
 
-def _with_other(found: Situation, chance: random.Random) -> Situation:
+def _with_other(situation: Situation, chance: random.Random) -> Situation:
     """Another hunter seated at one of the stands that are go."""
-    go = [s.stand.id for s in found.answer.stands if s.group == GO]
+    go = [s.stand.id for s in situation.answer.stands if s.group == GO]
     if not go:
-        return found
-    return dataclasses.replace(found, taken={chance.choice(go): OTHER})
+        return situation
+    return dataclasses.replace(situation, taken={chance.choice(go): OTHER})

@@ -47,7 +47,7 @@ CLEAR_OF = "clear of every bed and food that counts"
 class Turned:
     """One stand under a turned wind: its sentence, and what its air reaches."""
 
-    own: StandSit
+    seat: StandSit
     sentence: str
     reached: tuple[Reached, ...]
 
@@ -101,72 +101,74 @@ def like_yards(distance_yd: float) -> str:
 def turned(answer: SitAnswer) -> list[Turned]:
     """Every stand of an answer with its sentence, in the answer's order."""
     return [
-        Turned(own, turn_sentence(answer.sit, own), tuple(_reached(answer.sit, own)))
-        for own in answer.stands
+        Turned(seat, turn_sentence(answer.sit, seat), tuple(_reached(answer.sit, seat)))
+        for seat in answer.stands
     ]
 
 
-def _reached(sit: Sit, own: StandSit) -> list[Reached]:
-    case = telling_case(own)
-    return [] if case is None else reached_places(sit, own, case)
+def _reached(sit: Sit, seat: StandSit) -> list[Reached]:
+    case = telling_case(seat)
+    return [] if case is None else reached_places(sit, seat, case)
 
 
-def turn_sentence(sit: Sit, own: StandSit) -> str:
+def turn_sentence(sit: Sit, seat: StandSit) -> str:
     """Why a stand stands where it does in this wind, in one plain sentence or two."""
     air = {PRIME_HOUR, AIR_SHARE}
-    if own.group == STAY and not set(own.causes) & (air | {WAY_IN}):
-        return _named(own, first_reason(sit, own))
-    case = telling_case(own)
+    if seat.group == STAY and not set(seat.causes) & (air | {WAY_IN}):
+        return _named(seat, first_reason(sit, seat))
+    case = telling_case(seat)
     if case is None:
-        return _named(own, first_reason(sit, own))
-    if own.group == STAY and not set(own.causes) & air and own.way_in is not None:
-        return _way_sentence(sit, own, own.way_in)
-    if own.group == CANT:
-        return _unsure_sentence(sit, own)
-    told, trails = _air_sentence(sit, own, case), trails_in_wrong_air(sit, own)
+        return _named(seat, first_reason(sit, seat))
+    if seat.group == STAY and not set(seat.causes) & air and seat.way_in is not None:
+        return _way_sentence(sit, seat, seat.way_in)
+    if seat.group == CANT:
+        return _unsure_sentence(sit, seat)
+    told, trails = _air_sentence(sit, seat, case), trails_in_wrong_air(sit, seat)
     if not trails:
         return told
-    at = told_place(own, case)
-    is_clear = at is not None and own.hours.zone_verdict[case, at] == CLEAN
+    at = told_place(seat, case)
+    is_clear = at is not None and seat.hours.zone_verdict[case, at] == CLEAN
     names = " and ".join(sit.scene.ground.name_of(x) for x in trails)
     return f"{told} {'But it' if is_clear else 'It also'} lies on {names} before the shot."
 
 
-def _named(own: StandSit, reason: str) -> str:
-    return f"{own.stand.name}: {reason}"
+def _named(seat: StandSit, reason: str) -> str:
+    return f"{seat.stand.name}: {reason}"
 
 
-def _air_sentence(sit: Sit, own: StandSit, case: int) -> str:
-    head = _head(own, case)
-    told = told_place(own, case)
+def _air_sentence(sit: Sit, seat: StandSit, case: int) -> str:
+    head = _head(seat, case)
+    told = told_place(seat, case)
     if told is None:
         return f"{head}. No bed or food that counts lies in it."
-    name = zone_order(sit, own)[told]
-    place = sit.scene.places(own.stand)[name]
-    said, like = sit.scene.ground.name_of(name), float(own.hours.equivalent_yd[case, told])
+    name = zone_order(sit, seat)[told]
+    place = sit.scene.places(seat.stand)[name]
+    label, like = sit.scene.ground.name_of(name), float(seat.hours.equivalent_yd[case, told])
     away = "" if place.inside else f" {yards(place.distance_m)} away"
-    if own.hours.zone_verdict[case, told] == CLEAN:
+    if seat.hours.zone_verdict[case, told] == CLEAN:
         if like > MOST_SHOWN_YD:
             return f"{head}, {CLEAR_OF}."
-        most = f"{said}{away}: like {like_yards(like)} straight downwind"
+        most = f"{label}{away}: like {like_yards(like)} straight downwind"
         return f"{head}, {CLEAR_OF}; most of it goes to {most}."
-    wind = float(own.hours.air.wind_from_deg[case])
-    reach = f"{head}, {_over(wind, place)} {said}{away}: like {like_yards(like)} straight downwind."
-    return reach + _outside_clause(sit, own, case)
+    wind = float(seat.hours.air.wind_from_deg[case])
+    reach = (
+        f"{head}, {_over(wind, place)} {label}{away}: like {like_yards(like)} straight downwind."
+    )
+    return reach + _outside_clause(sit, seat, case)
 
 
-def _outside_clause(sit: Sit, own: StandSit, case: int) -> str:
+def _outside_clause(sit: Sit, seat: StandSit, case: int) -> str:
     """A clean sit may have an hour that is not clean, outside the hours that decide."""
-    if own.group != GO or own.verdict != CLEAN or own.hours.verdict[case] == CLEAN:
+    if seat.group != GO or seat.verdict != CLEAN or seat.hours.verdict[case] == CLEAN:
         return ""
     at = at_time(sit, sit.shown_start_s(case))
     return f" But that is at {at}, outside the first and last light that decide."
 
 
-def _head(own: StandSit, case: int) -> str:
-    wind = float(own.hours.air.wind_from_deg[case])
-    to = float(own.hours.air.air_to_deg[case])
-    name = own.stand.name
+def _head(seat: StandSit, case: int) -> str:
+    wind = float(seat.hours.air.wind_from_deg[case])
+    to = float(seat.hours.air.air_to_deg[case])
+    name = seat.stand.name
     if math.isnan(wind):
         return f"From {name} in still air no one can say where your air goes"
     slid = "" if point_name(to) == point_name(float(opposite_deg(wind))) else " with the slope"
@@ -184,13 +186,13 @@ def _over(wind_from_deg: float, place: Place) -> str:
     }.get(relation(wind_from_deg, place) or "", "over")
 
 
-def told_place(own: StandSit, case: int) -> int | None:
+def told_place(seat: StandSit, case: int) -> int | None:
     """The bed or food that says most in an hour: worst verdict, then strongest air.
 
     Args: the stand in its sit; the hour. Returns: the place's number; None without
     a place that counts.
     """
-    hours = own.hours
+    hours = seat.hours
     n_areas = hours.counts.shape[1] - len(hours.corridors)
     places = np.flatnonzero(hours.counts[case, :n_areas])
     if not len(places):
@@ -199,43 +201,43 @@ def told_place(own: StandSit, case: int) -> int | None:
     return int(places[np.lexsort((places, like, -hours.zone_verdict[case, places]))[0]])
 
 
-def _way_sentence(sit: Sit, own: StandSit, air: WayAir) -> str:
+def _way_sentence(sit: Sit, seat: StandSit, air: WayAir) -> str:
     """The seat would do, but the walk would not."""
-    name, lane = own.stand.name, air.way.lane.name or air.way.lane.id
+    name, lane = seat.stand.name, air.way.lane.name or air.way.lane.id
     like, area = float(air.equivalent_yd[0]), int(air.worst_area[0])
     over = ""
     if area >= 0 and like <= MOST_SHOWN_YD:
         over = (
             f" over {sit.scene.ground.name_of(sit.scene.areas[area].id)}: like {like_yards(like)}"
         )
-    seat = (
+    though = (
         f"{name} itself would do, but"
-        if own.judged.air_group[0] == GO
+        if seat.judged.air_group[0] == GO
         else (f"No one can call the air at {name}, and")
     )
-    return f"{seat} the way in by {lane} lays your air{over}."
+    return f"{though} the way in by {lane} lays your air{over}."
 
 
-def _unsure_sentence(sit: Sit, own: StandSit) -> str:
+def _unsure_sentence(sit: Sit, seat: StandSit) -> str:
     """Why a stand can't be called, and where still air would likely go."""
-    cases = np.flatnonzero((own.hours.verdict == CANT_CALL) & sit.clock.deciding)
-    if not len(cases) or own.judged.air_group[0] != CANT:
-        return _named(own, first_reason(sit, own))
+    cases = np.flatnonzero((seat.hours.verdict == CANT_CALL) & sit.clock.deciding)
+    if not len(cases) or seat.judged.air_group[0] != CANT:
+        return _named(seat, first_reason(sit, seat))
     case = int(cases[0])
-    cause = CAUSES_SAID[CAUSE_WORDS[int(own.hours.cause[case])]]
+    cause = CAUSES_SAID[CAUSE_WORDS[int(seat.hours.cause[case])]]
     at = at_time(sit, sit.shown_start_s(case))
-    wind = float(own.hours.air.wind_from_deg[case])
+    wind = float(seat.hours.air.wind_from_deg[case])
     on = "" if math.isnan(wind) else f" on {a_wind(wind)}"
-    return f"From {own.stand.name}{on} no one can call your air at {at}: {cause}."
+    return f"From {seat.stand.name}{on} no one can call your air at {at}: {cause}."
 
 
-def reached_by(found: list[Turned]) -> dict[str, list[str]]:
+def reached_by(turned_stands: list[Turned]) -> dict[str, list[str]]:
     """For each place that some stand's air reaches: names of those stands.
 
     Args: from `turned`. Returns: names of stands by id of the place, in order.
     """
     places: dict[str, list[str]] = {}
-    for one in found:
+    for one in turned_stands:
         for place in one.reached:
-            places.setdefault(place.id, []).append(one.own.stand.name)
+            places.setdefault(place.id, []).append(one.seat.stand.name)
     return places

@@ -42,34 +42,34 @@ def sit_lines(answer: SitAnswer, next_good: dict | None, now_s: float | None) ->
     return lines
 
 
-def headline(own: StandSit) -> str:
+def headline(seat: StandSit) -> str:
     """Group and stand in one line."""
-    if own.group == STAY:
-        return f"STAY OUT. Least bad: {own.stand.name}."
-    if own.group == CANT:
-        return f"CAN'T CALL. First: {own.stand.name}."
-    return f"GO: {own.stand.name} ({VERDICTS_SAID[own.verdict]})."
+    if seat.group == STAY:
+        return f"STAY OUT. Least bad: {seat.stand.name}."
+    if seat.group == CANT:
+        return f"CAN'T CALL. First: {seat.stand.name}."
+    return f"GO: {seat.stand.name} ({VERDICTS_SAID[seat.verdict]})."
 
 
-def other_line(sit: Sit, own: StandSit) -> str:
+def other_line(sit: Sit, seat: StandSit) -> str:
     """One of the others, with its reason."""
-    return f"{GROUPS_SAID[own.group].lower()}: {own.stand.name}: {first_reason(sit, own)}"
+    return f"{GROUPS_SAID[seat.group].lower()}: {seat.stand.name}: {first_reason(sit, seat)}"
 
 
-def _first_lines(sit: Sit, own: StandSit, next_good, now_s) -> list[str]:
-    found = reasons(sit, own)
+def _first_lines(sit: Sit, seat: StandSit, next_good, now_s) -> list[str]:
+    why = reasons(sit, seat)
     lines = [
-        f"{headline(own)} {reason_text(sit, found[0]) if own.group else ''}".strip(),
-        times_line(sit, own),
-        way_in_line(sit, own),
+        f"{headline(seat)} {reason_text(sit, why[0]) if seat.group else ''}".strip(),
+        times_line(sit, seat),
+        way_in_line(sit, seat),
         f"Wind {wind_line(sit, now_s)}",
-        air_line(sit, own),
-        wrong_line(sit, own, found),
-        _way_out_line(sit, own),
+        air_line(sit, seat),
+        wrong_line(sit, seat, why),
+        _way_out_line(sit, seat),
         cold_line(sit),
         CAUTION,
     ]
-    if own.group == STAY and next_good:
+    if seat.group == STAY and next_good:
         lines.insert(
             1,
             f"Next good sit: {next_good['date']} {next_good['sit']}, "
@@ -78,48 +78,48 @@ def _first_lines(sit: Sit, own: StandSit, next_good, now_s) -> list[str]:
     return [line for line in lines if line]
 
 
-def times_line(sit: Sit, own: StandSit) -> str:
+def times_line(sit: Sit, seat: StandSit) -> str:
     """When to leave, when seated, and legal light."""
     clock, leave = sit.clock, ""
-    if own.leave_truck_s is not None:
-        at = own.leave_truck_s - sit.scene.ground.sit.gear_up_min * SECONDS_PER_MINUTE
-        leave = f"Truck {at_time(sit, at)}, leave it {at_time(sit, own.leave_truck_s)}. "
+    if seat.leave_truck_s is not None:
+        at = seat.leave_truck_s - sit.scene.ground.sit.gear_up_min * SECONDS_PER_MINUTE
+        leave = f"Truck {at_time(sit, at)}, leave it {at_time(sit, seat.leave_truck_s)}. "
     if clock.outside or clock.season is None:
         return f"{leave}Outside every season: no legal light."
     note = "" if clock.season.checked_on else " (not confirmed: check your state's rule)"
     return (
-        f"{leave}Seated {at_time(sit, own.seated_s)}. Legal light "
+        f"{leave}Seated {at_time(sit, seat.seated_s)}. Legal light "
         f"{at_time(sit, clock.legal_start_s)} to {at_time(sit, clock.legal_end_s)}{note}."
     )
 
 
-def way_in_line(sit: Sit, own: StandSit) -> str:
+def way_in_line(sit: Sit, seat: StandSit) -> str:
     """The way in and what it passes."""
-    if own.way_in is None:
+    if seat.way_in is None:
         return "Way in: none drawn."
-    way = own.way_in.way
+    way = seat.way_in.way
     names = ", ".join(sit.scene.ground.name_of(x) for x in way.crosses) or "no trail"
     bed = "" if math.isnan(way.closest_bed_m) else f" Closest bed {place_text(way.closest_bed_m)}."
-    said = walk_text(sit, walk_of(sit, own.way_in, IN), "Way in").rstrip(".")
+    said = walk_text(sit, walk_of(sit, seat.way_in, IN), "Way in").rstrip(".")
     return f"{said}; {place_text(way.length_m)}, {way.minutes} min. Crosses {names}.{bed}"
 
 
-def air_line(sit: Sit, own: StandSit) -> str:
+def air_line(sit: Sit, seat: StandSit) -> str:
     """Where the air goes, and the places that get most of it."""
     wind = sit.mean_wind_deg
     if math.isnan(wind):
-        return still_line(sit, own)
-    places = sit.scene.places(own.stand)
+        return still_line(sit, seat)
+    places = sit.scene.places(seat.stand)
     rows = []
-    for i, name in enumerate(zone_order(sit, own)):
-        case = worst_case(own, i)
+    for i, name in enumerate(zone_order(sit, seat)):
+        case = worst_case(seat, i)
         if case is None:
             continue
-        like = float(own.hours.equivalent_yd[case, i])
+        like = float(seat.hours.equivalent_yd[case, i])
         if math.isnan(like) or like > 3520:
             continue
         place = places[name]
-        where = relation(float(own.hours.air.wind_from_deg[case]), place) or "you sit in it"
+        where = relation(float(seat.hours.air.wind_from_deg[case]), place) or "you sit in it"
         rows.append(
             (
                 like,
@@ -131,30 +131,30 @@ def air_line(sit: Sit, own: StandSit) -> str:
     return f"Your air goes {point_name(float(opposite_deg(wind)))}: {reached}."
 
 
-def still_line(sit: Sit, own: StandSit) -> str:
+def still_line(sit: Sit, seat: StandSit) -> str:
     """Where the air goes in a sit whose wind has no direction."""
-    found = reasons(sit, own)
-    if still := still_text(sit, own, found):
+    why = reasons(sit, seat)
+    if still := still_text(sit, seat, why):
         return still
-    unsure = (reason_text(sit, one) for one in found if isinstance(one, CantCall))
+    unsure = (reason_text(sit, one) for one in why if isinstance(one, CantCall))
     return next(unsure, "Your air has no one direction in this sit.")
 
 
-def wrong_line(sit: Sit, own: StandSit, found: Iterable[Reason]) -> str:
+def wrong_line(sit: Sit, seat: StandSit, why: Iterable[Reason]) -> str:
     """What will go wrong and when, and the degrees to spare.
 
     Args: the sit; the stand in it; those of its reasons that may be told here.
     """
-    works = works_by_degree(sit, own)
+    works = works_by_degree(sit, seat)
     left, right = spare_deg(works, sit.mean_wind_deg)
     spare = "" if left is None or right is None else f" {min(left, right):.0f}° to spare."
-    head = f"{_first_trouble(sit, found)} " if own.group == GO else ""
+    head = f"{_first_trouble(sit, why)} " if seat.group == GO else ""
     return f"{head}Good from: {_good_winds(ranges_deg(works))}.{spare}"
 
 
-def _first_trouble(sit: Sit, found: Iterable[Reason]) -> str:
+def _first_trouble(sit: Sit, why: Iterable[Reason]) -> str:
     """What goes wrong first in a sit that is go."""
-    for reason in found:
+    for reason in why:
         if isinstance(reason, AirReaches | CantCall | BeDown | NotBefore):
             return reason_text(sit, reason)
     return "Nothing in the wind in hand."
@@ -168,10 +168,10 @@ def _good_winds(runs: list[tuple[int, int]]) -> str:
     return ", ".join(run_text(a, b) for a, b in runs)
 
 
-def _way_out_line(sit: Sit, own: StandSit) -> str:
-    if own.way_out is None:
+def _way_out_line(sit: Sit, seat: StandSit) -> str:
+    if seat.way_out is None:
         return "Way out: none drawn."
-    return walk_text(sit, walk_of(sit, own.way_out, OUT), "Way out")
+    return walk_text(sit, walk_of(sit, seat.way_out, OUT), "Way out")
 
 
 def cold_line(sit: Sit) -> str:

@@ -64,45 +64,45 @@ def sit_report(answer: SitAnswer, next_good: dict | None = None) -> dict:
     }
 
 
-def stand_report(sit: Sit, own: StandSit) -> dict:
+def stand_report(sit: Sit, seat: StandSit) -> dict:
     """One stand of `sits --json`."""
     timezone = sit.timezone
-    works = works_by_degree(sit, own)
+    works = works_by_degree(sit, seat)
     left, right = spare_deg(works, sit.mean_wind_deg)
     return {
-        "id": own.stand.id,
-        "name": own.stand.name,
-        "rank": own.rank,
-        "group": GROUP_WORDS[own.group],
-        "verdict": VERDICT_WORDS[own.verdict],
-        "air_share": round(own.air_share, 3),
-        "wanted": own.wanted,
-        "rest_share": round(own.rest, 3),
-        "leave_by": iso(own.leave_by_s, timezone),
-        "not_before": iso(own.not_before_s, timezone),
-        "way_in": way_in_report(own, timezone),
-        "way_out": way_out_report(own.way_out),
-        "hours": hour_rows(sit, own),
-        "zones": place_rows(sit, own),
-        "corridors_in_range": sorted(own.corridors),
+        "id": seat.stand.id,
+        "name": seat.stand.name,
+        "rank": seat.rank,
+        "group": GROUP_WORDS[seat.group],
+        "verdict": VERDICT_WORDS[seat.verdict],
+        "air_share": round(seat.air_share, 3),
+        "wanted": seat.wanted,
+        "rest_share": round(seat.rest, 3),
+        "leave_by": iso(seat.leave_by_s, timezone),
+        "not_before": iso(seat.not_before_s, timezone),
+        "way_in": way_in_report(seat, timezone),
+        "way_out": way_out_report(seat.way_out),
+        "hours": hour_rows(sit, seat),
+        "zones": place_rows(sit, seat),
+        "corridors_in_range": sorted(seat.corridors),
         "works_from_deg": [list(r) for r in ranges_deg(works)],
         "to_spare_deg": {
             "left": None if left is None else round(left, 1),
             "right": None if right is None else round(right, 1),
         },
-        "reasons": reason_texts(sit, reasons(sit, own)),
+        "reasons": reason_texts(sit, reasons(sit, seat)),
     }
 
 
-def way_in_report(own: StandSit, timezone: str) -> dict:
+def way_in_report(seat: StandSit, timezone: str) -> dict:
     """The chosen way in; lane null and can't call where none is drawn."""
-    air = own.way_in
+    air = seat.way_in
     if air is None:
         return {
             "lane": None,
             "verdict": VERDICT_WORDS[CANT_CALL],
             "leave_truck": None,
-            "seated_by": iso(own.seated_s, timezone),
+            "seated_by": iso(seat.seated_s, timezone),
             "minutes": None,
             "crosses": [],
             "closest_bedding_yd": None,
@@ -113,8 +113,8 @@ def way_in_report(own: StandSit, timezone: str) -> dict:
     return {
         "lane": way.lane.id,
         "verdict": VERDICT_WORDS[int(air.verdict[0])],
-        "leave_truck": iso(own.leave_truck_s, timezone),
-        "seated_by": iso(own.seated_s, timezone),
+        "leave_truck": iso(seat.leave_truck_s, timezone),
+        "seated_by": iso(seat.seated_s, timezone),
         "minutes": way.minutes,
         "crosses": sorted(way.crosses),
         "closest_bedding_yd": None if math.isnan(closest) else int(closest + 0.5),
@@ -139,14 +139,14 @@ def way_out_report(air: WayAir | None) -> dict:
     }
 
 
-def hour_rows(sit: Sit, own: StandSit) -> list[dict]:
+def hour_rows(sit: Sit, seat: StandSit) -> list[dict]:
     """The rows of the window at one stand."""
-    timezone, weather, air = sit.timezone, sit.rows.weather, own.hours.air
-    found = []
+    timezone, weather, air = sit.timezone, sit.rows.weather, seat.hours.air
+    rows = []
     for i, row in enumerate(air.row):
         speed = float(weather.speed_mps[row]) / MPS_PER_MPH
         directed = bool(sit.rows.directed[row])
-        found.append(
+        rows.append(
             {
                 "start": iso(int(sit.rows.start_s[row]), timezone),
                 "minutes": int(sit.clock.minutes[i]),
@@ -154,18 +154,18 @@ def hour_rows(sit: Sit, own: StandSit) -> list[dict]:
                 "wind_from_deg": rounded_deg(float(weather.wind_from_deg[row])),
                 "air_to_deg": rounded_deg(float(air.air_to_deg[i])) if directed else None,
                 "wind_speed_mph": rounded(speed, 1),
-                "verdict": VERDICT_WORDS[int(own.hours.verdict[i])],
+                "verdict": VERDICT_WORDS[int(seat.hours.verdict[i])],
             }
         )
-    return found
+    return rows
 
 
-def worst_case(own: StandSit, place: int) -> int | None:
+def worst_case(seat: StandSit, place: int) -> int | None:
     """The hour (case) in which a place is worst; None where it counts in none.
 
     Worst verdict, then smallest distance, then the earlier.
     """
-    hours = own.hours
+    hours = seat.hours
     cases = np.flatnonzero(hours.counts[:, place])
     if not len(cases):
         return None
@@ -173,14 +173,14 @@ def worst_case(own: StandSit, place: int) -> int | None:
     return int(cases[np.lexsort((cases, distance, -hours.zone_verdict[cases, place]))[0]])
 
 
-def place_rows(sit: Sit, own: StandSit) -> list[dict]:
+def place_rows(sit: Sit, seat: StandSit) -> list[dict]:
     """Every bed, food, corridor and lane as it lies, each at its worst hour."""
-    index = {name: i for i, name in enumerate(zone_order(sit, own))}
+    index = {name: i for i, name in enumerate(zone_order(sit, seat))}
     mean = mean_direction_deg(sit.rows.weather.wind_from_deg[sit.window])
-    found = []
-    for name, place in sorted(sit.scene.places(own.stand).items()):
-        case = worst_case(own, index[name]) if name in index else None
-        row = None if case is None else own.hours.air.row[case]
+    rows = []
+    for name, place in sorted(sit.scene.places(seat.stand).items()):
+        case = worst_case(seat, index[name]) if name in index else None
+        row = None if case is None else seat.hours.air.row[case]
         wind = mean if row is None else float(sit.rows.weather.wind_from_deg[row])
         entry = {
             "id": name,
@@ -194,11 +194,11 @@ def place_rows(sit: Sit, own: StandSit) -> list[dict]:
         }
         if case is not None:
             at = index[name]
-            entry["equivalent_yd"] = shown_yd(float(own.hours.equivalent_yd[case, at]))
-            entry["verdict"] = VERDICT_WORDS[int(own.hours.zone_verdict[case, at])]
+            entry["equivalent_yd"] = shown_yd(float(seat.hours.equivalent_yd[case, at]))
+            entry["verdict"] = VERDICT_WORDS[int(seat.hours.zone_verdict[case, at])]
             entry["hour"] = iso(int(sit.rows.start_s[row]), sit.timezone)
-        found.append(entry)
-    return found
+        rows.append(entry)
+    return rows
 
 
 def daylight_report(day: Day, legal: tuple[int, int] | None) -> dict:
@@ -225,11 +225,11 @@ def daylight_report(day: Day, legal: tuple[int, int] | None) -> dict:
 
 def next_report(name: str, answers: list[SitAnswer]) -> dict:
     """The answer of `next --json`. Args: the property's name; answers in order."""
-    found = []
+    sits = []
     for answer in answers:
         best = answer.best
         timezone = answer.sit.timezone
-        found.append(
+        sits.append(
             {
                 "date": answer.sit.clock.date.isoformat(),
                 "sit": answer.sit.clock.sit,
@@ -240,4 +240,4 @@ def next_report(name: str, answers: list[SitAnswer]) -> dict:
                 "reasons": reason_texts(answer.sit, reasons(answer.sit, best)) if best else [],
             }
         )
-    return {"property": name, "sits": found}
+    return {"property": name, "sits": sits}

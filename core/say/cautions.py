@@ -21,26 +21,26 @@ ALWAYS = (
 )
 
 
-def cautions(sit: Sit, own: StandSit) -> list[str]:
+def cautions(sit: Sit, seat: StandSit) -> list[str]:
     """What to say with every answer, the particular first.
 
     Args: the sit; the stand in it.
     """
-    said = weather_cautions(window_weather(sit), sit.weather.kind)
-    stand, season = own.stand, sit.clock.season
+    lines = weather_cautions(window_weather(sit), sit.weather.kind)
+    stand, season = seat.stand, sit.clock.season
     if stand.height_ft > HIGH_FT:
-        said.append(
+        lines.append(
             f"This seat is {stand.height_ft:.0f} ft up: official advice is to stay at "
             f"{HIGH_FT:.0f} ft and under."
         )
     if season is not None and season.orange:
-        said.append("This season's rule asks for orange.")
+        lines.append("This season's rule asks for orange.")
     if stand.seat in ("box", "ground-blind"):
-        said.append("No fuel heater in a closed blind.")
-    by = {w.way.lane.by for w in (own.way_in, own.way_out) if w is not None}
+        lines.append("No fuel heater in a closed blind.")
+    by = {w.way.lane.by for w in (seat.way_in, seat.way_out) if w is not None}
     if "boat" in by:
-        said.append("By boat: life jacket on; cold water kills fast.")
-    return said + list(ALWAYS)
+        lines.append("By boat: life jacket on; cold water kills fast.")
+    return lines + list(ALWAYS)
 
 
 def window_weather(sit: Sit) -> Hours:
@@ -56,17 +56,17 @@ def weather_cautions(weather: Hours, kind: str) -> list[str]:
     """
     if kind == "typed" or not len(weather):
         return ["Thunder, gusts, rain and fog: not known here; look at the sky yourself."]
-    said = []
+    lines = []
     if np.isnan(weather.thunder_frac).all():
-        said.append("Thunder: not in this forecast.")
+        lines.append("Thunder: not in this forecast.")
     elif (np.nan_to_num(weather.thunder_frac) >= THUNDER_FROM).any():
-        said.append("Thunder may come in this sit: get down before it does.")
+        lines.append("Thunder may come in this sit: get down before it does.")
     if np.isnan(weather.gust_mps).all():
-        said.append("Gusts: not in this forecast.")
+        lines.append("Gusts: not in this forecast.")
     if (np.nan_to_num(weather.rain_mm) >= HEAVY_RAIN_MM).any():
-        said.append("Heavy rain in this sit: it washes a trail away, worst near dark.")
+        lines.append("Heavy rain in this sit: it washes a trail away, worst near dark.")
     if (np.nan_to_num(weather.fog) > 0).any():
-        said.append("Fog: see the whole of the target, and beyond it.")
+        lines.append("Fog: see the whole of the target, and beyond it.")
     if (np.nan_to_num(weather.temperature_c, nan=9.0) <= 0.0).any():
-        said.append("Freezing: ice on steps and platform.")
-    return said
+        lines.append("Freezing: ice on steps and platform.")
+    return lines

@@ -25,9 +25,9 @@ def daylight_lines(day: Day, legal: tuple[float, float] | None) -> list[str]:
         "Last light (civil dusk)": day.civil_dusk_s,
     }
     known = sorted((at, name) for name, at in times.items() if not math.isnan(at))
-    said = [f"{name} {clock_text(at, day.timezone)}" for at, name in known]
+    lines = [f"{name} {clock_text(at, day.timezone)}" for at, name in known]
     moon = moon_illuminated_frac(day.noon_s) * 100
-    return [*said, f"Moon {moon:.0f} % lit; it counts for nothing"]
+    return [*lines, f"Moon {moon:.0f} % lit; it counts for nothing"]
 
 
 def sunrise_line(center: LonLat, timezone: str, date: datetime.date) -> str:

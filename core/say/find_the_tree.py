@@ -44,41 +44,41 @@ def walk_legs(path_m) -> list[tuple[str, int]]:
     return legs
 
 
-def finding_lines(sit: Sit, own: StandSit) -> list[str]:
+def finding_lines(sit: Sit, seat: StandSit) -> list[str]:
     """What a guest needs to find a stand: the seat, the walk, the place on a map.
 
     Args: the sit; the stand in it.
     Missing: without a way in, the seat and its place; without a way out, none is told.
     """
-    stand = own.stand
+    stand = seat.stand
     up = f", {stand.height_ft:.0f} ft up" if stand.height_ft > 0 else ""
     lon, lat = stand.at
-    said = [
+    lines = [
         f"{stand.name}: {SEATS_SAID[stand.seat]}{up}, {COVERS_SAID[stand.cover]}.",
         f"Latitude {lat:.5f}, longitude {lon:.5f}.",
     ]
-    if own.way_in is not None:
-        legs = walk_legs(own.way_in.way.path_m)
+    if seat.way_in is not None:
+        legs = walk_legs(seat.way_in.way.path_m)
         told = ", then ".join(f"{point} {yards} yd" for point, yards in legs)
-        lane = own.way_in.way.lane
+        lane = seat.way_in.way.lane
         foot = f" Underfoot: {lane.footing}." if lane.footing else ""
-        east, north = own.way_in.way.path_m[0]
+        east, north = seat.way_in.way.path_m[0]
         truck_lon, truck_lat = sit.scene.plane.to_lonlat(east, north)
-        start = f"{truck_name(sit, own)} ({float(truck_lat):.5f}, {float(truck_lon):.5f})"
-        said.insert(1, f"From {start} by {lane.name or lane.id}: {told}.{foot}")
-    said += [f"The owner notes: {stand.notes}"] if stand.notes else []
-    return said + [line for line in [out_line(sit, own)] if line]
+        start = f"{truck_name(sit, seat)} ({float(truck_lat):.5f}, {float(truck_lon):.5f})"
+        lines.insert(1, f"From {start} by {lane.name or lane.id}: {told}.{foot}")
+    lines += [f"The owner notes: {stand.notes}"] if stand.notes else []
+    return lines + [line for line in [out_line(sit, seat)] if line]
 
 
-def out_line(sit: Sit, own: StandSit) -> str:
+def out_line(sit: Sit, seat: StandSit) -> str:
     """How long to stay, and the way out; empty without a way out or without hours.
 
     Args: the sit; the stand in it.
     """
-    end_s = sit.clock.end_s if own.leave_by_s is None else own.leave_by_s
-    if own.way_out is None or end_s is None:
+    end_s = sit.clock.end_s if seat.leave_by_s is None else seat.leave_by_s
+    if seat.way_out is None or end_s is None:
         return ""
-    way, at = own.way_out.way, at_time(sit, end_s)
+    way, at = seat.way_out.way, at_time(sit, end_s)
     minutes = f"{way.minutes} minute{'' if way.minutes == 1 else 's'}"
-    air = VERDICTS_SAID[int(own.way_out.verdict[0])]
+    air = VERDICTS_SAID[int(seat.way_out.verdict[0])]
     return f"Stay until {at}. Way out: {way.lane.name or way.lane.id}, {minutes}, {air}."

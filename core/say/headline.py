@@ -36,7 +36,7 @@ GROUPS_TOLD = ("Go", "Can't call", "Stay out")
 
 
 @dataclass(frozen=True, slots=True)
-class Said:
+class Head:
     """What heads an answer. Times are (clock, what happens then)."""
 
     group: int
@@ -52,59 +52,59 @@ class Said:
     note: str
 
 
-def say(sit: Sit, own: StandSit, now_s: float | None = None) -> Said:
+def head_of(sit: Sit, seat: StandSit, now_s: float | None = None) -> Head:
     """The head of an answer.
 
     Args: the sit; the stand in it; the clock for the forecast's age [epoch s], None
     where no age is to be told.
     Returns: plain words; nothing in them is escaped.
     """
-    found = reasons(sit, own)
-    works = works_by_degree(sit, own)
-    heading = own.stand.name
-    if own.group == STAY:
+    why = reasons(sit, seat)
+    works = works_by_degree(sit, seat)
+    heading = seat.stand.name
+    if seat.group == STAY:
         heading = "Stay out"
-    elif own.group == CANT:
+    elif seat.group == CANT:
         heading = "Can't call"
-    return Said(
-        group=own.group,
-        verdict=own.verdict,
-        title=GROUPS_SAID[own.group],
+    return Head(
+        group=seat.group,
+        verdict=seat.verdict,
+        title=GROUPS_SAID[seat.group],
         heading=heading,
-        summary=_summary(sit, own, found),
-        times=_times(sit, own),
-        way_in=way_in_text(sit, own),
+        summary=_summary(sit, seat, why),
+        times=_times(sit, seat),
+        way_in=way_in_text(sit, seat),
         wind=wind_line(sit, now_s),
-        trouble=_trouble(sit, own, found),
+        trouble=_trouble(sit, seat, why),
         spare=spare_text(sit, works),
         note=legal_note(sit),
     )
 
 
-def _summary(sit: Sit, own: StandSit, found: Sequence[Reason]) -> str:
-    if own.group == STAY:
-        return f"Least bad: {own.stand.name}. {reason_text(sit, found[0])}"
-    if own.group == CANT:
-        return f"First, if you go at all: {own.stand.name}. {reason_text(sit, found[0])}"
-    head = VERDICTS_SAID[own.verdict].capitalize()
-    if own.leave_by_s is not None:
-        first_wrong_s = int(sit.clock.row_start_s[int(own.judged.first_wrong[0])])
-        down = at_time(sit, own.leave_by_s)
+def _summary(sit: Sit, seat: StandSit, why: Sequence[Reason]) -> str:
+    if seat.group == STAY:
+        return f"Least bad: {seat.stand.name}. {reason_text(sit, why[0])}"
+    if seat.group == CANT:
+        return f"First, if you go at all: {seat.stand.name}. {reason_text(sit, why[0])}"
+    head = VERDICTS_SAID[seat.verdict].capitalize()
+    if seat.leave_by_s is not None:
+        first_wrong_s = int(sit.clock.row_start_s[int(seat.judged.first_wrong[0])])
+        down = at_time(sit, seat.leave_by_s)
         return f"{head} until {at_time(sit, first_wrong_s)}. Be down by {down}."
-    if own.not_before_s is not None:
-        return f"{head}, but not before {at_time(sit, own.not_before_s)}."
-    return f"{course_text(sit, own)} {watch_text(sit, own)}".rstrip()
+    if seat.not_before_s is not None:
+        return f"{head}, but not before {at_time(sit, seat.not_before_s)}."
+    return f"{course_text(sit, seat)} {watch_text(sit, seat)}".rstrip()
 
 
-def course_text(sit: Sit, own: StandSit) -> str:
+def course_text(sit: Sit, seat: StandSit) -> str:
     """The hours of a sit in a sentence: all alike, or the most of them and which are not.
 
     Args: the sit; the stand in it.
     """
-    hours = np.asarray(own.hours.verdict)
+    hours = np.asarray(seat.hours.verdict)
     span = SPAN_SAID.get(sit.clock.sit, "all day")
     if not len(hours) or (hours == hours[0]).all():
-        return f"{VERDICTS_SAID[own.verdict].capitalize()} {span}."
+        return f"{VERDICTS_SAID[seat.verdict].capitalize()} {span}."
     usual = int(np.bincount(hours, weights=sit.clock.minutes).argmax())
     word = VERDICTS_SAID[usual].capitalize()
     other = np.flatnonzero(hours != usual)
@@ -122,11 +122,11 @@ def _run_told(sit: Sit, hours, first: int, end: int) -> str:
     return f"{VERDICTS_SAID[int(hours[first])]}{since}{until}"
 
 
-def _times(sit: Sit, own: StandSit) -> tuple[tuple[str, str], ...]:
+def _times(sit: Sit, seat: StandSit) -> tuple[tuple[str, str], ...]:
     clock, told = sit.clock, []
-    if own.leave_truck_s is not None:
-        told.append((at_time(sit, own.leave_truck_s), f"leave {truck_name(sit, own)}"))
-    told.append((at_time(sit, own.seated_s), "seated"))
+    if seat.leave_truck_s is not None:
+        told.append((at_time(sit, seat.leave_truck_s), f"leave {truck_name(sit, seat)}"))
+    told.append((at_time(sit, seat.seated_s), "seated"))
     if clock.outside or clock.season is None:
         told.append(("none", "legal light: no season"))
     else:
@@ -138,14 +138,14 @@ def _times(sit: Sit, own: StandSit) -> tuple[tuple[str, str], ...]:
     return tuple(told)
 
 
-def truck_name(sit: Sit, own: StandSit) -> str:
+def truck_name(sit: Sit, seat: StandSit) -> str:
     """Where the way in begins: the name of a truck spot within 60 m, else the truck.
 
     Args: the sit; the stand in it.
     """
-    if own.way_in is None:
+    if seat.way_in is None:
         return "the truck"
-    start = own.way_in.way.path_m[0]
+    start = seat.way_in.way.path_m[0]
     for thing in sit.scene.ground.marks:
         if thing.kind == "truck" and thing.name:
             at = sit.scene.plane.points(thing.points)[0]
@@ -154,18 +154,18 @@ def truck_name(sit: Sit, own: StandSit) -> str:
     return "the truck"
 
 
-def way_in_text(sit: Sit, own: StandSit) -> str:
+def way_in_text(sit: Sit, seat: StandSit) -> str:
     """The way in: its name, length, time, air, and the trails it crosses.
 
     Args: the sit; the stand in it.
     """
-    if own.way_in is None:
+    if seat.way_in is None:
         return "None drawn: draw one on the map."
-    way = own.way_in.way
+    way = seat.way_in.way
     crossed = [sit.scene.ground.name_of(x) for x in sorted(way.crosses)]
-    where = " before the shot" if own.way_in.crossed_before_shot else ""
+    where = " before the shot" if seat.way_in.crossed_before_shot else ""
     trails = f"Crosses {' and '.join(crossed)}{where}." if crossed else "Crosses no trail."
-    walk = walk_of(sit, own.way_in, IN)
+    walk = walk_of(sit, seat.way_in, IN)
     air = VERDICTS_SAID[CLEAN] if walk.verdict == CLEAN else walk_air_text(sit, walk)
     minutes = f"{way.minutes} minute{'s' if way.minutes != 1 else ''}"
     return (
@@ -203,21 +203,21 @@ def _age_told(weather: Hours, now_s: float | None) -> str:
     return ", ".join([source, "; ".join(told)] if told else [source])
 
 
-def _trouble(sit: Sit, own: StandSit, found: Sequence[Reason]) -> str:
-    if own.group == STAY:
-        return _next_reason(sit, found)
-    if own.group == CANT:
-        return still_text(sit, own, found) or _next_reason(sit, found)
-    for reason in found:
+def _trouble(sit: Sit, seat: StandSit, why: Sequence[Reason]) -> str:
+    if seat.group == STAY:
+        return _next_reason(sit, why)
+    if seat.group == CANT:
+        return still_text(sit, seat, why) or _next_reason(sit, why)
+    for reason in why:
         if isinstance(reason, AirReaches | CantCall | AirOnTrail):
             return reason_text(sit, reason)
-    if own.verdict != CLEAN:
-        return reason_text(sit, found[0])
+    if seat.verdict != CLEAN:
+        return reason_text(sit, why[0])
     return "Nothing goes wrong while this wind holds."
 
 
-def _next_reason(sit: Sit, found: Sequence[Reason]) -> str:
-    return reason_text(sit, found[1]) if len(found) > 1 else ""
+def _next_reason(sit: Sit, why: Sequence[Reason]) -> str:
+    return reason_text(sit, why[1]) if len(why) > 1 else ""
 
 
 def legal_note(sit: Sit) -> str:
@@ -234,11 +234,11 @@ def legal_note(sit: Sit) -> str:
     return f"* {before:.0f} minutes before sunrise, {NOT_CONFIRMED}."
 
 
-def at_truck_text(sit: Sit, own: StandSit) -> str:
-    """When to be at the truck to gear up; empty without a way in. Args: as `say`."""
-    if own.leave_truck_s is None:
+def at_truck_text(sit: Sit, seat: StandSit) -> str:
+    """When to be at the truck to gear up; empty without a way in. Args: as `head_of`."""
+    if seat.leave_truck_s is None:
         return ""
-    at = own.leave_truck_s - sit.scene.ground.sit.gear_up_min * SECONDS_PER_MINUTE
+    at = seat.leave_truck_s - sit.scene.ground.sit.gear_up_min * SECONDS_PER_MINUTE
     return f"At the truck {at_time(sit, at)} to gear up."
 
 
@@ -254,13 +254,13 @@ def sit_line(sit: Sit, *, short: bool = False) -> str:
     return f"{head}{when} · {word}"
 
 
-def reason_line(sit: Sit, own: StandSit) -> str:
+def reason_line(sit: Sit, seat: StandSit) -> str:
     """Why a stand stands where it does in one line, its verdict said once.
 
     Args: the sit; the stand in it.
     """
-    why, word = reasons(sit, own)[0], VERDICTS_SAID[own.verdict].capitalize()
-    if isinstance(why, AirReaches) and why.verdict == own.verdict:
+    why, word = reasons(sit, seat)[0], VERDICTS_SAID[seat.verdict].capitalize()
+    if isinstance(why, AirReaches) and why.verdict == seat.verdict:
         return f"{word}. {reaches_text(sit, why)}"
     # a stand may be out for what is no matter of the wind, such as a gust or no way in
-    return f"{word}. {reason_text(sit, why)}" if own.group == GO else reason_text(sit, why)
+    return f"{word}. {reason_text(sit, why)}" if seat.group == GO else reason_text(sit, why)

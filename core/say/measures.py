@@ -47,19 +47,19 @@ def _length_m(line: Line, plane: Plane) -> float:
 def _near_stand(document: dict, stand: Stand, plane: Plane) -> list[str]:
     """Trails near a stand, the nearest first, and whether they are in its range."""
     at = shapely.Point(plane.points([stand.at])[0])
-    found = []
+    near = []
     for item in document["features"]:
         if item["properties"]["kind"] != "corridor":
             continue
         line = shapely.LineString(plane.points([p[:2] for p in item["geometry"]["coordinates"]]))
         yards = line.distance(at) / M_PER_YD
         if yards <= NEAR_TRAIL_YD:
-            found.append((yards, str(item["properties"].get("name") or item["id"])))
-    if not found:
+            near.append((yards, str(item["properties"].get("name") or item["id"])))
+    if not near:
         return [f"no trail within {NEAR_TRAIL_YD:.0f} yd"]
     told = [
         f"{name} {yards:.0f} yd{'' if round(yards) <= stand.range_yd else ', out of range'}"
-        for yards, name in sorted(found)[:MOST_TRAILS]
+        for yards, name in sorted(near)[:MOST_TRAILS]
     ]
     return ["; ".join(told)]
 
@@ -68,8 +68,8 @@ def _lane_said(document: dict, lane: Lane, length_m: float) -> str:
     sit = document["property"].get("sit") or {}
     mph = float(sit.get("walk_mph") or DEFAULT_WALK_MPH)
     minutes = walk_minutes(lane, length_m, length_m, 0.0, mph * MPS_PER_MPH)
-    own = "" if lane.minutes is None else ", your own time"
-    return f"{_yards(length_m)} long, {minutes} min in the dark{own}"
+    said_time = "" if lane.minutes is None else ", your own time"
+    return f"{_yards(length_m)} long, {minutes} min in the dark{said_time}"
 
 
 def _acres_said(ring: Line, holes: tuple[Line, ...], plane: Plane) -> str:

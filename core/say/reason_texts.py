@@ -62,14 +62,14 @@ STILL = (IS_CALM, IS_VARIABLE, IS_LIGHT)  # causes in which the slope moves the 
 WAYS_SAID = {IN: "The way in", OUT: "The way out"}
 
 
-def reason_texts(sit: Sit, found: Iterable[Reason]) -> list[str]:
+def reason_texts(sit: Sit, why: Iterable[Reason]) -> list[str]:
     """Reasons as sentences, each once. Args: the sit; its reasons."""
-    return list(dict.fromkeys(reason_text(sit, one) for one in found))
+    return list(dict.fromkeys(reason_text(sit, one) for one in why))
 
 
-def first_reason(sit: Sit, own: StandSit) -> str:
+def first_reason(sit: Sit, seat: StandSit) -> str:
     """The most telling reason as a sentence. Args: the sit; the stand in it."""
-    return reason_text(sit, reasons(sit, own)[0])
+    return reason_text(sit, reasons(sit, seat)[0])
 
 
 def reason_text(sit: Sit, reason: Reason) -> str:
@@ -104,25 +104,25 @@ def _cant_call_text(sit: Sit, reason: CantCall) -> str:
     return f"Can't call from {at_time(sit, reason.start_s)}{span}: {causes}."
 
 
-def still_text(sit: Sit, own: StandSit, found: Sequence[Reason]) -> str:
+def still_text(sit: Sit, seat: StandSit, why: Sequence[Reason]) -> str:
     """Where still air goes here; empty where it is not still air that can't be called.
 
     Args: the sit; the stand in it; its reasons.
     """
-    for reason in found:
+    for reason in why:
         if isinstance(reason, StillAir):
             return reason_text(sit, reason)
-    still = {cause for one in found if isinstance(one, CantCall) for cause in one.causes}
-    if still & set(STILL) and own.stand.downhill_deg is None:
+    still = {cause for one in why if isinstance(one, CantCall) for cause in one.causes}
+    if still & set(STILL) and seat.stand.downhill_deg is None:
         return "Still air: no slope is drawn here, so nobody can say where it goes."
     return ""
 
 
-def watch_text(sit: Sit, own: StandSit) -> str:
+def watch_text(sit: Sit, seat: StandSit) -> str:
     """What a seat without a trail or food in range is for; empty where one is in range."""
-    if not nothing_in_range(sit, own):
+    if not nothing_in_range(sit, seat):
         return ""
-    return reason_text(sit, NothingInRange(own.range_yd))
+    return reason_text(sit, NothingInRange(seat.range_yd))
 
 
 def walk_text(sit: Sit, walk: Walk, head: str = "") -> str:

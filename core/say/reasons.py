@@ -33,60 +33,60 @@ from core.sit.ways import MOST_SHOWN_YD, WayAir
 MUCH_NEARER = 0.8  # a later hour this much nearer than the first is told too
 
 
-def reasons(sit: Sit, own: StandSit) -> tuple[Reason, ...]:
+def reasons(sit: Sit, seat: StandSit) -> tuple[Reason, ...]:
     """Why this stand stands where it does: what makes its group and verdict, then the rest.
 
     Args: the sit; the stand in it. Returns: each once.
     """
-    found: list[Reason] = [*_kept_out(own), *_of_hours(sit, own)]
-    if a.AIR_SHARE in own.causes:
+    found: list[Reason] = [*_kept_out(seat), *_of_hours(sit, seat)]
+    if a.AIR_SHARE in seat.causes:
         found.append(Fact.LOW_SHARE)
-    found += [*_of_trails(sit, own), *_of_walks(sit, own), *_of_clock(sit, own)]
-    found.sort(key=lambda one: not _is_cause(own, one))  # else in the order that they have
+    found += [*_of_trails(sit, seat), *_of_walks(sit, seat), *_of_clock(sit, seat)]
+    found.sort(key=lambda one: not _is_cause(seat, one))  # else in the order that they have
     return tuple(dict.fromkeys([*(found or [Fact.NOTHING_REACHED]), *_of_the_sit(sit)]))
 
 
-def _is_cause(own: StandSit, reason: Reason) -> bool:
+def _is_cause(seat: StandSit, reason: Reason) -> bool:
     """Whether it is for this reason that a stand has the group and the verdict it has."""
-    if own.group == STAY:
-        return _keeps_out(own, reason)
-    if own.group == CANT:
-        unsure = isinstance(reason, CantCall | StillAir) and own.judged.air_group[0] == CANT
+    if seat.group == STAY:
+        return _keeps_out(seat, reason)
+    if seat.group == CANT:
+        unsure = isinstance(reason, CantCall | StillAir) and seat.judged.air_group[0] == CANT
         return unsure or reason == KeptOut(a.NO_WAY)
-    if own.verdict != JUST_OFF or not isinstance(reason, AirReaches):
+    if seat.verdict != JUST_OFF or not isinstance(reason, AirReaches):
         return False
     # a sit that ends early, or has neither first nor last light, is just-off for a wrong hour
-    ends_early = bool(own.judged.left_out[0]) or not own.judged.has_prime[0]
+    ends_early = bool(seat.judged.left_out[0]) or not seat.judged.has_prime[0]
     return reason.verdict == JUST_OFF or ends_early
 
 
-def _keeps_out(own: StandSit, reason: Reason) -> bool:
+def _keeps_out(seat: StandSit, reason: Reason) -> bool:
     """Whether a reason is one of the causes of a stand to stay out of."""
     if isinstance(reason, KeptOut):
         return reason.cause != a.NO_WAY
     if isinstance(reason, AirReaches):
-        return reason.verdict == WRONG and a.PRIME_HOUR in own.causes
+        return reason.verdict == WRONG and a.PRIME_HOUR in seat.causes
     if isinstance(reason, Walk):
-        return reason.way == IN and a.WAY_IN in own.causes
+        return reason.way == IN and a.WAY_IN in seat.causes
     return reason == Fact.LOW_SHARE
 
 
-def _kept_out(own: StandSit) -> Iterator[Reason]:
-    for cause in own.causes:
+def _kept_out(seat: StandSit) -> Iterator[Reason]:
+    for cause in seat.causes:
         if cause == a.IS_TAKEN:
-            yield KeptOut(cause, hunter=own.taken_by)
+            yield KeptOut(cause, hunter=seat.taken_by)
         elif cause == a.GUST:
-            yield KeptOut(cause, limit_mph=own.stand.max_gust_mph or 0.0)
+            yield KeptOut(cause, limit_mph=seat.stand.max_gust_mph or 0.0)
         elif cause in KEEP_OUT:
             yield KeptOut(cause)
 
 
-def _of_hours(sit: Sit, own: StandSit) -> Iterator[Reason]:
+def _of_hours(sit: Sit, seat: StandSit) -> Iterator[Reason]:
     """The first hour of each kind that is not clean, with what makes it so.
 
     An hour too short to decide anything is told only where no other is like it.
     """
-    hours, minutes = own.hours, sit.clock.minutes
+    hours, minutes = seat.hours, sit.clock.minutes
     for verdict in (WRONG, CANT_CALL, JUST_OFF):
         cases = np.flatnonzero((hours.verdict == verdict) & (minutes > 0))
         counted = cases[minutes[cases] >= SHORT_MIN]
@@ -96,28 +96,28 @@ def _of_hours(sit: Sit, own: StandSit) -> Iterator[Reason]:
         if verdict == CANT_CALL:
             causes = tuple(dict.fromkeys(hours.cause[told].tolist()))
             yield CantCall(sit.shown_start_s(told[0]), len(cases), len(hours.verdict), causes)
-            yield from _of_still_air(sit, own, int(told[0]))
+            yield from _of_still_air(sit, seat, int(told[0]))
         else:
-            found = [_worst_place(sit, own, int(case), verdict) for case in told]
+            found = [_worst_place(sit, seat, int(case), verdict) for case in told]
             yield AirReaches(verdict, found[0], _much_worse(found), not len(counted))
 
 
-def _worst_place(sit: Sit, own: StandSit, case: int, verdict: int) -> AirAt:
+def _worst_place(sit: Sit, seat: StandSit, case: int, verdict: int) -> AirAt:
     """Of the places that make an hour what it is, the one that most air reaches."""
-    hours, n_areas = own.hours, len(sit.scene.areas)
+    hours, n_areas = seat.hours, len(sit.scene.areas)
     makes_it = hours.counts[case] & (hours.zone_verdict[case] == verdict)
     # a trail in wrong air makes an hour just-off, and in milder air nothing of it
     makes_it[n_areas:] = (verdict == JUST_OFF) & (hours.zone_verdict[case, n_areas:] == WRONG)
     places = np.flatnonzero(makes_it)
     place = int(places[np.argmin(hours.equivalent_yd[case, places])])
     like_yd = float(hours.equivalent_yd[case, place])
-    return AirAt(sit.shown_start_s(case), _place_id(sit, own, place), like_yd)
+    return AirAt(sit.shown_start_s(case), _place_id(sit, seat, place), like_yd)
 
 
-def _place_id(sit: Sit, own: StandSit, place: int) -> str:
+def _place_id(sit: Sit, seat: StandSit, place: int) -> str:
     """Id of one of the places of a stand's hours: areas, then trails in range."""
     areas = sit.scene.areas
-    return areas[place].id if place < len(areas) else own.hours.corridors[place - len(areas)]
+    return areas[place].id if place < len(areas) else seat.hours.corridors[place - len(areas)]
 
 
 def _much_worse(found: list[AirAt]) -> AirAt | None:
@@ -127,50 +127,50 @@ def _much_worse(found: list[AirAt]) -> AirAt | None:
     return worst if worst is not None and worst.like_yd <= MUCH_NEARER * first.like_yd else None
 
 
-def _of_still_air(sit: Sit, own: StandSit, case: int) -> Iterator[Reason]:
+def _of_still_air(sit: Sit, seat: StandSit, case: int) -> Iterator[Reason]:
     """Where still air would go, where a slope is known."""
-    still = int(own.hours.still[case])
+    still = int(seat.hours.still[case])
     if still >= 0:
-        to, _ = still_air(sit.rows, own.stand, own.slope)
-        yield StillAir(float(to[own.hours.air.row[case]]), still)
+        to, _ = still_air(sit.rows, seat.stand, seat.slope)
+        yield StillAir(float(to[seat.hours.air.row[case]]), still)
 
 
-def _of_trails(sit: Sit, own: StandSit) -> Iterator[Reason]:
+def _of_trails(sit: Sit, seat: StandSit) -> Iterator[Reason]:
     """Trails whose part before the shot lies in wrong air."""
-    if nothing_in_range(sit, own):
-        yield NothingInRange(own.range_yd)
-    for name in trails_in_wrong_air(sit, own):
+    if nothing_in_range(sit, seat):
+        yield NothingInRange(seat.range_yd)
+    for name in trails_in_wrong_air(sit, seat):
         yield AirOnTrail(name)
 
 
-def trails_in_wrong_air(sit: Sit, own: StandSit) -> list[str]:
+def trails_in_wrong_air(sit: Sit, seat: StandSit) -> list[str]:
     """Trails whose part before the shot lies in wrong air in the hours that are sat through.
 
     Args: the sit; the stand in it. Returns: their ids. Where no hour can be sat through,
     all are looked at.
     """
-    on_trails = own.hours.zone_verdict[:, len(sit.scene.areas) :] == WRONG
-    sat = np.asarray(own.judged.stretch[0], bool)
+    on_trails = seat.hours.zone_verdict[:, len(sit.scene.areas) :] == WRONG
+    sat = np.asarray(seat.judged.stretch[0], bool)
     hit = (on_trails[sat] if sat.any() else on_trails).any(axis=0)
-    return [name for name, is_hit in zip(own.hours.corridors, hit, strict=True) if is_hit]
+    return [name for name, is_hit in zip(seat.hours.corridors, hit, strict=True) if is_hit]
 
 
-def nothing_in_range(sit: Sit, own: StandSit) -> bool:
+def nothing_in_range(sit: Sit, seat: StandSit) -> bool:
     """Whether no day trail and no food lies within range of a seat."""
-    return not own.corridors and not sit.scene.food_in_range(own.stand, own.range_yd)
+    return not seat.corridors and not sit.scene.food_in_range(seat.stand, seat.range_yd)
 
 
-def _of_walks(sit: Sit, own: StandSit) -> Iterator[Reason]:
-    if own.way_in is not None:
-        if own.way_in.verdict[0] != CLEAN:
-            yield walk_of(sit, own.way_in, IN)
-        if own.way_in.way.crosses:
-            crossed = tuple(sorted(own.way_in.way.crosses))
-            yield WayCrosses(crossed, bool(own.way_in.crossed_before_shot))
-    if own.way_out is None:
+def _of_walks(sit: Sit, seat: StandSit) -> Iterator[Reason]:
+    if seat.way_in is not None:
+        if seat.way_in.verdict[0] != CLEAN:
+            yield walk_of(sit, seat.way_in, IN)
+        if seat.way_in.way.crosses:
+            crossed = tuple(sorted(seat.way_in.way.crosses))
+            yield WayCrosses(crossed, bool(seat.way_in.crossed_before_shot))
+    if seat.way_out is None:
         yield Fact.NO_WAY_OUT
-    elif own.way_out.verdict[0] == WRONG:
-        yield walk_of(sit, own.way_out, OUT)
+    elif seat.way_out.verdict[0] == WRONG:
+        yield walk_of(sit, seat.way_out, OUT)
 
 
 def walk_of(sit: Sit, air: WayAir, way: str) -> Walk:
@@ -181,23 +181,23 @@ def walk_of(sit: Sit, air: WayAir, way: str) -> Walk:
     return Walk(way, air.way.lane.name or air.way.lane.id, int(air.verdict[0]), place, like_yd)
 
 
-def _of_clock(sit: Sit, own: StandSit) -> Iterator[Reason]:
-    if own.leave_by_s is not None:
-        yield BeDown(own.leave_by_s)
-    if own.not_before_s is not None:
-        yield NotBefore(own.not_before_s)
-    if bool(own.judged.left_out[0]) and own.leave_by_s is not None:
+def _of_clock(sit: Sit, seat: StandSit) -> Iterator[Reason]:
+    if seat.leave_by_s is not None:
+        yield BeDown(seat.leave_by_s)
+    if seat.not_before_s is not None:
+        yield NotBefore(seat.not_before_s)
+    if bool(seat.judged.left_out[0]) and seat.leave_by_s is not None:
         yield Fact.ENDS_EARLY
-    if own.way_in is not None and own.group != STAY and _settles_late(sit, own):
+    if seat.way_in is not None and seat.group != STAY and _settles_late(sit, seat):
         yield Fact.SETTLES_LATE
 
 
-def _settles_late(sit: Sit, own: StandSit) -> bool:
+def _settles_late(sit: Sit, seat: StandSit) -> bool:
     """Settling is not judged, but said where the hour it falls in is wrong."""
-    if own.not_before_s is None or sit.clock.sit != EVENING:
+    if seat.not_before_s is None or sit.clock.sit != EVENING:
         return False
-    row = int(own.judged.last_wrong[0])
-    return not (own.stand.set_up_min and sit.clock.row_end_s[row] <= own.not_before_s)
+    row = int(seat.judged.last_wrong[0])
+    return not (seat.stand.set_up_min and sit.clock.row_end_s[row] <= seat.not_before_s)
 
 
 def _of_the_sit(sit: Sit) -> Iterator[Reason]:

@@ -132,11 +132,11 @@ def stand_words(answer: SeasonAnswer, ids: Sequence[str], rulers: Sequence[Ruler
     for at, stand in enumerate(answer.stands):
         if stand.id not in ids:
             continue
-        said = {r.sit: winds_words(r.verdict[at]) for r in rulers}
-        if len(set(said.values())) == 1:
-            words = next(iter(said.values()))
+        winds = {r.sit: winds_words(r.verdict[at]) for r in rulers}
+        if len(set(winds.values())) == 1:
+            words = next(iter(winds.values()))
         else:
-            words = ", ".join(f"{sit}s {words}" for sit, words in said.items())
+            words = ", ".join(f"{sit}s {words}" for sit, words in winds.items())
         lines.append(f"{stand.name}: {words}")
     return lines
 
@@ -146,24 +146,26 @@ def hole_told(left: LeftOver) -> str:
     if not left.sits:
         return "No sit is left without a stand."
     are = "is" if left.sits == 1 else "are"
-    said = [f"{sits_words(left.sits)} {are} left without a stand."]
+    sentences = [f"{sits_words(left.sits)} {are} left without a stand."]
     if left.still:
         of = "all" if left.still == left.sits else left.still
-        said.append(f"In {of} of these the air is too still or light to call.")
+        sentences.append(f"In {of} of these the air is too still or light to call.")
     if left.winds:
         most = [f"{name} ({n})" for name, n in left.winds[:MOST_TOLD]]
         more = f", {len(left.winds) - MOST_TOLD} more" if len(left.winds) > MOST_TOLD else ""
-        said.append(f"Holes by wind, in sits: {', '.join(most)}{more}.")
+        sentences.append(f"Holes by wind, in sits: {', '.join(most)}{more}.")
     else:
-        said.append("No wind is a hole.")
+        sentences.append("No wind is a hole.")
     if left.unsure:
-        said.append(
+        sentences.append(
             f"In {left.unsure} the best stand can't be called: it has no way in drawn, lies in a "
             "bottom or on a slope that turns, or the wind swirls there."
         )
     if left.shut:
-        said.append(f"In {left.shut} every stand is closed, not wanted or in too strong a wind.")
-    return " ".join(said)
+        sentences.append(
+            f"In {left.shut} every stand is closed, not wanted or in too strong a wind."
+        )
+    return " ".join(sentences)
 
 
 def fill_told(left: LeftOver) -> str:
@@ -185,11 +187,11 @@ def winds_words(row) -> str:
         return "any wind"
     if not works.any():
         return "can't call" if (row == CANT_CALL).all() else "none"
-    said = []
+    runs = []
     for first, last in ranges_deg(works):
         a, b = (point_name(float(DIRECTIONS_DEG[i])) for i in (first, last))
-        said.append(a if a == b else f"{a} to {b}")
-    return ", ".join(said)
+        runs.append(a if a == b else f"{a} to {b}")
+    return ", ".join(runs)
 
 
 def ruler_rows(report: SeasonReport, ruler: Ruler):

@@ -20,19 +20,19 @@ def tried_lines(tried: Tried) -> list[str]:
 
     Args: the spot in its sit. Without a lane near, the answer is by the air alone.
     """
-    own, sit = tried.own, tried.sit
+    seat, sit = tried.own, tried.sit
     # the walk has a line of its own
-    found = [one for one in reasons(sit, own) if not _of_the_way_in(one)]
+    why = [one for one in reasons(sit, seat) if not _of_the_way_in(one)]
     group, verdict = (
-        (own.group, own.verdict) if tried.lanes else (tried.air_group, tried.air_verdict)
+        (seat.group, seat.verdict) if tried.lanes else (tried.air_group, tried.air_verdict)
     )
     alone = "" if tried.lanes else ", by its air alone"
     lines = [
         f"{GROUPS_SAID[group]}: {VERDICTS_SAID[verdict]}{alone}.",
-        *reason_texts(sit, found)[:3],
-        air_line(sit, own),
-        wrong_line(sit, own, found),
-        way_in_line(sit, own)
+        *reason_texts(sit, why)[:3],
+        air_line(sit, seat),
+        wrong_line(sit, seat, why),
+        way_in_line(sit, seat)
         if tried.lanes
         else f"No lane comes within {LANE_WITHIN_YD:g} yd: the walk is not judged.",
     ]
@@ -64,5 +64,5 @@ def with_stand(document: dict, stand: Stand) -> dict:
     """
     place = {"type": "Point", "coordinates": list(stand.at)}
     document, id_ = added(document, "stand", place)
-    said = [((name,), getattr(stand, name)) for name in KEPT]
-    return told_all(document, id_, said)
+    members = [((name,), getattr(stand, name)) for name in KEPT]
+    return told_all(document, id_, members)

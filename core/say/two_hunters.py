@@ -40,27 +40,27 @@ def together(sit: Sit, mine: StandSit, other: StandSit, name: str) -> list[str]:
     Returns: sentences; none where nothing was found, which is no clearance.
     """
     ground, yards = sit.scene.ground, apart_yd(sit, mine, other)
-    said = []
+    lines = []
     if yards < CLOSE_YD:
-        said.append(f"{name} sits {yards:.0f} yd from you, at {other.stand.name}.")
+        lines.append(f"{name} sits {yards:.0f} yd from you, at {other.stand.name}.")
     for seat, target, whose, who in (
         (mine, other, "your", name),
         (other, mine, f"{name}'s", "you"),
     ):
-        said += [
+        lines += [
             f"In line: {whose} shot to {ground.name_of(x)} points at {who}, {yards:.0f} yd off."
             for x in shots_at(sit, seat, target)
         ]
     shared = {w.way.lane.id for w in (mine.way_in, mine.way_out) if w} & {
         w.way.lane.id for w in (other.way_in, other.way_out) if w
     }
-    said += [
+    lines += [
         f"You share {ground.name_of(x)} with {name}: agree on who walks when."
         for x in sorted(shared)
     ]
-    said += _air_on_trails(sit, mine, other, f"Your air lies on {name}'s")
-    said += _air_on_trails(sit, other, mine, f"{name}'s air lies on your")
-    return said
+    lines += _air_on_trails(sit, mine, other, f"Your air lies on {name}'s")
+    lines += _air_on_trails(sit, other, mine, f"{name}'s air lies on your")
+    return lines
 
 
 def apart_yd(sit: Sit, one: StandSit, other: StandSit) -> float:

@@ -49,15 +49,15 @@ def run_text(from_deg: float, to_deg: float) -> str:
     return a if a == b and (to_deg - from_deg) % 360 < 45 else f"{a} to {b}"
 
 
-def what_would_change(sit: Sit, own: StandSit) -> list[str]:
+def what_would_change(sit: Sit, seat: StandSit) -> list[str]:
     """The winds that work, the degrees to spare, and turns that the forecast holds.
 
     Args: the sit; the stand in it.
     """
-    said = [spare_text(sit, works_by_degree(sit, own)), turn_text(sit)]
+    lines = [spare_text(sit, works_by_degree(sit, seat)), turn_text(sit)]
     if not sit.weather.held:
-        said.append(steady_words(window_weather(sit)))
-    return [text for text in said if text]
+        lines.append(steady_words(window_weather(sit)))
+    return [text for text in lines if text]
 
 
 def turn_text(sit: Sit) -> str:
@@ -81,17 +81,17 @@ def turn_text(sit: Sit) -> str:
     )
 
 
-def doubt_text(sit: Sit, own: StandSit) -> str:
+def doubt_text(sit: Sit, seat: StandSit) -> str:
     """How far off "like N yards" is likely to be, for the place that is reached most.
 
     Args: the sit; the stand in it. Missing: empty where no place is reached.
     """
-    case = telling_case(own)
-    reached = [] if case is None else reached_places(sit, own, case)
+    case = telling_case(seat)
+    reached = [] if case is None else reached_places(sit, seat, case)
     if case is None or not reached:
         return ""
-    place = sit.scene.places(own.stand)[reached[0].id]
-    air_class = int(own.hours.air.stability[case])
+    place = sit.scene.places(seat.stand)[reached[0].id]
+    air_class = int(seat.hours.air.stability[case])
     low, high = likely_factor(place.distance_m / M_PER_YD, air_class)
     like = reached[0].equivalent_yd
     ends = [like_text(like * factor) for factor in (low, high)]

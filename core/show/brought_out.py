@@ -32,18 +32,18 @@ class Brought:
     marks: Mapping[str, int] = field(default_factory=dict)  # verdicts, by stand
     spots: Sequence[tuple[float, float, str]] = ()  # east, north [m], words
     wind_from_deg: float | None = None
-    said: tuple[str, str] = ("", "")  # beside the wind's arrow
+    beside_arrow: tuple[str, str] = ("", "")  # words by the arrow of the wind
     whole: bool = False  # the whole ground, however large
 
 
-def brought_by(sit: Sit, own: StandSit) -> Brought:
+def brought_by(sit: Sit, seat: StandSit) -> Brought:
     """What the map of a sit brings out. Args: the sit; the stand in it."""
-    case = telling_case(own)
-    way_in, way_out = (None if w is None else w.way.path_m for w in (own.way_in, own.way_out))
+    case = telling_case(seat)
+    way_in, way_out = (None if w is None else w.way.path_m for w in (seat.way_in, seat.way_out))
     if case is None:
-        return Brought(own.stand.id, way_in, way_out)
-    rules, air = sit.scene.ground.air, own.hours.air
-    at_m = sit.scene.stands_m[sit.scene.index(own.stand)]
+        return Brought(seat.stand.id, way_in, way_out)
+    rules, air = sit.scene.ground.air, seat.hours.air
+    at_m = sit.scene.stands_m[sit.scene.index(seat.stand)]
     row = int(air.row[case])
     weather = sit.rows.weather
     wind = float(weather.wind_from_deg[row])
@@ -52,31 +52,34 @@ def brought_by(sit: Sit, own: StandSit) -> Brought:
         for limit in (rules.wrong_within_yd, rules.clean_beyond_yd)
         if len(line := reach_line_m(air, case, limit))
     ]
-    said = wind_words(weather, row)
+    wind_said = wind_words(weather, row)
     clock = "" if sit.weather.held else f", {at_time(sit, sit.shown_start_s(case))}"
     goes = float(air.air_to_deg[case])
     return Brought(
-        stand=own.stand.id,
+        stand=seat.stand.id,
         way_in_m=way_in,
         way_out_m=way_out,
         reach_m=lines,
         reached={
-            r.id: f"like {like_text(r.equivalent_yd)}" for r in reached_places(sit, own, case)
+            r.id: f"like {like_text(r.equivalent_yd)}" for r in reached_places(sit, seat, case)
         },
         wind_from_deg=wind,
-        said=(f"wind {said}{clock}", "" if np.isnan(goes) else f"your air goes {point_name(goes)}"),
+        beside_arrow=(
+            f"wind {wind_said}{clock}",
+            "" if np.isnan(goes) else f"your air goes {point_name(goes)}",
+        ),
     )
 
 
 def described(scene: Scene, brought: Brought) -> str:
     """The map in words, for those who do not see it. Args: as `property_map`."""
-    said = [f"Map of {scene.ground.name}"]
+    parts = [f"Map of {scene.ground.name}"]
     if brought.stand:
-        said.append(f"stand {scene.ground.name_of(brought.stand)}")
-    said += [text for text in brought.said if text]
+        parts.append(f"stand {scene.ground.name_of(brought.stand)}")
+    parts += [text for text in brought.beside_arrow if text]
     told = {**brought.reached, **brought.noted}
-    said += [f"{scene.ground.name_of(k)} {v}".strip() for k, v in told.items()]
-    return "; ".join(said) + "."
+    parts += [f"{scene.ground.name_of(k)} {v}".strip() for k, v in told.items()]
+    return "; ".join(parts) + "."
 
 
 def view_box(scene: Scene, brought: Brought) -> Box:

@@ -11,7 +11,7 @@ import numpy as np
 from core.angles import point_name
 from core.answer.one_sit import Sit, StandSit, zone_order
 from core.say.as_json import worst_case
-from core.say.headline import Said
+from core.say.headline import Head
 from core.say.words import at_time, clock_digits, like_text, place_text
 from core.show.template import filled
 from core.sit.place import relation
@@ -49,50 +49,50 @@ def unbroken(words: str) -> str:
     return words.replace(" ", "\N{NO-BREAK SPACE}")
 
 
-def head_html(said: Said, place: str, *, paper: bool = False, level: int = 1) -> "Markup":
+def head_html(head: Head, place: str, *, paper: bool = False, level: int = 1) -> "Markup":
     """The head of an answer: group, stand, times, way in, wind, what goes wrong.
 
     Args: the head's words; a line above (property and sit); whether it is for paper; the
     level of its heading.
     """
     return filled(
-        "head.html", said=said, place=place, paper=paper, level=level, is_go=said.group == GO
+        "head.html", head=head, place=place, paper=paper, level=level, is_go=head.group == GO
     )
 
 
-def hours_html(sit: Sit, own: StandSit, *, paper: bool = False) -> "Markup":
+def hours_html(sit: Sit, seat: StandSit, *, paper: bool = False) -> "Markup":
     """The hours of the sit in a row: mark, clock, wind.
 
     Args: the sit; the stand in it; whether it is for paper.
     """
-    return filled("hours.html", hours=_hour_marks(sit, own), paper=paper)
+    return filled("hours.html", hours=_hour_marks(sit, seat), paper=paper)
 
 
-def _hour_marks(sit: Sit, own: StandSit) -> list[HourMark]:
-    found = []
-    for i, row in enumerate(own.hours.air.row):
+def _hour_marks(sit: Sit, seat: StandSit) -> list[HourMark]:
+    marks = []
+    for i, row in enumerate(seat.hours.air.row):
         wind = float(sit.rows.weather.wind_from_deg[row])
         point = "–" if np.isnan(wind) else point_name(wind)
         clock = clock_digits(sit.shown_start_s(i), sit.timezone)
-        found.append(HourMark(int(own.hours.verdict[i]), clock, point))
-    return found
+        marks.append(HourMark(int(seat.hours.verdict[i]), clock, point))
+    return marks
 
 
-def air_rows(sit: Sit, own: StandSit) -> list[AirRow]:
+def air_rows(sit: Sit, seat: StandSit) -> list[AirRow]:
     """Where the air goes, place by place, the most reached first.
 
     Args: the sit; the stand in it.
     Returns: verdict, name and kind, relation and distance, "like N yards" with the hour
     where the hours differ. Places that count in no hour of the sit are left out.
     """
-    places = sit.scene.places(own.stand)
-    found = []
-    for i, name in enumerate(zone_order(sit, own)):
-        case = worst_case(own, i)
+    places = sit.scene.places(seat.stand)
+    rows = []
+    for i, name in enumerate(zone_order(sit, seat)):
+        case = worst_case(seat, i)
         if case is None:
             continue
-        place, like = places[name], float(own.hours.equivalent_yd[case, i])
-        wind = float(own.hours.air.wind_from_deg[case])
+        place, like = places[name], float(seat.hours.equivalent_yd[case, i])
+        wind = float(seat.hours.air.wind_from_deg[case])
         where = relation(wind, place) or "around you"
         where = "" if where == "none" else f"{where}, "
         kind = KIND_SAID[place.kind]
@@ -103,10 +103,10 @@ def air_rows(sit: Sit, own: StandSit) -> list[AirRow]:
             else (
                 HARDLY
                 if like > MOST_SHOWN_YD
-                else f"like {like_text(like)}{_when(sit, own, case, i)}"
+                else f"like {like_text(like)}{_when(sit, seat, case, i)}"
             )
         )
-        verdict = int(own.hours.zone_verdict[case, i])
+        verdict = int(seat.hours.zone_verdict[case, i])
         label = label if label.casefold().endswith(kind) else f"{label}, {kind}"
         row = AirRow(
             verdict,
@@ -114,13 +114,13 @@ def air_rows(sit: Sit, own: StandSit) -> list[AirRow]:
             f"{where}{unbroken(place_text(place.distance_m))}",
             told,
         )
-        found.append((-verdict, np.inf if np.isnan(like) else like, row))
-    return [row for _, _, row in sorted(found)]
+        rows.append((-verdict, np.inf if np.isnan(like) else like, row))
+    return [row for _, _, row in sorted(rows)]
 
 
-def _when(sit: Sit, own: StandSit, case: int, place: int) -> str:
+def _when(sit: Sit, seat: StandSit, case: int, place: int) -> str:
     """The hour in which a place is worst, where the hours differ."""
-    hours = own.hours
+    hours = seat.hours
     like = np.where(hours.counts[:, place], hours.equivalent_yd[:, place], np.inf)
     if (like <= like[case] * MUCH_THE_SAME).all():
         return ""
@@ -128,14 +128,14 @@ def _when(sit: Sit, own: StandSit, case: int, place: int) -> str:
 
 
 def air_html(
-    sit: Sit, own: StandSit, *, paper: bool = False, most: int = 0, far: bool = True
+    sit: Sit, seat: StandSit, *, paper: bool = False, most: int = 0, far: bool = True
 ) -> "Markup":
     """The table of where the air goes.
 
     Args: as `air_rows`; whether it is for paper; rows at most, 0 for all; whether the places
     that hardly any air reaches are named.
     """
-    rows = air_rows(sit, own)
+    rows = air_rows(sit, seat)
     near = [row for row in rows if row.told != HARDLY]
     return filled(
         "air.html",

@@ -49,7 +49,9 @@ def north_and_scale(sheet: Sheet, colours: Palette) -> None:
     sheet.block(box)
 
 
-def wind_arrow(sheet: Sheet, wind_from_deg: float, said: tuple[str, str], colours: Palette) -> None:
+def wind_arrow(
+    sheet: Sheet, wind_from_deg: float, lines: tuple[str, str], colours: Palette
+) -> None:
     """An arrow the way the air goes, with its words, at the upper left.
 
     Args: the sheet; where the wind comes from [deg]; two lines of words; colours.
@@ -60,7 +62,7 @@ def wind_arrow(sheet: Sheet, wind_from_deg: float, said: tuple[str, str], colour
     turn = [(math.sin(to + a) * 6, -math.cos(to + a) * 6) for a in (2.6, -2.6)]
     tip = (x + dx, y + dy)
     barbs = " ".join(f"M{num(tip[0])},{num(tip[1])} l{num(a)},{num(b)}" for a, b in turn)
-    words = [text for text in said if text]
+    words = [text for text in lines if text]
     wide = max((len(text) for text in words), default=0) * 6.3
     box = (2.0, 2.0, x + half + 10 + wide, y + half + 8)
     _veil(sheet, box, colours)

@@ -29,14 +29,14 @@ def lesson_map(
 
 def brought_out(picture: Picture) -> Brought:
     """What a lesson's map brings out. Args: the lesson's picture."""
-    if picture.sit is not None and picture.own is not None:
-        whole = brought_by(picture.sit, picture.own)
+    if picture.sit is not None and picture.seat is not None:
+        whole = brought_by(picture.sit, picture.seat)
         lit = picture.lit or whole.reached
         return dataclasses.replace(whole, reached=lit, noted=picture.noted)
     return Brought(
         stand=picture.stand,
         wind_from_deg=picture.air_from_deg,
-        said=picture.said,
+        beside_arrow=picture.beside_arrow,
         way_in_m=picture.ways_m[0] if picture.ways_m else None,
         way_out_m=picture.ways_m[1] if len(picture.ways_m) > 1 else None,
         reached=picture.lit,
@@ -54,6 +54,8 @@ def question_map(
     """
     weather, first = sit.rows.weather, sit.window.start
     wind = float(weather.wind_from_deg[first])
-    said = wind_words(weather, first)
-    brought = Brought(wind_from_deg=wind, said=(f"wind {said}", "at the start"), whole=True)
+    blown = wind_words(weather, first)
+    brought = Brought(
+        wind_from_deg=wind, beside_arrow=(f"wind {blown}", "at the start"), whole=True
+    )
     return property_map(sit.scene, brought, colours=colours, name=name, width=width)

@@ -48,20 +48,20 @@ def property_map(
             sheet.path(line, stroke=colours.soft, stroke_width=0.9, stroke_dasharray="5 4")
     north_and_scale(sheet, colours)
     if brought.wind_from_deg is not None and not np.isnan(brought.wind_from_deg):
-        wind_arrow(sheet, brought.wind_from_deg, brought.said, colours)
+        wind_arrow(sheet, brought.wind_from_deg, brought.beside_arrow, colours)
     _stands(sheet, scene, brought, colours)
     write_names(sheet, scene, brought, colours)
     return sheet.svg(described(scene, brought), patterns(name, colours), colours.paper)
 
 
 def sit_map(
-    sit: Sit, own: StandSit, *, colours: Palette = DARK, name: str = "m", width: float = WIDTH
+    sit: Sit, seat: StandSit, *, colours: Palette = DARK, name: str = "m", width: float = WIDTH
 ) -> str:
     """The map of one stand in one sit, at the worst hour that is sat through.
 
     Args: the sit; the stand in it; colours; the sheet's name and width.
     """
-    return property_map(sit.scene, brought_by(sit, own), colours=colours, name=name, width=width)
+    return property_map(sit.scene, brought_by(sit, seat), colours=colours, name=name, width=width)
 
 
 def _areas(sheet: Sheet, scene: Scene, brought: Brought, colours: Palette) -> None:

@@ -11,7 +11,7 @@ from core.answer.other_winds import LIGHT, STEADY, Choice, other_winds
 from core.errors import NoForecast
 from core.say.cautions import cautions
 from core.say.find_the_tree import finding_lines
-from core.say.headline import reason_line, say, sit_line
+from core.say.headline import head_of, reason_line, sit_line
 from core.say.words import clock_text
 from core.show.card import air_html, head_html, hours_html
 from core.show.map import sit_map
@@ -94,17 +94,17 @@ def made_line(scene: Scene, weather: Hours, now_s: float) -> str:
     """When the page was made, and from which forecast. Args: as `pocket_page`."""
     timezone = scene.ground.timezone
     made = datetime.datetime.fromtimestamp(now_s, tz=ZoneInfo(timezone))
-    said = f"Made {made:%a} {made.day} {made:%b} {clock_text(now_s, timezone)}"
+    made_at = f"Made {made:%a} {made.day} {made:%b} {clock_text(now_s, timezone)}"
     if weather.kind == "typical":
-        return f"{said} from a typical day, not a forecast."
+        return f"{made_at} from a typical day, not a forecast."
     if weather.kind == "typed":
-        return f"{said} for a wind that was {weather.source or 'typed'}."
+        return f"{made_at} for a wind that was {weather.source or 'typed'}."
     source = weather.source or weather.format
     if weather.updated_s is None:
-        return f"{said} from {source}; when that was updated is not known."
+        return f"{made_at} from {source}; when that was updated is not known."
     updated = datetime.datetime.fromtimestamp(weather.updated_s, tz=ZoneInfo(timezone))
     return (
-        f"{said} from {source}, updated {updated:%a} {updated.day} {updated:%b} "
+        f"{made_at} from {source}, updated {updated:%a} {updated.day} {updated:%b} "
         f"{clock_text(weather.updated_s, timezone)}."
     )
 
@@ -121,17 +121,17 @@ def _sit_html(answer: SitAnswer | NoForecast, index: int, now_s: float) -> "Mark
         return filled("pocket_sit.html", fault=answer.text())
     if answer.best is None:
         return filled("pocket_sit.html", fault="", head="")
-    sit, own = answer.sit, answer.best
+    sit, seat = answer.sit, answer.best
     told, out = _others(answer)
     return filled(
         "pocket_sit.html",
         fault="",
-        head=head_html(say(sit, own, now_s), sit_line(sit, short=True), paper=True, level=2),
-        hours=hours_html(sit, own, paper=True),
-        dark_map=sit_map(sit, own, colours=DARK, name=f"dark{index}"),
-        print_map=sit_map(sit, own, colours=PRINT, name=f"print{index}"),
-        finding=finding_lines(sit, own),
-        air=air_html(sit, own, paper=True, most=MOST_PLACES, far=False),
+        head=head_html(head_of(sit, seat, now_s), sit_line(sit, short=True), paper=True, level=2),
+        hours=hours_html(sit, seat, paper=True),
+        dark_map=sit_map(sit, seat, colours=DARK, name=f"dark{index}"),
+        print_map=sit_map(sit, seat, colours=PRINT, name=f"print{index}"),
+        finding=finding_lines(sit, seat),
+        air=air_html(sit, seat, paper=True, most=MOST_PLACES, far=False),
         others=told,
         out=out,
         most_others=MOST_OTHERS,
@@ -150,9 +150,9 @@ def _others(answer: SitAnswer) -> tuple[list[dict], list[str]]:
     return told, [s.stand.name for s in rest if s.group == STAY]
 
 
-def _told(answer: SitAnswer, own: StandSit) -> str:
-    said = reason_line(answer.sit, own)
-    return f"go, {said[0].lower()}{said[1:]}" if own.group == GO else said
+def _told(answer: SitAnswer, seat: StandSit) -> str:
+    line = reason_line(answer.sit, seat)
+    return f"go, {line[0].lower()}{line[1:]}" if seat.group == GO else line
 
 
 def _below_html(winds, answer: SitAnswer) -> "Markup":

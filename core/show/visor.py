@@ -64,8 +64,8 @@ def _heads() -> list[dict]:
 
 def _fitted(names: list[str], letters: int) -> dict[str, str]:
     """What stands on the sheet for each name."""
-    own = list(dict.fromkeys(names))
-    return dict(zip(own, fitted(own, letters), strict=True))
+    different = list(dict.fromkeys(names))
+    return dict(zip(different, fitted(different, letters), strict=True))
 
 
 def _cells(row: VisorRow, stands: dict[str, str], ways: dict[str, str]) -> list[dict]:

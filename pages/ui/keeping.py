@@ -29,7 +29,7 @@ def ready(opened: Opened, keep: Keep | None) -> bool:
 def keep_now(
     opened: Opened,
     change: Change,
-    said: str,
+    done: str,
     keep: Keep | None = None,
     then: Callable[[], Any] | None = None,
 ) -> None:
@@ -41,12 +41,12 @@ def keep_now(
     try:
         if keep is None:
             save_property(opened, change(opened.document), now_s=int(state.now_s()))
-        elif keep(change, said) is False:
+        elif keep(change, done) is False:
             return  # the page has said why
     except StandWindError as fault:
         st.session_state[NOTE] = ("error", fault.text())
         return
-    st.session_state[NOTE] = ("success", said)
+    st.session_state[NOTE] = ("success", done)
     if then is not None:
         then()
 

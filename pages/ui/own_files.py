@@ -16,7 +16,7 @@ File = tuple[bytes, str]  # as core.weather.files.history takes it
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class FileSlot:
     """One place where files are brought.
 
     `key` of its widget and of what it keeps; the label; a name of the button that leaves
@@ -41,46 +41,46 @@ class Place:
         return f"{self.key}_read"
 
 
-def brought(place: Place) -> Sequence[File]:
+def brought(slot: FileSlot) -> Sequence[File]:
     """The files in use: bytes and name of each. Args: the place. Says which they are."""
     st.file_uploader(
-        place.label,
-        key=place.key,
-        accept_multiple_files=place.several,
+        slot.label,
+        key=slot.key,
+        accept_multiple_files=slot.several,
         on_change=_take,
-        args=(place,),
-        max_upload_size=place.most_mb,
-        help=place.help,
+        args=(slot,),
+        max_upload_size=slot.most_mb,
+        help=slot.help,
     )
-    files: Sequence[File] = st.session_state.get(place.kept, ())
+    files: Sequence[File] = st.session_state.get(slot.kept, ())
     if not files:
-        st.write(place.none_yet)
+        st.write(slot.none_yet)
         return ()
     names = ", ".join(name for _, name in files[:MOST_NAMED])
     more = f" and {len(files) - MOST_NAMED} more" if len(files) > MOST_NAMED else ""
-    with st.container(horizontal=True, key=f"own_{place.key}"):
+    with st.container(horizontal=True, key=f"own_{slot.key}"):
         st.write(f"In use: {frame.plain(f'{names}{more}')}")
-        st.button(place.leave, key=place.leave_key, on_click=_leave, args=(place,))
+        st.button(slot.leave, key=slot.leave_key, on_click=_leave, args=(slot,))
     return files
 
 
-def _take(place: Place) -> None:
+def _take(slot: FileSlot) -> None:
     """Files are kept while the session lasts: the widget forgets them on another page."""
-    given = st.session_state.get(place.key)
+    given = st.session_state.get(slot.key)
     if not given:
-        _leave(place)
+        _leave(slot)
     else:
-        files = given if place.several else [given]
-        st.session_state[place.kept] = tuple((f.getvalue(), f.name) for f in files)
+        files = given if slot.several else [given]
+        st.session_state[slot.kept] = tuple((f.getvalue(), f.name) for f in files)
 
 
-def _leave(place: Place) -> None:
-    st.session_state.pop(place.kept, None)
-    st.session_state.pop(place.read, None)
+def _leave(slot: FileSlot) -> None:
+    st.session_state.pop(slot.kept, None)
+    st.session_state.pop(slot.read, None)
 
 
-def hours_of(
-    place: Place,
+def hours_from(
+    slot: FileSlot,
     files: Sequence[File],
     likely_zone: str | None,
     read: Callable[[Sequence[File], Answers], Hours],
@@ -95,11 +95,11 @@ def hours_of(
 
     def once(answers: Answers) -> Hours:
         asked = (tuple(n for _, n in files), name, answers)
-        return state.kept_while(place.read, asked, lambda: read(files, answers))
+        return state.kept_while(slot.read, asked, lambda: read(files, answers))
 
     return answered(once, Answers(likely_zone=likely_zone), name)
 
 
-def question(place: Place) -> tuple:
+def question(slot: FileSlot) -> tuple:
     """What tells the hours read last from others. Args: the place, read before."""
-    return st.session_state[place.read][0]
+    return st.session_state[slot.read][0]

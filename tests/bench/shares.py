@@ -15,7 +15,7 @@ import numpy as np
 from core.angles import POINTS_16
 from core.answer.one_sit import Sit, StandSit, answer_sit, prepare_sit
 from core.ground.layout import Property
-from core.say.headline import say
+from core.say.headline import head_of
 from core.sit.clock import SHORT_MIN
 from core.sit.scene import Scene
 from core.sit.verdicts import CANT, CANT_CALL, GO, STAY
@@ -153,7 +153,7 @@ def hill_evenings(ground: Property) -> list[str]:
     cant, timed, n, examples = 0, 0, 0, []
     for _, mph, _, sit in sits(ground, ("evening",), (4, 5, 6), ("clear",)):
         best = answer_sit(sit).best
-        head = say(sit, best)
+        head = head_of(sit, best)
         text = f"{head.heading}. {head.summary} {head.trouble}"
         n, cant = n + 1, cant + (best.group == CANT)
         timed += bool(A_TIME.search(text))

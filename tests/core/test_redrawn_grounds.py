@@ -20,7 +20,7 @@ from core.ground.layout import ALL_ROUND, Property, Stand, Swirls
 from core.ground.plan import Plane
 from core.say.answer_lines import sit_lines
 from core.say.as_json import sit_report
-from core.say.headline import say
+from core.say.headline import head_of
 from core.say.what_would_change import doubt_text
 from core.units import M_PER_YD
 from core.weather.hours import make_hours
@@ -325,7 +325,7 @@ def test_the_order_of_stands_places_and_hours_does_not_matter(prop, day, sit, tw
     plain, back = (answer_sit(sit_of(p, w, sit)) for p, w in ((prop, weather), (other, mixed)))
     assert sit_report(back) == sit_report(plain)
     assert sit_lines(back, None, None) == sit_lines(plain, None, None)
-    assert say(back.sit, back.best) == say(plain.sit, plain.best)
+    assert head_of(back.sit, back.best) == head_of(plain.sit, plain.best)
     assert doubt_text(back.sit, back.best) == doubt_text(plain.sit, plain.best)
 
 

@@ -1,1 +1,1 @@
-"""A property that is drawn: edits, gestures, joined ends, drafts, a first property."""
+"""A property that is drawn: edits, gestures, snapped ends, drafts, a first property."""

@@ -207,11 +207,11 @@ def told(document: dict, id_: str, path: Sequence[str], value: Any) -> dict:
     return told_all(document, id_, [(path, value)])
 
 
-def told_all(document: dict, id_: str, said: Sequence[tuple[Sequence[str], Any]]) -> dict:
+def told_all(document: dict, id_: str, values: Sequence[tuple[Sequence[str], Any]]) -> dict:
     """As `told`, for several members at once. Raises: BadProperty."""
     old = _known(document, id_)
     members = old["properties"]
-    for path, value in said:
+    for path, value in values:
         members = _put(members, tuple(path), value)
     new = {**old, "properties": members}
     model_of(document, new)

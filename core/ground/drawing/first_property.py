@@ -23,7 +23,7 @@ LEAST_WORRY_YD, MOST_WORRY_YD = 10.0, 1760.0
 
 
 @dataclass(frozen=True)
-class Answers:
+class OwnerAnswers:
     """What the owner answered, about eight things; each has its default."""
 
     weapon: str = "bow"
@@ -51,7 +51,7 @@ class Start:
     name: str
     center: LonLat | None = None
     timezone: str = "America/New_York"
-    answers: Answers = field(default_factory=Answers)
+    answers: OwnerAnswers = field(default_factory=OwnerAnswers)
 
 
 def first_document(start: Start, copied: dict | None = None) -> dict:
@@ -82,19 +82,19 @@ def first_document(start: Start, copied: dict | None = None) -> dict:
 
 def _rules(start: Start) -> dict:
     """The rules that the answers give; what they leave open keeps its default."""
-    said = start.answers
+    answers = start.answers
     season = {
-        "weapon": said.weapon,
-        "first": said.season_first,
-        "last": said.season_last,
-        "before_sunrise_min": said.before_sunrise_min,
-        "after_sunset_min": said.after_sunset_min,
-        "rule": said.rule,
-        "checked_on": said.checked_on,
+        "weapon": answers.weapon,
+        "first": answers.season_first,
+        "last": answers.season_last,
+        "before_sunrise_min": answers.before_sunrise_min,
+        "after_sunset_min": answers.after_sunset_min,
+        "rule": answers.rule,
+        "checked_on": answers.checked_on,
     }
-    words: dict = {"range_yd": said.range_yd}
-    if said.max_gust_mph is not None:
-        words["max_gust_mph"] = said.max_gust_mph
+    words: dict = {"range_yd": answers.range_yd}
+    if answers.max_gust_mph is not None:
+        words["max_gust_mph"] = answers.max_gust_mph
     return {
         "format": FORMAT,
         "version": VERSION,
@@ -102,28 +102,28 @@ def _rules(start: Start) -> dict:
         "seasons": [season],
         "parts": [
             {"name": name, "first": first, "last": last, "rest_days": rest}
-            for name, first, last, rest in said.parts
+            for name, first, last, rest in answers.parts
         ],
         "sit": {
-            "morning_end": said.climb_down,
-            "gear_up_min": said.gear_up_min,
-            "walk_mph": round(walk_mph(said.walk_yd, said.walk_min), 2),
+            "morning_end": answers.climb_down,
+            "gear_up_min": answers.gear_up_min,
+            "walk_mph": round(walk_mph(answers.walk_yd, answers.walk_min), 2),
         },
-        "air": {"wrong_within_yd": said.worry_yd, "clean_beyond_yd": _clean_beyond_yd(said)},
-        "people": [{"name": name, "range_yd": range_yd} for name, range_yd in said.people],
+        "air": {"wrong_within_yd": answers.worry_yd, "clean_beyond_yd": _clean_beyond_yd(answers)},
+        "people": [{"name": name, "range_yd": range_yd} for name, range_yd in answers.people],
         "accepted": [],
         FIRST_WORDS: {"stand": words},
     }
 
 
-def _clean_beyond_yd(said: Answers) -> float:
-    if not LEAST_WORRY_YD <= said.worry_yd <= MOST_WORRY_YD:
+def _clean_beyond_yd(answers: OwnerAnswers) -> float:
+    if not LEAST_WORRY_YD <= answers.worry_yd <= MOST_WORRY_YD:
         raise BadProperty(
-            f"a bed worries you within {said.worry_yd:g} yd",
+            f"a bed worries you within {answers.worry_yd:g} yd",
             "your answers",
             f"Give {LEAST_WORRY_YD:g} to {MOST_WORRY_YD:,.0f} yards.",
         )
-    return CLEAN_IS * said.worry_yd
+    return CLEAN_IS * answers.worry_yd
 
 
 def walk_mph(yards: float, minutes: float) -> float:
@@ -165,12 +165,12 @@ def people_from_text(text: str, range_yd: float) -> tuple[tuple[str, float], ...
     """
     people = []
     for line in filter(str.strip, text.splitlines()):
-        name, _, said = line.partition(",")
+        name, _, range_text = line.partition(",")
         try:
-            yards = float(said) if said.strip() else range_yd
+            yards = float(range_text) if range_text.strip() else range_yd
         except ValueError:
             raise BadProperty(
-                f"the range {shown(said.strip())} is not a number",
+                f"the range {shown(range_text.strip())} is not a number",
                 f"person {shown(name.strip())}",
                 "Write a name, a comma and the yards, like Nell, 25.",
             ) from None

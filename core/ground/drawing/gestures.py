@@ -10,7 +10,7 @@ from typing import Any
 
 from core.errors import BadProperty
 from core.ground.drawing.edits import added, feature_of, removed, reshaped
-from core.ground.drawing.joining import joined, told_name
+from core.ground.drawing.snapping import snapped, told_name
 from core.ground.fields import shown
 from core.ground.kinds import KINDS, LINE, POINT, POLYGON
 
@@ -19,15 +19,15 @@ FARTHEST_M = 200.0  # however far the map is zoomed out, no end jumps farther
 
 
 @dataclass(frozen=True)
-class Done:
+class Acted:
     """The document after a gesture, what was done in words, and what is now chosen."""
 
     document: dict
-    said: str
+    words: str
     picked: str
 
 
-def acted(document: dict, gesture: dict) -> Done:
+def acted(document: dict, gesture: dict) -> Acted:
     """The document after one gesture.
 
     Args:
@@ -44,7 +44,7 @@ def acted(document: dict, gesture: dict) -> Done:
         return _shape(document, gesture)
     if act == "delete":
         named = named_of(document, str(gesture.get("id")))
-        return Done(removed(document, str(gesture.get("id"))), f"took out {named}", "")
+        return Acted(removed(document, str(gesture.get("id"))), f"took out {named}", "")
     raise BadProperty(f"the map sent {shown(act)}, which is nothing to do", "", "Try it again.")
 
 
@@ -56,22 +56,22 @@ def named_of(document: dict, id_: str) -> str:
     return told_name(feature)
 
 
-def _add(document: dict, gesture: dict) -> Done:
+def _add(document: dict, gesture: dict) -> Acted:
     kind = gesture.get("kind")
     if kind not in KINDS:
         raise BadProperty(f"the map sent the kind {shown(kind)}", "", "Try it again.")
-    line = joined(document, kind, _geometry(gesture), _within_m(gesture))
+    line = snapped(document, kind, _geometry(gesture), _within_m(gesture))
     result, id_ = added(document, kind, line.geometry)
-    return Done(result, "; ".join((f"added {named_of(result, id_)}", *line.said)), id_)
+    return Acted(result, "; ".join((f"added {named_of(result, id_)}", *line.joins)), id_)
 
 
-def _shape(document: dict, gesture: dict) -> Done:
+def _shape(document: dict, gesture: dict) -> Acted:
     id_ = str(gesture.get("id"))
     named, feature = named_of(document, id_), feature_of(document, id_)
     kind = feature["properties"]["kind"] if feature else ""
-    line = joined(document, kind, _geometry(gesture), _within_m(gesture), own_id=id_)
+    line = snapped(document, kind, _geometry(gesture), _within_m(gesture), own_id=id_)
     result = reshaped(document, id_, line.geometry)
-    return Done(result, "; ".join((f"moved {named}", *line.said)), id_)
+    return Acted(result, "; ".join((f"moved {named}", *line.joins)), id_)
 
 
 def _within_m(gesture: dict) -> float:

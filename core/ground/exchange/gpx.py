@@ -10,7 +10,7 @@ import re
 from xml.etree.ElementTree import Element, SubElement, indent, tostring
 
 from core.ground.exchange.items import LONGEST_NAME, LONGEST_TEXT, Raw
-from core.ground.exchange.xmltext import attribute, children, text_of
+from core.ground.exchange.xmltext import attribute, children, element_text
 from core.ground.kinds import KINDS, LINE, POINT, POLYGON
 
 NAMESPACE = "http://www.topografix.com/GPX/1/1"
@@ -47,10 +47,10 @@ def _track(trk: Element) -> list[Raw]:
 
 def _words(element: Element) -> dict[str, str]:
     return {
-        "name": text_of(element, "name")[:LONGEST_NAME],
-        "text": text_of(element, "desc", "cmt")[:LONGEST_TEXT],
-        "type": text_of(element, "type")[:LONGEST_NAME].lower(),
-        "sym": text_of(element, "sym")[:LONGEST_NAME],
+        "name": element_text(element, "name")[:LONGEST_NAME],
+        "text": element_text(element, "desc", "cmt")[:LONGEST_TEXT],
+        "type": element_text(element, "type")[:LONGEST_NAME].lower(),
+        "sym": element_text(element, "sym")[:LONGEST_NAME],
     }
 
 

@@ -12,7 +12,7 @@ import zlib
 from xml.etree.ElementTree import Element
 
 from core.ground.exchange.items import LONGEST_NAME, LONGEST_TEXT, MOST_BYTES, BadMap, Raw
-from core.ground.exchange.xmltext import children, tag, text_of
+from core.ground.exchange.xmltext import children, element_text, tag
 from core.ground.kinds import LINE, POINT, POLYGON
 
 MOST_ENTRIES = 1000
@@ -48,16 +48,16 @@ def _placemarks(root: Element) -> list[tuple[Element, str]]:
         if tag(element) == "placemark":
             found.append((element, folder))
         elif tag(element) in FOLDERS:
-            name = text_of(element, "name") if tag(element) == "folder" else folder
+            name = element_text(element, "name") if tag(element) == "folder" else folder
             waiting += [(child, name) for child in reversed(element)]
     return found
 
 
 def _things(mark: Element, folder: str) -> list[Raw]:
     shapes = _shapes(mark)
-    name, many = text_of(mark, "name")[:LONGEST_NAME], len(shapes) > 1
+    name, many = element_text(mark, "name")[:LONGEST_NAME], len(shapes) > 1
     # cut first: the search for markup in megabytes of "<" would not end
-    text = MARKUP.sub(" ", html.unescape(text_of(mark, "description")[: 5 * LONGEST_TEXT]))
+    text = MARKUP.sub(" ", html.unescape(element_text(mark, "description")[: 5 * LONGEST_TEXT]))
     return [
         Raw(
             name=f"{name}, part {number}" if name and many else name,
@@ -100,7 +100,7 @@ def _rings(polygon: Element) -> tuple[Places, ...]:
 
 def _coordinates(element: Element) -> Places:
     # some programs put a space behind the comma, which the standard does not allow
-    spaced = " ".join(text_of(element, "coordinates").split())
+    spaced = " ".join(element_text(element, "coordinates").split())
     words = spaced.replace(" ,", ",").replace(", ", ",").split(" ") if spaced else []
     return [(lon, rest.split(",")[0]) for lon, _, rest in (w.partition(",") for w in words)]
 

@@ -51,7 +51,7 @@ def children(element: Element, *names: str) -> list[Element]:
     return [child for child in element if tag(child) in names]
 
 
-def text_of(element: Element, *names: str) -> str:
+def element_text(element: Element, *names: str) -> str:
     """The text of the first child of these names that has any; else empty."""
     for name in names:
         for child in children(element, name):

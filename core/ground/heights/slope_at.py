@@ -33,7 +33,7 @@ __all__ = [
     "Slope",
     "UnitOpen",
     "read_elevation",
-    "rounded",
+    "rounded_slope",
     "slope_at",
     "slope_text",
     "with_slopes",
@@ -170,7 +170,7 @@ def slope_text(downhill_deg: float | None, grade_pct: float | None) -> str:
     return f"down to the {point} ({downhill_deg:.0f}°), {grade_pct:g} % ({slope_deg:.1f}°)"
 
 
-def rounded(slope: Slope) -> tuple[float, float] | None:
+def rounded_slope(slope: Slope) -> tuple[float, float] | None:
     """What is worth keeping of a slope: whole degrees, tenths of a percent; None if flat."""
     if slope.downhill_deg is None:
         return None
@@ -188,6 +188,6 @@ def with_slopes(document: dict, slopes: Mapping[str, tuple[float, float] | None]
     """
     for id_, slope in slopes.items():
         downhill, grade = slope or (None, None)
-        said = [(("downhill_deg",), downhill), (("grade_pct",), grade)]
-        document = told_all(document, id_, said)
+        both = [(("downhill_deg",), downhill), (("grade_pct",), grade)]
+        document = told_all(document, id_, both)
     return document

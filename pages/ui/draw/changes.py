@@ -8,7 +8,7 @@ import streamlit as st
 from core.errors import StandWindError
 from core.ground.drawing.draft import changed, redone, undone
 from core.ground.drawing.gestures import acted
-from pages.ui.draw.page_draft import LATER, PageDraft, in_use, keep
+from pages.ui.draw.page_draft import LATER, PageDraft, in_use, keep_on_disk
 
 MAP = "ground_map"  # the component's own key
 
@@ -30,7 +30,7 @@ def apply(act: Callable[[dict], dict], done: str, picked: str | None = None) -> 
         return False
     draft.picked = draft.picked if picked is None else picked
     draft.tell(done)
-    keep(draft)
+    keep_on_disk(draft)
     return True
 
 
@@ -74,7 +74,7 @@ def _do(draft: PageDraft, gesture: dict) -> None:
         except StandWindError as fault:
             draft.tell(fault.text(), trouble=True)
             return
-        apply(lambda _: done.document, done.said, done.picked)
+        apply(lambda _: done.document, done.words, done.picked)
 
 
 def _place(at: Any) -> tuple[float, float] | None:
@@ -93,7 +93,7 @@ def step_back() -> None:
         done = draft.draft.past[-1].done
         draft.draft = undone(draft.draft)
         draft.tell(f"Undone: {done}")
-        keep(draft)
+        keep_on_disk(draft)
 
 
 def step_forth() -> None:
@@ -103,4 +103,4 @@ def step_forth() -> None:
         done = draft.draft.future[-1].done
         draft.draft = redone(draft.draft)
         draft.tell(f"Done again: {done}")
-        keep(draft)
+        keep_on_disk(draft)

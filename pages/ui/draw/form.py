@@ -16,7 +16,7 @@ from core.ground.layout import Lane, Stand
 from core.say.measures import measured
 from pages.ui import frame
 from pages.ui.draw import changes
-from pages.ui.draw import fields as f
+from pages.ui.draw import form_rows as f
 from pages.ui.draw.page_draft import in_use
 
 NO_STAND = (

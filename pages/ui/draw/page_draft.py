@@ -100,11 +100,11 @@ def in_use() -> PageDraft:
         if draft is None:
             raise
         draft.lost, draft.conflict = _lost_words(path, fault), ""
-        return put(draft)
+        return put_in_use(draft)
     if draft is None:
-        draft = put(_taken_up(path, opened))
+        draft = put_in_use(_taken_up(path, opened))
     elif draft.base_hash != opened.content_hash and not draft.unsaved:
-        draft = put(begun(path, opened))
+        draft = put_in_use(begun(path, opened))
     draft.lost, draft.only_look = "", _later_words(path, opened)
     return draft
 
@@ -136,7 +136,7 @@ def _left(path: Path) -> PageDraft | None:
     return None
 
 
-def put(draft: PageDraft) -> PageDraft:
+def put_in_use(draft: PageDraft) -> PageDraft:
     """Makes a draft the one of its property on this page."""
     st.session_state[DRAFTS][str(draft.path)] = draft
     return draft
@@ -179,7 +179,7 @@ def _taken_up(path: Path, opened: Opened) -> PageDraft:
     return draft
 
 
-def keep(draft: PageDraft) -> None:
+def keep_on_disk(draft: PageDraft) -> None:
     """Puts a draft on the disk, in place of the one that it went on from."""
     kept = KeptDraft(draft.key, draft.base_hash, draft.saved, draft.draft)
     draft.is_kept = keep_draft(draft.path, kept)

@@ -10,13 +10,13 @@ from core.ground.store import demo_path
 from core.say.measures import DEFAULT_WALK_MPH
 from core.units import M_PER_YD, MPS_PER_MPH, SQ_M_PER_ACRE
 from pages.ui import frame
-from pages.ui.draw import fields
+from pages.ui.draw import form_rows
 from pages.ui.draw.changes import MAP, take_gestures
-from pages.ui.draw.choosing import add_typed, choose
 from pages.ui.draw.component import PAGE_STYLE, ground_map
 from pages.ui.draw.form import chosen_form
 from pages.ui.draw.page_draft import LATER, PageDraft, in_use
 from pages.ui.draw.save_row import save_row
+from pages.ui.draw.things import add_typed, things_list
 
 IMAGERY = {
     "url": "https://basemap.nationalmap.gov/arcgis/rest/services/USGSImageryOnly/MapServer/tile/"
@@ -51,7 +51,7 @@ def draw_panel() -> None:
         if photo:
             st.caption(IMAGERY_TOLD)
     with right:
-        choose(draft)
+        things_list(draft)
         if not draft.is_locked:
             chosen_form(draft.document, draft.picked)
             add_typed()
@@ -94,8 +94,8 @@ def _idle(draft: PageDraft) -> str:
 def _feature(item: dict) -> dict:
     return {
         "id": item["id"],
-        "kind": fields.kind_of(item),
-        "name": fields.feature_name(item),
+        "kind": form_rows.kind_of(item),
+        "name": form_rows.feature_name(item),
         "geometry": item["geometry"],
     }
 
@@ -106,8 +106,8 @@ def _last(steps: tuple[Step, ...]) -> str:
 
 def _kinds() -> list[dict]:
     """What can be added: each kind in its usual shape, some as an area too."""
-    found = [(kind, shape_first(kind), fields.KIND_WORDS[kind]) for kind in fields.KIND_WORDS]
-    found += [(kind, POLYGON, f"{_short(kind)}, an area") for kind in fields.AREAS_TOO]
+    found = [(kind, shape_first(kind), form_rows.KIND_WORDS[kind]) for kind in form_rows.KIND_WORDS]
+    found += [(kind, POLYGON, f"{_short(kind)}, an area") for kind in form_rows.AREAS_TOO]
     found.append(("other", LINE, "Other, a line"))
     return [
         {
@@ -115,7 +115,7 @@ def _kinds() -> list[dict]:
             "kind": kind,
             "shape": shape,
             "label": label,
-            "hint": fields.HINTS.get(kind, fields.HINTS[shape]),
+            "hint": form_rows.HINTS.get(kind, form_rows.HINTS[shape]),
         }
         for kind, shape, label in found
     ]

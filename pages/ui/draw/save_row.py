@@ -6,7 +6,7 @@ from core.errors import StandWindError
 from core.ground.files.rescue import of_this_version
 from core.ground.store import demo_path
 from pages.ui import data, frame
-from pages.ui.draw import saving, tabs
+from pages.ui.draw import other_tabs, saving
 from pages.ui.draw.page_draft import PageDraft
 
 NOT_KEPT = "The disk takes no draft: save before you leave this page."
@@ -26,7 +26,7 @@ def save_row(draft: PageDraft) -> None:
             _conflict(draft, changes)
         elif changes:
             _unsaved(draft, changes)
-        tabs.others(draft)
+        other_tabs.other_drafts(draft)
 
 
 def _unsaved(draft: PageDraft, changes: list[str]) -> None:
@@ -46,7 +46,7 @@ def _unsaved(draft: PageDraft, changes: list[str]) -> None:
 
 def _offer_throwing(changes: list[str]) -> None:
     with st.popover(f"{len(changes)} unsaved", width="content"):
-        tabs.listed(changes)
+        other_tabs.change_list(changes)
         st.button("Throw these away", key="throw", on_click=saving.throw_away)
 
 
@@ -100,5 +100,5 @@ def _conflict(draft: PageDraft, changes: list[str]) -> None:
         _name_and_save(f"{_name_of(draft)}, mine")
     with st.popover("Keep only the other", width="content"):
         st.caption("Yours is lost:")
-        tabs.listed(changes)
+        other_tabs.change_list(changes)
         st.button("Throw mine away", key="throw-mine", on_click=saving.throw_away)

@@ -9,7 +9,16 @@ from core.ground.drawing.draft import changed
 from core.ground.files.rescue import of_this_version
 from core.ground.store import Opened, demo_path, new_path, save_property
 from pages.ui import data, state
-from pages.ui.draw.page_draft import DRAFTS, PageDraft, begun, drop, file_of, in_use, keep, put
+from pages.ui.draw.page_draft import (
+    DRAFTS,
+    PageDraft,
+    begun,
+    drop,
+    file_of,
+    in_use,
+    keep_on_disk,
+    put_in_use,
+)
 
 
 def save(name: str = "") -> None:
@@ -73,7 +82,7 @@ def _as_copy(draft: PageDraft, saved: Opened) -> PageDraft:
 def _saved_over(draft: PageDraft, saved: Opened) -> PageDraft:
     draft.base_hash, draft.saved, draft.conflict = saved.content_hash, saved.document, ""
     draft.draft = dataclasses.replace(draft.draft, document=saved.document)
-    keep(draft)
+    keep_on_disk(draft)
     return draft
 
 
@@ -91,7 +100,7 @@ def throw_away() -> None:
     if draft.base_hash == opened.content_hash:
         draft.draft = changed(draft.draft, draft.saved, "threw away what was not saved")
         draft.tell("As saved again. Undo brings yours back.")
-        keep(draft)
+        keep_on_disk(draft)
         return
     drop(draft)
-    put(begun(draft.path, opened)).tell("As saved again.")
+    put_in_use(begun(draft.path, opened)).tell("As saved again.")

@@ -7,7 +7,7 @@ from core.answer.one_sit import SitAnswer, StandSit
 from core.say.cautions import cautions
 from core.say.daylight import daylight_lines
 from core.say.find_the_tree import finding_lines
-from core.say.headline import GROUPS_TOLD, at_truck_text, reason_line, say, sit_line
+from core.say.headline import GROUPS_TOLD, at_truck_text, head_of, reason_line, sit_line
 from core.say.reason_texts import reason_texts
 from core.say.reasons import reasons
 from core.say.two_hunters import NOT_CLEARANCE, together
@@ -44,13 +44,13 @@ WORDS = (
 GLYPHS = ("●", "◐", "◍", "○")  # clean, just-off, can't call, wrong: as the drawn marks
 
 
-def head(answer: SitAnswer, own: StandSit) -> None:
+def head(answer: SitAnswer, seat: StandSit) -> None:
     """The answer itself. Args: the answer; the stand that is looked at."""
-    said = say(answer.sit, own, state.now_s())
+    told = head_of(answer.sit, seat, state.now_s())
     with st.container(key="head"):
-        st.html(head_html(said, sit_line(answer.sit)) + hours_html(answer.sit, own))
+        st.html(head_html(told, sit_line(answer.sit)) + hours_html(answer.sit, seat))
     best = answer.best
-    if best is not None and own.stand.id != best.stand.id:
+    if best is not None and seat.stand.id != best.stand.id:
         st.button(
             f"Back to the first choice: {frame.plain(best.stand.name)}",
             key="back",
@@ -60,23 +60,23 @@ def head(answer: SitAnswer, own: StandSit) -> None:
         )
 
 
-def where_air_goes(answer: SitAnswer, own: StandSit) -> None:
+def where_air_goes(answer: SitAnswer, seat: StandSit) -> None:
     """Place by place, and the map. Args: as `head`."""
     st.header("Where your air goes")
-    st.html(air_html(answer.sit, own))
-    if doubt := doubt_text(answer.sit, own):
+    st.html(air_html(answer.sit, seat))
+    if doubt := doubt_text(answer.sit, seat):
         st.caption(frame.plain(doubt))
     st.image(
-        sit_map(answer.sit, own),
+        sit_map(answer.sit, seat),
         width="stretch",
-        alt=described(answer.sit.scene, brought_by(answer.sit, own)),
+        alt=described(answer.sit.scene, brought_by(answer.sit, seat)),
     )
 
 
-def others(answer: SitAnswer, own: StandSit) -> None:
+def others(answer: SitAnswer, seat: StandSit) -> None:
     """The other stands by group, each with its reason; a tap looks at one. Args: as `head`."""
     st.header("Other stands")
-    rest = [s for s in answer.stands if s.stand.id != own.stand.id]
+    rest = [s for s in answer.stands if s.stand.id != seat.stand.id]
     for group, title in enumerate(GROUPS_TOLD):
         of_group = [s for s in rest[:MOST_OTHERS] if s.group == group]
         if of_group:
@@ -110,7 +110,7 @@ def _other(answer: SitAnswer, other: StandSit) -> None:
         st.caption(frame.plain(reason_line(answer.sit, other)))
 
 
-def daylight(answer: SitAnswer, own: StandSit) -> None:  # noqa: ARG001 (as its fellows)
+def daylight(answer: SitAnswer, seat: StandSit) -> None:  # noqa: ARG001 (as its fellows)
     """The day's light as a ruler and as times. Args: as `head`."""
     st.header("Daylight")
     clock = answer.sit.clock
@@ -122,20 +122,20 @@ def daylight(answer: SitAnswer, own: StandSit) -> None:  # noqa: ARG001 (as its 
     st.markdown("\n".join(f"- {frame.plain(line)}" for line in lines))
 
 
-def change(answer: SitAnswer, own: StandSit) -> None:
+def change(answer: SitAnswer, seat: StandSit) -> None:
     """What would change the answer, and the rest of the why. Args: as `head`."""
     st.header("What would change it")
-    for line in what_would_change(answer.sit, own):
+    for line in what_would_change(answer.sit, seat):
         st.markdown(frame.plain(line))
     with st.expander("How to find the tree, and the way out"):
-        st.markdown("\n".join(f"- {frame.plain(x)}" for x in finding_lines(answer.sit, own)))
+        st.markdown("\n".join(f"- {frame.plain(x)}" for x in finding_lines(answer.sit, seat)))
     with st.expander("Everything this answer rests on"):
-        why = reason_texts(answer.sit, reasons(answer.sit, own))
-        told = [at_truck_text(answer.sit, own), *why]
+        why = reason_texts(answer.sit, reasons(answer.sit, seat))
+        told = [at_truck_text(answer.sit, seat), *why]
         st.markdown("\n".join(f"- {frame.plain(line)}" for line in told if line))
 
 
-def coming(answer: SitAnswer, own: StandSit) -> None:  # noqa: ARG001 (as its fellows)
+def coming(answer: SitAnswer, seat: StandSit) -> None:  # noqa: ARG001 (as its fellows)
     """The next six sits of a forecast. Args: as `head`."""
     st.header("The next sits")
     sit = answer.sit
@@ -143,8 +143,8 @@ def coming(answer: SitAnswer, own: StandSit) -> None:  # noqa: ARG001 (as its fe
         st.caption("Needs a forecast: from a file or from the network, under Wind.")
         return
     hunter = sit.hunter.name if sit.hunter else None
-    for found in next_sits(sit.scene, sit.weather, state.now_s(), hunter=hunter):
-        best = found.best
+    for later in next_sits(sit.scene, sit.weather, state.now_s(), hunter=hunter):
+        best = later.best
         told = (
             "no stands"
             if best is None
@@ -153,21 +153,21 @@ def coming(answer: SitAnswer, own: StandSit) -> None:  # noqa: ARG001 (as its fe
                 f"{best.stand.name} ({VERDICTS_SAID[best.verdict]})"
             )
         )
-        st.markdown(frame.plain(f"{sit_line(found.sit, short=True)}: {told}"))
+        st.markdown(frame.plain(f"{sit_line(later.sit, short=True)}: {told}"))
 
 
-def people(answer: SitAnswer, own: StandSit) -> None:
+def people(answer: SitAnswer, seat: StandSit) -> None:
     """What two hunters must know of each other. Args: as `head`."""
-    said = []
+    lines = []
     for other in answer.stands:
         if other.taken_by:
-            said += together(answer.sit, own, other, other.taken_by)
-    for line in said:
+            lines += together(answer.sit, seat, other, other.taken_by)
+    for line in lines:
         st.warning(frame.plain(line))
     st.caption(NOT_CLEARANCE)
 
 
-def pocket(answer: SitAnswer, own: StandSit) -> None:  # noqa: ARG001 (as its fellows)
+def pocket(answer: SitAnswer, seat: StandSit) -> None:  # noqa: ARG001 (as its fellows)
     """The page that goes along: made on asking, for it takes a moment. Args: as `head`."""
     st.header("For the pocket")
     st.caption("One page for this day, morning and evening. It needs no signal, and it prints.")
@@ -195,10 +195,10 @@ def pocket(answer: SitAnswer, own: StandSit) -> None:  # noqa: ARG001 (as its fe
     )
 
 
-def safety(answer: SitAnswer, own: StandSit) -> None:
+def safety(answer: SitAnswer, seat: StandSit) -> None:
     """The usual cautions. Args: as `head`."""
     st.header("Before you go")
-    st.markdown("\n".join(f"- {frame.plain(line)}" for line in cautions(answer.sit, own)))
+    st.markdown("\n".join(f"- {frame.plain(line)}" for line in cautions(answer.sit, seat)))
     terms.links(WORDS)
 
 

@@ -28,7 +28,7 @@ EXAMPLE = "NW 8"  # what the demo starts with
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class AskedSit:
     """One sit to answer."""
 
     date: datetime.date
@@ -37,7 +37,7 @@ class Asked:
     weapon: str | None
 
 
-def ask_sit(ground: Property) -> Asked:
+def ask_sit(ground: Property) -> AskedSit:
     """Day, sit, hunter and weapon, behind one button. Args: the property."""
     first = state.kept_default("first_sit", lambda: next_reachable(ground, state.now_s()))
     with st.popover("Day and sit", width="stretch"):
@@ -58,7 +58,7 @@ def ask_sit(ground: Property) -> Asked:
         weapons = list(dict.fromkeys(s.weapon for s in ground.seasons))
         if len(weapons) > 1:
             weapon = st.selectbox("Season", [FIRST_SEASON, *weapons], key="weapon", **state.KEPT)
-    return Asked(
+    return AskedSit(
         date, sit, None if hunter == NOBODY else hunter, None if weapon == FIRST_SEASON else weapon
     )
 
@@ -146,7 +146,7 @@ def _afresh() -> None:
     state.choose("stand", "")
 
 
-def ask_others(ground: Property, asked: Asked) -> dict[str, str]:
+def ask_others(ground: Property, asked: AskedSit) -> dict[str, str]:
     """Who else sits where today. Args: the property; the sit.
 
     Returns: names by the id of the stand each has taken.

@@ -13,7 +13,7 @@ from pages.ui.choice import one_of
 from pages.ui.home import fetching
 
 SOURCE_SAID = {AUTO: "what fits the place", NWS: "Weather Service", METEO: "Open-Meteo"}
-OWN_FILE = own_files.Place(
+OWN_FILE = own_files.FileSlot(
     "weather_file",
     "Weather file",
     "leave_file",
@@ -61,7 +61,7 @@ def file_panel(ground: Property | None = None) -> Hours | None:
         return None
     try:
         timezone = ground.timezone if ground else None
-        hours = own_files.hours_of(OWN_FILE, files, timezone, lambda f, a: read_weather(*f[0], a))
+        hours = own_files.hours_from(OWN_FILE, files, timezone, lambda f, a: read_weather(*f[0], a))
     except StandWindError as fault:
         st.error(frame.plain(fault.text()))
         return None

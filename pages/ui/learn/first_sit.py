@@ -23,10 +23,10 @@ def show(scene: Scene) -> tuple[str, ...]:
     if not scene.ground.stands:
         return parts.no_stands(WORDS)
     point, strength = parts.wind_controls()
-    date = parts.date_of(scene.ground)
+    date = parts.teaching_day(scene.ground)
     answer = answer_sit(prepare_sit(scene, turned_wind(point, strength), date, "evening"))
-    found = guest_sits(answer)
-    good = [g for g in found if g.fits]
+    guests = guest_sits(answer)
+    good = [g for g in guests if g.fits]
     st.header(_headline(good), anchor=False)
     st.caption(
         f"{date_text(date)}, evening: the walk in is by daylight (common practice). "
@@ -34,8 +34,8 @@ def show(scene: Scene) -> tuple[str, ...]:
     )
     for one in good:
         _row(one)
-    with st.expander(f"Not for a first sit today ({len(found) - len(good)})"):
-        for one in found:
+    with st.expander(f"Not for a first sit today ({len(guests) - len(good)})"):
+        for one in guests:
             if not one.fits:
                 _row(one)
     return WORDS
@@ -44,11 +44,11 @@ def show(scene: Scene) -> tuple[str, ...]:
 def _headline(good: list[GuestSit]) -> str:
     if not good:
         return "No seat for a guest in this wind"
-    return f"First: {frame.plain(good[0].own.stand.name)}"
+    return f"First: {frame.plain(good[0].seat.stand.name)}"
 
 
 def _row(one: GuestSit) -> None:
-    verdict = parts.verdict_line(one.own.verdict)
-    st.markdown(f"**{frame.plain(one.own.stand.name)}** · {verdict}")
+    verdict = parts.verdict_line(one.seat.verdict)
+    st.markdown(f"**{frame.plain(one.seat.stand.name)}** · {verdict}")
     for line in one.why:
         st.markdown(f"- {frame.plain(line)}")

@@ -37,7 +37,7 @@ def show(scene: Scene) -> tuple[str, ...]:
         label_visibility="collapsed",
     )
     key = list(LESSONS)[NUMBERS.index(number)]
-    told = lesson(Room(scene, parts.date_of(scene.ground)), key)
+    told = lesson(Room(scene, parts.teaching_day(scene.ground)), key)
     st.header(f"{number}. {told.title}", anchor=False)
     left, right = st.columns(2, gap="medium")
     with left:

@@ -25,7 +25,7 @@ def style() -> None:
     st.html(f"<style>{STYLE}</style>")
 
 
-def date_of(ground: Property) -> datetime.date:
+def teaching_day(ground: Property) -> datetime.date:
     """The date that is taught: today, or the next day of a season. Args: the property."""
     now = datetime.datetime.fromtimestamp(state.now_s(), tz=ZoneInfo(ground.timezone))
     return teaching_date(ground, now.date())

@@ -62,23 +62,23 @@ def show(scene: Scene) -> tuple[str, ...]:
         )
         == "a second hunter"
     )
-    year = parts.date_of(scene.ground).year
-    found = draw_situation(scene, year, _seed(), second=second)
+    year = parts.teaching_day(scene.ground).year
+    situation = draw_situation(scene, year, _seed(), second=second)
     left, right = st.columns(2, gap="medium")
     with left:
-        _question(found)
-        pick = _ask(found)
+        _question(situation)
+        pick = _ask(situation)
         if pick is not None:
             st.button(
                 "Show the answer",
                 type="primary",
                 width="stretch",
                 on_click=_answered,
-                args=(found, pick),
+                args=(situation, pick),
             )
-    told = judge_pick(found, pick) if pick is not None and state.chosen(SHOWN) else None
+    told = judge_pick(situation, pick) if pick is not None and state.chosen(SHOWN) else None
     with right:
-        _maps(found, pick, told)
+        _maps(situation, pick, told)
     with left:
         if told is not None:
             _told(told)
@@ -102,38 +102,38 @@ def _another() -> None:
     _hide()
 
 
-def _answered(found: Situation, pick: Pick) -> None:
+def _answered(situation: Situation, pick: Pick) -> None:
     """Shows the answer; a situation counts once a session, by its first pick."""
     state.choose(SHOWN, "1")
     counted = st.session_state.setdefault(COUNTED, [])
-    tag = (found.ready.scene.ground.uid, found.seed, bool(found.taken))
+    tag = (situation.ready.scene.ground.uid, situation.seed, bool(situation.taken))
     if tag in counted:
         return
     counted.append(tag)
-    told = judge_pick(found, pick)
+    told = judge_pick(situation, pick)
     try:
         tally.add_to_tally(told.right, told.missed)
     except (StandWindError, OSError):
         st.session_state["learn_not_kept"] = True
 
 
-def _question(found: Situation) -> None:
-    sit, clock = found.ready, found.ready.clock
-    st.header(f"{date_text(found.date)}, {found.sit}. What would you do?", anchor=False)
+def _question(situation: Situation) -> None:
+    sit, clock = situation.ready, situation.ready.clock
+    st.header(f"{date_text(situation.date)}, {situation.sit}. What would you do?", anchor=False)
     light = f"{at_time(sit, clock.legal_start_s)} to {at_time(sit, clock.legal_end_s)}"
-    st.markdown(frame.plain(f"Legal light {light}. {winds_line(found)}"))
+    st.markdown(frame.plain(f"Legal light {light}. {winds_line(situation)}"))
     st.caption(
-        f"Made up, not a forecast: the wind is that of {date_text(found.wind_date)} in a typical "
-        "year at Greensboro, North Carolina."
+        f"Made up, not a forecast: the wind is that of {date_text(situation.wind_date)} in a "
+        "typical year at Greensboro, North Carolina."
     )
-    other = other_hunter_line(found)
+    other = other_hunter_line(situation)
     if other:
         st.markdown(f"**{frame.plain(other)}**")
 
 
-def _ask(found: Situation) -> Pick | None:
+def _ask(situation: Situation) -> Pick | None:
     """The learner's own say; None until it is whole."""
-    scene, tag = found.ready.scene, f"{found.seed}-{bool(found.taken)}"
+    scene, tag = situation.ready.scene, f"{situation.seed}-{bool(situation.taken)}"
     going = st.segmented_control(
         "Go or stay out?", [GO, STAY], key=f"learn_go-{tag}", on_change=_hide
     )
@@ -141,7 +141,7 @@ def _ask(found: Situation) -> Pick | None:
         return Pick(None)
     if going is None:
         return None
-    names = {s.id: s.name for s in scene.ground.stands if s.id not in found.taken}
+    names = {s.id: s.name for s in scene.ground.stands if s.id not in situation.taken}
     stand = st.selectbox(
         "Which stand?",
         list(names),
@@ -163,30 +163,30 @@ def _ask(found: Situation) -> Pick | None:
         format_func=ways.get,
         on_change=_hide,
     )
-    apart = apart_line(found, stand)
+    apart = apart_line(situation, stand)
     if apart:
         st.caption(frame.plain(apart))
     return Pick(stand, lane)
 
 
-def _maps(found: Situation, pick: Pick | None, told: Judgement | None) -> None:
+def _maps(situation: Situation, pick: Pick | None, told: Judgement | None) -> None:
     if told is None:
-        said = f"Map of {found.ready.scene.ground.name}, without an answer."
-        parts.picture(question_map(found.ready), said)
+        said = f"Map of {situation.ready.scene.ground.name}, without an answer."
+        parts.picture(question_map(situation.ready), said)
         return
-    best = best_of(found)
-    own = next((s for s in found.answer.stands if pick and s.stand.id == pick.stand), None)
-    shown = [(f"Your pick: {own.stand.name}", own)] if own is not None else []
-    if best is not None and best is not own:
+    best = best_of(situation)
+    seat = next((s for s in situation.answer.stands if pick and s.stand.id == pick.stand), None)
+    shown = [(f"Your pick: {seat.stand.name}", seat)] if seat is not None else []
+    if best is not None and best is not seat:
         shown.append((f"Best: {best.stand.name}", best))
-    for title, one in shown or [("Least bad", found.answer.stands[0])]:
-        _map(found, title, one)
+    for title, one in shown or [("Least bad", situation.answer.stands[0])]:
+        _map(situation, title, one)
 
 
-def _map(found: Situation, title: str, one: StandSit) -> None:
+def _map(situation: Situation, title: str, one: StandSit) -> None:
     st.caption(frame.plain(title))
-    brought = dataclasses.replace(brought_by(found.ready, one), whole=True)
-    scene = found.ready.scene
+    brought = dataclasses.replace(brought_by(situation.ready, one), whole=True)
+    scene = situation.ready.scene
     parts.picture(property_map(scene, brought), described(scene, brought))
 
 

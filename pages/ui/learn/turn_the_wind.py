@@ -47,19 +47,19 @@ def show(scene: Scene) -> tuple[str, ...]:
         sit = one_of(
             st.segmented_control, "Sit", ["morning", "evening"], default="morning", key="learn_sit"
         )
-    date = parts.date_of(scene.ground)
+    date = parts.teaching_day(scene.ground)
     answer = answer_sit(prepare_sit(scene, turned_wind(point, strength), date, sit))
-    found = turned(answer)
-    if not found:
+    every = turned(answer)
+    if not every:
         return parts.no_stands(WORDS)
-    looked = next((t for t in found if t.own.stand.id == state.chosen(STAND)), found[0])
+    looked = next((t for t in every if t.seat.stand.id == state.chosen(STAND)), every[0])
     with left:
         _headline(answer, date)
         _lit(answer, looked)
     with right:
         _map(answer, looked)
-    _stands(found)
-    _places(answer, found)
+    _stands(every)
+    _places(answer, every)
     return WORDS
 
 
@@ -72,7 +72,7 @@ def _headline(answer: SitAnswer, date) -> None:
 
 def _lit(answer: SitAnswer, looked: Turned) -> None:
     """The places that light up for the stand that is looked at."""
-    name = frame.plain(looked.own.stand.name)
+    name = frame.plain(looked.seat.stand.name)
     if not looked.reached:
         st.markdown(f"From **{name}** no bed, food or trail lights up.")
         return
@@ -87,17 +87,17 @@ def _lit(answer: SitAnswer, looked: Turned) -> None:
 def _map(answer: SitAnswer, looked: Turned) -> None:
     """The stand that is looked at with its air, and the mark of every other."""
     marks = {s.stand.id: s.verdict for s in answer.stands}
-    brought = dataclasses.replace(brought_by(answer.sit, looked.own), marks=marks, whole=True)
+    brought = dataclasses.replace(brought_by(answer.sit, looked.seat), marks=marks, whole=True)
     scene = answer.sit.scene
     parts.picture(property_map(scene, brought), described(scene, brought))
     st.caption(" · ".join(parts.verdict_line(v) for v in range(4)))
 
 
-def _stands(found: list[Turned]) -> None:
+def _stands(every: list[Turned]) -> None:
     st.caption("Tap a stand to see its air on the map.")
     columns = st.columns(2, gap="medium")
     for group, title in parts.GROUPS.items():
-        members = [t for t in found if t.own.group == group]
+        members = [t for t in every if t.seat.group == group]
         with columns[0 if group == GO else 1]:
             if members:
                 st.header(f"{title} ({len(members)})", anchor=False)
@@ -106,22 +106,22 @@ def _stands(found: list[Turned]) -> None:
 
 
 def _stand(one: Turned) -> None:
-    stand = one.own.stand
+    stand = one.seat.stand
     with st.container(key=f"other-learn-{stand.id}", gap=None):
         st.button(
-            f":primary[{parts.GLYPHS[one.own.verdict]}] {frame.plain(stand.name)}",
+            f":primary[{parts.GLYPHS[one.seat.verdict]}] {frame.plain(stand.name)}",
             key=f"learn-look-{stand.id}",
             type="tertiary",
             on_click=state.choose,
             args=(STAND, stand.id),
         )
-        word = capital(VERDICTS_SAID[one.own.verdict])
+        word = capital(VERDICTS_SAID[one.seat.verdict])
         st.markdown(frame.plain(f"{word}. {one.sentence}"))
 
 
-def _places(answer: SitAnswer, found: list[Turned]) -> None:
+def _places(answer: SitAnswer, every: list[Turned]) -> None:
     """For each bed, food and trail, the stands whose air reaches it."""
-    places = reached_by(found)
+    places = reached_by(every)
     ground = answer.sit.scene.ground
     with st.expander("Place by place: whose air reaches it"):
         if not places:

@@ -25,21 +25,21 @@ def criticism_panel(opened: Opened, keep: keeping.Keep | None = None) -> None:
     keeping.show_note()
     ground = opened.property
     findings = review(_scene(opened), typical_common_wind(ground))
-    said = still_said(ground, findings)
-    quiet = tuple(f for f in findings if f not in said)
+    unaccepted = still_said(ground, findings)
+    quiet = tuple(f for f in findings if f not in unaccepted)
     st.html(STYLE)
-    st.caption(_summary(said))
+    st.caption(_summary(unaccepted))
     ready = keeping.ready(opened, keep)
-    _features(opened, tuple(f for f in said if not f.is_smaller), keep, ready)
-    smaller = tuple(f for f in said if f.is_smaller)
+    _features(opened, tuple(f for f in unaccepted if not f.is_smaller), keep, ready)
+    smaller = tuple(f for f in unaccepted if f.is_smaller)
     if smaller:
         with st.expander(f"Smaller things, for the season's work: {len(smaller)}"):
             _features(opened, smaller, keep, ready)
     if quiet:
         with st.expander(f"Accepted: {len(quiet)}"):
-            for found in quiet:
-                st.write(frame.plain(f"{found.name}: {found.text}"))
-                _button(opened, found, keep, ready, accepted=False)
+            for finding in quiet:
+                st.write(frame.plain(f"{finding.name}: {finding.text}"))
+                _button(opened, finding, keep, ready, accepted=False)
 
 
 def _scene(opened: Opened) -> Scene:
@@ -51,21 +51,21 @@ def _scene(opened: Opened) -> Scene:
     return Scene(opened.property)
 
 
-def _summary(said: tuple[Finding, ...]) -> str:
-    if not said:
+def _summary(unaccepted: tuple[Finding, ...]) -> str:
+    if not unaccepted:
         return "Nothing to criticise."
-    places = len({f.id for f in said})
-    many = f"{len(said)} things on {places} {'place' if places == 1 else 'places'}"
+    places = len({f.id for f in unaccepted})
+    many = f"{len(unaccepted)} things on {places} {'place' if places == 1 else 'places'}"
     return f"{many}. The limits are common practice, with no source, unless one is named."
 
 
 def _features(
-    opened: Opened, said: tuple[Finding, ...], keep: keeping.Keep | None, ready: bool
+    opened: Opened, unaccepted: tuple[Finding, ...], keep: keeping.Keep | None, ready: bool
 ) -> None:
-    for _, group in groupby(said[:MOST_SHOWN], key=lambda f: f.id):
+    for _, group in groupby(unaccepted[:MOST_SHOWN], key=lambda f: f.id):
         _feature(opened, tuple(group), keep, ready)
-    if len(said) > MOST_SHOWN:
-        st.caption(f"And {len(said) - MOST_SHOWN} more. Mend or accept some to see them.")
+    if len(unaccepted) > MOST_SHOWN:
+        st.caption(f"And {len(unaccepted) - MOST_SHOWN} more. Mend or accept some to see them.")
 
 
 def _feature(
@@ -75,24 +75,24 @@ def _feature(
         st.markdown(f"**{frame.plain(group[0].name)}**")
         for _, same in groupby(sorted(group, key=lambda f: f.code), key=lambda f: f.code):
             alike = tuple(same)
-            for found in alike:
-                row = f"criticised-{found.key.replace(':', '-')}"
+            for finding in alike:
+                row = f"criticised-{finding.key.replace(':', '-')}"
                 with st.container(horizontal=True, vertical_alignment="center", key=row):
-                    text = f"{found.text[0].upper()}{found.text[1:]}."
+                    text = f"{finding.text[0].upper()}{finding.text[1:]}."
                     st.markdown(frame.plain(text), width="stretch")
-                    _button(opened, found, keep, ready, accepted=True)
+                    _button(opened, finding, keep, ready, accepted=True)
             st.caption(frame.plain(f"{alike[0].why} ({alike[0].source})"))
 
 
 def _button(
-    opened: Opened, found: Finding, keep: keeping.Keep | None, ready: bool, *, accepted: bool
+    opened: Opened, finding: Finding, keep: keeping.Keep | None, ready: bool, *, accepted: bool
 ) -> None:
     word = "Accept" if accepted else "Say it again"
-    done = f"{'Accepted' if accepted else 'No longer accepted'}: {found.name}, {found.text}."
-    change = functools.partial(with_accepted, key=found.key, accepted=accepted)
+    done = f"{'Accepted' if accepted else 'No longer accepted'}: {finding.name}, {finding.text}."
+    change = functools.partial(with_accepted, key=finding.key, accepted=accepted)
     st.button(
         word,
-        key=f"{'accept' if accepted else 'again'}-{found.key}",
+        key=f"{'accept' if accepted else 'again'}-{finding.key}",
         disabled=not ready,
         on_click=keeping.keep_now,
         args=(opened, change, done, keep),

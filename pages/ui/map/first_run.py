@@ -8,7 +8,7 @@ import streamlit as st
 
 from core.errors import StandWindError
 from core.ground.drawing.first_property import (
-    Answers,
+    OwnerAnswers,
     Start,
     first_document,
     parts_from_text,
@@ -130,30 +130,30 @@ ASKED = (
 )
 
 
-def _written(said: dict[str, Any]) -> str:
+def _written(typed: dict[str, Any]) -> str:
     today = datetime.datetime.fromtimestamp(state.now_s(), datetime.UTC).date()
-    answers = Answers(
-        weapon=said["weapon"],
-        season_first=said["first"],
-        season_last=said["last"],
-        before_sunrise_min=said["before"],
-        after_sunset_min=said["after"],
-        rule=said["rule"],
-        checked_on=today.isoformat() if said["read"] else None,
-        range_yd=said["range"],
-        worry_yd=said["worry"],
-        climb_down=said["down"],
-        walk_yd=said["yards"],
-        walk_min=said["minutes"],
-        gear_up_min=said["gear"],
-        parts=parts_from_text(said["parts"]),
-        max_gust_mph=said["gust"] or None,
-        people=people_from_text(said["people"], said["range"]),
+    answers = OwnerAnswers(
+        weapon=typed["weapon"],
+        season_first=typed["first"],
+        season_last=typed["last"],
+        before_sunrise_min=typed["before"],
+        after_sunset_min=typed["after"],
+        rule=typed["rule"],
+        checked_on=today.isoformat() if typed["read"] else None,
+        range_yd=typed["range"],
+        worry_yd=typed["worry"],
+        climb_down=typed["down"],
+        walk_yd=typed["yards"],
+        walk_min=typed["minutes"],
+        gear_up_min=typed["gear"],
+        parts=parts_from_text(typed["parts"]),
+        max_gust_mph=typed["gust"] or None,
+        people=people_from_text(typed["people"], typed["range"]),
     )
-    demo, name, place = open_property(demo_path()), said["name"], said["place"]
+    demo, name, place = open_property(demo_path()), typed["name"], typed["place"]
     spot = tuple(places_from_text(place, "Point")["coordinates"]) if place.strip() else None
     document = first_document(
-        Start(name, spot, said["zone"], answers), demo.document if said["from"] == COPY else None
+        Start(name, spot, typed["zone"], answers), demo.document if typed["from"] == COPY else None
     )
     path = new_path(name)
     save_property(demo, document, path, now_s=int(state.now_s()))

@@ -83,9 +83,9 @@ def _chosen(key: str) -> None:
         state.use_ground(path)
 
 
-def _started(said: str) -> None:
+def _started(done: str) -> None:
     """After a start: the form goes, so that the map is near, and it is told at the top."""
-    st.session_state[NOTE] = (False, said)
+    st.session_state[NOTE] = (False, done)
     st.session_state[PART] = None
 
 

@@ -11,7 +11,7 @@ from core.ground.heights.slope_at import (
     HeightGrid,
     UnitOpen,
     read_elevation,
-    rounded,
+    rounded_slope,
     slope_at,
     slope_text,
     with_slopes,
@@ -100,7 +100,7 @@ def _keep_button(
     label: str, key: str, opened: Opened, slopes: Slopes, keep: keeping.Keep | None, ready: bool
 ) -> None:
     ground = opened.property
-    said = "; ".join(
+    words = "; ".join(
         f"{ground.name_of(id_)}: {slope_text(*(slope or (None, None)))}"
         for id_, slope in slopes.items()
     )
@@ -109,7 +109,7 @@ def _keep_button(
         key=key,
         disabled=not ready,
         on_click=keeping.keep_now,
-        args=(opened, functools.partial(with_slopes, slopes=slopes), f"Slope of {said}.", keep),
+        args=(opened, functools.partial(with_slopes, slopes=slopes), f"Slope of {words}.", keep),
     )
 
 
@@ -164,7 +164,7 @@ def _grid(data: bytes, name: str) -> HeightGrid | None:
 def _of(grid: HeightGrid, stand: Stand) -> tuple[tuple[float, float] | None, str]:
     """A stand's slope by the file, and what to say of it."""
     try:
-        slope = rounded(slope_at(grid, stand.at))
+        slope = rounded_slope(slope_at(grid, stand.at))
     except StandWindError as fault:
         return None, frame.plain(fault.what)
     return slope, "flat" if slope is None else slope_text(*slope)

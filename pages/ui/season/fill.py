@@ -27,23 +27,23 @@ def show(answer: SeasonAnswer, report: SeasonReport, question: tuple) -> None:
 
 
 def _spots(answer: SeasonAnswer, question: tuple) -> None:
-    found = state.kept_while(
+    spots_found = state.kept_while(
         "season_spots",
         question,
         lambda: with_bar(lambda told: next_stands(answer, progress=told), "Trying spots"),
     )
-    if not found:
+    if not spots_found:
         st.write("No spot along the trails adds a sit to those the stands have now.")
         return
     scene, names = answer.scene, answer.scene.ground
     spots = []
-    for i, spot in enumerate(found, 1):
+    for i, spot in enumerate(spots_found, 1):
         east, north = scene.plane.to_local(*spot.lonlat)
         spots.append((float(east), float(north), str(i)))
         st.markdown(frame.plain(_spot_words(i, spot, names.name_of)))
     st.image(
         property_map(scene, Brought(spots=spots, whole=True), name="spots"),
-        alt=f"Map of {names.name} with {len(found)} numbered spots",
+        alt=f"Map of {names.name} with {len(spots_found)} numbered spots",
         caption="Each adds to the stands and to the spots before it. A tree may not stand there.",
         width="stretch",
     )

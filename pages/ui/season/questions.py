@@ -21,7 +21,7 @@ from pages.ui.choice import one_of
 TYPICAL, FILES = "typical year", "files of a station"
 BOTH, WHOLE, OTHER = "both", "the whole season", "other dates"
 BAR_AFTER_S = 1.0
-HISTORY = own_files.Place(
+HISTORY = own_files.FileSlot(
     "history_files",
     "Files of a station, all years together",
     "leave_history",
@@ -34,7 +34,7 @@ HISTORY = own_files.Place(
 
 
 @dataclass(frozen=True, eq=False)
-class Asked:
+class AskedSeason:
     """One season to judge; `question` tells it from others."""
 
     weather: Hours
@@ -43,7 +43,7 @@ class Asked:
     question: tuple
 
 
-def ask(ground: Property, path: Path) -> Asked | None:
+def ask(ground: Property, path: Path) -> AskedSeason | None:
     """Which wind, which dates, which sits. Args: the property and its file.
 
     Returns: None where files are still to be brought, or leave something open, which is
@@ -64,7 +64,7 @@ def ask(ground: Property, path: Path) -> Asked | None:
     if weather is None:
         return None
     halves = HALVES if sit == BOTH else (sit,)
-    return Asked(weather, span, halves, (str(path), data.stamp(path), named, span, halves))
+    return AskedSeason(weather, span, halves, (str(path), data.stamp(path), named, span, halves))
 
 
 def _history(by: str, timezone: str) -> tuple[Hours | None, tuple]:
@@ -74,7 +74,7 @@ def _history(by: str, timezone: str) -> tuple[Hours | None, tuple]:
     files = own_files.brought(HISTORY)
     if not files:
         return None, ()
-    weather = own_files.hours_of(HISTORY, files, timezone, read_history)
+    weather = own_files.hours_from(HISTORY, files, timezone, read_history)
     if weather is None:
         return None, ()
     if weather.notes:
@@ -100,7 +100,7 @@ def _dates(ground: Property) -> tuple[str, str] | None:
     return first, last
 
 
-def judged(asked: Asked, path: Path) -> SeasonAnswer:
+def judged(asked: AskedSeason, path: Path) -> SeasonAnswer:
     """The season, judged once and kept while the same is asked. Args: what is asked; the
     property's file. Raises: BadRequest, NoForecast, NoSun."""
 

@@ -41,12 +41,12 @@ def show(report: SeasonReport) -> None:
 
 
 def _row(row: StandReport) -> dict:
-    found = {"stand": csv_cell(row.name), "go": row.whole.go}
-    found |= {sit: some.go for sit, some in row.by_sit.items()}
-    found |= {"can't call": row.whole.cant_call, "stay out": row.whole.stay_out}
+    cells = {"stand": csv_cell(row.name), "go": row.whole.go}
+    cells |= {sit: some.go for sit, some in row.by_sit.items()}
+    cells |= {"can't call": row.whole.cant_call, "stay out": row.whole.stay_out}
     if row.years:
-        found["years"] = f"{row.years.lowest_go:.0%} to {row.years.highest_go:.0%}"
-    return found | {"sits only it has": row.only_stand_sits}
+        cells["years"] = f"{row.years.lowest_go:.0%} to {row.years.highest_go:.0%}"
+    return cells | {"sits only it has": row.only_stand_sits}
 
 
 def _why(row: StandReport) -> dict:

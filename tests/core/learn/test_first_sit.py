@@ -24,13 +24,13 @@ def hang_on(place, id_="perch") -> Stand:
 
 
 def by_id(answer):
-    return {g.own.stand.id: g for g in guest_sits(answer)}
+    return {g.seat.stand.id: g for g in guest_sits(answer)}
 
 
 def test_a_marked_ladder_with_another_hunter_near():
     answer = answered(ladder(), hang_on(at(PIEDMONT, 90, 260)))
     found = guest_sits(answer)
-    assert [g.own.stand.id for g in found if g.fits] == ["ladder"]
+    assert [g.seat.stand.id for g in found if g.fits] == ["ladder"]
     first = found[0]
     assert first.host.stand.id == "perch"
     assert first.why[0] == "Ladder is a ladder, 12 feet up, marked for guests."
@@ -83,7 +83,7 @@ def test_a_host_must_be_go_as_well():
     perch = at(PIEDMONT, 45, 300)
     beds = (bed(perch, 135, 120),)
     found = by_id(answered(ladder(), hang_on(perch), areas=beds))
-    assert found["perch"].own.group != 0
+    assert found["perch"].seat.group != 0
     assert found["ladder"].host is None
     assert not found["ladder"].fits
 
@@ -103,6 +103,6 @@ def test_those_that_fit_come_first_in_the_home_order():
     )
     answer = answered(*stands)
     home = [s.stand.id for s in answer.stands]
-    found = [g.own.stand.id for g in guest_sits(answer)]
+    found = [g.seat.stand.id for g in guest_sits(answer)]
     ladders = [x for x in home if x.endswith("ladder")]
     assert found == [*ladders, "a-perch"]

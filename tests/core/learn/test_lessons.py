@@ -20,7 +20,7 @@ from core.ground.layout import (
     Swirls,
 )
 from core.ground.store import demo_path, open_property
-from core.learn.classroom import Task, date_text, names_of
+from core.learn.classroom import Task, date_text, in_a_row
 from core.learn.lessons import LESSONS, Room, lesson, mixed, teaching_date
 from core.sit.scene import Scene
 from core.units import MPS_PER_MPH
@@ -451,7 +451,7 @@ def test_turned_choices_keep_their_right_one():
 
 
 def test_small_words():
-    assert names_of([]) == ""
-    assert names_of(["A"]) == "A"
-    assert names_of(["A", "B", "C"]) == "A, B and C"
+    assert in_a_row([]) == ""
+    assert in_a_row(["A"]) == "A"
+    assert in_a_row(["A", "B", "C"]) == "A, B and C"
     assert date_text(datetime.date(2026, 1, 2)) == "January 2"

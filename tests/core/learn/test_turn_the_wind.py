@@ -257,7 +257,7 @@ def test_all_stands_answer_in_the_order_of_the_answer():
     lanes = (lane(PIEDMONT, (0, 440), (0, 5), stands=("oak", "elm")),)
     answer = answered(wind(315, 10), stands=stands, lanes=lanes, areas=(bed(PIEDMONT, 135, 230),))
     found = turned(answer)
-    assert [t.own.stand.id for t in found] == [s.stand.id for s in answer.stands] == ["elm", "oak"]
+    assert [t.seat.stand.id for t in found] == [s.stand.id for s in answer.stands] == ["elm", "oak"]
     assert [r.id for r in found[1].reached] == ["cane"]
     assert found[0].reached == ()
     assert reached_by(found) == {"cane": ["Oak"]}

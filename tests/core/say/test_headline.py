@@ -14,7 +14,7 @@ from core.answer.reached import telling_case
 from core.ground.layout import Stand
 from core.say.cautions import cautions, weather_cautions
 from core.say.daylight import daylight_lines, sunrise_line
-from core.say.headline import reason_line, say
+from core.say.headline import head_of, reason_line
 from core.say.reason_texts import first_reason
 from core.say.what_would_change import doubt_text, spare_text, turn_text, what_would_change
 from core.show.card import air_rows
@@ -29,7 +29,7 @@ ZONE = datetime.timezone(datetime.timedelta(hours=-5))
 
 def said_of(place, weather, **more):
     sit = sit_of(place, weather, **more)
-    return say(sit, stand_sit(sit, place.stands[0]), MIDNIGHT)
+    return head_of(sit, stand_sit(sit, place.stands[0]), MIDNIGHT)
 
 
 def test_a_clean_morning_is_go_and_all_of_it_is_said():
@@ -87,7 +87,7 @@ def test_a_turn_late_in_the_morning_gives_a_time_to_be_down():
     directions = [135.0] * 9 + [315.0] * 8
     place = ground(areas=(bed(PIEDMONT, 135, 150),))
     sit = sit_of(place, hourly(MIDNIGHT, directions))
-    said = say(sit, stand_sit(sit, place.stands[0]))
+    said = head_of(sit, stand_sit(sit, place.stands[0]))
     assert said.summary == "Clean until 9:00 am. Be down by 8:45 am."
     assert said.trouble.startswith("From 9:00 am your air reaches Cane")
     assert turn_text(sit) == "The wind turns from SE to NW at 9:00 am."
@@ -149,8 +149,8 @@ def test_a_reason_says_its_verdict_once():
 
 def test_an_example_wind_is_never_said_to_be_given():
     shown = dataclasses.replace(parse_wind("NW 8"), source=EXAMPLE_WIND)
-    assert say(*one_of(shown)).wind == "NW 8 mph: an example. Say today's under Wind."
-    assert "as you gave it" in say(*one_of(parse_wind("NW 8"))).wind
+    assert head_of(*one_of(shown)).wind == "NW 8 mph: an example. Say today's under Wind."
+    assert "as you gave it" in head_of(*one_of(parse_wind("NW 8"))).wind
 
 
 def test_the_days_light_is_told_in_its_order():
@@ -212,10 +212,10 @@ def test_the_age_of_a_forecast_is_said_beside_the_wind():
         fetched_s=MIDNIGHT - 14 * 3600,
         updated_s=MIDNIGHT - 15 * 3600,
     )
-    told = say(*one_of(hours), MIDNIGHT).wind
+    told = head_of(*one_of(hours), MIDNIGHT).wind
     assert told == "NW 8 mph: A forecast, from 14 h ago; the forecasters' update 15 h ago."
     undated = hourly(MIDNIGHT, [315.0] * 20, source="A forecast", kind="forecast")
-    assert "when it was updated is not known" in say(*one_of(undated), MIDNIGHT).wind
+    assert "when it was updated is not known" in head_of(*one_of(undated), MIDNIGHT).wind
 
 
 def one_of(hours):

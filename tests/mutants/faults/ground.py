@@ -7,7 +7,7 @@ SCENE = ("tests/core/sit/test_scene.py",)
 PLANE = ("tests/reference/test_geodesy.py",)
 DRAWING = tuple(
     f"tests/core/ground/drawing/test_{name}.py"
-    for name in ("draft", "edits", "joining", "gestures", "kept_drafts")
+    for name in ("draft", "edits", "snapping", "gestures", "kept_drafts")
 )
 DRAFTS = ("tests/core/ground/drawing/test_kept_drafts.py",)
 REDRAWN = ("tests/core/test_redrawn_grounds.py",)
@@ -120,21 +120,21 @@ FAULTS = (
     ),
     Fault(
         "line-joined-to-itself",
-        "core/ground/drawing/joining.py::joined",
+        "core/ground/drawing/snapping.py::snapped",
         'item["properties"]["kind"] in wanted and item["id"] != own_id',
         'item["properties"]["kind"] in wanted',
         DRAWING,
     ),
     Fault(
         "end-inside-a-bed-pulled-to-its-edge",
-        "core/ground/drawing/joining.py::_nearest",
+        "core/ground/drawing/snapping.py::_nearest",
         "return None  # it ends inside already",
         "pass  # it ends inside already",
         DRAWING,
     ),
     Fault(
         "lane-end-joined-to-the-truck",
-        "core/ground/drawing/joining.py::_wanted",
+        "core/ground/drawing/snapping.py::_wanted",
         'return ("truck",) if end == 0 else ("stand",)',
         'return ("stand",) if end == 0 else ("truck",)',
         DRAWING,

@@ -4,7 +4,7 @@ import pytest
 
 from core.errors import BadProperty
 from core.ground.drawing.first_property import (
-    Answers,
+    OwnerAnswers,
     Start,
     first_document,
     people_from_text,
@@ -26,7 +26,7 @@ HERE = (-79.9, 36.1)
 
 
 def begun(**said):
-    return property_from_document(first_document(Start("Home", HERE, answers=Answers(**said))))
+    return property_from_document(first_document(Start("Home", HERE, answers=OwnerAnswers(**said))))
 
 
 def test_an_empty_ground_with_the_defaults_of_the_file():
@@ -68,7 +68,7 @@ def test_each_answer_goes_where_it_belongs():
 
 def test_a_copy_of_the_demo_is_another_property_and_keeps_its_ground():
     demo = open_property(demo_path())
-    start = Start("My copy", answers=Answers(max_gust_mph=22))
+    start = Start("My copy", answers=OwnerAnswers(max_gust_mph=22))
     ground = property_from_document(first_document(start, demo.document))
     assert ground.uid != demo.property.uid
     assert ground.name == "My copy"
@@ -95,10 +95,10 @@ def test_it_is_saved_as_a_first_revision_without_versions():
         (Start("Home"), "place of the ground is not known"),
         (Start("Home", (36.1, -79.9)), "-79.9"),
         (Start("Home", HERE, "Nowhere/Land"), "Nowhere/Land"),
-        (Start("Home", HERE, answers=Answers(worry_yd=0)), "within 0 yd"),
-        (Start("Home", HERE, answers=Answers(climb_down="25:00")), "25:00"),
-        (Start("Home", HERE, answers=Answers(season_first="02-31")), "02-31"),
-        (Start("Home", HERE, answers=Answers(people=(("Al", 30), ("Al", 20)))), '"Al" twice'),
+        (Start("Home", HERE, answers=OwnerAnswers(worry_yd=0)), "within 0 yd"),
+        (Start("Home", HERE, answers=OwnerAnswers(climb_down="25:00")), "25:00"),
+        (Start("Home", HERE, answers=OwnerAnswers(season_first="02-31")), "02-31"),
+        (Start("Home", HERE, answers=OwnerAnswers(people=(("Al", 30), ("Al", 20)))), '"Al" twice'),
     ],
 )
 def test_an_answer_that_cannot_be(start, said):

@@ -31,7 +31,7 @@ def test_adding_says_what_it_is_and_what_it_was_joined_to_and_chooses_it():
     assert new["geometry"]["coordinates"][0] == g.lonlat(0, 402)
     assert new["geometry"]["coordinates"][-1] == g.lonlat(150, 60)
     assert new["properties"]["stands"] == ["gum"]
-    assert done.said == (
+    assert done.words == (
         "added Way in 1 (way); start joined to Gate (truck); end joined to Gum (stand)"
     )
 
@@ -40,10 +40,10 @@ def test_moving_and_taking_out():
     before = copy.deepcopy(GROUND)
     done = acted(GROUND, gesture("shape", id="oak", geometry=point(9, 9)))
     assert feature_of(done.document, "oak")["geometry"] == point(9, 9)
-    assert (done.said, done.picked) == ("moved Oak (stand)", "oak")
+    assert (done.words, done.picked) == ("moved Oak (stand)", "oak")
     done = acted(GROUND, gesture("delete", id="oak"))
     assert feature_of(done.document, "oak") is None
-    assert (done.said, done.picked) == ("took out Oak (stand)", "")
+    assert (done.words, done.picked) == ("took out Oak (stand)", "")
     assert before == GROUND
 
 
@@ -56,14 +56,14 @@ def test_a_line_is_not_joined_to_itself_when_it_is_moved():
 def test_a_reach_that_is_none_joins_nothing(within_m):
     shape = {**gesture("add", kind="lane", geometry=line((3, 398), (90, 200), (155, 63)))}
     done = acted(GROUND, {**shape, "within_m": within_m})
-    assert "joined" not in done.said
+    assert "joined" not in done.words
 
 
 def test_however_far_the_map_is_zoomed_out_no_end_jumps_far():
     far_yd = FARTHEST_M / 0.9144 + 20
     shape = gesture("add", kind="lane", geometry=line((900, 900), (150, 60 - far_yd)))
     done = acted(GROUND, {**shape, "within_m": 1e6})
-    assert "joined" not in done.said
+    assert "joined" not in done.words
 
 
 @pytest.mark.parametrize(

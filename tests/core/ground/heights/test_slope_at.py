@@ -17,7 +17,7 @@ from core.ground.heights.slope_at import (
     Slope,
     UnitOpen,
     read_elevation,
-    rounded,
+    rounded_slope,
     slope_at,
     slope_text,
     with_slopes,
@@ -453,8 +453,8 @@ def test_a_slope_in_words(downhill, grade, said):
 
 
 def test_what_is_kept_is_rounded():
-    assert rounded(Slope(359.7, 9.96, 10.0)) == (0.0, 10.0)
-    assert rounded(Slope(None, 0.04, 10.0)) is None
+    assert rounded_slope(Slope(359.7, 9.96, 10.0)) == (0.0, 10.0)
+    assert rounded_slope(Slope(None, 0.04, 10.0)) is None
 
 
 def test_slopes_in_the_document():

@@ -5,19 +5,19 @@ import streamlit as st
 from core.ground.drawing.edits import added, shape_first
 from core.ground.kinds import KINDS
 from core.ground.latlon import EXAMPLE, places_from_text
-from pages.ui.draw import changes, fields
+from pages.ui.draw import changes, form_rows
 from pages.ui.draw.page_draft import PageDraft, in_use
 
 
-def choose(draft: PageDraft) -> None:
+def things_list(draft: PageDraft) -> None:
     """The list, which follows what is chosen on the map. Args: the draft."""
     features = draft.document["features"]
     order = list(KINDS)
-    ids = [f["id"] for f in sorted(features, key=lambda f: order.index(fields.kind_of(f)))]
+    ids = [f["id"] for f in sorted(features, key=lambda f: order.index(form_rows.kind_of(f)))]
     names = {f["id"]: _listed(f) for f in features}
     if st.session_state.get("choose") != draft.picked:
         st.session_state["choose"] = draft.picked
-    none = f"{len(ids)} things: choose one" if ids else "nothing yet"
+    none = f"{len(ids)} things: things_list one" if ids else "nothing yet"
     st.selectbox(
         "On the map",
         ["", *ids],
@@ -28,7 +28,7 @@ def choose(draft: PageDraft) -> None:
 
 
 def _listed(feature: dict) -> str:
-    return f"{fields.KIND_WORDS[fields.kind_of(feature)]}: {fields.feature_name(feature)}"
+    return f"{form_rows.KIND_WORDS[form_rows.kind_of(feature)]}: {form_rows.feature_name(feature)}"
 
 
 def _chosen() -> None:
@@ -39,7 +39,7 @@ def add_typed() -> None:
     """A new thing by its coordinates: the way without a finger or a mouse."""
     with st.expander("Add by coordinates"), st.form("add-typed", border=False):
         st.selectbox(
-            "What", list(fields.KIND_WORDS), format_func=fields.KIND_WORDS.get, key="add-kind"
+            "What", list(form_rows.KIND_WORDS), format_func=form_rows.KIND_WORDS.get, key="add-kind"
         )
         st.text_area(
             "Latitude, longitude; one place a line",
@@ -57,7 +57,7 @@ def _added() -> None:
     def add(document: dict) -> dict:
         return added(document, kind, places_from_text(text, shape_first(kind)))[0]
 
-    if changes.apply(add, f"added {fields.KIND_WORDS[kind].lower()}"):
+    if changes.apply(add, f"added {form_rows.KIND_WORDS[kind].lower()}"):
         changes.pick(*(id_ for id_ in _ids() if id_ not in before))
         st.session_state["add-places"] = ""
 

@@ -8,7 +8,7 @@ import streamlit as st
 from core.ground.drawing.kept_drafts import KeptDraft, drop_draft, holds_more, kept_drafts
 from core.ground.versions import what_changed
 from pages.ui import frame
-from pages.ui.draw.page_draft import PageDraft, file_of, going_on, in_use, keep, put
+from pages.ui.draw.page_draft import PageDraft, file_of, going_on, in_use, keep_on_disk, put_in_use
 
 LABEL = "Another tab's changes"
 TOLD = (
@@ -19,7 +19,7 @@ NOW = "These are the other changes. The ones before are kept too."
 NOT_NOW = "Not shown: the disk takes no draft, and yours would be lost. Save it first."
 
 
-def others(draft: PageDraft) -> None:
+def other_drafts(draft: PageDraft) -> None:
     """A button with what others keep; nothing where they keep nothing. Args: the draft."""
     kept, broken = kept_drafts(draft.path, but=draft.key)
     differing = [one for one in kept if _differs(one, draft)]
@@ -35,7 +35,7 @@ def others(draft: PageDraft) -> None:
 
 
 def _offer(one: KeptDraft) -> None:
-    listed(list(what_changed(one.saved, one.draft.document)))
+    change_list(list(what_changed(one.saved, one.draft.document)))
     st.button("Show these on the map", key=f"take-{one.key}", on_click=_take_up, args=(one.key,))
     st.button("Throw these away", key=f"forget-{one.key}", on_click=_forget, args=(one.key,))
 
@@ -45,7 +45,7 @@ def _differs(one: KeptDraft, draft: PageDraft) -> bool:
     return bool(what_changed(draft.document, one.draft.document)) and holds_more(one, saved)
 
 
-def listed(changes: list[str]) -> None:
+def change_list(changes: list[str]) -> None:
     """Changes in words, one a line. Args: the changes."""
     st.markdown("\n".join(f"- {frame.plain(line)}" for line in changes))
 
@@ -54,13 +54,13 @@ def _take_up(key: str) -> None:
     """Goes on with another draft; this one stays on the disk."""
     draft = in_use()
     if draft.unsaved and not draft.goes_on_from[0]:  # else it lies there already
-        keep(draft)
+        keep_on_disk(draft)
         if not draft.is_kept:
             draft.tell(NOT_NOW, trouble=True)
             return
     for one in kept_drafts(draft.path)[0]:
         if one.key == key:
-            put(going_on(draft.path, one)).tell(NOW)
+            put_in_use(going_on(draft.path, one)).tell(NOW)
 
 
 def _forget(key: str) -> None:

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from core.ground.drawing.joining import joined
+from core.ground.drawing.snapping import snapped
 from core.ground.plan import Plane
 from core.units import M_PER_YD
 from tests import ground_files as g
@@ -21,9 +21,9 @@ GROUND = g.document(
 
 def ends_yd(kind, *places, within_yd=12, own_id=""):
     geometry = {"type": "LineString", "coordinates": [g.lonlat(*p) for p in places]}
-    found = joined(GROUND, kind, geometry, within_yd * M_PER_YD, own_id)
+    found = snapped(GROUND, kind, geometry, within_yd * M_PER_YD, own_id)
     local = Plane(g.CENTER).points(found.geometry["coordinates"]) / M_PER_YD
-    return [tuple(map(float, local[0])), tuple(map(float, local[-1]))], found.said
+    return [tuple(map(float, local[0])), tuple(map(float, local[-1]))], found.joins
 
 
 def near(a, b):
@@ -82,4 +82,4 @@ def test_other_lines_stay(kind):
 
 def test_a_line_is_never_joined_down_to_nothing():
     geometry = {"type": "LineString", "coordinates": [g.lonlat(-4, 97), g.lonlat(-4, 103)]}
-    assert joined(GROUND, "corridor", geometry, 20.0).geometry == geometry
+    assert snapped(GROUND, "corridor", geometry, 20.0).geometry == geometry

@@ -17,14 +17,16 @@ WORDS = {"lane": "way", "corridor": "trail", "bedding": "bed"}  # on the screen
 
 
 @dataclass(frozen=True)
-class Joined:
+class Snapped:
     """A line with its ends where they belong, and what they were joined to, in words."""
 
     geometry: dict
-    said: tuple[str, ...]
+    joins: tuple[str, ...]
 
 
-def joined(document: dict, kind: str, geometry: dict, within_m: float, own_id: str = "") -> Joined:
+def snapped(
+    document: dict, kind: str, geometry: dict, within_m: float, own_id: str = ""
+) -> Snapped:
     """A line's ends put on what they are near; all else as it came.
 
     A lane's first end goes to a truck and its last to a stand. A corridor's ends go to
@@ -38,9 +40,9 @@ def joined(document: dict, kind: str, geometry: dict, within_m: float, own_id: s
         own_id: the line's own id, if it has one.
     """
     if geometry["type"] != LINE or kind not in ("lane", "corridor"):
-        return Joined(geometry, ())
+        return Snapped(geometry, ())
     plane = Plane(tuple(document["property"]["center"]))
-    places, said = list(geometry["coordinates"]), []
+    places, joins = list(geometry["coordinates"]), []
     for end in (0, -1):
         wanted = _wanted(kind, end)
         others = [
@@ -54,10 +56,10 @@ def joined(document: dict, kind: str, geometry: dict, within_m: float, own_id: s
             item, place_m = found
             lon, lat = plane.to_lonlat(*place_m)
             places[end] = [float(lon), float(lat)]
-            said.append(f"{'start' if end == 0 else 'end'} joined to {told_name(item)}")
+            joins.append(f"{'start' if end == 0 else 'end'} joined to {told_name(item)}")
     if len(places) == 2 and math.dist(places[0][:2], places[1][:2]) == 0:
-        return Joined(geometry, ())  # both ends at one place: leave it as it was drawn
-    return Joined({**geometry, "coordinates": places}, tuple(said))
+        return Snapped(geometry, ())  # both ends at one place: leave it as it was drawn
+    return Snapped({**geometry, "coordinates": places}, tuple(joins))
 
 
 def told_name(feature: dict) -> str:
