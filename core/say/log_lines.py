@@ -10,8 +10,9 @@ FELT_SAID = {
     "otherwise": "air otherwise than told",
     "round": "air round and round",
 }
-EXAMPLE = "{stand} {half}. felt W 4. {first} 2 does. {then} buck 60 yd winded. left {last}"
-TIMES = {"evening": ("4:40", "5:05", "6:00")}
+EXAMPLE = "{stand} {half}. felt W 4. {seen} 2 does. {then} buck 60 yd winded. left {left}"
+MORNING_CLOCKS = {"seen": "7:40", "then": "8:15", "left": "9:30"}
+EVENING_CLOCKS = {"seen": "4:40", "then": "5:05", "left": "6:00"}
 
 
 def entry_line(entry: Entry, ground: Property) -> str:
@@ -32,8 +33,8 @@ def clock_of(instant: str | None) -> str:
 def example_line(stand_name: str, sit: str) -> str:
     """A line of notes as one could write it in this stand. Args: its name; the sit."""
     half = {"morning": "am", "evening": "pm"}.get(sit, "all day")
-    first, then, last = TIMES.get(sit, ("7:40", "8:15", "9:30"))
-    return EXAMPLE.format(stand=stand_name.lower(), half=half, first=first, then=then, last=last)
+    clocks = EVENING_CLOCKS if sit == "evening" else MORNING_CLOCKS
+    return EXAMPLE.format(stand=stand_name.lower(), half=half, **clocks)
 
 
 def score_line(score: Score, ground: Property) -> str:

@@ -69,15 +69,15 @@ FAULTS = (
     Fault(
         "a-shot-in-line-is-safe",
         "core/learn/second_hunter.py::unsafe_beside",
-        "return in_line or too_near(found, own.stand.id)",
-        "return too_near(found, own.stand.id)",
+        "return in_line or too_near(situation, seat.stand.id)",
+        "return too_near(situation, seat.stand.id)",
         ("tests/core/learn/test_pick_one.py",),
     ),
     Fault(
         "any-seat-for-a-guest",
         "core/learn/first_sit.py::fits_guests",
-        "return own.stand.seat in GUEST_SEATS and own.stand.guest_ok",
-        "return own.stand.guest_ok",
+        "return seat.stand.seat in GUEST_SEATS and seat.stand.guest_ok",
+        "return seat.stand.guest_ok",
         ("tests/core/learn/test_first_sit.py",),
     ),
     Fault(

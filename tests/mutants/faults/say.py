@@ -32,7 +32,7 @@ FAULTS = (
     Fault(
         "way-out-after-the-wrong-hour",
         "core/say/find_the_tree.py::out_line",
-        "end_s = sit.clock.end_s if own.leave_by_s is None else own.leave_by_s",
+        "end_s = sit.clock.end_s if seat.leave_by_s is None else seat.leave_by_s",
         "end_s = sit.clock.end_s",
         FINDING,
     ),
