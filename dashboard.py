@@ -10,7 +10,9 @@ import streamlit as st
 
 from core.answer.one_sit import answer_sit, prepare_sit
 from pages.ui import callers, data, frame, state
-from pages.ui.home import answer, controls
+from pages.ui.home import answer
+from pages.ui.home.sit import ask_others, ask_sit
+from pages.ui.home.wind import ask_wind
 
 ORDER = ("head", "plan", "air", "others", "light", "change", "coming", "people", "pocket", "safety")
 
@@ -21,8 +23,8 @@ def home() -> None:
     with frame.guarded():
         scene = data.scene(state.ground_path())
         with st.container(horizontal=True, key="asked", gap="small"):
-            asked = controls.ask_sit(scene.ground)
-            wind = controls.ask_wind(scene.ground, asked.date)
+            asked = ask_sit(scene.ground)
+            wind = ask_wind(scene.ground, asked.date)
         if not scene.ground.stands:
             frame.nothing_yet("No stands yet.", "Draw the first one on the map.")
         if wind is None:
@@ -33,7 +35,7 @@ def home() -> None:
         places = {name: st.container() for name in ORDER}
         with places["people"]:
             st.header("Who sits where")
-            taken = controls.ask_others(scene.ground, asked)
+            taken = ask_others(scene.ground, asked)
         # a tap on another stand asks nothing new of the sums; two winds are compared as bytes
         found = state.kept_while(
             "answer",

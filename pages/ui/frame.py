@@ -23,6 +23,7 @@ PAGES = {
     "Log": "pages/log.py",
     "Words": "pages/words.py",
 }
+GLYPHS = ("●", "◐", "◍", "○")  # clean, just-off, can't call, wrong: as the drawn marks
 SHORT = {"Season winds": "Season", "Learn the ground": "Learn"}
 # what Streamlit turns into links, pictures and arrows even where Markdown has let it be;
 # a joiner between its halves is not seen, and nothing is recognised any more

@@ -111,3 +111,8 @@ def kept_while(key: str, question: Any, make: Callable[[], Any]) -> Any:
     if held is None or held[0] != question:
         st.session_state[key] = held = (question, make())
     return held[1]
+
+
+def afresh() -> None:
+    """Another sit or wind: the first choice heads the home screen again."""
+    choose("stand", "")

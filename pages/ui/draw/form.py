@@ -17,6 +17,7 @@ from core.say.measures import measured
 from pages.ui import frame
 from pages.ui.draw import changes
 from pages.ui.draw import form_rows as f
+from pages.ui.draw.form_values import shown_value, value_at, written_value
 from pages.ui.draw.page_draft import in_use
 
 NO_STAND = (
@@ -64,7 +65,7 @@ def _ask_more(document: dict, id_: str, model: Any, rows: tuple[f.Row, ...]) -> 
 
 def _ask(document: dict, id_: str, model: Any, row: f.Row) -> None:
     key = f"ask-{id_}-{'.'.join(row.path)}"
-    _set(key, _shown(row, _value(model, row.path)))
+    _set(key, shown_value(row, value_at(model, row.path)))
     common = {"key": key, "help": row.help, "on_change": partial(_answered, id_, row, key)}
     if row.how == f.CHOICE:
         words = dict(row.words)
@@ -98,38 +99,9 @@ def _month(number: int) -> str:
     return f.MONTH_NAMES[number - 1]
 
 
-def _value(model: Any, path: tuple[str, ...]) -> Any:
-    """What a model holds at a path; None where nothing is said."""
-    value = model
-    for name in path:
-        if value is None:
-            return None
-        value = _step(value, name)
-    return value
-
-
-def _step(value: Any, name: str) -> Any:
-    if isinstance(value, tuple) and len(value) == 2 and name in ("morning", "evening"):
-        return value[name == "evening"]  # the pair of a part
-    if isinstance(value, tuple):
-        return dict(value).get(name)
-    return getattr(value, name, None)
-
-
-def _shown(row: f.Row, value: Any) -> Any:
-    """A model's value as its box takes it."""
-    if row.how == f.WINDS:
-        return ", ".join(f"{a:g}-{b:g}" for a, b in value or ())
-    if row.how in (f.MONTHS, f.STANDS):
-        return list(value or ())
-    if row.how in (f.TEXT, f.LONG, f.DAY, f.CHOICE):
-        return value or ""
-    return value
-
-
 def _answered(id_: str, row: f.Row, key: str) -> None:
     try:
-        value = _written(row, st.session_state[key])
+        value = written_value(row, st.session_state[key])
     except ValueError:
         changes.complain(f'"{st.session_state[key]}" is not directions. Write them like 250-320.')
         return
@@ -139,20 +111,6 @@ def _answered(id_: str, row: f.Row, key: str) -> None:
 
 def _name(id_: str) -> str:
     return named_of(in_use().document, id_)
-
-
-def _written(row: f.Row, value: Any) -> Any:
-    """What a box holds as the file has it; None takes it out. Raises: ValueError."""
-    if row.how == f.WINDS:
-        pairs = [part.split("-") for part in value.replace("°", "").split(",") if part.strip()]
-        return [[float(a), float(b)] for a, b in pairs] or None
-    if row.how == f.MONTHS:
-        return sorted(value) or None
-    if row.how == f.STANDS:
-        return list(value)
-    if row.path == ("name",):
-        return value.strip() or None
-    return None if value in ("", None) else value
 
 
 # --- two numbers that belong together, and the places

@@ -2,25 +2,15 @@
 
 import streamlit as st
 
-from core.answer.coming import next_sits
 from core.answer.one_sit import SitAnswer, StandSit
 from core.say.cautions import cautions
-from core.say.daylight import daylight_lines
-from core.say.find_the_tree import finding_lines
-from core.say.headline import GROUPS_TOLD, at_truck_text, head_of, reason_line, sit_line
-from core.say.reason_texts import reason_texts
-from core.say.reasons import reasons
-from core.say.two_hunters import NOT_CLEARANCE, together
-from core.say.what_would_change import doubt_text, what_would_change
-from core.say.words import VERDICTS_SAID
+from core.say.headline import GROUPS_TOLD, head_of, reason_line, sit_line
+from core.say.what_would_change import doubt_text
 from core.show.brought_out import brought_by, described
 from core.show.card import air_html, head_html, hours_html
 from core.show.map import sit_map
-from core.show.palette import DARK
-from core.show.pocket import pocket_page
-from core.show.ruler import day_ruler
-from core.sit.verdicts import GROUP_WORDS
 from pages.ui import frame, state, terms
+from pages.ui.home.day import change, coming, daylight, people, pocket
 from pages.ui.home.sit_here import sit_here
 
 MOST_OTHERS = 40  # listed; the rest are in a box
@@ -41,7 +31,6 @@ WORDS = (
     "food",
     "legal-light",
 )
-GLYPHS = ("●", "◐", "◍", "○")  # clean, just-off, can't call, wrong: as the drawn marks
 
 
 def head(answer: SitAnswer, seat: StandSit) -> None:
@@ -101,98 +90,13 @@ def _look_further() -> None:
 def _other(answer: SitAnswer, other: StandSit) -> None:
     with st.container(key=f"other-{other.stand.id}", gap=None):
         st.button(
-            f"{GLYPHS[other.verdict]} {frame.plain(other.stand.name)}",
+            f"{frame.GLYPHS[other.verdict]} {frame.plain(other.stand.name)}",
             key=f"look-{other.stand.id}",
             type="tertiary",
             on_click=state.choose,
             args=("stand", other.stand.id),
         )
         st.caption(frame.plain(reason_line(answer.sit, other)))
-
-
-def daylight(answer: SitAnswer, seat: StandSit) -> None:  # noqa: ARG001 (as its fellows)
-    """The day's light as a ruler and as times. Args: as `head`."""
-    st.header("Daylight")
-    clock = answer.sit.clock
-    legal = (
-        None if clock.outside or clock.season is None else (clock.legal_start_s, clock.legal_end_s)
-    )
-    lines = daylight_lines(clock.day, legal)
-    st.image(day_ruler(answer.sit, DARK), width="stretch", alt="; ".join(lines))
-    st.markdown("\n".join(f"- {frame.plain(line)}" for line in lines))
-
-
-def change(answer: SitAnswer, seat: StandSit) -> None:
-    """What would change the answer, and the rest of the why. Args: as `head`."""
-    st.header("What would change it")
-    for line in what_would_change(answer.sit, seat):
-        st.markdown(frame.plain(line))
-    with st.expander("How to find the tree, and the way out"):
-        st.markdown("\n".join(f"- {frame.plain(x)}" for x in finding_lines(answer.sit, seat)))
-    with st.expander("Everything this answer rests on"):
-        why = reason_texts(answer.sit, reasons(answer.sit, seat))
-        told = [at_truck_text(answer.sit, seat), *why]
-        st.markdown("\n".join(f"- {frame.plain(line)}" for line in told if line))
-
-
-def coming(answer: SitAnswer, seat: StandSit) -> None:  # noqa: ARG001 (as its fellows)
-    """The next six sits of a forecast. Args: as `head`."""
-    st.header("The next sits")
-    sit = answer.sit
-    if sit.weather.kind != "forecast":
-        st.caption("Needs a forecast: from a file or from the network, under Wind.")
-        return
-    hunter = sit.hunter.name if sit.hunter else None
-    for later in next_sits(sit.scene, sit.weather, state.now_s(), hunter=hunter):
-        best = later.best
-        told = (
-            "no stands"
-            if best is None
-            else (
-                f"{GLYPHS[best.verdict]} {GROUP_WORDS[best.group].replace('-', ' ')}, "
-                f"{best.stand.name} ({VERDICTS_SAID[best.verdict]})"
-            )
-        )
-        st.markdown(frame.plain(f"{sit_line(later.sit, short=True)}: {told}"))
-
-
-def people(answer: SitAnswer, seat: StandSit) -> None:
-    """What two hunters must know of each other. Args: as `head`."""
-    lines = []
-    for other in answer.stands:
-        if other.taken_by:
-            lines += together(answer.sit, seat, other, other.taken_by)
-    for line in lines:
-        st.warning(frame.plain(line))
-    st.caption(NOT_CLEARANCE)
-
-
-def pocket(answer: SitAnswer, seat: StandSit) -> None:  # noqa: ARG001 (as its fellows)
-    """The page that goes along: made on asking, for it takes a moment. Args: as `head`."""
-    st.header("For the pocket")
-    st.caption("One page for this day, morning and evening. It needs no signal, and it prints.")
-    if not st.button("Make the pocket page", key="make-pocket", width="stretch"):
-        return
-    sit = answer.sit
-    page = pocket_page(
-        sit.scene,
-        sit.weather,
-        sit.clock.date,
-        state.now_s(),
-        hunter=sit.hunter.name if sit.hunter else None,
-        weapon=sit.clock.season.weapon if sit.clock.season else None,
-        taken={s.stand.id: s.taken_by for s in answer.stands if s.taken_by},
-    )
-    st.download_button(
-        "Save it on this phone",
-        page.encode(),
-        f"sit-{sit.clock.date.isoformat()}.html",
-        "text/html",
-        key="pocket",
-        on_click="ignore",
-        width="stretch",
-        type="primary",
-    )
 
 
 def safety(answer: SitAnswer, seat: StandSit) -> None:

@@ -16,7 +16,6 @@ from pages.ui import frame, state
 from pages.ui.choice import one_of
 
 STYLE = Path(__file__).with_name("learn.css").read_text(encoding="utf-8")
-GLYPHS = ("●", "◐", "◍", "○")  # clean, just-off, can't call, wrong
 GROUPS = {GO: "Go", CANT: "Can't call", STAY: "Stay out"}
 
 
@@ -49,7 +48,7 @@ def wind_controls() -> tuple[str, str]:
 
 def verdict_line(verdict: int) -> str:
     """Mark, in the one blue, and word of a verdict. Args: the verdict. Returns: Markdown."""
-    return f":primary[{GLYPHS[verdict]}] {frame.plain(VERDICTS_SAID[verdict])}"
+    return f":primary[{frame.GLYPHS[verdict]}] {frame.plain(VERDICTS_SAID[verdict])}"
 
 
 def picture(svg: str, said: str) -> None:

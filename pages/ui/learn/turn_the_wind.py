@@ -109,7 +109,7 @@ def _stand(one: Turned) -> None:
     stand = one.seat.stand
     with st.container(key=f"other-learn-{stand.id}", gap=None):
         st.button(
-            f":primary[{parts.GLYPHS[one.seat.verdict]}] {frame.plain(stand.name)}",
+            f":primary[{frame.GLYPHS[one.seat.verdict]}] {frame.plain(stand.name)}",
             key=f"learn-look-{stand.id}",
             type="tertiary",
             on_click=state.choose,

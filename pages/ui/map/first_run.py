@@ -1,25 +1,14 @@
 """The first run: a property of one's own from about eight answers, each with its default."""
 
-import datetime
 from collections.abc import Callable
-from typing import Any
 
 import streamlit as st
 
 from core.errors import StandWindError
-from core.ground.drawing.first_property import (
-    OwnerAnswers,
-    Start,
-    first_document,
-    parts_from_text,
-    people_from_text,
-)
-from core.ground.latlon import EXAMPLE, places_from_text
-from core.ground.store import demo_path, new_path, open_property, save_property
-from core.say.daylight import sunrise_line
-from pages.ui import frame, state
+from core.ground.latlon import EXAMPLE
+from pages.ui import frame
+from pages.ui.map.first_answers import ASKED, COPY, EMPTY, start_property
 
-EMPTY, COPY = "empty ground", "copy of the demo"
 TIMEZONES = (
     "America/New_York",
     "America/Chicago",
@@ -101,65 +90,6 @@ def _eight_questions() -> None:
 def _begin(then: Callable[[str], None]) -> None:
     """Writes the new property and takes it into use, or leaves word why not."""
     try:
-        then(_written({key: st.session_state[f"start_{key}"] for key in ASKED}))
+        then(start_property({key: st.session_state[f"start_{key}"] for key in ASKED}))
     except StandWindError as fault:
         st.session_state[FAULT] = fault.text()
-
-
-ASKED = (
-    "name",
-    "from",
-    "place",
-    "zone",
-    "weapon",
-    "first",
-    "last",
-    "before",
-    "after",
-    "rule",
-    "read",
-    "range",
-    "worry",
-    "down",
-    "yards",
-    "minutes",
-    "gear",
-    "parts",
-    "gust",
-    "people",
-)
-
-
-def _written(typed: dict[str, Any]) -> str:
-    today = datetime.datetime.fromtimestamp(state.now_s(), datetime.UTC).date()
-    answers = OwnerAnswers(
-        weapon=typed["weapon"],
-        season_first=typed["first"],
-        season_last=typed["last"],
-        before_sunrise_min=typed["before"],
-        after_sunset_min=typed["after"],
-        rule=typed["rule"],
-        checked_on=today.isoformat() if typed["read"] else None,
-        range_yd=typed["range"],
-        worry_yd=typed["worry"],
-        climb_down=typed["down"],
-        walk_yd=typed["yards"],
-        walk_min=typed["minutes"],
-        gear_up_min=typed["gear"],
-        parts=parts_from_text(typed["parts"]),
-        max_gust_mph=typed["gust"] or None,
-        people=people_from_text(typed["people"], typed["range"]),
-    )
-    demo, name, place = open_property(demo_path()), typed["name"], typed["place"]
-    spot = tuple(places_from_text(place, "Point")["coordinates"]) if place.strip() else None
-    document = first_document(
-        Start(name, spot, typed["zone"], answers), demo.document if typed["from"] == COPY else None
-    )
-    path = new_path(name)
-    save_property(demo, document, path, now_s=int(state.now_s()))
-    state.use_ground(path)
-    ground = open_property(path).property
-    return (
-        f"Started {name.strip()}. Draw on the map below, or bring in a file. "
-        f"{sunrise_line(ground.center, ground.timezone, today)}"
-    )

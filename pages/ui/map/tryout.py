@@ -17,7 +17,8 @@ from core.show.brought_out import brought_by, described
 from core.show.map import sit_map
 from core.weather.files.typical import typical_hours
 from pages.ui import frame, keeping
-from pages.ui.home import controls
+from pages.ui.home.sit import ask_sit
+from pages.ui.home.wind import ask_wind
 
 LON, LAT = "try_lon", "try_lat"  # of the spot; a tap on a map sets them by `try_here`
 SEASON = "try_season"
@@ -35,8 +36,8 @@ def tryout_panel(opened: Opened, keep: keeping.Keep | None = None) -> None:
     ground = opened.property
     stand = _ask_spot(ground)
     with st.container(horizontal=True):
-        asked = controls.ask_sit(ground)
-        wind = _said(lambda: controls.ask_wind(ground, asked.date))
+        asked = ask_sit(ground)
+        wind = _said(lambda: ask_wind(ground, asked.date))
     if wind is None:
         st.write("Press Wind and say it, to be told what this spot would be.")
     else:

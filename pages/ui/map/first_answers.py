@@ -1,0 +1,77 @@
+"""The first property as it is written from the answers of the first run."""
+
+import datetime
+from typing import Any
+
+from core.ground.drawing.first_property import (
+    OwnerAnswers,
+    Start,
+    first_document,
+    parts_from_text,
+    people_from_text,
+)
+from core.ground.latlon import places_from_text
+from core.ground.store import demo_path, new_path, open_property, save_property
+from core.say.daylight import sunrise_line
+from pages.ui import state
+
+EMPTY, COPY = "empty ground", "copy of the demo"
+
+
+ASKED = (
+    "name",
+    "from",
+    "place",
+    "zone",
+    "weapon",
+    "first",
+    "last",
+    "before",
+    "after",
+    "rule",
+    "read",
+    "range",
+    "worry",
+    "down",
+    "yards",
+    "minutes",
+    "gear",
+    "parts",
+    "gust",
+    "people",
+)
+
+
+def start_property(typed: dict[str, Any]) -> str:
+    today = datetime.datetime.fromtimestamp(state.now_s(), datetime.UTC).date()
+    answers = OwnerAnswers(
+        weapon=typed["weapon"],
+        season_first=typed["first"],
+        season_last=typed["last"],
+        before_sunrise_min=typed["before"],
+        after_sunset_min=typed["after"],
+        rule=typed["rule"],
+        checked_on=today.isoformat() if typed["read"] else None,
+        range_yd=typed["range"],
+        worry_yd=typed["worry"],
+        climb_down=typed["down"],
+        walk_yd=typed["yards"],
+        walk_min=typed["minutes"],
+        gear_up_min=typed["gear"],
+        parts=parts_from_text(typed["parts"]),
+        max_gust_mph=typed["gust"] or None,
+        people=people_from_text(typed["people"], typed["range"]),
+    )
+    demo, name, place = open_property(demo_path()), typed["name"], typed["place"]
+    spot = tuple(places_from_text(place, "Point")["coordinates"]) if place.strip() else None
+    document = first_document(
+        Start(name, spot, typed["zone"], answers), demo.document if typed["from"] == COPY else None
+    )
+    path = new_path(name)
+    save_property(demo, document, path, now_s=int(state.now_s()))
+    state.use_ground(path)
+    ground = open_property(path).property
+    return (
+        f"Started {name.strip()}. Draw on the map below, or bring in a file. "
+        f"{sunrise_line(ground.center, ground.timezone, today)}"
+    )
