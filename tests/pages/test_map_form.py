@@ -94,3 +94,8 @@ def test_what_is_wrong_is_told_and_the_box_goes_back(form, id_, how, member, val
     assert said in form.held.note
     assert form.held.draft.past == ()
     assert getattr(form.app, how)(key=key).value == before
+
+
+def test_the_list_says_how_many_things_there_are(form):
+    choices = form.app.selectbox(key="choose").options
+    assert choices[0] == f"{len(choices) - 1} things: choose one"

@@ -17,7 +17,7 @@ def things_list(draft: PageDraft) -> None:
     names = {f["id"]: _listed(f) for f in features}
     if st.session_state.get("choose") != draft.picked:
         st.session_state["choose"] = draft.picked
-    none = f"{len(ids)} things: things_list one" if ids else "nothing yet"
+    none = f"{len(ids)} things: choose one" if ids else "nothing yet"
     st.selectbox(
         "On the map",
         ["", *ids],
