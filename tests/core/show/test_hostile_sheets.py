@@ -8,7 +8,7 @@ import pytest
 from core.answer.one_sit import answer_sit, prepare_sit
 from core.ground.parse import property_from_document
 from core.harmless import harmless
-from core.say.headline import say, sit_line
+from core.say.headline import head_of, sit_line
 from core.show.card import air_html, head_html, hours_html
 from core.show.charts import ruler_figure, shares_figure
 from core.show.lesson_sheet import lesson_sheet
@@ -42,7 +42,7 @@ def card(scene):
     answer = answer_sit(prepare_sit(scene, parse_wind("NW 8"), NOV_10, "morning"))
     sit, own = answer.sit, answer.best
     return (
-        head_html(say(sit, own, MADE_S), sit_line(sit))
+        head_html(head_of(sit, own, MADE_S), sit_line(sit))
         + hours_html(sit, own)
         + (air_html(sit, own) + sit_map(sit, own) + day_ruler(sit, DARK))
     )
