@@ -8,7 +8,8 @@ import pickle
 
 import streamlit as st
 
-from core.answer.one_sit import answer_sit, prepare_sit
+from core.answer.one_sit import answer_sit
+from core.sit.prepare import prepare_sit
 from pages.ui import callers, data, frame, state
 from pages.ui.home import answer
 from pages.ui.home.sit import ask_others, ask_sit

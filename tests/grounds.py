@@ -4,8 +4,9 @@ import datetime
 
 from geographiclib.geodesic import Geodesic
 
-from core.answer.one_sit import Sit, StandSit, prepare_sit, stand_sit
+from core.answer.one_sit import StandSit, stand_sit
 from core.ground.layout import Area, Corridor, Lane, Property, Season, Stand
+from core.sit.prepare import Sit, prepare_sit
 from core.sit.scene import Scene
 from core.units import M_PER_YD, MPS_PER_MPH
 from core.weather.hours import make_hours

@@ -4,19 +4,11 @@ import math
 
 import numpy as np
 
-from core.answer.one_sit import (
-    Sit,
-    StandSit,
-    judge_ways_in,
-    seated_s,
-    too_windy,
-    wind_rows,
-    window_hours,
-)
-from core.sit.rank import Judged, hour_value, judge_sit, leave_by_s
-from core.sit.scene import OUT
-from core.sit.verdicts import GO, WRONG
-from core.sit.ways import choose_way, judge_way
+from core.answer.one_sit import StandSit
+from core.sit.prepare import Sit
+from core.sit.scene import IN
+from core.sit.stand import DECIDING, WAY_IN, WINDY, stand_sits
+from core.sit.verdicts import GO
 
 DIRECTIONS = np.arange(360.0)
 MOST_SPARE_DEG = 180.0
@@ -27,38 +19,13 @@ def works_by_degree(sit: Sit, own: StandSit):
 
     One direction stands in every directed hour and walk; speeds, states and
     half-widths stay. Closed stands, not-now, taken and season are left aside.
+    Args: the sit; the stand in it.
     """
-    stand, clock = own.stand, sit.clock
-    if clock.start_s is None or not sit.scene.ways(stand, "in"):
-        return np.zeros(360, bool)
-    hours = window_hours(sit, stand, own.slope, DIRECTIONS)
-    shape = (360, len(clock.row_start_s))
-    value = hour_value(hours.verdict, hours.still, stand.edge_ok)
-    judged = judge_sit(clock.sit, clock, hours.verdict.reshape(shape), value.reshape(shape))
-    go = judged.air_group == GO
-    seats = np.array([seated_s(sit, stand, judged, i)[0] for i in range(360)])
-    for seat in np.unique(seats[go]):
-        cases = np.flatnonzero(go & (seats == seat))
-        ways = judge_ways_in(sit, stand, int(seat), DIRECTIONS[cases])
-        best = np.min([w.verdict for w in ways], axis=0)
-        go[cases[best == WRONG]] = False
-    if _wind_could_matter(sit, own):
-        for i in np.flatnonzero(go):
-            go[i] = not _too_windy_at(sit, own, judged, int(i), int(seats[i]))
-    return go
-
-
-def _wind_could_matter(sit: Sit, own: StandSit) -> bool:
-    return bool(too_windy(sit, own.stand, np.arange(len(sit.rows.start_s))))
-
-
-def _too_windy_at(sit: Sit, own: StandSit, judged: Judged, case: int, seat: int) -> bool:
-    """The wind limits with the ways that would be chosen under one direction."""
-    wind = DIRECTIONS[case : case + 1]
-    ends_s = leave_by_s(sit.clock, judged, case) or sit.clock.end_s or sit.clock.legal_end_s
-    out = [judge_way(sit.scene, sit.rows, w, ends_s, wind) for w in sit.scene.ways(own.stand, OUT)]
-    ways = (choose_way(judge_ways_in(sit, own.stand, seat, wind)), choose_way(out))
-    return bool(too_windy(sit, own.stand, wind_rows(sit, judged, ways, case)))
+    if sit.clock.start_s is None or not sit.scene.ways(own.stand, IN):
+        return np.zeros(len(DIRECTIONS), bool)
+    swept = sit.sits.kept(("swept", sit.at), lambda: sit.sits.swept(sit.at, DIRECTIONS))
+    found = stand_sits(swept, own.stand, walks=DECIDING)
+    return (found.judged.air_group == GO) & ~found.any_of((WAY_IN, *WINDY))
 
 
 def ranges_deg(works) -> list[tuple[int, int]]:

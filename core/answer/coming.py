@@ -3,11 +3,15 @@
 import datetime
 from zoneinfo import ZoneInfo
 
-from core.answer.one_sit import SitAnswer, answer_sit, prepare_sit
-from core.errors import NoForecast, NoSun
+import numpy as np
+
+from core.answer.one_sit import SitAnswer, answer_sits
 from core.ground.layout import Property
-from core.sit.clock import sit_clock
-from core.sit.minutes import EVENING, MORNING
+from core.sit.clock import HALVES, clocks
+from core.sit.dates import Dates, check_weapon, dates_on
+from core.sit.minutes import MORNING
+from core.sit.prepare import has_hours, person_called, prepare_sits
+from core.sit.rows import origin_s
 from core.sit.scene import Scene
 from core.sit.verdicts import GO, GROUP_WORDS
 from core.weather.hours import Hours
@@ -32,22 +36,36 @@ def next_sits(
     Raises: BadRequest for an unknown hunter or weapon.
     """
     ground = scene.ground
-    first = datetime.datetime.fromtimestamp(after_s, tz=ZoneInfo(ground.timezone)).date()
-    found: list[SitAnswer] = []
-    for step in range(MOST_DAYS):
-        date = first + datetime.timedelta(days=step)
-        for sit in (MORNING, EVENING):
-            if len(found) == how_many:
-                return found
-            try:
-                clock = sit_clock(ground, date, sit, weapon)
-                if clock.start_s is None or clock.start_s <= after_s:
-                    continue
-                ready = prepare_sit(scene, weather, date, sit, hunter=hunter, weapon=weapon)
-            except (NoForecast, NoSun):
-                continue
-            found.append(answer_sit(ready))
-    return found
+    check_weapon(ground, weapon)
+    person_called(ground, hunter)
+    dates = _days_from(ground, after_s, weapon)
+    coming: list[tuple[int, int]] = []
+    by_kind = [clocks(ground, dates, sit, origin_s=origin_s(weather)) for sit in HALVES]
+    for kind, clock in enumerate(by_kind):
+        ahead = clock.open & (clock.start_s > after_s) & has_hours(clock, weather)
+        coming += [(int(day), kind) for day in np.flatnonzero(ahead)]
+    coming = sorted(coming)[:how_many]
+    answers: dict[tuple[int, int], SitAnswer] = {}
+    for kind, clock in enumerate(by_kind):
+        days = [day for day, k in coming if k == kind]
+        if days:
+            sits = prepare_sits(scene, weather, clock.take(np.array(days)), hunter=hunter)
+            found = answer_sits(sits)
+            answers |= {(day, kind): answer for day, answer in zip(days, found, strict=True)}
+    return [answers[key] for key in coming]
+
+
+def _days_from(ground: Property, after_s: float, weapon: str | None) -> Dates:
+    """The days from an instant on, those on which the sun rises and sets."""
+    first = _date_at(ground, after_s)
+    days = [first + datetime.timedelta(days=step) for step in range(MOST_DAYS)]
+    sun = dates_on(ground, days, weapon).days
+    risen = ~np.isnan(sun.sunrise_s + sun.sunset_s)
+    return dates_on(ground, [d for d, up in zip(days, risen, strict=True) if up], weapon)
+
+
+def _date_at(ground: Property, time_s: float) -> datetime.date:
+    return datetime.datetime.fromtimestamp(time_s, tz=ZoneInfo(ground.timezone)).date()
 
 
 def next_good(
@@ -86,14 +104,15 @@ def next_reachable(
     Args: the property; the clock [epoch s]; a weapon or None.
     Returns: its date and name; today's morning where the sun does not rise for days.
     """
-    today = datetime.datetime.fromtimestamp(after_s, tz=ZoneInfo(ground.timezone)).date()
-    for step in range(MOST_DAYS):
-        date = today + datetime.timedelta(days=step)
-        for sit in (MORNING, EVENING):
-            try:
-                start_s = sit_clock(ground, date, sit, weapon).start_s
-            except NoSun:
-                continue
-            if start_s is not None and start_s > after_s:
-                return date, sit
-    return today, MORNING
+    dates = _days_from(ground, after_s, weapon)
+    ahead = []
+    for kind, sit in enumerate(HALVES):
+        clock = clocks(ground, dates, sit)
+        days = np.flatnonzero(clock.open & (clock.start_s > after_s))
+        ahead += [(int(day), kind) for day in days[:1]]
+    if not ahead:
+        return datetime.datetime.fromtimestamp(
+            after_s, tz=ZoneInfo(ground.timezone)
+        ).date(), MORNING
+    day, kind = min(ahead)
+    return dates.date[day].item(), HALVES[kind]

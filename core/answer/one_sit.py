@@ -1,61 +1,24 @@
 """The answer: which stand, which way, and why, for one date, sit and wind.
 
-`answer_sit` puts the rooms together. Numbers stay unrounded here; `report` and
-`words` round and say them.
+One sit read out of the arrays of `core.sit`. Numbers stay unrounded here; `core.say`
+rounds and says them.
 """
 
+import dataclasses
+import functools
 from dataclasses import dataclass
 
 import numpy as np
 
 from core.errors import BadRequest
 from core.ground.layout import Stand
+from core.sit.clock import NEVER_S
 from core.sit.exposure import StandHours
-from core.sit.limits import GUST, STORM, STRONG, over_limits
-from core.sit.order import IS_CLOSED, IS_TAKEN, NOT_NOW, ordered, wanted_word
-from core.sit.prepare import Sit, prepare_sit, window_hours
-from core.sit.rank import (
-    Judged,
-    hour_value,
-    judge_sit,
-    leave_by_s,
-    opens_s,
-    rest_share,
-)
-from core.sit.rows import SlopeRows, slope_rows
-from core.sit.scene import IN, OUT
-from core.sit.verdicts import CANT, CANT_CALL, STAY, WRONG
-from core.sit.ways import WayAir, choose_way, judge_way
-from core.units import SECONDS_PER_MINUTE
-
-__all__ = [
-    "GUST",
-    "IS_CLOSED",
-    "IS_TAKEN",
-    "NOT_NOW",
-    "STORM",
-    "STRONG",
-    "Sit",
-    "SitAnswer",
-    "StandSit",
-    "answer_sit",
-    "judge_ways_in",
-    "prepare_sit",
-    "seated_s",
-    "stand_sit",
-    "too_windy",
-    "wind_rows",
-    "window_hours",
-]
-
-# why a stand is out, in the order in which they are said
-OUT_OF_SEASON, NO_MINUTES = "season", "closed-hours"
-WAY_IN, PRIME_HOUR, AIR_SHARE, NO_WAY = (
-    "way-in",
-    "prime-hour",
-    "air-share",
-    "no-way",
-)
+from core.sit.order import orders
+from core.sit.prepare import Sit, Sits
+from core.sit.rank import Judged
+from core.sit.stand import CAUSES, StandSits, stand_sits
+from core.sit.ways import Chosen, WayAir, way_air, ways_in
 
 
 @dataclass(frozen=True, eq=False)
@@ -66,7 +29,6 @@ class StandSit:
     range_yd: float
     corridors: tuple[str, ...]
     hours: StandHours
-    slope: SlopeRows | None
     judged: Judged
     group: int
     verdict: int
@@ -93,152 +55,121 @@ class SitAnswer:
     """A whole answer; `stands` in order, best first."""
 
     sit: Sit
-    stands: tuple[StandSit, ...]
+    judged: tuple[StandSits, ...]  # in the file's order
+    order: tuple[int, ...]
+    scores: tuple[float, ...]  # in the file's order
+    _read: dict[int, StandSit] = dataclasses.field(default_factory=dict)
+
+    @functools.cached_property
+    def stands(self) -> tuple[StandSit, ...]:
+        """Every stand, best first."""
+        return tuple(self.at(rank) for rank in range(len(self.order)))
+
+    @property
+    def groups(self):
+        """Group of each stand, in the file's order. Shape (stand,)."""
+        return np.array([s.group[self.sit.at] for s in self.judged], np.int8)
 
     @property
     def best(self) -> StandSit | None:
-        return self.stands[0] if self.stands else None
+        return self.at(0) if self.order else None
+
+    def at(self, rank: int) -> StandSit:
+        """A stand by its place in the order. Args: the place, 0 for the best."""
+        if rank not in self._read:
+            i = self.order[rank]
+            own = read_out(self.sit, self.judged[i])
+            self._read[rank] = dataclasses.replace(own, rank=rank + 1, score=self.scores[i])
+        return self._read[rank]
 
 
 def stand_sit(sit: Sit, stand: Stand, taken_by: str = "") -> StandSit:
     """Judges one stand in the forecast's own wind."""
-    clock, rows = sit.clock, sit.rows
-    slope = slope_rows(rows, stand)
-    hours = window_hours(sit, stand, slope)
-    value = hour_value(hours.verdict, hours.still, stand.edge_ok)
-    judged = judge_sit(clock.sit, clock, hours.verdict[None, :], value[None, :])
-    seated, opens = seated_s(sit, stand, judged)
-    way_in = choose_way(judge_ways_in(sit, stand, seated))
-    ends_s = leave_by_s(clock, judged) or clock.end_s or clock.legal_end_s
-    way_out = choose_way(
-        [judge_way(sit.scene, rows, w, ends_s) for w in sit.scene.ways(stand, OUT)]
-    )
-    causes = _causes(sit, stand, judged, way_in, way_out, taken_by)
-    air_only = int(judged.air_verdict[0])
-    group, verdict = _group(judged, causes)
-    if group == STAY and not set(causes) & {PRIME_HOUR, AIR_SHARE, WAY_IN}:
-        verdict = CANT_CALL if NO_WAY in causes and air_only != WRONG else air_only
-    wanted = wanted_word(stand, clock)
-    leave = None
-    if way_in is not None:
-        leave = int(way_in.start_s)
+    return read_out(sit, stand_sits(sit.sits, stand, taken_by))
+
+
+def read_out(sit: Sit, own: StandSits) -> StandSit:
+    """One sit of a stand that was judged in some. Args: the sit; the stand in all of them."""
+    sits, i = sit.sits, sit.at
+    hours = own.hours
+    if len(sits) > 1 or not sits.inside.all():
+        hours = hours.take(sits.judged.of_sit(i))
+    first = i * sits.found.length
+    air = dataclasses.replace(hours.air, row=hours.air.row - first)
+    way_in = _read_way(sits, own, own.way_in, i)
     return StandSit(
-        stand=stand,
-        range_yd=sit.range_yd(stand),
-        corridors=sit.scene.corridors_in_range(stand, sit.range_yd(stand)),
-        hours=hours,
-        slope=slope,
-        judged=judged,
-        group=group,
-        verdict=verdict,
-        causes=causes,
-        wanted=wanted,
-        seated_s=seated,
-        leave_by_s=leave_by_s(clock, judged),
-        not_before_s=opens,
+        stand=own.stand,
+        range_yd=own.range_yd,
+        corridors=sits.scene.corridors_in_range(own.stand, own.range_yd),
+        hours=dataclasses.replace(hours, air=air),
+        judged=own.judged.one(i, len(sit.clock.row_start_s)),
+        group=int(own.group[i]),
+        verdict=int(own.verdict[i]),
+        causes=tuple(c for c, holds in zip(CAUSES, own.causes[:, i], strict=True) if holds),
+        wanted=own.wanted[i],
+        seated_s=int(own.seated_s[i]),
+        leave_by_s=_instant(own.leave_by_s[i]),
+        not_before_s=_instant(own.not_before_s[i]),
         way_in=way_in,
-        way_out=way_out,
-        leave_truck_s=leave,
-        rest=rest_share(),
-        taken_by=taken_by,
+        way_out=_read_way(sits, own, own.way_out, i),
+        leave_truck_s=None if way_in is None else int(way_in.start_s),
+        rest=own.rest,
+        taken_by=own.taken_by,
     )
 
 
-def seated_s(sit: Sit, stand: Stand, judged: Judged, case: int = 0) -> tuple[int, int | None]:
-    """When the hunter is seated, and the "not before" behind it where there is one.
-
-    Args: the sit, the stand, its judged cases, and which of them.
-    """
-    opens = opens_s(sit.clock, judged, case)
-    if opens is None:
-        return sit.clock.seated_s, None
-    not_before = opens + round(stand.set_up_min * SECONDS_PER_MINUTE)
-    return not_before, not_before
+def _read_way(sits: Sits, own: StandSits, taken: Chosen | None, i: int) -> WayAir | None:
+    return None if taken is None else way_air(sits, own.stand, taken.walks[taken.at[i]], i)
 
 
-def judge_ways_in(sit: Sit, stand: Stand, seated: int, wind_from_deg=None) -> list[WayAir]:
+def _instant(time_s) -> int | None:
+    return None if time_s == NEVER_S else int(time_s)
+
+
+def judge_ways_in(sit: Sit, stand: Stand, seated_s: int) -> list[WayAir]:
     """Every way in, so timed that the hunter is set up when seated.
 
-    Args: the sit; the stand; when seated [epoch s]; directions to put in every
-    hour [deg], shape (case,), or None for the forecast's own.
+    Args: the sit; the stand; when seated [epoch s].
     """
-    range_yd, ends = sit.range_yd(stand), sit.ends_at(seated)
-    judged = []
-    for way in sit.scene.ways(stand, IN):
-        start = seated - SECONDS_PER_MINUTE * (way.minutes + stand.set_up_min)
-        crossed = sit.scene.crosses_before_shot(way, stand, range_yd, ends)
-        judged.append(judge_way(sit.scene, sit.rows, way, start, wind_from_deg, crossed))
-    return judged
+    sits, i = sit.sits, np.array([sit.at])
+    walks = ways_in(sits, stand, np.array([seated_s], float), i)
+    return [way_air(sits, stand, walk, 0) for walk in walks]
 
 
-def too_windy(sit: Sit, stand: Stand, rows_used) -> tuple[str, ...]:
-    """Why the wind of some rows rules out a seat (`core.sit.limits`); empty where none does."""
-    over = over_limits(stand, sit.rows.weather)
-    return tuple(why for why, rows in over.items() if rows[np.asarray(rows_used, int)].any())
+def answer_sits(sits: Sits, taken: dict[str, str] | None = None) -> list[SitAnswer]:
+    """Judges and orders every stand in each of some sits.
 
-
-def wind_rows(sit: Sit, judged: Judged, ways, case: int = 0):
-    """Rows that the wind limits look at: the stretch, or the window, and the walks.
-
-    Args: the sit; its judged cases; the ways walked (None for none); which case.
-    """
-    own = np.arange(len(sit.rows.start_s))[sit.window]
-    stretch = own if judged.empty[case] else own[judged.stretch[case]]
-    return np.unique(np.concatenate([stretch, *(w.rows for w in ways if w is not None)]))
-
-
-def _causes(sit: Sit, stand: Stand, judged, way_in, way_out, taken_by) -> tuple[str, ...]:
-    found = []
-    if sit.clock.outside:
-        found.append(OUT_OF_SEASON)
-    if sit.clock.start_s is None:
-        found.append(NO_MINUTES)
-    if stand.closed:
-        found.append(IS_CLOSED)
-    if wanted_word(stand, sit.clock) == "not-now":
-        found.append(NOT_NOW)
-    if taken_by:
-        found.append(IS_TAKEN)
-    found += too_windy(sit, stand, wind_rows(sit, judged, (way_in, way_out)).astype(int))
-    if judged.wrong_prime[0]:
-        found.append(PRIME_HOUR)
-    if way_in is not None and way_in.verdict[0] == WRONG:
-        found.append(WAY_IN)
-    if judged.low_share[0] and sit.clock.start_s is not None:
-        found.append(AIR_SHARE)
-    if way_in is None:
-        found.append(NO_WAY)
-    return tuple(found)
-
-
-def _group(judged: Judged, causes: tuple[str, ...]) -> tuple[int, int]:
-    if set(causes) - {NO_WAY}:
-        return STAY, WRONG
-    if judged.air_group[0] == CANT or NO_WAY in causes:
-        return CANT, CANT_CALL
-    return int(judged.air_group[0]), int(judged.air_verdict[0])
-
-
-def answer_sit(sit: Sit, taken: dict[str, str] | None = None) -> SitAnswer:
-    """Judges and orders every stand of a sit.
-
-    Args: `taken`: names of the hunters who sit elsewhere, by stand id; a stand
-    taken by the hunter of this sit is not taken.
+    Args: the sits; names of the hunters who sit elsewhere, by stand id; a stand taken by
+    the hunter of these sits is not taken.
 
     Raises: BadRequest for a taken stand that the property lacks.
     """
-    taken = taken or {}
-    ground = sit.scene.ground
-    known = {s.id for s in ground.stands}
+    stands = sits.ground.stands
+    others = _others(sits, taken or {})
+    judged = tuple(stand_sits(sits, s, others.get(s.id, "")) for s in stands)
+    scores, order = orders(sits, judged)
+    return [
+        SitAnswer(sits.one(i), judged, tuple(order[i]), tuple(scores[i].tolist()))
+        for i in range(len(sits))
+    ]
+
+
+def answer_sit(sit: Sit, taken: dict[str, str] | None = None) -> SitAnswer:
+    """Judges and orders every stand of one sit. Args, raises: as `answer_sits`."""
+    answer = answer_sits(sit.sits, taken)[sit.at]
+    return dataclasses.replace(answer, sit=sit)
+
+
+def _others(sits: Sits, taken: dict[str, str]) -> dict[str, str]:
+    """Who sits at each stand that another hunter has taken."""
+    known = {s.id for s in sits.ground.stands}
     for stand_id in taken:
         if stand_id not in known:
             raise BadRequest(
                 f"no stand has the id '{stand_id}'", "the stands taken", "Use a stand's id."
             )
-    me = sit.hunter.name.casefold() if sit.hunter else None
-    others = {k: v for k, v in taken.items() if v.casefold() != me}
-    judged = [stand_sit(sit, s, others.get(s.id, "")) for s in ground.stands]
-    return SitAnswer(sit, tuple(ordered(sit, judged)))
+    me = sits.hunter.name.casefold() if sits.hunter else None
+    return {k: v for k, v in taken.items() if v.casefold() != me}
 
 
 def zone_order(sit: Sit, own: StandSit) -> list[str]:

@@ -4,9 +4,15 @@ Eight winds, light and steady, and still air, each with the first choice it leav
 """
 
 import datetime
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from core.answer.one_sit import StandSit, answer_sit, prepare_sit
+import numpy as np
+
+from core.answer.one_sit import SitAnswer, StandSit, answer_sits
+from core.sit.clock import clocks
+from core.sit.dates import check_weapon, dates_on
+from core.sit.prepare import prepare_sits
 from core.sit.scene import Scene
 from core.sit.verdicts import GO, STAY
 from core.units import SECONDS_PER_MINUTE
@@ -29,24 +35,34 @@ class Choice:
     verdict: int | None
 
 
-def choice_in(
+def answers_in_winds(
     scene: Scene,
     date: datetime.date,
     sit: str,
-    wind: str,
+    winds: Sequence[str],
     *,
     hunter: str | None = None,
     weapon: str | None = None,
-) -> Choice:
-    """The first choice of one sit in a typed wind, held for the whole of it.
+) -> list[SitAnswer]:
+    """The answer of one sit in each of some typed winds, held for the whole of it.
 
-    Args: the scene; local date; morning, evening or all-day; a wind as typed; hunter
-    and weapon as in `prepare_sit`.
-    Returns: the choice; without a stand where none is go.
-    Raises: as `prepare_sit`.
+    Args: the scene; local date; morning, evening or all-day; winds as typed; hunter and
+    weapon as in `prepare_sit`. Raises: as `prepare_sit`.
     """
-    ready = prepare_sit(scene, parse_wind(wind), date, sit, hunter=hunter, weapon=weapon)
-    best = answer_sit(ready).best
+    ground = scene.ground
+    check_weapon(ground, weapon)
+    dates = dates_on(ground, [date], weapon)
+    clock = clocks(ground, dates, sit, np.zeros(len(winds), int))
+    hours = [parse_wind(wind) for wind in winds]
+    return answer_sits(prepare_sits(scene, hours, clock, hunter=hunter))
+
+
+def choice(wind: str, answer: SitAnswer) -> Choice:
+    """The first choice in one wind; without a stand where none is go.
+
+    Args: the wind as typed; the answer in it.
+    """
+    best = answer.best
     if best is None or best.group != GO:
         return Choice(wind, STAY if best is None else best.group, "", "", None, None, None)
     return Choice(
@@ -54,7 +70,7 @@ def choice_in(
         group=GO,
         stand=best.stand.name or best.stand.id,
         lane="" if best.way_in is None else (best.way_in.way.lane.name or best.way_in.way.lane.id),
-        minutes_before_light=_minutes_before(ready.clock.legal_start_s, best),
+        minutes_before_light=_minutes_before(answer.sit.clock.legal_start_s, best),
         leave_s=best.leave_truck_s,
         verdict=best.verdict,
     )
@@ -76,17 +92,11 @@ def other_winds(
 ) -> list[tuple[str, Choice, Choice]]:
     """A row for each of eight winds, light and steady, and one for still air.
 
-    Args: as `choice_in`. Returns: point or "still air", light, steady; still air has the
-    same choice twice. Raises: as `prepare_sit`.
+    Args: as `answers_in_winds`. Returns: point or "still air", light, steady; still air has
+    the same choice twice. Raises: as `prepare_sit`.
     """
-    who = {"hunter": hunter, "weapon": weapon}
-    rows = [
-        (
-            point,
-            choice_in(scene, date, sit, f"{point} {LIGHT}", **who),
-            choice_in(scene, date, sit, f"{point} {STEADY}", **who),
-        )
-        for point in POINTS
-    ]
-    still = choice_in(scene, date, sit, STILL, **who)
+    winds = [f"{point} {strength}" for point in POINTS for strength in (LIGHT, STEADY)] + [STILL]
+    answers = answers_in_winds(scene, date, sit, winds, hunter=hunter, weapon=weapon)
+    *found, still = [choice(w, answer) for w, answer in zip(winds, answers, strict=True)]
+    rows = [(point, found[2 * i], found[2 * i + 1]) for i, point in enumerate(POINTS)]
     return [*rows, ("still air", still, still)]

@@ -1,7 +1,8 @@
 """The plan of a sit as an entry of the log: what was told, on which wind, before it began."""
 
-from core.answer.one_sit import Sit, StandSit
+from core.answer.one_sit import StandSit
 from core.keep.entries import SIT, Entry, entry_of
+from core.sit.prepare import Sit
 
 
 def planned_sit(sit: Sit, own: StandSit, told: dict, weather: str | None, now: str) -> Entry:

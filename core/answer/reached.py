@@ -8,7 +8,8 @@ import numpy.typing as npt
 from core.air.drift import offset_rad, plume, reference_strength
 from core.air.slopes import LEAST_CARRY_MPS
 from core.air.spread import narrowing, thinning_per_m
-from core.answer.one_sit import Sit, StandSit, zone_order
+from core.answer.one_sit import StandSit, zone_order
+from core.sit.prepare import Sit
 from core.sit.rows import StandAir
 from core.sit.verdicts import CANT_CALL
 from core.units import M_PER_YD

@@ -9,14 +9,20 @@ import dataclasses
 import datetime
 from collections.abc import Callable, Iterable
 
+import numpy as np
 import shapely
 
-from core.answer.one_sit import Sit, StandSit, prepare_sit, stand_sit
+from core.answer.one_sit import StandSit, stand_sit
 from core.errors import BadRequest
 from core.ground.kinds import SEAT_HEIGHT_FT, SET_UP_MIN
 from core.ground.layout import COVERS, SEATS, Lane, LonLat, Property, Stand
+from core.sit.clock import clocks
+from core.sit.dates import dates_on
 from core.sit.minutes import EVENING, MORNING
+from core.sit.prepare import Sit, prepare_sit, prepare_sits
+from core.sit.rows import origin_s
 from core.sit.scene import Scene
+from core.sit.stand import stand_sits
 from core.sit.verdicts import CANT, GO, STAY
 from core.units import M_PER_YD
 from core.weather.hours import Hours
@@ -134,7 +140,7 @@ def try_sit(
     Args:
         ground: the property as it is.
         stand: from `spot`.
-        weather, date, sit, hunter: as for `core.answer.one_sit.prepare_sit`.
+        weather, date, sit, hunter: as for `core.sit.prepare.prepare_sit`.
 
     Raises: BadRequest, NoForecast and NoSun as for any sit.
     """
@@ -179,22 +185,22 @@ def season_share(
     Returns: shares of mornings and of evenings.
     """
     scene = Scene(tried_ground(ground, stand))
-    counts = {sit: ([0, 0, 0], [0, 0, 0]) for sit in (MORNING, EVENING)}
-    n_days = 0
-    for date in dates:
-        n_days += 1
-        weather = hours_on(date)
-        for sit, (air, both) in counts.items():
-            judged = stand_sit(prepare_sit(scene, weather, date, sit), stand)
-            air[int(judged.judged.air_group[0])] += 1
-            both[judged.group] += 1
+    days = list(dates)
+    weather = [hours_on(day) for day in days]
+    known = dates_on(scene.ground, days)
     led = bool(scene.ground.lanes)
-    morning, evening = (
-        SeasonShare(sit, led, n_days, _three(air), _three(both))
-        for sit, (air, both) in counts.items()
-    )
-    return morning, evening
+
+    def share(sit: str) -> SeasonShare:
+        if not days:
+            return SeasonShare(sit, led, 0, (0, 0, 0), (0, 0, 0))
+        clock = clocks(scene.ground, known, sit, origin_s=origin_s(weather))
+        found = stand_sits(prepare_sits(scene, weather, clock), stand)
+        return SeasonShare(sit, led, len(days), _three(found.judged.air_group), _three(found.group))
+
+    return share(MORNING), share(EVENING)
 
 
-def _three(counts: list[int]) -> tuple[int, int, int]:
-    return counts[GO], counts[CANT], counts[STAY]
+def _three(group) -> tuple[int, int, int]:
+    """How many sits are go, can't call and stay out. Args: groups, shape (sit,)."""
+    counts = np.bincount(group, minlength=3)
+    return int(counts[GO]), int(counts[CANT]), int(counts[STAY])

@@ -56,9 +56,10 @@ def _forecast(options, scene):
 
 def _sits(options) -> str | list[str]:
     from core.answer.coming import next_good
-    from core.answer.one_sit import answer_sit, prepare_sit
+    from core.answer.one_sit import answer_sit
     from core.say.answer_lines import sit_lines
     from core.say.as_json import sit_report
+    from core.sit.prepare import prepare_sit
 
     now_s = now_from(options.now)
     scene = scene_at(options.property)
@@ -97,8 +98,7 @@ def _daylight(options) -> str | list[str]:
     from core.say.as_json import daylight_report
     from core.say.daylight import daylight_lines
     from core.say.headline import NOT_CONFIRMED
-    from core.sit.dates import season_on
-    from core.sit.legal import legal_light_s
+    from core.sit.dates import legal_light_s, season_on
     from core.sky.daylight import sun_day
 
     ground = scene_at(options.property).ground

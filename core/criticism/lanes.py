@@ -10,7 +10,6 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-import numpy as np
 import shapely
 import shapely.ops
 
@@ -19,6 +18,7 @@ from core.criticism.stands import boundary, ground_inside
 from core.ground.layout import Lane, Stand
 from core.sit.before import BEDDING_END, FOOD_END
 from core.sit.scene import IN, Scene
+from core.sit.ways import crossed_before_shot
 from core.units import M_PER_YD
 
 BY_DAY_YD, IN_THE_DARK_YD = 100.0, 60.0
@@ -93,10 +93,9 @@ def _crossings(scene: Scene, lane: Lane) -> Iterator[Finding]:
         seat = shapely.Point(scene.stands_m[scene.index(stand)])
         for way in (w for w in scene.ways(stand, IN) if w.lane.id == lane.id):
             path = shapely.LineString(way.path_m)
-            for name in scene.crosses_before_shot(way, stand, stand.range_yd, (end,)):
+            for name in crossed_before_shot(scene, way, stand, stand.range_yd, (end,)):
                 part = scene.before_shot(stand, stand.range_yd, (end,))[name]
-                before = shapely.linestrings(np.stack([part.a_m, part.b_m], axis=1))
-                places = shapely.union_all(shapely.intersection(path, before))
+                places = shapely.union_all(shapely.intersection(path, part.lines))
                 yards = float(seat.distance(places)) / M_PER_YD
                 crossed.setdefault(name, []).append((yards, f"{stand.name}, {sit}"))
     for name, told in crossed.items():

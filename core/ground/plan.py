@@ -112,6 +112,11 @@ class Zone:
     b_m: Floats  # (piece, 2) where they end
     area: shapely.Polygon | None = None
 
+    @property
+    def lines(self) -> npt.NDArray[np.object_]:
+        """The pieces as geometries; shape (piece,)."""
+        return shapely.linestrings(np.stack([self.a_m, self.b_m], axis=1))
+
 
 def zone_of_lines(lines_m: list[Floats]) -> Zone:
     """A zone of one or more polylines in local metres; one of a single point is a point."""

@@ -9,17 +9,18 @@ import numpy as np
 import numpy.typing as npt
 
 from core.angles import POINTS_16, in_ranges, opposite_deg, point_deg, point_name, separation_deg
-from core.answer.one_sit import Sit, StandSit, prepare_sit, stand_sit
+from core.answer.one_sit import StandSit, stand_sit
 from core.errors import BadRequest
 from core.ground.layout import Area, Property, Stand
+from core.ground.place import Place
 from core.learn.turn_the_wind import turned_wind
 from core.say.words import clock_text
 from core.sit.clock import SitClock, sit_clock
 from core.sit.dates import season_on
 from core.sit.minutes import EVENING, MORNING
-from core.sit.order import wanted_word
-from core.sit.place import Place
+from core.sit.prepare import Sit, prepare_sit
 from core.sit.scene import Scene
+from core.sit.stand import wanted_word
 from core.units import M_PER_YD
 from core.weather.entry import parse_wind
 
@@ -136,7 +137,7 @@ class Room:
 
     def _plainness(self, pair: Pair):
         """Plain examples first: a wanted seat, a day bed, a wind of the eight points."""
-        unwanted = wanted_word(pair.stand, self.morning) == "not-now"
+        unwanted = wanted_word(pair.stand, MORNING, self.morning.part) == "not-now"
         off_yd = abs(pair.place.distance_m / M_PER_YD - SHOWN_YD)
         at_night = pair.area.held == "night"
         return unwanted, at_night, len(pair.wind) > 2, off_yd, pair.stand.id, pair.area.id

@@ -16,7 +16,8 @@ from core.learn.turn_the_wind import (
     yards,
 )
 from core.say.words import like_text
-from core.sit.rows import beam_times_s
+from core.sit.dates import dates_on
+from core.sit.slope import beam_times_s, beams_of
 from core.sit.ways import MOST_SHOWN_YD
 from core.units import MPS_PER_MPH
 
@@ -213,9 +214,9 @@ def _down_up(stand: Stand) -> tuple[str, str]:
 
 def _sun_line(room: Room, stand: Stand) -> str:
     """When the sun comes to a slope and leaves it: the times at which its air turns."""
-    rows = room.sit("calm", "all-day").rows
+    _, beams = beams_of(room.ground, dates_on(room.ground, [room.date]))
     tilt = tilt_deg(stand.grade_pct or 0.0)
-    first_s, last_s = beam_times_s(rows, tilt, stand.downhill_deg or 0.0)
+    first_s, last_s = (t[0] for t in beam_times_s(beams, tilt, stand.downhill_deg or 0.0))
     if np.isnan(first_s):
         return f"On {date_text(room.date)} no sun comes onto this slope."
     return (

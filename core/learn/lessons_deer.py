@@ -15,9 +15,7 @@ from core.sit.held import (
     NIGHT_FROM_BEFORE_SUNSET,
     NIGHT_TO_AFTER_SUNRISE,
 )
-from core.sit.prepare import window_hours
-from core.sit.rank import hour_value, judge_sit
-from core.sit.rows import slope_rows
+from core.sit.stand import NO_WALKS, stand_sits
 from core.sit.verdicts import CLEAN, GO, JUST_OFF, WRONG
 from core.units import SECONDS_PER_MINUTE
 
@@ -156,15 +154,13 @@ def _farthest_deg(part, at_m) -> float:
 def _winds(room: Room, stand: Stand) -> tuple[list[str], list[str], list[str]]:
     """Points on which a steady morning's air is clean; just-off; just-off by the trail."""
     sit = room.sit("N")
-    slope = slope_rows(sit.rows, stand)
-    hours = window_hours(sit, stand, slope, [point_deg(p) for p in POINTS_16])
-    shape = (16, len(sit.clock.row_start_s))
-    value = hour_value(hours.verdict, hours.still, stand.edge_ok)
-    judged = judge_sit(sit.clock.sit, sit.clock, hours.verdict.reshape(shape), value.reshape(shape))
+    swept = sit.sits.swept(sit.at, [point_deg(p) for p in POINTS_16])
+    found = stand_sits(swept, stand, walks=NO_WALKS)
+    judged, hours = found.judged, found.hours
     go = judged.air_group == GO
     clean, off = (go & (judged.air_verdict == v) for v in (CLEAN, JUST_OFF))
     trail = (hours.zone_verdict[:, len(room.scene.areas) :] == WRONG).any(axis=1)
-    trail = off & trail.reshape(shape).any(axis=1)
+    trail = off & swept.judged.by_sit(trail).any(axis=1)
     points = [[POINTS_16[i] for i in np.flatnonzero(mask)] for mask in (clean, off, trail)]
     return points[0], points[1], points[2]
 

@@ -3,14 +3,13 @@
 import numpy as np
 
 from core.angles import POINTS_16, point_deg
-from core.answer.one_sit import judge_ways_in
 from core.ground.layout import Stand
 from core.learn.classroom import Lesson, Picture, Room, Task, in_a_row, lacking
 from core.learn.turn_the_wind import POINT_WORDS, a_wind, capital, like_yards, yards
 from core.say.words import VERDICTS_SAID, like_text
 from core.sit.scene import IN, Way
 from core.sit.verdicts import CANT_CALL
-from core.sit.ways import MOST_SHOWN_YD, WayAir
+from core.sit.ways import MOST_SHOWN_YD, WayAir, way_air, ways_in
 from core.units import SECONDS_PER_MINUTE
 
 WALK = "Getting in"
@@ -85,13 +84,16 @@ def _telling_walk(room: Room, stand: Stand) -> tuple[str, list[WayAir]]:
     """The point of a steady wind in which the ways in differ most, and they in it."""
     sit = room.sit("N")
     degrees = np.array([point_deg(p) for p in POINTS_16])
-    airs = judge_ways_in(sit, stand, sit.clock.seated_s, degrees)
-    verdicts = np.array([w.verdict for w in airs])  # (way, point)
+    swept = sit.sits.swept(sit.at, degrees)
+    seated_s = np.full(len(degrees), sit.clock.seated_s)
+    walks = ways_in(swept, stand, seated_s, np.arange(len(degrees)))
+    verdicts = np.array([w.verdict for w in walks])  # (way, point)
     apart = verdicts.max(axis=0) - verdicts.min(axis=0)
     best = int(np.argmax(apart * 10 + verdicts.max(axis=0)))
-    wind = POINTS_16[best]
-    found = judge_ways_in(sit, stand, sit.clock.seated_s, degrees[best : best + 1])
-    return wind, sorted(found, key=lambda w: (int(w.verdict[0]), -float(w.equivalent_yd[0])))
+    found = [way_air(swept, stand, walk, best) for walk in walks]
+    return POINTS_16[best], sorted(
+        found, key=lambda w: (int(w.verdict[0]), -float(w.equivalent_yd[0]))
+    )
 
 
 def _lane_line(room: Room, way: Way) -> str:

@@ -6,9 +6,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from core.angles import separation_deg
-from core.answer import one_sit as a
 from core.answer.change import ranges_deg, works_by_degree
-from core.answer.one_sit import Sit, StandSit, judge_ways_in
+from core.answer.one_sit import StandSit, judge_ways_in
 from core.errors import BadRequest
 from core.learn import tally
 from core.learn.second_hunter import beside_lines, near_lines, unsafe_beside
@@ -17,7 +16,9 @@ from core.learn.turn_the_wind import a_wind, direction_words, turn_sentence
 from core.say.reason_texts import first_reason, walk_text
 from core.say.reasons import trails_in_wrong_air, walk_of
 from core.say.words import VERDICTS_SAID, at_time, wind_words
-from core.sit.rank import WANTED_SHARE
+from core.sit import stand as a
+from core.sit.order import WANTED_SHARE
+from core.sit.prepare import Sit
 from core.sit.scene import IN
 from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, WRONG
 from core.sit.ways import WayAir

@@ -6,13 +6,15 @@ from dataclasses import dataclass
 import numpy as np
 
 from core.angles import opposite_deg, point_deg, point_name
-from core.answer.one_sit import AIR_SHARE, PRIME_HOUR, WAY_IN, Sit, SitAnswer, StandSit, zone_order
+from core.answer.one_sit import SitAnswer, StandSit, zone_order
 from core.answer.reached import Reached, reached_places, telling_case
+from core.ground.place import Place, relation
 from core.say.reason_texts import CAUSES_SAID, first_reason
 from core.say.reasons import trails_in_wrong_air
 from core.say.words import at_time, like_text
 from core.sit.exposure import CAUSE_WORDS
-from core.sit.place import Place, relation
+from core.sit.prepare import Sit
+from core.sit.stand import AIR_SHARE, PRIME_HOUR, WAY_IN
 from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, STAY
 from core.sit.ways import MOST_SHOWN_YD, WayAir
 from core.units import M_PER_YD

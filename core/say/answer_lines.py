@@ -8,7 +8,8 @@ import numpy as np
 from core.air.chill import wind_chill_f
 from core.angles import opposite_deg, point_name
 from core.answer.change import ranges_deg, spare_deg, works_by_degree
-from core.answer.one_sit import Sit, SitAnswer, StandSit, zone_order
+from core.answer.one_sit import SitAnswer, StandSit, zone_order
+from core.ground.place import relation
 from core.say.as_json import worst_case
 from core.say.headline import wind_line
 from core.say.reason_kinds import AirReaches, BeDown, CantCall, NotBefore, Reason
@@ -16,7 +17,7 @@ from core.say.reason_texts import first_reason, reason_text, still_text, walk_te
 from core.say.reasons import reasons, walk_of
 from core.say.what_would_change import run_text
 from core.say.words import GROUPS_SAID, VERDICTS_SAID, at_time, like_text, place_text
-from core.sit.place import relation
+from core.sit.prepare import Sit
 from core.sit.scene import IN, OUT
 from core.sit.verdicts import CANT, GO, STAY
 from core.units import SECONDS_PER_MINUTE, f_from_c

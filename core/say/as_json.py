@@ -8,10 +8,11 @@ import numpy as np
 
 from core.angles import mean_direction_deg
 from core.answer.change import ranges_deg, spare_deg, works_by_degree
-from core.answer.one_sit import Sit, SitAnswer, StandSit, zone_order
+from core.answer.one_sit import SitAnswer, StandSit, zone_order
+from core.ground.place import relation
 from core.say.reason_texts import reason_texts
 from core.say.reasons import reasons
-from core.sit.place import relation
+from core.sit.prepare import Sit
 from core.sit.verdicts import CANT_CALL, GROUP_WORDS, VERDICT_WORDS
 from core.sit.ways import WayAir, shown_yd
 from core.sky.daylight import Day

@@ -2,7 +2,8 @@
 
 import numpy as np
 
-from core.answer.one_sit import Sit, StandSit
+from core.answer.one_sit import StandSit
+from core.sit.prepare import Sit
 from core.weather.hours import Hours
 
 HIGH_FT = 16.0

@@ -7,10 +7,11 @@ import numpy as np
 import shapely
 
 from core.angles import point_name
-from core.answer.one_sit import Sit, StandSit
+from core.answer.one_sit import StandSit
 from core.ground.plan import bearing_deg
 from core.say.headline import truck_name
 from core.say.words import VERDICTS_SAID, at_time
+from core.sit.prepare import Sit
 from core.units import M_PER_YD
 
 SEATS_SAID = {

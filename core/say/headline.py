@@ -10,13 +10,14 @@ from dataclasses import dataclass
 import numpy as np
 
 from core.answer.change import works_by_degree
-from core.answer.one_sit import Sit, StandSit
+from core.answer.one_sit import StandSit
 from core.say.reason_kinds import AirOnTrail, AirReaches, CantCall, Reason
 from core.say.reason_texts import reaches_text, reason_text, still_text, walk_air_text, watch_text
 from core.say.reasons import reasons, walk_of
 from core.say.what_would_change import spare_text
 from core.say.words import GROUPS_SAID, VERDICTS_SAID, at_time, place_text, wind_text
 from core.sit.minutes import ALL_DAY, EVENING, MORNING
+from core.sit.prepare import Sit
 from core.sit.scene import IN
 from core.sit.verdicts import CANT, CLEAN, GO, STAY
 from core.units import SECONDS_PER_MINUTE

@@ -7,7 +7,7 @@ kind, never by their words. Places are ids of the property; instants are epoch s
 import enum
 from dataclasses import dataclass
 
-from core.answer import one_sit as a
+from core.sit import stand as a
 
 # causes that keep a hunter out whatever his air does at the seat
 KEEP_OUT = (

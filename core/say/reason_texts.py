@@ -4,8 +4,7 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import Any
 
 from core.angles import point_name
-from core.answer import one_sit as a
-from core.answer.one_sit import Sit, StandSit
+from core.answer.one_sit import StandSit
 from core.say.reason_kinds import (
     AirAt,
     AirOnTrail,
@@ -25,7 +24,9 @@ from core.say.reason_kinds import (
 )
 from core.say.reasons import nothing_in_range, reasons
 from core.say.words import VERDICTS_SAID, at_time, like_text
+from core.sit import stand as a
 from core.sit.exposure import CAUSE_WORDS, IS_CALM, IS_LIGHT, IS_VARIABLE
+from core.sit.prepare import Sit
 from core.sit.scene import IN, OUT
 from core.sit.verdicts import CANT_CALL
 

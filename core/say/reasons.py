@@ -4,8 +4,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from core.answer import one_sit as a
-from core.answer.one_sit import Sit, StandSit
+from core.answer.one_sit import StandSit
 from core.say.reason_kinds import (
     KEEP_OUT,
     AirAt,
@@ -24,8 +23,9 @@ from core.say.reason_kinds import (
     Walk,
     WayCrosses,
 )
-from core.sit.exposure import still_air
+from core.sit import stand as a
 from core.sit.minutes import EVENING, SHORT_MIN
+from core.sit.prepare import Sit
 from core.sit.scene import IN, OUT
 from core.sit.verdicts import CANT, CANT_CALL, CLEAN, JUST_OFF, STAY, WRONG
 from core.sit.ways import MOST_SHOWN_YD, WayAir
@@ -96,7 +96,7 @@ def _of_hours(sit: Sit, seat: StandSit) -> Iterator[Reason]:
         if verdict == CANT_CALL:
             causes = tuple(dict.fromkeys(hours.cause[told].tolist()))
             yield CantCall(sit.shown_start_s(told[0]), len(cases), len(hours.verdict), causes)
-            yield from _of_still_air(sit, seat, int(told[0]))
+            yield from _of_still_air(seat, int(told[0]))
         else:
             found = [_worst_place(sit, seat, int(case), verdict) for case in told]
             yield AirReaches(verdict, found[0], _much_worse(found), not len(counted))
@@ -127,12 +127,11 @@ def _much_worse(found: list[AirAt]) -> AirAt | None:
     return worst if worst is not None and worst.like_yd <= MUCH_NEARER * first.like_yd else None
 
 
-def _of_still_air(sit: Sit, seat: StandSit, case: int) -> Iterator[Reason]:
+def _of_still_air(seat: StandSit, case: int) -> Iterator[Reason]:
     """Where still air would go, where a slope is known."""
     still = int(seat.hours.still[case])
     if still >= 0:
-        to, _ = still_air(sit.rows, seat.stand, seat.slope)
-        yield StillAir(float(to[seat.hours.air.row[case]]), still)
+        yield StillAir(float(seat.hours.still_to_deg[case]), still)
 
 
 def _of_trails(sit: Sit, seat: StandSit) -> Iterator[Reason]:

@@ -119,12 +119,12 @@ def season_csv(answer: SeasonAnswer) -> str:
     text = io.StringIO()
     writer = csv.writer(text, lineterminator="\n")
     writer.writerow(CSV_COLUMNS)
-    for half in answer.halves:
-        for stand, sat in zip(answer.stands, half.by_stand, strict=True):
+    for review in answer.reviews:
+        for stand, sat in zip(answer.stands, review.by_stand, strict=True):
             names = [csv_cell(stand.id), csv_cell(stand.name)]
             for month in (None, *month_order(answer)):
-                some = np.ones(len(half.half), bool) if month is None else half.month == month
-                row = [*names, half.sit, month or "all"]
+                some = np.ones(len(review.sits), bool) if month is None else review.month == month
+                row = [*names, review.sit, month or "all"]
                 row += _rounded(shares(sat.group[some])).values()
                 writer.writerow([*row, *_rounded(why_out(sat.out[some])).values()])
     return text.getvalue()

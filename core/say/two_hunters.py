@@ -7,12 +7,13 @@ import numpy as np
 from core.air.drift import equivalent_distance_m
 from core.air.slopes import LEAST_CARRY_MPS
 from core.angles import signed_difference_deg
-from core.answer.one_sit import Sit, StandSit
+from core.answer.one_sit import StandSit
 from core.ground.layout import Stand
 from core.ground.plan import bearing_deg, joined, receptors
 from core.say.words import like_text
-from core.sit.exposure import zone_strengths
+from core.sit.prepare import Sit
 from core.sit.scene import Scene
+from core.sit.strength import zone_strengths
 from core.units import M_PER_YD
 
 CLOSE_YD = 150.0  # common practice, no source

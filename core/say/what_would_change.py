@@ -7,10 +7,11 @@ import numpy as np
 from core.air.doubt import likely_factor
 from core.angles import point_name, signed_difference_deg
 from core.answer.change import ranges_deg, spare_deg, works_by_degree
-from core.answer.one_sit import Sit, StandSit
+from core.answer.one_sit import StandSit
 from core.answer.reached import reached_places, telling_case
 from core.say.cautions import window_weather
 from core.say.words import at_time, like_text
+from core.sit.prepare import Sit
 from core.units import M_PER_YD
 from core.weather.steady import steady_words
 

@@ -23,13 +23,13 @@ def sit_winds(answer: SeasonAnswer):
     directed hours; NaN for a sit of which half or more is calm, variable or missing.
     Source: [epa2000] section 6.2.2 for the mean.
     """
-    found = [_half_winds(h.half) for h in answer.halves]
+    found = [_winds_of(h.sits) for h in answer.reviews]
     return np.concatenate([f[0] for f in found]), np.concatenate([f[1] for f in found])
 
 
-def _half_winds(half):
-    weather, by_sit = half.rows.own.weather, half.rows.by_sit
-    inside = half.clock.rows.inside
+def _winds_of(sits):
+    weather, by_sit = sits.judged.hours.weather, sits.judged.by_sit
+    inside = sits.clock.rows.inside
     directed = (by_sit(weather.state) == DIRECTED) & inside
     theta = np.radians(np.nan_to_num(by_sit(weather.wind_from_deg)))
     east, north = (np.sin(theta) * directed).sum(1), (np.cos(theta) * directed).sum(1)
@@ -70,7 +70,7 @@ def holes(answer: SeasonAnswer) -> list[Hole]:
     """
     direction, speed = sit_winds(answer)
     lost = np.asarray(~answer.serves.any(axis=1))
-    evening = np.concatenate([np.full(len(h.half), i) for i, h in enumerate(answer.halves)])
+    evening = np.concatenate([np.full(len(h.sits), i) for i, h in enumerate(answer.reviews)])
     known = ~np.isnan(direction)
     point = np.full(len(lost), -1)
     point[known] = ((direction[known] + HALF_WIDTH_16_DEG) // POINT_WIDTH_DEG).astype(int) % 16
@@ -79,7 +79,7 @@ def holes(answer: SeasonAnswer) -> list[Hole]:
     keys, count = np.unique(
         np.stack([evening, point, force], axis=1)[lost], axis=0, return_counts=True
     )
-    sits = [h.sit for h in answer.halves]
+    sits = [h.sit for h in answer.reviews]
     found = [
         _hole(sits[k[0]], int(k[1]), int(k[2]), int(n)) for k, n in zip(keys, count, strict=True)
     ]

@@ -8,7 +8,7 @@ import numpy as np
 from core.angles import HALF_WIDTH_16_DEG, POINT_WIDTH_DEG, POINTS_16
 from core.season.gaps import sit_winds
 from core.season.one_stand import BY_CALM, BY_SIT, BY_WAY
-from core.season.review import HalfAnswer, SeasonAnswer
+from core.season.review import SeasonAnswer, SitsReview
 from core.sit.verdicts import CANT, GO, STAY
 
 SERVED, STILL, UNSURE, WRONG_ALL, SHUT = range(5)  # why a sit has no stand
@@ -55,7 +55,7 @@ class LeftOver:
 
 def left_over(answer: SeasonAnswer) -> LeftOver:
     """The sits without a stand, by why. Args: the answer."""
-    why = np.concatenate([_why(half) for half in answer.halves])
+    why = np.concatenate([_why(review) for review in answer.reviews])
     direction, _ = sit_winds(answer)
     hole = direction[np.isin(why, (UNSURE, WRONG_ALL))]
     still, unsure, wrong, shut = np.bincount(why, minlength=SHUT + 1)[STILL:].tolist()
@@ -63,13 +63,13 @@ def left_over(answer: SeasonAnswer) -> LeftOver:
     return LeftOver(still, unsure, wrong, shut, tuple(names.most_common()))
 
 
-def _why(half: HalfAnswer):
-    if not half.by_stand:
-        return np.full(len(half.half), SHUT)
+def _why(review: SitsReview):
+    if not review.by_stand:
+        return np.full(len(review.sits), SHUT)
     out, watch = (
-        np.stack([getattr(s, name) for s in half.by_stand], axis=1) for name in ("out", "watch")
+        np.stack([getattr(s, name) for s in review.by_stand], axis=1) for name in ("out", "watch")
     )
-    return why_none(half.group, out, watch)
+    return why_none(review.group, out, watch)
 
 
 def _point(wind_from_deg: float) -> str:

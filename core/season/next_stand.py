@@ -16,9 +16,9 @@ import shapely
 from core.angles import HALF_WIDTH_16_DEG, POINT_WIDTH_DEG, POINTS_16
 from core.ground.layout import Lane, Property, Stand
 from core.season.gaps import sit_winds
-from core.season.half_days import Half
 from core.season.one_stand import stand_season
-from core.season.review import SeasonAnswer
+from core.season.review import SeasonAnswer, season_sits
+from core.sit.prepare import COARSE_TABLE
 from core.sit.scene import Scene
 from core.sit.verdicts import GO
 from core.units import M_PER_YD
@@ -117,7 +117,7 @@ def _next(answer: SeasonAnswer, spot: Spot, new, picked) -> NextStand:
 def _why(answer: SeasonAnswer, sits) -> str:
     """The wind that most of some sits have, in words. Args: their places, mornings first."""
     direction, _ = sit_winds(answer)
-    kinds = np.concatenate([[h.sit] * len(h.half) for h in answer.halves])
+    kinds = np.concatenate([[h.sit] * len(h.sits) for h in answer.reviews])
     known = sits[~np.isnan(direction[sits])]
     if not len(known):
         return "mostly calm or variable wind"
@@ -133,11 +133,11 @@ def some_sits(answer: SeasonAnswer):
     Args: the answer. Returns: for each half the dates of its sits; and their places
     among all sits, mornings first.
     """
-    years = np.unique(np.concatenate([h.year for h in answer.halves]))
+    years = np.unique(np.concatenate([h.year for h in answer.reviews]))
     keep = max(1, math.floor(MOST_SITS * len(years) / max(1, answer.n_sits)))
     chosen = years[np.unique(np.linspace(0, len(years) - 1, min(keep, len(years))).astype(int))]
-    masks = [np.isin(h.year, chosen) for h in answer.halves]
-    at = [h.half.clock.at[m] for h, m in zip(answer.halves, masks, strict=True)]
+    masks = [np.isin(h.year, chosen) for h in answer.reviews]
+    at = [h.sits.clock.at[m] for h, m in zip(answer.reviews, masks, strict=True)]
     return at, np.flatnonzero(np.concatenate(masks))
 
 
@@ -152,9 +152,9 @@ class Tries:
         scene = Scene(ground)
         sample, self.picked = some_sits(answer)
         self.stands = scene.ground.stands
-        self.halves = [
-            Half(scene, own.half.dates, own.sit, answer.weather, at, True)
-            for own, at in zip(answer.halves, sample, strict=True)
+        self.reviews = [
+            season_sits(scene, answer.weather, own.sits.clock.dates, own.sit, at, COARSE_TABLE)
+            for own, at in zip(answer.reviews, sample, strict=True)
         ]
         self._go: dict[int, npt.NDArray[np.bool_]] = {}
         columns = []
@@ -166,7 +166,7 @@ class Tries:
 
     def _judged(self, index: int, walks: bool):
         stand = self.stands[index]
-        return np.concatenate([stand_season(h, stand, walks).group == GO for h in self.halves])
+        return np.concatenate([stand_season(h, stand, walks).group == GO for h in self.reviews])
 
     def go(self, index: int):
         """Whether a spot is go in each sit, walks and all. Shape (sit,)."""

@@ -14,7 +14,7 @@ from core.season.gaps import Hole, holes, sit_winds, smallest_set
 from core.season.left_over import NO_WIND, LeftOver, left_over
 from core.season.next_stand import NextStand
 from core.season.one_stand import BY_CALM, BY_OTHER, BY_SIT, BY_WAY, OFF_SIT, OFF_TRAIL
-from core.season.review import HalfAnswer, SeasonAnswer
+from core.season.review import SeasonAnswer, SitsReview
 from core.season.saw_work import Job, lost_to_ways
 from core.sit.verdicts import CANT, GO, STAY
 
@@ -176,14 +176,14 @@ def why_out(out) -> WhyOut:
 
 def stand_report(answer: SeasonAnswer, index: int) -> StandReport:
     """What a season holds for one stand. Args: the answer; the stand's place in it."""
-    stand, by_half = answer.stands[index], [h.by_stand[index] for h in answer.halves]
+    stand, by_half = answer.stands[index], [h.by_stand[index] for h in answer.reviews]
     out, off = (np.concatenate([getattr(s, name) for s in by_half]) for name in ("out", "off"))
     only = answer.serves[:, index] & (answer.serves.sum(axis=1) == 1)
     return StandReport(
         id=stand.id,
         name=stand.name,
         whole=shares(np.concatenate([s.group for s in by_half])),
-        by_sit={h.sit: shares(h.by_stand[index].group) for h in answer.halves},
+        by_sit={h.sit: shares(h.by_stand[index].group) for h in answer.reviews},
         by_month={month: _of_month(answer, index, month) for month in month_order(answer)},
         years=year_spread(answer, answer.go[:, index]),
         why_out=why_out(out),
@@ -194,12 +194,12 @@ def stand_report(answer: SeasonAnswer, index: int) -> StandReport:
 
 
 def _of_month(answer: SeasonAnswer, index: int, month: int) -> dict[str, Shares]:
-    return {h.sit: shares(h.by_stand[index].group[h.month == month]) for h in answer.halves}
+    return {h.sit: shares(h.by_stand[index].group[h.month == month]) for h in answer.reviews}
 
 
 def month_order(answer: SeasonAnswer) -> list[int]:
     """The months of the season from its first on. Args: the answer."""
-    dates = answer.halves[0].half.dates
+    dates = answer.reviews[0].sits.clock.dates
     steps = dates.date.astype("datetime64[M]").astype(np.int64) - (dates.year - 1970) * 12
     return [int(s) % 12 + 1 for s in np.unique(steps)]
 
@@ -211,7 +211,7 @@ def year_spread(answer: SeasonAnswer, go) -> YearSpread | None:
     """
     if answer.one_year:
         return None
-    year = np.concatenate([h.year for h in answer.halves])
+    year = np.concatenate([h.year for h in answer.reviews])
     each = [float(go[year == y].mean()) for y in answer.years]
     return YearSpread(len(each), min(each), max(each))
 
@@ -224,7 +224,7 @@ def _ground_report(answer: SeasonAnswer) -> GroundReport:
         some_stand_go=share(some),
         years=year_spread(answer, some),
         watch_seats=tuple(watch_seats(answer)),
-        by_sit={h.sit: _some_stand(h) for h in answer.halves},
+        by_sit={h.sit: _some_stand(h) for h in answer.reviews},
         left=tuple(left_by_wind(answer)),
         holes=tuple(holes(answer)),
         smallest_set=tuple(smallest_set(answer)),
@@ -232,8 +232,8 @@ def _ground_report(answer: SeasonAnswer) -> GroundReport:
     )
 
 
-def _some_stand(half: HalfAnswer) -> SomeStand:
-    return SomeStand(len(half.half), share(half.serves.any(axis=1)))
+def _some_stand(review: SitsReview) -> SomeStand:
+    return SomeStand(len(review.sits), share(review.serves.any(axis=1)))
 
 
 def left_by_wind(answer: SeasonAnswer) -> list[WindLeaves]:
@@ -258,5 +258,5 @@ def watch_seats(answer: SeasonAnswer) -> list[str]:
 
     Args: the answer.
     """
-    by_half = [[own.watch.all() for own in h.by_stand] for h in answer.halves]
+    by_half = [[own.watch.all() for own in h.by_stand] for h in answer.reviews]
     return [s.id for s, *watch in zip(answer.stands, *by_half, strict=True) if all(watch)]

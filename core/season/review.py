@@ -15,10 +15,11 @@ import numpy.typing as npt
 
 from core.errors import BadRequest, NoForecast
 from core.ground.layout import Property, Stand
-from core.season.half_days import Half
 from core.season.one_stand import StandSeason, stand_season
-from core.sit.clock import HALVES
+from core.sit.clock import HALVES, clocks
 from core.sit.dates import Dates, season_dates
+from core.sit.prepare import TABLE, Sits, has_hours, prepare_sits
+from core.sit.rows import origin_s
 from core.sit.scene import Scene
 from core.sit.verdicts import GO
 from core.weather.hours import Hours
@@ -27,21 +28,21 @@ Progress = Callable[[float], None]
 
 
 @dataclass(frozen=True, eq=False)
-class HalfAnswer:
-    """All mornings, or all evenings: each stand's, in the order of `stands`."""
+class SitsReview:
+    """All sits of one kind, such as the mornings: each stand's, in the order of `stands`."""
 
-    half: Half
+    sits: Sits
     by_stand: tuple[StandSeason, ...]
 
     @property
     def sit(self) -> str:
-        return self.half.clock.sit
+        return self.sits.clock.sit
 
     @property
     def group(self) -> npt.NDArray[np.int8]:
         """Group of each sit at each stand. Shape (sit, stand)."""
         if not self.by_stand:
-            return np.zeros((len(self.half), 0), np.int8)
+            return np.zeros((len(self.sits), 0), np.int8)
         return np.stack([s.group for s in self.by_stand], axis=1)
 
     @property
@@ -54,12 +55,11 @@ class HalfAnswer:
     @property
     def year(self) -> npt.NDArray[np.int64]:
         """The year in which the season of each sit began. Shape (sit,)."""
-        return self.half.dates.year[self.half.clock.at]
+        return self.sits.clock.dates.year[self.sits.clock.at]
 
     @property
     def month(self) -> npt.NDArray[np.int64]:
-        dates = self.half.dates.date[self.half.clock.at]
-        return dates.astype("datetime64[M]").astype(np.int64) % 12 + 1
+        return self.sits.clock.dates.month[self.sits.clock.at]
 
 
 @dataclass(frozen=True, eq=False)
@@ -69,22 +69,22 @@ class SeasonAnswer:
     scene: Scene
     stands: tuple[Stand, ...]
     weather: Hours
-    halves: tuple[HalfAnswer, ...]
+    reviews: tuple[SitsReview, ...]
     unknown: int
 
     @property
     def n_sits(self) -> int:
-        return sum(len(h.half) for h in self.halves)
+        return sum(len(h.sits) for h in self.reviews)
 
     @functools.cached_property
     def go(self) -> npt.NDArray[np.bool_]:
         """Whether each stand is go in each sit, mornings first. Shape (sit, stand)."""
-        return np.concatenate([h.group for h in self.halves]) == GO
+        return np.concatenate([h.group for h in self.reviews]) == GO
 
     @functools.cached_property
     def serves(self) -> npt.NDArray[np.bool_]:
         """`go` without seats that the owner only watches from: those fill no hole."""
-        return np.concatenate([h.serves for h in self.halves])
+        return np.concatenate([h.serves for h in self.reviews])
 
     @property
     def one_year(self) -> bool:
@@ -94,7 +94,7 @@ class SeasonAnswer:
     @property
     def years(self) -> tuple[int, ...]:
         """Years whose season the history has most of."""
-        years = np.concatenate([h.year for h in self.halves])
+        years = np.concatenate([h.year for h in self.reviews])
         found, count = np.unique(years, return_counts=True)
         most = count.max(initial=0)
         return tuple(int(y) for y, n in zip(found, count, strict=True) if 2 * n >= most)
@@ -106,7 +106,7 @@ def judge_season(
     *,
     span: tuple[str, str] | None = None,
     weapon: str | None = None,
-    halves: Sequence[str] = HALVES,
+    kinds: Sequence[str] = HALVES,
     progress: Progress | None = None,
 ) -> SeasonAnswer:
     """Judges every stand in every sit of the season.
@@ -116,7 +116,7 @@ def judge_season(
         weather: the hourly table of the history.
         span: first and last MM-DD of a part of the season; None for all of it.
         weapon: of a season; None for every season of the property.
-        halves: morning, evening, or both.
+        kinds: of sits: morning, evening, all-day.
         progress: told the share done, 0 to 1, after each stand.
 
     Missing: a sit of which the table has no hour at all is left out and counted.
@@ -124,8 +124,8 @@ def judge_season(
     the table has no hour of any sit; NoSun.
     """
     dates = dates_in(scene.ground, weather, span, weapon)
-    made = [Half(scene, dates, sit, weather) for sit in halves]
-    if not sum(len(h) for h in made):
+    made = [season_sits(scene, weather, dates, sit) for sit in kinds]
+    if not sum(len(sits) for sits in made):
         raise NoForecast(
             "it has no hour of any sit of this season",
             weather.source or weather.format,
@@ -134,15 +134,31 @@ def judge_season(
     stands = scene.ground.stands
     total, done = len(made) * max(1, len(stands)), 0
     found = []
-    for half in made:
+    for sits in made:
         judged = []
         for stand in stands:
-            judged.append(stand_season(half, stand))
+            judged.append(stand_season(sits, stand))
             done += 1
             if progress:
                 progress(done / total)
-        found.append(HalfAnswer(half, tuple(judged)))
-    return SeasonAnswer(scene, stands, weather, tuple(found), sum(h.unknown for h in made))
+        found.append(SitsReview(sits, tuple(judged)))
+    unknown = len(dates) * len(made) - sum(len(sits) for sits in made)
+    return SeasonAnswer(scene, stands, weather, tuple(found), unknown)
+
+
+def season_sits(
+    scene: Scene, weather: Hours, dates: Dates, sit: str, at=None, strengths: int = TABLE
+) -> Sits:
+    """The sits of one kind on some dates, those that the weather has any hour of.
+
+    Args: the scene; the hourly table; the dates; the kind of sit; which of the dates, all by
+    default; where strengths come from.
+    """
+    clock = clocks(scene.ground, dates, sit, at, origin_s(weather))
+    known = has_hours(clock, weather)
+    return prepare_sits(
+        scene, weather, clock if known.all() else clock.take(known), strengths=strengths
+    )
 
 
 def dates_in(

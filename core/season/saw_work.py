@@ -47,7 +47,7 @@ def lost_to_ways(answer: SeasonAnswer) -> list[tuple[str, int]]:
     Args: the answer.
     """
     lost = [
-        (stand.id, sum(int(h.by_stand[i].but_for_way.sum()) for h in answer.halves))
+        (stand.id, sum(int(h.by_stand[i].but_for_way.sum()) for h in answer.reviews))
         for i, stand in enumerate(answer.stands)
     ]
     return sorted((x for x in lost if x[1]), key=lambda x: -x[1])

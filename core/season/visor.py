@@ -8,18 +8,16 @@ import datetime
 from dataclasses import dataclass
 
 from core.angles import POINTS_16
-from core.answer.one_sit import StandSit, answer_sit, prepare_sit
-from core.answer.other_winds import LIGHT, STEADY
+from core.answer.one_sit import SitAnswer, StandSit
+from core.answer.other_winds import LIGHT, STEADY, answers_in_winds
 from core.errors import BadRequest
 from core.ground.layout import Property
 from core.sit.clock import HALVES, SitClock
-from core.sit.dates import covers
-from core.sit.legal import closed_on
+from core.sit.dates import closed_on, covers
 from core.sit.minutes import EVENING
 from core.sit.scene import Scene
 from core.sit.verdicts import CANT, GO
 from core.units import SECONDS_PER_MINUTE
-from core.weather.entry import parse_wind
 
 STRENGTHS = (LIGHT, STEADY)
 MOST_CHOICES = 2
@@ -67,32 +65,26 @@ def visor_rows(
     `prepare_sit`; the compass points wanted.
     Raises: BadRequest where the date is in no season; as `prepare_sit`.
     """
-    return [
-        VisorRow(
-            point,
-            tuple(
-                _cell(scene, date, sit, f"{point} {strength}", weapon, hunter)
-                for sit, strength in HEADS
-            ),
-        )
-        for point in points
-    ]
+    columns: list[list[Cell]] = []
+    for sit in HALVES:
+        winds = [f"{point} {strength}" for strength in STRENGTHS for point in points]
+        answers = answers_in_winds(scene, date, sit, winds, weapon=weapon, hunter=hunter)
+        cells = [_cell(answer) for answer in answers]
+        columns += [cells[i : i + len(points)] for i in range(0, len(cells), len(points))]
+    return [VisorRow(point, tuple(cells)) for point, *cells in zip(points, *columns, strict=True)]
 
 
-def _cell(scene: Scene, date, sit: str, wind: str, weapon, hunter) -> Cell:
-    ready = prepare_sit(scene, parse_wind(wind), date, sit, weapon=weapon, hunter=hunter)
-    if ready.clock.outside:
+def _cell(answer: SitAnswer) -> Cell:
+    if answer.sit.clock.outside:
         raise BadRequest(
-            f"{date.isoformat()} is in no season of this property",
+            f"{answer.sit.clock.date.isoformat()} is in no season of this property",
             "the date of the sheet",
             "Choose a date inside the season.",
         )
-    stands = answer_sit(ready).stands
-    good = [s for s in stands if s.group == GO][:MOST_CHOICES]
-    return Cell(
-        tuple(_choice(ready.clock, s) for s in good),
-        not good and any(s.group == CANT for s in stands),
-    )
+    groups = answer.groups
+    n_good = min(MOST_CHOICES, int((groups == GO).sum()))
+    good = tuple(_choice(answer.sit.clock, answer.at(rank)) for rank in range(n_good))
+    return Cell(good, not good and bool((groups == CANT).any()))
 
 
 def _choice(clock: SitClock, own: StandSit) -> Choice:

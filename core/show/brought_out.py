@@ -7,10 +7,11 @@ import numpy as np
 import numpy.typing as npt
 
 from core.angles import point_name
-from core.answer.one_sit import Sit, StandSit
+from core.answer.one_sit import StandSit
 from core.answer.reached import reach_line_m, reached_places, telling_case
 from core.say.words import at_time, like_text, wind_words
 from core.show.canvas import Box
+from core.sit.prepare import Sit
 from core.sit.scene import Scene
 
 Floats = npt.NDArray[np.float64]

@@ -9,12 +9,13 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from core.angles import point_name
-from core.answer.one_sit import Sit, StandSit, zone_order
+from core.answer.one_sit import StandSit, zone_order
+from core.ground.place import relation
 from core.say.as_json import worst_case
 from core.say.headline import Head
 from core.say.words import at_time, clock_digits, like_text, place_text
 from core.show.template import filled
-from core.sit.place import relation
+from core.sit.prepare import Sit
 from core.sit.verdicts import CLEAN, GO
 from core.sit.ways import MOST_SHOWN_YD
 

@@ -2,12 +2,12 @@
 
 import dataclasses
 
-from core.answer.one_sit import Sit
 from core.learn.classroom import Picture
 from core.say.words import wind_words
 from core.show.brought_out import Brought, brought_by
 from core.show.map import WIDTH, property_map
 from core.show.palette import DARK, Palette
+from core.sit.prepare import Sit
 from core.sit.scene import Scene
 
 

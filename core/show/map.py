@@ -8,7 +8,7 @@ from typing import Any
 
 import numpy as np
 
-from core.answer.one_sit import Sit, StandSit
+from core.answer.one_sit import StandSit
 from core.show.brought_out import Brought, brought_by, described, view_box
 from core.show.canvas import Sheet
 from core.show.furniture import north_and_scale, patterns, wind_arrow
@@ -16,6 +16,7 @@ from core.show.marks import mark
 from core.show.naming import write_names
 from core.show.palette import DARK, Palette
 from core.show.svg import num
+from core.sit.prepare import Sit
 from core.sit.scene import Scene
 
 __all__ = ["Brought", "property_map", "sit_map"]

@@ -6,7 +6,7 @@ import re
 from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
-from core.answer.one_sit import SitAnswer, StandSit, answer_sit, prepare_sit
+from core.answer.one_sit import SitAnswer, StandSit, answer_sit
 from core.answer.other_winds import LIGHT, STEADY, Choice, other_winds
 from core.errors import NoForecast
 from core.say.cautions import cautions
@@ -18,6 +18,7 @@ from core.show.map import sit_map
 from core.show.palette import DARK, PRINT
 from core.show.template import filled
 from core.sit.minutes import EVENING, MORNING
+from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
 from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, STAY, WRONG
 from core.weather.hours import Hours

@@ -2,12 +2,12 @@
 
 import math
 
-from core.answer.one_sit import Sit
 from core.say.words import at_time
 from core.show.canvas import Sheet
 from core.show.palette import Palette
 from core.show.svg import num
-from core.sit.legal import local_s
+from core.sit.dates import local_s
+from core.sit.prepare import Sit
 from core.units import SECONDS_PER_HOUR
 
 WIDTH, HEIGHT, BASE = 390.0, 64.0, 34.0

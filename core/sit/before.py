@@ -24,6 +24,9 @@ Span = tuple[float, float]
 FOLLOW_M = 150.0 * M_PER_YD  # common practice, no source
 JOIN_M = 10.0 * M_PER_YD
 FOOD_END, BEDDING_END = "food", "bedding"
+# the ends that deer may come from: one of the two, or both
+ENDS = ((FOOD_END,), (BEDDING_END,), (FOOD_END, BEDDING_END))
+FROM_FOOD, FROM_BEDDING, FROM_BOTH = range(3)
 TOUCH_M = 1e-6
 MOST_WAYS = 300  # ways back from one shot: more than any ground has
 

@@ -15,8 +15,7 @@ import numpy.typing as npt
 
 from core.errors import BadRequest
 from core.ground.layout import Part, Property, Season
-from core.sit.dates import Dates, dates_on
-from core.sit.legal import closed_s, cut, legal_light_s, local_s
+from core.sit.dates import Dates, closed_s, cut, dates_on, legal_light_s, local_s
 from core.sit.minutes import (
     ALL_DAY,
     EVENING,

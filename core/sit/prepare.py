@@ -1,26 +1,176 @@
-"""A sit made ready: its clock, its hours, its hunter, and a stand's hours in it."""
+"""Sits made ready: their clocks, their hours, their hunter; one sit is the case of one."""
 
+import dataclasses
 import datetime
+import functools
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
+import numpy.typing as npt
 
 from core.angles import mean_direction_deg
 from core.errors import BadRequest, NoForecast
-from core.ground.layout import Person, Stand
-from core.sit.before import BEDDING_END, FOOD_END
-from core.sit.clock import SitClock, sit_clock
-from core.sit.exposure import StandHours, stand_hours
+from core.ground.layout import Person, Property, Stand
+from core.sit.before import ENDS, FROM_BEDDING, FROM_BOTH, FROM_FOOD
+from core.sit.clock import Clock, SitClock, clocks
+from core.sit.dates import check_weapon, dates_on
 from core.sit.minutes import ALL_DAY, MORNING
-from core.sit.rows import Rows, SlopeRows, make_rows, stand_air
+from core.sit.rows import Blocks, JudgedRows, Rows, Weather, blocks, judged_rows, origin_s
 from core.sit.scene import IN, OUT, Scene
+from core.sit.slope import Alike, alike_rows
+from core.sit.strength import ByFormula, Source
+from core.sit.table import ByTable
 from core.units import SECONDS_PER_MINUTE
-from core.weather.hours import MISSING, Hours
+from core.weather.hours import Hours
+
+Ints = npt.NDArray[np.int64]
+Bools = npt.NDArray[np.bool_]
+
+FORMULA, TABLE, COARSE_TABLE = range(3)
+
+
+@dataclass(frozen=True, eq=False)
+class Sits:
+    """What all stands of some sits of one kind share.
+
+    `found`: the hours of the sits. `strengths`: where strength comes from, by formula with
+    the distance to each place, or from tables, fine or coarse. What is worked out of them
+    is kept; arrays of rows are flat, as in `core.sit.rows.JudgedRows`.
+    """
+
+    scene: Scene
+    clock: Clock
+    weather: Weather
+    found: Blocks
+    strengths: int = FORMULA
+    hunter: Person | None = None
+    worked_out: dict[Any, Any] = dataclasses.field(default_factory=dict)
+
+    def __len__(self) -> int:
+        return len(self.clock)
+
+    @property
+    def ground(self) -> Property:
+        return self.scene.ground
+
+    def range_yd(self, stand: Stand) -> float:
+        """The smaller range of stand and hunter. Args: the stand."""
+        return min(stand.range_yd, self.hunter.range_yd) if self.hunter else stand.range_yd
+
+    @functools.cached_property
+    def judged(self) -> JudgedRows:
+        """The rows that stands are judged on."""
+        return judged_rows(self.clock, self.found)
+
+    @functools.cached_property
+    def alike(self) -> Alike:
+        """The sun and the cloud of those rows, for slope winds."""
+        return alike_rows(self.clock, self.found, self.judged)
+
+    @functools.cached_property
+    def inside(self) -> Bools:
+        """Which of those rows have a minute inside their window. (row,)"""
+        return self.clock.rows.inside.T.ravel()
+
+    @functools.cached_property
+    def ends(self) -> Ints:
+        """Which of `ENDS` deer come from in each of those rows. (row,)"""
+        sit = np.tile(np.arange(len(self)), self.clock.rows.minutes.shape[1])
+        return self.ends_at(self.judged.hours.middle_s, sit)
+
+    @functools.cached_property
+    def source(self) -> Source:
+        """Where strengths come from."""
+        if self.strengths == FORMULA:
+            return ByFormula(self.scene, self.found.hours)
+        return ByTable(self.scene, self.clock, self.found, self.strengths == COARSE_TABLE)
+
+    @functools.cached_property
+    def held(self) -> Bools:
+        """Whether deer hold each place in each of those rows. (row, place)"""
+        rows = self.judged.hours
+        return self.source.places.held(rows.middle_s, rows.day)
+
+    @functools.cached_property
+    def hour_counts(self) -> Bools:
+        """Whether each place counts in each of the hours `found`. (hour, place)"""
+        hours = self.found.hours
+        wind = hours.weather
+        return self.source.places.counts(hours.month, wind.wind_from_deg, wind.half_width_deg)
+
+    @functools.cached_property
+    def counts(self) -> Bools:
+        """Whether each place counts in each of those rows. (row, place)"""
+        return self.hour_counts[self.judged.at]
+
+    def ends_at(self, time_s, sit) -> Ints:
+        """Which of `ENDS` deer come from at instants of some sits. Args: [epoch s]; the sits."""
+        clock = self.clock
+        if clock.sit == ALL_DAY:
+            late = np.asarray(time_s) >= clock.noon_s[sit]
+            usual = np.where(late, FROM_BEDDING, FROM_FOOD)
+        else:
+            usual = np.full(
+                np.shape(time_s), FROM_FOOD if clock.sit == MORNING else FROM_BEDDING, np.int64
+            )
+        return np.where(clock.all_day_part[sit], FROM_BOTH, usual)
+
+    def trails(self, stand: Stand) -> list[str]:
+        """Ids of the trails in range of a stand, in their order. Args: the stand."""
+        first = int(self.ends[0]) if len(self.ends) else FROM_FOOD
+        return self.scene.stand_receptors(stand, self.range_yd(stand), ENDS[first])[0]
+
+    def kept(self, key: Any, make) -> Any:
+        """Something worked out once for all stands. Args: its key; what makes it."""
+        if key not in self.worked_out:
+            self.worked_out[key] = make()
+        return self.worked_out[key]
+
+    def take(self, which: Bools) -> "Sits":
+        """Some of the sits. Args: a mask."""
+        n = self.found.length
+        at = np.flatnonzero(np.repeat(which, n))
+        found = dataclasses.replace(
+            self.found, hours=self.found.hours.take(at), sun_at=self.found.sun_at[at]
+        )
+        return Sits(
+            self.scene, self.clock.take(which), self.weather, found, self.strengths, self.hunter
+        )
+
+    def swept(self, sit: int, wind_from_deg) -> "Sits":
+        """One of the sits in other winds: one direction in every directed hour of each.
+
+        Speeds, states and half-widths stay. Args: the sit; directions [deg], (case,).
+        """
+        n = len(wind_from_deg)
+        found = self.found.repeated(sit, n)
+        turned = found.hours.turned(np.repeat(wind_from_deg, self.found.length))
+        return Sits(
+            self.scene,
+            self.clock.take(np.full(n, sit)),
+            self.weather,
+            dataclasses.replace(found, hours=turned),
+            self.strengths,
+            self.hunter,
+        )
+
+    def one(self, i: int) -> "Sit":
+        """One of the sits, read out. Args: its place."""
+        weather = self.weather if isinstance(self.weather, Hours) else self.weather[i]
+        first = i * self.found.length
+        hours = self.found.hours
+        if len(self) > 1:
+            hours = hours.take(np.arange(first, first + self.found.length))
+        clock = self.clock.one(i)
+        at = int(self.judged.at[i]) - first if len(clock.row_start_s) else 0
+        window = slice(at, at + len(clock.row_start_s))
+        return Sit(self.scene, clock, hours, window, self.hunter, weather, self, i)
 
 
 @dataclass(frozen=True, eq=False)
 class Sit:
-    """What all stands of one sit share."""
+    """One sit, read out of `sits` for whatever tells of a single one."""
 
     scene: Scene
     clock: SitClock
@@ -28,18 +178,8 @@ class Sit:
     window: slice  # rows of the window
     hunter: Person | None
     weather: Hours
-
-    def range_yd(self, stand: Stand) -> float:
-        """The smaller range of stand and hunter."""
-        return min(stand.range_yd, self.hunter.range_yd) if self.hunter else stand.range_yd
-
-    def ends_at(self, time_s: float) -> tuple[str, ...]:
-        """The ends of the corridors that deer come from at an instant."""
-        if self.clock.all_day_part:
-            return (FOOD_END, BEDDING_END)
-        if self.clock.sit == ALL_DAY:
-            return (FOOD_END,) if time_s < self.clock.day.noon_s else (BEDDING_END,)
-        return (FOOD_END,) if self.clock.sit == MORNING else (BEDDING_END,)
+    sits: Sits
+    at: int
 
     @property
     def timezone(self) -> str:
@@ -51,10 +191,46 @@ class Sit:
         start = int(self.clock.row_start_s[case])
         return max(start, self.clock.start_s or start)
 
+    def range_yd(self, stand: Stand) -> float:
+        """The smaller range of stand and hunter."""
+        return self.sits.range_yd(stand)
+
+    def ends_at(self, time_s: float) -> tuple[str, ...]:
+        """The ends of the corridors that deer come from at an instant."""
+        return ENDS[int(self.sits.ends_at(time_s, self.at))]
+
     @property
     def mean_wind_deg(self) -> float:
         """Unit-vector mean of the window's directed hours; NaN without."""
         return mean_direction_deg(self.rows.weather.wind_from_deg[self.window])
+
+
+def prepare_sits(
+    scene: Scene,
+    weather: Weather,
+    clock: Clock,
+    *,
+    hunter: str | None = None,
+    strengths: int = FORMULA,
+) -> Sits:
+    """The hours of some sits.
+
+    Args:
+        scene: of the property.
+        weather: the hourly table, of any source, or one for each sit.
+        clock: of the sits, its rows begun where the hours of the weather begin.
+        hunter: a name from the property's people; None for nobody's range.
+        strengths: where strengths come from.
+
+    Raises: BadRequest for an unknown hunter.
+    """
+    ground = scene.ground
+    person = person_called(ground, hunter)
+    longest_s = longest_walk_min(scene) * SECONDS_PER_MINUTE
+    set_up_min = max((s.set_up_min for s in ground.stands), default=0.0)
+    before_s = longest_s + (ground.sit.settle_min + set_up_min) * SECONDS_PER_MINUTE
+    found = blocks(clock, weather, before_s, longest_s)
+    return Sits(scene, clock, weather, found, strengths, person)
 
 
 def prepare_sit(
@@ -66,121 +242,52 @@ def prepare_sit(
     hunter: str | None = None,
     weapon: str | None = None,
 ) -> Sit:
-    """The clock and the hours of one sit.
+    """The clock and the hours of one sit, by formula.
 
     Args:
-        scene: of the property.
-        weather: the hourly table, of any source.
+        scene, weather, hunter: as in `prepare_sits`.
         date, sit: local date; morning, evening or all-day.
-        hunter: a name from the property's people; None for nobody's range.
         weapon: of a season; None for the first season that covers the date.
 
-    Raises: BadRequest for an unknown hunter or weapon; NoSun; NoForecast where no
+    Raises: BadRequest for an unknown hunter, weapon or sit; NoSun; NoForecast where no
     hour of the weather lies in the sit.
     """
     ground = scene.ground
-    person = _person(ground.people, hunter)
-    if weapon and ground.seasons and weapon.casefold() not in _weapons(ground):
-        raise BadRequest(
-            f"no season of this property is for '{weapon}'",
-            "the weapon",
-            f"Use one of: {', '.join(sorted(s.weapon for s in ground.seasons))}.",
+    check_weapon(ground, weapon)
+    clock = clocks(ground, dates_on(ground, [date], weapon), sit, origin_s=origin_s(weather))
+    sits = prepare_sits(scene, weather, clock, hunter=hunter)
+    if not has_hours(clock, weather)[0]:
+        raise NoForecast(
+            f"no hour of the weather lies in the {sit} of {date.isoformat()}",
+            weather.source or weather.format,
+            "Choose a date inside the forecast, or type the wind.",
         )
-    clock = sit_clock(ground, date, sit, weapon)
-    first, last = clock.start_s, clock.end_s
-    if first is None or last is None:
-        first, last = clock.legal_start_s, clock.legal_end_s
-    longest = _longest_walk_min(scene)
-    before = ground.sit.settle_min + longest + max((s.set_up_min for s in ground.stands), default=0)
-    rows = make_rows(
-        ground,
-        clock.day,
-        weather,
-        min(first, clock.seated_s) - before * SECONDS_PER_MINUTE,
-        last + longest * SECONDS_PER_MINUTE,
-    )
-    if len(clock.row_start_s):
-        at = int(rows.index_of(clock.row_start_s[0]))
-        window = slice(at, at + len(clock.row_start_s))
-        if (rows.weather.state[window] == MISSING).all() and not _any_in(weather, clock):
-            raise NoForecast(
-                f"no hour of the weather lies in the {sit} of {date.isoformat()}",
-                weather.source or weather.format,
-                "Choose a date inside the forecast, or type the wind.",
-            )
-    else:
-        window = slice(0, 0)
-    return Sit(scene, clock, rows, window, person, weather)
+    return sits.one(0)
 
 
-def _any_in(weather: Hours, clock: SitClock) -> bool:
-    """Whether the table has a row, even one without wind, in the window."""
-    return bool(weather.holds(clock.row_start_s).any())
+def has_hours(clock: Clock, weather: Hours) -> Bools:
+    """Whether the weather has an hour, even one without wind, of each sit. Shape (sit,).
+
+    A sit without a minute needs none. Args: the clock; the hourly table.
+    """
+    return (weather.holds(clock.rows.start_s) & clock.rows.inside).any(axis=1) | ~clock.open
 
 
-def _weapons(ground) -> set[str]:
-    return {s.weapon.casefold() for s in ground.seasons}
+def person_called(ground: Property, name: str | None) -> Person | None:
+    """One of the property's people. Args: the property; a name, None for nobody.
 
-
-def _person(people: tuple[Person, ...], name: str | None) -> Person | None:
+    Raises: BadRequest for an unknown one.
+    """
     if name is None:
         return None
-    for person in people:
+    for person in ground.people:
         if person.name.casefold() == name.casefold():
             return person
-    known = ", ".join(p.name for p in people) or "nobody yet"
+    known = ", ".join(p.name for p in ground.people) or "nobody yet"
     raise BadRequest(f"no hunter is called '{name}'", "the hunter", f"People here: {known}.")
 
 
-def _longest_walk_min(scene: Scene) -> float:
+def longest_walk_min(scene: Scene) -> float:
+    """Minutes of the longest way in or out of any stand. Args: the scene."""
     ways = (w for s in scene.ground.stands for d in (IN, OUT) for w in scene.ways(s, d))
     return float(max((w.minutes for w in ways), default=0))
-
-
-def window_hours(sit: Sit, stand: Stand, slope: SlopeRows | None, wind_from_deg=None) -> StandHours:
-    """The hours of the window at one stand.
-
-    Args: `wind_from_deg`: directions to put in every directed hour, shape
-    (direction,); None for the forecast's own. Returns cases in the order
-    direction, row.
-    """
-    rows = sit.rows
-    own = np.arange(len(rows.start_s))[sit.window]
-    if wind_from_deg is None:
-        row, wind = own, rows.weather.wind_from_deg[own]
-    else:
-        row = np.tile(own, len(wind_from_deg))
-        swept = np.repeat(np.asarray(wind_from_deg, float), len(own))
-        wind = np.where(rows.directed[row], swept, np.nan)
-    range_yd = sit.range_yd(stand)
-    ends = [sit.ends_at(float(t)) for t in rows.middle_s[row]]
-    kinds = sorted(set(ends))
-    if len(kinds) <= 1:
-        air = stand_air(rows, stand, slope, row, wind)
-        return stand_hours(
-            sit.scene, rows, stand, slope, air, range_yd, kinds[0] if kinds else (FOOD_END,)
-        )
-    return _two_ended(sit, stand, slope, row, wind, ends, kinds)
-
-
-def _two_ended(sit: Sit, stand: Stand, slope, row, wind, ends, kinds) -> StandHours:
-    """An all-day sit: deer come from one end before noon, from the other after."""
-    pieces, places = [], []
-    for kind in kinds:
-        mask = np.array([e == kind for e in ends])
-        air = stand_air(sit.rows, stand, slope, row[mask], wind[mask])
-        pieces.append(
-            stand_hours(sit.scene, sit.rows, stand, slope, air, sit.range_yd(stand), kind)
-        )
-        places.append(np.flatnonzero(mask))
-    order = np.argsort(np.concatenate(places), kind="stable")
-
-    def joined(name):
-        return np.concatenate([getattr(p, name) for p in pieces])[order]
-
-    names = ("equivalent_yd", "zone_verdict", "counts", "verdict", "cause", "still")
-    return StandHours(
-        air=stand_air(sit.rows, stand, slope, row, wind),
-        corridors=pieces[0].corridors,
-        **{name: joined(name) for name in names},
-    )

@@ -1,30 +1,27 @@
-"""From hours to a sit: stretch, air share, group, verdict, and the order."""
+"""From rows to a sit: stretch, air share, and the group and verdict of its air."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 
-from core.sit.clock import SitClock
-from core.sit.minutes import ALL_DAY, EVENING, SHORT_MIN
+from core.sit.clock import NEVER_S
+from core.sit.minutes import ALL_DAY, EVENING, SHORT_MIN, WindowRows
 from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, STAY, VERDICT_WORDS, WRONG
 from core.units import SECONDS_PER_MINUTE
 
 Floats = npt.NDArray[np.float64]
+Ints = npt.NDArray[np.int64]
 Bools = Any  # arrays of truth; numpy types their reductions as scalars
 
 LEAVE_BEFORE_S = 15 * SECONDS_PER_MINUTE
 LEAST_AIR_SHARE = 0.5
 CANT_CALL_SHARE = 1.0 / 3.0
-BAND = 0.05
+STRONG_WIND_MPS = 13.9  # Beaufort 7 begins
 
-# values of an hour, of the ways, and of what is wanted: common practice, no source
+# values of a row: common practice, no source
 JUST_OFF_VALUE, EDGE_OK_VALUE, CANT_CALL_VALUE, UNKNOWN_VALUE = 0.6, 0.85, 0.4, 0.2
-WAY_IN_SHARE = np.array([1.0, 0.8, 0.8, 0.0])
-WAY_IN_WRONG_SHARE = 0.2  # only to order the stands that are out
-WAY_OUT_SHARE = np.array([1.0, 0.9, 0.8, 0.6])
-WANTED_SHARE = {"best": 1.0, "good": 0.7, "watch": 0.4, "not-now": 0.4}
 
 
 def hour_value(verdict, still, edge_ok: bool):
@@ -42,7 +39,7 @@ def hour_value(verdict, still, edge_ok: bool):
 
 @dataclass(frozen=True, eq=False)
 class Judged:
-    """A sit in each case; shapes (case,) and (case, row).
+    """Some sits by their air; shapes (sit,), that of `stretch` (sit, row).
 
     `first_wrong` and `last_wrong` are rows, -1 for none; `air_group` and
     `air_verdict` are what the air alone makes of the sit, before the ways.
@@ -61,12 +58,17 @@ class Judged:
     wrong_prime: Bools
     low_share: Bools
 
+    def one(self, i: int, n_rows: int) -> "Judged":
+        """One of the sits; shapes (1,). Args: its place; how many rows it has."""
+        some = slice(i, i + 1)
+        picked = {f.name: getattr(self, f.name)[some] for f in fields(self)}
+        return Judged(**{**picked, "stretch": self.stretch[some, :n_rows]})
 
-def judge_sit(sit: str, rows, verdict, value) -> Judged:
+
+def judge_sit(sit: str, rows: WindowRows, verdict, value) -> Judged:
     """Stretch, shares, group and verdict of a sit from its hours.
 
-    Args: the kind of sit; its rows (`SitClock`), or those of a sit for each case
-    (`WindowRows`); verdicts and values of the rows in each case, shapes (case, row).
+    Args: the kind of sit; the rows of each; their verdicts and values, shapes (sit, row).
     """
     decides = rows.deciding
     wrong = (verdict == WRONG) & decides
@@ -120,7 +122,7 @@ def _stretch(sit: str, wrong: Bools):
     return at < np.where(any_wrong, first, n)[:, None], first, last
 
 
-def _prime(sit: str, rows, stretch: Bools) -> tuple[Bools, Bools]:
+def _prime(sit: str, rows: WindowRows, stretch: Bools) -> tuple[Bools, Bools]:
     """Rows of the prime block that decide, and whether last light was left out."""
     first = np.broadcast_to(rows.prime_first_min >= SHORT_MIN, stretch.shape)
     last = np.broadcast_to(rows.prime_last_min >= SHORT_MIN, stretch.shape)
@@ -129,41 +131,26 @@ def _prime(sit: str, rows, stretch: Bools) -> tuple[Bools, Bools]:
     return first | (last & stretch), (last & ~stretch).any(axis=1)
 
 
-def leave_by_s(clock: SitClock, judged: Judged, case: int = 0) -> int | None:
-    """When a morning or all-day hunter must be down; None if the sit holds."""
-    row = int(judged.first_wrong[case])
-    if clock.sit == EVENING or row < 0 or judged.empty[case]:
-        return None
-    return int(clock.row_start_s[row]) - LEAVE_BEFORE_S
+def leave_by_s(sit: str, rows: WindowRows, judged: Judged) -> Ints:
+    """When a morning or all-day hunter must be down; `NEVER_S` where the sit holds. (sit,)
+
+    Args: the kind of sit; its rows; the sits judged. [epoch s]
+    """
+    holds = (judged.first_wrong < 0) | judged.empty | (sit == EVENING)
+    wrong_s = rows.start_s[np.arange(len(holds)), np.maximum(judged.first_wrong, 0)]
+    return np.where(holds, NEVER_S, wrong_s - LEAVE_BEFORE_S)
 
 
-def opens_s(clock: SitClock, judged: Judged, case: int = 0) -> int | None:
-    """When an evening's last wrong hour ends; None if there is none before it."""
-    row = int(judged.last_wrong[case])
-    if clock.sit != EVENING or row < 0 or judged.empty[case]:
-        return None
-    return int(clock.row_end_s[row])
+def opens_s(sit: str, rows: WindowRows, judged: Judged) -> Ints:
+    """When an evening's last wrong row ends; `NEVER_S` where none is before it. (sit,)
+
+    Args: as `leave_by_s`.
+    """
+    free = (judged.last_wrong < 0) | judged.empty | (sit != EVENING)
+    wrong_s = rows.end_s[np.arange(len(free)), np.maximum(judged.last_wrong, 0)]
+    return np.where(free, NEVER_S, wrong_s)
 
 
 def rest_share(sits_weighed: float = 0.0) -> float:
     """How rested a stand is, 0.4 to 1, from weighed recent use. No log: 1."""
     return max(0.4, 1.0 / (1.0 + sits_weighed))
-
-
-def in_order(scored: list[tuple[float, int, float, str, str, int]]) -> list[int]:
-    """Order of stands by score, in bands of 5 %.
-
-    Args: (score, corridors in range, rest share, name, id, key) of each.
-
-    Returns: the keys. Within 5 % of the best: more corridors, longer rested,
-    name, id; then the rest likewise.
-    """
-    left = sorted(scored, key=lambda s: (-s[0], s[3], s[4]))
-    order: list[int] = []
-    while left:
-        floor = left[0][0] * (1.0 - BAND) - 1e-12
-        band = [s for s in left if s[0] >= floor]
-        left = left[len(band) :]
-        band.sort(key=lambda s: (-s[1], -s[2], s[3], s[4]))
-        order += [s[5] for s in band]
-    return order

@@ -1,12 +1,14 @@
-"""The hours round a sit with their air: weather, class, sun, and slope wind.
+"""The hours of sits with their air: weather, sun and class; and the rows judged in them.
 
-One table for a sit, shared by all stands: the rows of the window and those of
-the walks. A stand's own air is worked out from it.
+A block of hours for each sit, from before its longest walk in to after its longest walk
+out, all blocks of one length and one behind another. One sit is one block.
 """
 
+import dataclasses
 import functools
-import math
+from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -15,217 +17,272 @@ from core.air import slopes
 from core.air.shelter import wind_at_hunter_mps
 from core.air.spread import COVER_SPREAD_DEG, spread_rad
 from core.air.stability import stability_class
-from core.ground.layout import AirRules, Property, Stand
-from core.sky.daylight import (
-    Day,
-    Sun,
-    beam_cos,
-    clear_sky,
-    cloud_factor,
-    slope_irradiance_wm2,
-    sun_position,
-)
-from core.units import M_PER_FT, SECONDS_PER_HOUR, SECONDS_PER_MINUTE
-from core.weather.hours import DIRECTED, Hours
+from core.ground.layout import Property, Stand
+from core.sit.clock import Clock
+from core.sit.dates import later_s
+from core.sit.minutes import WindowRows
+from core.sky.daylight import Sun, clear_sky, cloud_factor
+from core.units import M_PER_FT, SECONDS_PER_HOUR
+from core.weather.hours import DIRECTED, Hours, end_to_end
 
 Floats = npt.NDArray[np.float64]
+Ints = npt.NDArray[np.int64]
 HALF_ROW_S = SECONDS_PER_HOUR // 2
+Weather = Hours | Sequence[Hours]  # one for all sits, or one for each
+
+
+@dataclass(frozen=True, eq=False)
+class SunTimes:
+    """Sunrise and sunset of the day of each of some rows. [epoch s]"""
+
+    sunrise_s: Any
+    sunset_s: Any
+
+    def take(self, at) -> "SunTimes":
+        """Those of some rows. Args: their places, any shape."""
+        return SunTimes(self.sunrise_s[at], self.sunset_s[at])
 
 
 @dataclass(frozen=True, eq=False)
 class Rows:
-    """Hours in order without gaps; shapes (row,). `weather` has the same rows."""
+    """Hours, or parts of hours, with their air; shapes (row,). `weather` has the same rows."""
 
-    start_s: npt.NDArray[np.int64]
-    day: Day
-    month: int
+    start_s: Ints
+    end_s: Ints
+    day: SunTimes
+    month: Ints
     weather: Hours
-    stability: npt.NDArray[np.int64]
-    still_class: npt.NDArray[np.int64]  # as if there were no wind
-    sun: Sun  # shape (3, row): start, middle and end of each row
+    stability: Ints
+    still_class: Ints  # as if there were no wind
     ground: Property
 
     @property
-    def middle_s(self) -> npt.NDArray[np.int64]:
-        return self.start_s + HALF_ROW_S
+    def middle_s(self) -> Ints:
+        return (self.start_s + self.end_s) // 2
 
     @functools.cached_property
     def speed_mps(self) -> Floats:
         """10 m wind with missing as 0, for sums that a state later overrules."""
         return np.nan_to_num(self.weather.speed_mps)
 
-    @property
+    @functools.cached_property
     def directed(self) -> npt.NDArray[np.bool_]:
         return self.weather.state == DIRECTED
 
-    def index_of(self, time_s) -> npt.NDArray[np.int64]:
-        """Row that holds each instant, kept inside the table."""
-        row = (np.asarray(time_s) - self.start_s[0]) // SECONDS_PER_HOUR
-        return np.clip(row, 0, len(self.start_s) - 1).astype(np.int64)
+    @functools.cached_property
+    def toward(self) -> tuple[Floats, Floats]:
+        """East and north of where the wind goes, see `core.air.slopes.toward`."""
+        return slopes.toward(self.weather.wind_from_deg)
+
+    def take(self, at) -> "Rows":
+        """Some of the rows. Args: their places, any order."""
+        return Rows(
+            start_s=self.start_s[at],
+            end_s=self.end_s[at],
+            day=self.day.take(at),
+            month=self.month[at],
+            weather=self.weather.take(at),
+            stability=self.stability[at],
+            still_class=self.still_class[at],
+            ground=self.ground,
+        )
+
+    def turned(self, wind_from_deg) -> "Rows":
+        """The same with other directions where there is one. Args: directions [deg], (row,)."""
+        wind = np.where(self.directed, np.mod(wind_from_deg, 360.0), np.nan)
+        return dataclasses.replace(
+            self, weather=dataclasses.replace(self.weather, wind_from_deg=wind)
+        )
 
 
-def make_rows(ground: Property, day: Day, weather: Hours, first_s: float, last_s: float) -> Rows:
-    """The hours from the one that holds `first_s` to the one that holds `last_s`.
+@dataclass(frozen=True, eq=False)
+class Blocks:
+    """The hours of some sits, a block of `length` for each; and the sun that they have.
 
-    Args: the property; the sun's day; the weather; two instants [epoch s].
+    `hours`: all blocks, flat. `sun_at`: which of the hours of `sun` each has; `sun` at
+    their start, middle and end, shape (3, hour of sun), `sun_start_s` their starts.
+    """
+
+    hours: Rows
+    length: int
+    sun_at: Ints
+    sun: Sun
+    sun_start_s: Ints
+
+    def index_of(self, time_s, sit) -> Ints:
+        """Place in `hours` of instants of some sits, kept inside their blocks."""
+        first = np.asarray(sit) * self.length
+        step = (np.asarray(time_s) - self.hours.start_s[first]) * (1.0 / SECONDS_PER_HOUR)
+        return np.clip(step, 0, self.length - 1).astype(np.int64) + first
+
+    def repeated(self, sit: int, times: int) -> "Blocks":
+        """The block of one sit, some times over. Args: the sit; how many times."""
+        at = np.tile(np.arange(sit * self.length, (sit + 1) * self.length), times)
+        return dataclasses.replace(self, hours=self.hours.take(at), sun_at=self.sun_at[at])
+
+
+@dataclass(frozen=True, eq=False)
+class JudgedRows:
+    """What a stand is judged on, row by row: the rows of the windows and their air.
+
+    `rows`, shapes (sit, row); the rest flat, the first row of every sit first, shapes
+    (row x sit,): `at`, the hour of `Blocks.hours` that each is, or is part of; `hours`, its air.
+    """
+
+    rows: WindowRows
+    at: Ints
+    hours: Rows
+
+    def by_sit(self, values):
+        """Flat values as (sit, row), kept row after row: quick to sum over rows."""
+        return values.reshape(self.rows.minutes.shape[::-1]).T
+
+    def of_sit(self, i: int):
+        """Places of the flat rows of one sit that have minutes. Args: the sit's place."""
+        n_sits = len(self.rows.minutes)
+        return np.flatnonzero(self.rows.inside[i]) * n_sits + i
+
+
+def blocks(clock: Clock, weather: Weather, before_s, after_s) -> Blocks:
+    """The hours of some sits with their air and sun.
+
+    Args: the clock; the hourly table, or one for each sit; how long before the seat and
+    after the window hours are wanted [s].
 
     Hours that the weather lacks are missing rows.
     """
-    first = math.floor(first_s / SECONDS_PER_HOUR)
-    last = math.ceil(last_s / SECONDS_PER_HOUR)
-    start_s = np.arange(first, max(last, first + 1)) * SECONDS_PER_HOUR
-    table = weather.at_rows(start_s)
-    middle_s = start_s + HALF_ROW_S
-    lon, lat = ground.center
-    # starts, middles and ends in one call: the ends are the starts of the next
-    instants = np.concatenate([start_s, middle_s, start_s[-1:] + SECONDS_PER_HOUR])
-    sky = clear_sky(lat, lon, ground.elevation_m, instants)
-    n = len(start_s)
-    pick = np.stack([np.arange(n), n + np.arange(n), np.append(np.arange(1, n), 2 * n)])
-    sun = Sun(*(np.asarray(getattr(sky, name))[pick] for name in Sun.__dataclass_fields__))
-    radiation = sun.ghi_wm2[1] * cloud_factor(table.cloud_frac)
+    ground, n_sits = clock.ground, len(clock)
+    # a sit without a minute is told of by legal light; among others it decides nothing
+    first_s, last_s, asked = clock.start_s, clock.end_s, clock.open
+    if not asked.any():
+        first_s, last_s, asked = clock.legal_start_s, clock.legal_end_s, ~asked
+    start_s = np.minimum(first_s, clock.seated_s) - before_s
+    hour, origin = SECONDS_PER_HOUR, origin_s(weather)
+    first = np.floor((start_s - origin) / hour).astype(np.int64)
+    last = np.ceil((last_s + after_s - origin) / hour).astype(np.int64)
+    length = max(1, int((last - first)[asked].max(initial=1)))
+    hour_s = ((first[:, None] + np.arange(length)) * hour + origin).ravel()
+    dates = clock.dates
+    sun_s, sun_at = np.unique(hour_s - later_s(hour_s, dates.date), return_inverse=True)
+    sun = _sun(ground, sun_s)
+    sit = np.repeat(np.arange(n_sits), length)
+    day = SunTimes(clock.sunrise_s[sit], clock.sunset_s[sit])
+    month = dates.month[clock.at][sit]
+    table = _table(weather, hour_s, length)
+    return Blocks(
+        _rows(ground, table, day, month, sun.ghi_wm2[1][sun_at]), length, sun_at, sun, sun_s
+    )
+
+
+def judged_rows(clock: Clock, found: Blocks) -> JudgedRows:
+    """The rows of the windows with their air. Args: the clock; the hours of its sits."""
+    sit = np.arange(len(clock))[:, None]
+    rows = clock.rows
+    at = found.index_of(rows.start_s, sit).T.ravel()
+    hours = dataclasses.replace(
+        found.hours.take(at), start_s=rows.start_s.T.ravel(), end_s=rows.end_s.T.ravel()
+    )
+    return JudgedRows(rows, at, hours)
+
+
+def origin_s(weather: Weather) -> int:
+    """Seconds past a whole hour UTC at which the hours of a table begin. [s]
+
+    Args: the table, or one for each sit, all alike.
+    """
+    first = weather if isinstance(weather, Hours) else weather[0]
+    return 0 if first.held else first.phase_s
+
+
+def _table(weather: Weather, hour_s: Ints, length: int) -> Hours:
+    if isinstance(weather, Hours):
+        return weather.at_rows(hour_s)
+    each = (w.at_rows(hour_s[i * length : (i + 1) * length]) for i, w in enumerate(weather))
+    return end_to_end(list(each))
+
+
+def _rows(ground: Property, table: Hours, day: SunTimes, month, ghi_wm2) -> Rows:
+    light = ghi_wm2 * cloud_factor(table.cloud_frac)
 
     def classed(speed_mps):
         return stability_class(
-            time_s=middle_s,
+            time_s=table.start_s + HALF_ROW_S,
             sunrise_s=day.sunrise_s,
             sunset_s=day.sunset_s,
             speed_mps=speed_mps,
             cloud_frac=table.cloud_frac,
-            radiation_wm2=radiation,
+            radiation_wm2=light,
         )
 
     return Rows(
-        start_s=start_s,
+        start_s=table.start_s,
+        end_s=table.start_s + SECONDS_PER_HOUR,
         day=day,
-        month=day.date.month,
+        month=month,
         weather=table,
         stability=classed(table.speed_mps),
-        still_class=classed(np.zeros(n)),
-        sun=sun,
+        still_class=classed(np.zeros(len(table))),
         ground=ground,
     )
 
 
-@dataclass(frozen=True, eq=False)
-class SlopeRows:
-    """Slope wind of one stand, uphill positive. Shapes (row,)."""
-
-    still_mps: Floats  # before the general wind fades it, at the middle
-    faded_mps: Floats
-    full_mps: Floats  # the most it could be in this wind
-    turning: npt.NDArray[np.bool_]
-
-
-def slope_rows(rows: Rows, stand: Stand) -> SlopeRows | None:
-    """The slope wind at a stand through the rows; None without a slope."""
-    if stand.downhill_deg is None or stand.grade_pct is None:
-        return None
-    rules = rows.ground.air
-    tilt = slopes.tilt_deg(stand.grade_pct)
-    first_s, last_s = beam_times_s(rows, tilt, stand.downhill_deg)
-    cloud = rows.weather.cloud_frac
-    times = np.stack([rows.start_s, rows.middle_s, rows.start_s + SECONDS_PER_HOUR])
-    down = slopes.downward_share(times, first_s, last_s, rows.day.sunset_s)
-    light = slope_irradiance_wm2(tilt, stand.downhill_deg, rows.sun) * cloud_factor(cloud)
-    still, turning = still_slope(stand, rules, down, light, cloud)
-    return faded(stand, rules, still, turning, rows.speed_mps)
-
-
-def still_slope(stand: Stand, rules: AirRules, down, light_wm2, cloud_frac):
-    """The slope wind of a stand in still air, and whether it is turning; shapes (row,).
-
-    Args: a stand with a slope; the property's rules of the air; share of downward wind
-    and light on the slope [W/m2] at start, middle and end of each row, shapes (3, row);
-    cloud, 0 to 1, shape (row,).
-    """
-    speed = slopes.slope_speed_mps(
-        downward=down,
-        irradiance_wm2=light_wm2,
-        cloud_frac=cloud_frac,
-        grade_pct=stand.grade_pct or 0.0,
-        full_mps=rules.slope_wind_mps,
-    )
-    slow = (np.abs(speed[1]) < slopes.TURNING_UNDER_MPS) & (down[1] > 0) & (down[1] < 1)
-    return speed[1], (speed[0] * speed[2] < 0) | slow
-
-
-def faded(stand: Stand, rules: AirRules, still_mps, turning, wind_mps) -> SlopeRows:
-    """What the general wind leaves of a slope wind.
-
-    Args: the stand; the rules; the two of `still_slope`; the wind at 10 m [m/s]. (row,)
-    """
-    fade = slopes.fade(wind_mps, rules.slope_fades_at_mps)
-    full = rules.slope_wind_mps * min(1.0, (stand.grade_pct or 0.0) / slopes.FULL_GRADE_PCT)
-    return SlopeRows(still_mps, still_mps * fade, full * fade, turning)
-
-
-def beam_times_s(rows: Rows, tilt_deg: float, facing_deg: float) -> tuple[float, float]:
-    """First and last minute that the sun shines on a slope; NaN for never. [epoch s]"""
-    day, ground = rows.day, rows.ground
-    times_s, zenith, azimuth = minute_sun(
-        *ground.center, ground.elevation_m, day.sunrise_s, day.sunset_s
-    )
-    lit = times_s[beam_cos(tilt_deg, facing_deg, zenith, azimuth) > 0]
-    return (float(lit[0]), float(lit[-1])) if len(lit) else (math.nan, math.nan)
-
-
-@functools.lru_cache(maxsize=32)
-def minute_sun(lon_deg: float, lat_deg: float, elevation_m: float, rise_s: float, set_s: float):
-    """The sun at each whole minute between sunrise and sunset, kept for a few days.
-
-    Args: the place [deg], [deg], [m]; sunrise and sunset [epoch s].
-
-    Returns: instants [epoch s], apparent zenith and azimuth [deg]; shapes (minute,).
-    """
-    first_s = math.ceil(rise_s / SECONDS_PER_MINUTE) * SECONDS_PER_MINUTE
-    times_s = np.arange(first_s, set_s, SECONDS_PER_MINUTE, dtype=np.int64)
-    return times_s, *sun_position(lat_deg, lon_deg, elevation_m, times_s)
+def _sun(ground: Property, hour_s: Ints) -> Sun:
+    """The sun at start, middle and end of hours; shape (3, hour)."""
+    instants = np.stack([hour_s, hour_s + HALF_ROW_S, hour_s + SECONDS_PER_HOUR])
+    known, pick = np.unique(instants, return_inverse=True)
+    lon, lat = ground.center
+    sky = clear_sky(lat, lon, ground.elevation_m, known)
+    pick = pick.reshape(instants.shape)
+    return Sun(*(np.asarray(getattr(sky, name))[pick] for name in Sun.__dataclass_fields__))
 
 
 @dataclass(frozen=True, eq=False)
 class StandAir:
-    """The hunter's air in some cases: row x direction. Shapes (case,)."""
+    """The hunter's air in some rows. Shapes (row,).
 
-    row: npt.NDArray[np.int64]
+    `row` is the hour that each is, or is part of.
+    """
+
+    row: Ints
     wind_from_deg: Floats
     half_width_deg: Floats
-    stability: npt.NDArray[np.int64]
+    stability: Ints
     air_to_deg: Floats
     carried_mps: Floats  # before the floor
     effective_mps: Floats
     sigma_rad: Floats
     height_m: float
 
+    def take(self, at) -> "StandAir":
+        """The air of some of the rows. Args: their places."""
+        names = {f.name for f in dataclasses.fields(self)} - {"height_m"}
+        picked: dict[str, Any] = {name: getattr(self, name)[at] for name in names}
+        return dataclasses.replace(self, **picked)
 
-def stand_air(
-    rows: Rows, stand: Stand, slope: SlopeRows | None, row, wind_from_deg, toward=None
-) -> StandAir:
-    """The air at a stand in each case.
 
-    Args: row of each case; its wind direction, NaN without one; that direction as
-    `slopes.toward`, where it is known already. Shapes (case,).
+def stand_air(judged: JudgedRows, stand: Stand, slope_mps) -> StandAir:
+    """The air at a stand in each row.
+
+    Args: the rows; the stand; its slope wind, uphill positive [m/s], or 0. Shape (row,).
     """
-    speed = rows.speed_mps[row]
-    stability = rows.stability[row]
+    rows = judged.hours
     height_m = stand.height_ft * M_PER_FT
-    wind = wind_at_hunter_mps(speed, height_m, stability, stand.cover)
-    slope_mps = np.zeros(len(row)) if slope is None else slope.faded_mps[row]
+    wind = wind_at_hunter_mps(rows.speed_mps, height_m, rows.stability, stand.cover)
     air_to, carried = slopes.carried(
         wind_mps=wind,
-        toward=slopes.toward(wind_from_deg) if toward is None else toward,
+        toward=rows.toward,
         slope_mps=slope_mps,
         downhill_deg=stand.downhill_deg or 0.0,
     )
-    effective = slopes.effective_speed_mps(speed, carried, wind)
+    effective = slopes.effective_speed_mps(rows.speed_mps, carried, wind)
     return StandAir(
-        row=row,
-        wind_from_deg=wind_from_deg,
-        half_width_deg=rows.weather.half_width_deg[row],
-        stability=stability,
+        row=judged.at,
+        wind_from_deg=rows.weather.wind_from_deg,
+        half_width_deg=rows.weather.half_width_deg,
+        stability=rows.stability,
         air_to_deg=air_to,
         carried_mps=carried,
         effective_mps=effective,
-        sigma_rad=spread_rad(stability, effective, COVER_SPREAD_DEG[stand.cover]),
+        sigma_rad=spread_rad(rows.stability, effective, COVER_SPREAD_DEG[stand.cover]),
         height_m=height_m,
     )

@@ -15,6 +15,7 @@ import shapely
 import shapely.ops
 
 from core.ground.layout import Lane, Mark, Property, Stand
+from core.ground.place import Place, Shapes, places_from, shapes
 from core.ground.plan import (
     Plane,
     Receptors,
@@ -26,7 +27,6 @@ from core.ground.plan import (
     zone_of_lines,
 )
 from core.sit.before import Trails, reach_m, travelled
-from core.sit.place import Place, Shapes, places_from, shapes
 from core.units import M_PER_YD, MPS_PER_MPH, SECONDS_PER_MINUTE
 
 Floats = npt.NDArray[np.float64]
@@ -107,14 +107,15 @@ class Scene:
                 self._lanes.setdefault(stand_id, []).append(lane)
         self._kept: dict = {}
 
-    def _keep(self, key, make):
+    def kept(self, key, make):
+        """Something of the ground worked out once. Args: its key; what makes it."""
         if key not in self._kept:
             self._kept[key] = make()
         return self._kept[key]
 
     def index(self, stand: Stand) -> int:
         """Row of a stand in the file's order."""
-        order = self._keep("order", lambda: {s.id: i for i, s in enumerate(self.ground.stands)})
+        order = self.kept("order", lambda: {s.id: i for i, s in enumerate(self.ground.stands)})
         return order[stand.id]
 
     def area_of(self, mark: Mark) -> shapely.Polygon:
@@ -124,7 +125,7 @@ class Scene:
 
     def places(self, stand: Stand) -> dict[str, Place]:
         """Every bed, food, corridor and lane as it lies from a stand, by id."""
-        return self._keep(("places", stand.id), lambda: self._places(stand))
+        return self.kept(("places", stand.id), lambda: self._places(stand))
 
     def _places(self, stand: Stand) -> dict[str, Place]:
         areas = [(a.id, a.kind) for a in self.areas]
@@ -140,7 +141,7 @@ class Scene:
 
     def corridors_in_range(self, stand: Stand, range_yd: float) -> tuple[str, ...]:
         """Ids of the day corridors within range, distances to the whole yard."""
-        return self._keep(("trails", stand.id, range_yd), lambda: self._in_range(stand, range_yd))
+        return self.kept(("trails", stand.id, range_yd), lambda: self._in_range(stand, range_yd))
 
     def _in_range(self, stand: Stand, range_yd: float) -> tuple[str, ...]:
         (x, y), reach = self.stands_m[self.index(stand)], reach_m(range_yd)
@@ -153,7 +154,7 @@ class Scene:
 
     def food_in_range(self, stand: Stand, range_yd: float) -> bool:
         """Whether any food lies within range of a stand."""
-        foods = self._keep(
+        foods = self.kept(
             "foods",
             lambda: shapes(
                 p for a, p in zip(self.areas, self.polygons, strict=True) if a.kind == "food"
@@ -164,7 +165,7 @@ class Scene:
 
     def before_shot(self, stand: Stand, range_yd: float, ends: tuple[str, ...]) -> dict[str, Zone]:
         """Per corridor in range, the parts deer walk before the shot, as a zone."""
-        return self._keep(
+        return self.kept(
             ("before", stand.id, range_yd, ends), lambda: self._before(stand, range_yd, ends)
         )
 
@@ -181,7 +182,7 @@ class Scene:
 
     def _trails(self, end: str) -> Trails:
         """The corridors as deer travel them from an end."""
-        return self._keep(
+        return self.kept(
             ("trails", end),
             lambda: Trails({k: travelled(v, end) for k, v in self.corridors_m.items()}),
         )
@@ -194,7 +195,7 @@ class Scene:
         Returns: ids of the corridors, in the order of their zones after the areas;
         and the points, one source.
         """
-        return self._keep(
+        return self.kept(
             ("points", stand.id, range_yd, ends),
             lambda: self._stand_receptors(stand, range_yd, ends),
         )
@@ -203,7 +204,7 @@ class Scene:
         before = self.before_shot(stand, range_yd, ends)
         at_m = self.stands_m[self.index(stand)]
         names, n_areas = list(before), len(self.areas)
-        areas = self._keep(("areas", stand.id), lambda: receptors(at_m, self.area_zones))
+        areas = self.kept(("areas", stand.id), lambda: receptors(at_m, self.area_zones))
         trails = receptors(at_m, joined([before[n] for n in names]))
         return names, Receptors(
             distance_m=np.concatenate([areas.distance_m, trails.distance_m]),
@@ -215,12 +216,12 @@ class Scene:
 
     def ways(self, stand: Stand, direction: str) -> tuple[Way, ...]:
         """Every drawn way in or out of a stand."""
-        return self._keep(("ways", stand.id, direction), lambda: self._ways(stand, direction))
+        return self.kept(("ways", stand.id, direction), lambda: self._ways(stand, direction))
 
     def _ways(self, stand: Stand, direction: str) -> tuple[Way, ...]:
         lanes = [x for x in self._lanes.get(stand.id, ()) if x.way in (direction, "both")]
         ways = (
-            self._keep(("way", stand.id, lane.id), lambda lane=lane: self._way(stand, lane))
+            self.kept(("way", stand.id, lane.id), lambda lane=lane: self._way(stand, lane))
             for lane in lanes
         )
         return tuple(way if direction == IN else way.back() for way in ways)
@@ -251,15 +252,6 @@ class Scene:
             zones=self.area_zones,
         )
 
-    def crosses_before_shot(self, way: Way, stand: Stand, range_yd: float, ends) -> tuple[str, ...]:
-        """In-range corridors whose part before the shot a way crosses or touches."""
-        path = shapely.LineString(way.path_m)
-        hit = []
-        for name, zone in self.before_shot(stand, range_yd, ends).items():
-            if shapely.intersects(path, _as_lines(zone)).any():
-                hit.append(name)
-        return tuple(hit)
-
 
 def _by_name(ground: Property) -> Property:
     """The same property, its areas, corridors and lanes in the order of their names."""
@@ -273,10 +265,6 @@ def _by_name(ground: Property) -> Property:
         corridors=ordered(ground.corridors),
         lanes=ordered(ground.lanes),
     )
-
-
-def _as_lines(zone: Zone):
-    return shapely.linestrings(np.stack([zone.a_m, zone.b_m], axis=1))
 
 
 def walk_minutes(

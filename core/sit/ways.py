@@ -1,162 +1,299 @@
-"""A walk as a dose: what a way in or out gives to the places it passes."""
+"""A walk as a dose: what a way in or out gives to the places it passes, in many sits."""
 
+import functools
 from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
+import shapely
 
 from core.air.drift import equivalent_distance_m
-from core.air.shelter import LOWEST_M, wind_at_hunter_mps
-from core.air.slopes import LEAST_CARRY_MPS, LEAST_EFFECTIVE_MPS
-from core.air.spread import COVER_SPREAD_DEG, spread_rad
-from core.sit.exposure import zone_strengths
-from core.sit.held import counts_by_area, held_by_area
-from core.sit.rows import Rows
-from core.sit.scene import Scene, Way
+from core.air.slopes import LEAST_EFFECTIVE_MPS
+from core.ground.layout import AirRules, Stand
+from core.sit.before import ENDS
+from core.sit.prepare import Sits
+from core.sit.scene import IN, OUT, Scene, Way
 from core.sit.verdicts import CANT_CALL, JUST_OFF, grade, milder
 from core.units import M_PER_YD, SECONDS_PER_MINUTE
 
 Floats = npt.NDArray[np.float64]
+Ints = npt.NDArray[np.int64]
+Ints8 = npt.NDArray[np.int8]
+Bools = npt.NDArray[np.bool_]
 LEAST_SHOWN_YD, MOST_SHOWN_YD = 10.0, 3520.0
 
 
 @dataclass(frozen=True, eq=False)
-class WayAir:
-    """What a walk gives, in each case (direction). Shapes (case,).
+class Given:
+    """What a walk gives each place, minute by minute; shapes (sit, minute, place).
 
-    `equivalent_yd` is NaN where the way can't be called.
+    `strength` is 0 in minutes that can't be called; `sure`, those that can, (sit, minute).
+    """
+
+    strength: Floats
+    held: Bools
+    counts: Bools
+    sure: Bools
+
+    def taken(self, sit: int) -> "Given":
+        """That of one sit. Args: its place."""
+        one = slice(sit, sit + 1)
+        return Given(self.strength[one], self.held[one], self.counts[one], self.sure[one])
+
+    def to_places(self, held: bool) -> Floats:
+        """Strength at places that count and are held, or are not. Args: which of the two."""
+        mask = self.held if held else ~self.held
+        return np.where(self.counts & mask, self.strength, 0.0)
+
+    def dose(self, held: bool) -> Floats:
+        """The mean over the minutes of the worst strength, for the hours walked. (sit,)"""
+        minutes = self.sure.shape[1]
+        worst = self.to_places(held).max(axis=2, initial=0.0).sum(axis=1)
+        return worst / np.maximum(1, self.sure.sum(axis=1)) * minutes / 60.0
+
+
+@dataclass(frozen=True, eq=False)
+class Walks:
+    """One way walked in some sits; shapes (sit,).
+
+    `sits`: which sits; distances NaN where the way can't be called. `ends`: which of `ENDS`
+    deer come from then. `second`: whether places not held tell, a step milder.
     """
 
     way: Way
-    start_s: float
-    verdict: npt.NDArray[np.int8]
+    sits: Ints
+    start_s: Floats
+    verdict: Ints8
     equivalent_yd: Floats
-    wrong_minutes: npt.NDArray[np.int64]  # air at wrong strength reaching bedding
+    ends: Ints
+    second: Bools
+    given: Given
+
+
+@dataclass(frozen=True, eq=False)
+class WayAir:
+    """One walk in one sit, read out. Shapes (1,); no distance, NaN, where it can't be called."""
+
+    way: Way
+    start_s: float
+    verdict: Ints8
+    equivalent_yd: Floats
     crossed_before_shot: tuple[str, ...]
-    worst_area: npt.NDArray[np.int64]  # index of the area that gets most; -1 none
-    rows: npt.NDArray[np.int64]
+    second: bool
+    given: Given  # every area on its own
+    beds: Bools
+    wrong_within_yd: float
+
+    @functools.cached_property
+    def worst_area(self) -> Ints:
+        """Index of the area that gets most; -1 for none."""
+        given = self.given.to_places(not self.second)
+        total = given.sum(axis=1)
+        if not total.shape[1] or not given.any():
+            return np.full(1, -1)
+        return total.argmax(axis=1)
+
+    @functools.cached_property
+    def wrong_minutes(self) -> Ints:
+        """Minutes during which air at wrong strength reaches bedding."""
+        to_beds = np.where(self.beds, self.given.to_places(True), 0.0)
+        like_yd = equivalent_distance_m(to_beds) / M_PER_YD
+        reached = (like_yd < self.wrong_within_yd).any(axis=2) & self.given.sure
+        return reached.sum(axis=1)
 
 
-def judge_way(
-    scene: Scene,
-    rows: Rows,
-    way: Way,
-    start_s: float,
-    wind_from_deg=None,
-    crossed: tuple[str, ...] = (),
-) -> WayAir:
-    """Judges a walk that starts at an instant.
+def judge_walks(sits: Sits, stand: Stand, way: Way, start_s, which) -> Walks:
+    """Judges one way in some sits.
 
-    Args:
-        scene, rows: of the sit.
-        way: the walk, in the order it is walked.
-        start_s: when it starts. [epoch s]
-        wind_from_deg: one direction for each case, put in every directed hour;
-            None for the forecast's own, one case. Shape (case,).
-        crossed: corridors whose part before the shot it crosses.
+    Args: the sits; the stand it leads to; the way, in the order it is walked; when it is
+    begun in each [epoch s]; which sits. Shapes (sit,).
     """
-    rules = scene.ground.air
-    time_s = start_s + SECONDS_PER_MINUTE * (np.arange(way.minutes) + 0.5)
-    row = rows.index_of(time_s)
-    speed, stability = rows.speed_mps[row], rows.stability[row]
-    sure = rows.directed[row] & (
-        np.maximum(speed, LEAST_EFFECTIVE_MPS) >= rules.cant_call_below_mps
-    )
-    if wind_from_deg is None:
-        wind = rows.weather.wind_from_deg[row][None, :]
-    else:
-        swept = np.asarray(wind_from_deg, float)[:, None]
-        wind = np.where(rows.directed[row], swept, np.nan)
-    half = np.broadcast_to(rows.weather.half_width_deg[row], wind.shape)
-    c = _minute_strengths(way, wind, half, speed, stability, sure)  # (case, minute, area)
-    held = held_by_area(scene.areas, time_s, rows.day)
-    counts = counts_by_area(scene.areas, rows.month, wind, half)
-    verdict, distance, worst = _worse_dose(c, held, counts, sure, rules)
-    unsure = 2 * int((~sure).sum()) > way.minutes
-    if crossed:
-        verdict = np.maximum(verdict, JUST_OFF)
-    beds = np.array([a.kind == "bedding" for a in scene.areas], bool)
-    like_yd = equivalent_distance_m(np.where(counts & held & beds, c, 0.0)) / M_PER_YD
-    reached = (like_yd < rules.wrong_within_yd).any(axis=2) & sure
-    return WayAir(
+    rules = sits.ground.air
+    start_s = np.asarray(start_s, float)
+    time_s = start_s[:, None] + SECONDS_PER_MINUTE * (np.arange(way.minutes) + 0.5)
+    hour = sits.found.index_of(time_s, which[:, None])
+    given = _given(sits, way, time_s, hour, which)
+    verdict, distance, second = _worse_dose(given, rules)
+    ends = sits.ends_at(start_s, which)
+    if way.direction == IN:
+        seated_s = start_s + SECONDS_PER_MINUTE * (way.minutes + stand.set_up_min)
+        ends = sits.ends_at(seated_s, which)
+        for end in np.unique(ends):
+            if _crossed(sits, way, stand, end):
+                verdict = np.where(ends == end, np.maximum(verdict, JUST_OFF), verdict)
+    unsure = 2 * (~given.sure).sum(axis=1) > way.minutes
+    return Walks(
         way=way,
+        sits=which,
         start_s=start_s,
         verdict=np.where(unsure, CANT_CALL, verdict).astype(np.int8),
         equivalent_yd=np.where(unsure, np.nan, distance),
-        wrong_minutes=reached.sum(axis=1),
-        crossed_before_shot=crossed,
-        worst_area=worst,
-        rows=np.unique(row),
+        ends=ends,
+        second=second,
+        given=given,
     )
 
 
-def _minute_strengths(way: Way, wind, half, speed, stability, sure) -> Floats:
-    """Strength at each area in each minute; 0 in minutes left out. (case, minute, area)"""
-    cover = way.lane.cover
-    carried = wind_at_hunter_mps(speed, LOWEST_M, stability, cover)
-    sigma = spread_rad(stability, np.maximum(speed, LEAST_EFFECTIVE_MPS), COVER_SPREAD_DEG[cover])
-
-    def spread_out(values):
-        return np.broadcast_to(values, wind.shape)
-
-    c = zone_strengths(
-        way.receptors,
-        air_to_deg=np.mod(wind + 180.0, 360.0),
-        half_width_deg=half,
-        stability=spread_out(stability),
-        carried_mps=spread_out(np.maximum(carried, LEAST_CARRY_MPS)),
-        sigma_rad=spread_out(sigma),
-        height_m=0.0,
+def _given(sits: Sits, way: Way, time_s: Floats, hour: Ints, which: Ints) -> Given:
+    sure = sits.kept("can be called on foot", lambda: _can_be_called(sits))[hour]
+    day = sits.found.hours.day.take(which * sits.found.length)
+    sun = type(day)(day.sunrise_s[:, None], day.sunset_s[:, None])
+    return Given(
+        strength=sits.source.on_walk(way, hour, sure),
+        held=sits.source.places.held(time_s, sun),
+        counts=sits.hour_counts[hour],
+        sure=sure,
     )
-    return np.where(sure[:, None], c, 0.0)
 
 
-def _worse_dose(c, held, counts, sure, rules):
+def _can_be_called(sits: Sits) -> Bools:
+    """Whether the air of each hour can be called for those on foot. (hour,)"""
+    hours = sits.found.hours
+    speed = np.maximum(hours.speed_mps, LEAST_EFFECTIVE_MPS)
+    return hours.directed & (speed >= sits.ground.air.cant_call_below_mps)
+
+
+def _worse_dose(given: Given, rules: AirRules) -> tuple[Ints8, Floats, Bools]:
     """The dose to places held, and one step milder to the others; the worse counts.
 
-    Returns: verdict, equivalent distance [yd], area that gets most; shapes (case,).
+    Returns: verdict, equivalent distance [yd], whether the others tell; shapes (sit,).
     """
-    n_area = counts.shape[2]
-    c = c[:, :, :n_area]
-    minutes, n_sure = len(sure), max(1, int(sure.sum()))
-    verdicts, distances, areas = [], [], []
-    for mask, mild in ((held, False), (~held, True)):
-        given = np.where(counts & mask, c, 0.0)
-        dose = given.max(axis=2, initial=0.0).sum(axis=1) / n_sure * minutes / 60.0
-        distance = equivalent_distance_m(dose) / M_PER_YD
-        verdict = grade(distance, rules.wrong_within_yd, rules.clean_beyond_yd)
-        verdicts.append(milder(verdict) if mild else verdict)
-        distances.append(distance)
-        total = given.sum(axis=1)
-        most = total.argmax(axis=1) if n_area else np.zeros(len(c), int)
-        areas.append(np.where(dose > 0, most, -1))
-    same = verdicts[0] == verdicts[1]
-    second = (verdicts[1] > verdicts[0]) | (same & (distances[1] < distances[0]))
-    return (
-        np.where(second, verdicts[1], verdicts[0]),
-        np.where(second, distances[1], distances[0]),
-        np.where(second, areas[1], areas[0]),
+    far = [equivalent_distance_m(given.dose(held)) / M_PER_YD for held in (True, False)]
+    verdict = [grade(d, rules.wrong_within_yd, rules.clean_beyond_yd) for d in far]
+    verdict[1] = milder(verdict[1])
+    second = (verdict[1] > verdict[0]) | ((verdict[1] == verdict[0]) & (far[1] < far[0]))
+    return np.where(second, verdict[1], verdict[0]), np.where(second, far[1], far[0]), second
+
+
+def crossed_before_shot(
+    scene: Scene, way: Way, stand: Stand, range_yd: float, ends: tuple[str, ...]
+) -> tuple[str, ...]:
+    """Trails in range whose part before the shot a way crosses or touches.
+
+    Args: the scene; the way; the stand; the range [yd]; the ends that deer come from.
+    """
+
+    def crossed():
+        path = shapely.LineString(way.path_m)
+        parts = scene.before_shot(stand, range_yd, ends)
+        return tuple(n for n, part in parts.items() if shapely.intersects(path, part.lines).any())
+
+    return scene.kept(("crossed", stand.id, way.lane.id, range_yd, ends), crossed)
+
+
+def _crossed(sits: Sits, way: Way, stand: Stand, end) -> tuple[str, ...]:
+    return crossed_before_shot(sits.scene, way, stand, sits.range_yd(stand), ENDS[end])
+
+
+def ways_in(sits: Sits, stand: Stand, seated_s, which) -> list[Walks]:
+    """Every way in, so timed that the hunter is set up when seated.
+
+    Args: the sits; the stand; when seated in each [epoch s]; which sits. Shapes (sit,).
+    """
+    found = []
+    for way in sits.scene.ways(stand, IN):
+        start_s = seated_s - SECONDS_PER_MINUTE * (way.minutes + stand.set_up_min)
+        found.append(judge_walks(sits, stand, way, start_s, which))
+    return found
+
+
+def ways_out(sits: Sits, stand: Stand, ends_s, which) -> list[Walks]:
+    """Every way out. Args: as `ways_in`, but when the hunter gets down."""
+    ways = sits.scene.ways(stand, OUT)
+    return [judge_walks(sits, stand, way, ends_s, which) for way in ways]
+
+
+@dataclass(frozen=True, eq=False)
+class Chosen:
+    """The walk taken in each of some sits; shapes (sit,).
+
+    `walks`: all there are, of the same `sits`; `at`: which of them is taken in each.
+    """
+
+    sits: Ints
+    walks: list[Walks]
+    at: Ints
+
+    def _of(self, name: str):
+        return np.stack([getattr(w, name) for w in self.walks])[self.at, np.arange(len(self.at))]
+
+    @functools.cached_property
+    def verdict(self) -> Ints8:
+        """Verdict of the walk taken."""
+        return self._of("verdict")
+
+    @functools.cached_property
+    def start_s(self) -> Floats:
+        """When it begins. [epoch s]"""
+        return self._of("start_s")
+
+    @functools.cached_property
+    def minutes(self) -> Ints:
+        """How long it is."""
+        return np.array([w.way.minutes for w in self.walks])[self.at]
+
+
+def unjudged(way: Way, start_s, which) -> Walks:
+    """A way of which only the time matters. Args: as `judge_walks`."""
+    shape = (len(which), way.minutes)
+    nothing, never = np.zeros((*shape, 0)), np.zeros((*shape, 0), bool)
+    given = Given(nothing, never, never, np.zeros(shape, bool))
+    return Walks(
+        way=way,
+        sits=which,
+        start_s=np.asarray(start_s, float),
+        verdict=np.full(len(which), CANT_CALL, np.int8),
+        equivalent_yd=np.full(len(which), np.nan),
+        ends=np.zeros(len(which), np.int64),
+        second=np.zeros(len(which), bool),
+        given=given,
     )
 
 
-def choose_way(judged: list[WayAir]) -> WayAir | None:
-    """The best of several ways, in the forecast's own wind; None without any.
+def choose(walks: list[Walks]) -> Chosen | None:
+    """Which of several ways is taken in each sit; None without any.
 
     Better verdict, then larger equivalent distance to 10 yards, fewer crossings,
     shorter, id. A way without a distance sorts last.
+    Args: the ways, all walked in the same sits.
     """
+    if not walks:
+        return None
 
-    def order(air: WayAir):
-        shown = shown_yd(float(air.equivalent_yd[0]))
-        tens = -1 if shown is None else int(shown / 10.0 + 0.5)
-        way = air.way
-        return int(air.verdict[0]), -tens, len(way.crosses), way.length_m, way.lane.id
+    def of_equals(i: int):
+        way = walks[i].way
+        return len(way.crosses), way.length_m, way.lane.id
 
-    return min(judged, key=order, default=None)
+    order = sorted(range(len(walks)), key=of_equals)
+    tens = [np.floor(_shown(walks[i].equivalent_yd) / 10.0 + 0.5) for i in order]
+    nearer = -np.nan_to_num(np.stack(tens), nan=-1.0)
+    best = np.lexsort((nearer, np.stack([walks[i].verdict for i in order])), axis=0)[0]
+    return Chosen(walks[0].sits, walks, np.array(order)[best])
+
+
+def way_air(sits: Sits, stand: Stand, walks: Walks, i: int) -> WayAir:
+    """One walk read out. Args: the sits; the stand; the way; its place among `walks.sits`."""
+    crossed: tuple[str, ...] = ()
+    if walks.way.direction == IN:
+        crossed = _crossed(sits, walks.way, stand, walks.ends[i])
+    return WayAir(
+        way=walks.way,
+        start_s=float(walks.start_s[i]),
+        verdict=walks.verdict[i : i + 1],
+        equivalent_yd=walks.equivalent_yd[i : i + 1],
+        crossed_before_shot=crossed,
+        second=bool(walks.second[i]),
+        given=walks.given.taken(i),
+        beds=np.array([a.kind == "bedding" for a in sits.scene.areas], bool),
+        wrong_within_yd=sits.ground.air.wrong_within_yd,
+    )
+
+
+def _shown(distance_yd):
+    """Distances as files carry them: whole yards, 10 to 3520; NaN where unknown."""
+    return np.floor(np.clip(distance_yd, LEAST_SHOWN_YD, MOST_SHOWN_YD) + 0.5)
 
 
 def shown_yd(distance_yd: float) -> int | None:
     """A distance as files carry it: whole yards, 10 to 3520; None where unknown."""
-    if distance_yd != distance_yd:
-        return None
-    return int(min(max(distance_yd, LEAST_SHOWN_YD), MOST_SHOWN_YD) + 0.5)
+    return None if distance_yd != distance_yd else int(_shown(distance_yd))

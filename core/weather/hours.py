@@ -6,6 +6,7 @@ missing apart from a direction; no state is ever written as a magic direction.
 """
 
 import dataclasses
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -176,3 +177,17 @@ def _worked_out_state(speed_mps: Floats, wind_from_deg: Floats):
     """Calm beats any direction; a speed without a direction is variable."""
     moving = np.where(np.isnan(wind_from_deg), VARIABLE, DIRECTED)
     return np.where(np.isnan(speed_mps), MISSING, np.where(speed_mps == 0, CALM, moving))
+
+
+def end_to_end(tables: Sequence[Hours]) -> Hours:
+    """Some tables as one, row after row, with the labels of the first.
+
+    Args: at least one table; the starts of the whole need not be in order.
+    """
+    first = tables[0]
+    columns: dict[str, Any] = {
+        f.name: np.concatenate([getattr(table, f.name) for table in tables])
+        for f in dataclasses.fields(Hours)
+        if isinstance(getattr(first, f.name), np.ndarray)
+    }
+    return dataclasses.replace(first, **columns)

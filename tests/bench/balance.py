@@ -22,11 +22,12 @@ import numpy as np
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
-from core.answer.one_sit import Sit, StandSit, answer_sit, prepare_sit  # noqa: E402
+from core.answer.one_sit import StandSit, answer_sit  # noqa: E402
 from core.ground.layout import Property  # noqa: E402
 from core.ground.store import open_property  # noqa: E402
 from core.sit.dates import covers  # noqa: E402
 from core.sit.exposure import IS_CALM, IS_LIGHT, IS_MISSING, IS_VARIABLE  # noqa: E402
+from core.sit.prepare import Sit, prepare_sit  # noqa: E402
 from core.sit.rank import CANT_CALL_SHARE  # noqa: E402
 from core.sit.scene import Scene  # noqa: E402
 from core.sit.verdicts import GO  # noqa: E402

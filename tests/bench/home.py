@@ -21,8 +21,9 @@ from core.ground.layout import Area, Corridor, Lane, Property, Season, Stand
 from core.ground.plan import Plane
 from core.sit.exposure import stand_hours
 from core.sit.prepare import prepare_sit
-from core.sit.rows import slope_rows, stand_air
+from core.sit.rows import stand_air
 from core.sit.scene import Scene
+from core.sit.slope import slope_rows
 from core.weather.entry import parse_wind
 
 CENTER = (-79.7, 35.95)

@@ -85,7 +85,7 @@ def main() -> None:
     before = memory_mb()
     seconds, answer = timed(weather, ground, 3)
     after = memory_mb()
-    hours = sum(int((h.half.clock.rows.minutes > 0).sum()) for h in answer.halves)
+    hours = sum(int((h.sits.clock.rows.minutes > 0).sum()) for h in answer.reviews)
     stand_hours = hours * len(ground.stands)
     loop = min(wedges_s(answer.scene, stand_hours) for _ in range(3))
     twice, _ = timed(history(2 * years), ground, 3)

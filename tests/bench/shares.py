@@ -13,10 +13,11 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from core.angles import POINTS_16
-from core.answer.one_sit import Sit, StandSit, answer_sit, prepare_sit
+from core.answer.one_sit import StandSit, answer_sit
 from core.ground.layout import Property
 from core.say.headline import head_of
 from core.sit.clock import SHORT_MIN
+from core.sit.prepare import Sit, prepare_sit
 from core.sit.scene import Scene
 from core.sit.verdicts import CANT, CANT_CALL, GO, STAY
 from core.units import M_PER_YD

@@ -13,11 +13,12 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
-from core.answer.one_sit import answer_sit, prepare_sit
+from core.answer.one_sit import answer_sit
 from core.ground.layout import Property
 from core.ground.store import demo_path, open_property
 from core.say.answer_lines import sit_lines
 from core.show.map import property_map, sit_map
+from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
 from core.weather.entry import parse_wind
 from tests.bench.home import big_ground

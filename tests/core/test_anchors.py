@@ -19,7 +19,7 @@ from core.ground.layout import Person, Stand, Wanted
 from core.sit import held
 from core.sit.clock import sit_clock
 from core.sit.exposure import still_air
-from core.sit.rows import slope_rows
+from core.sit.slope import slope_rows
 from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, STAY, WRONG
 from core.sky.daylight import sun_day
 from core.units import M_PER_YD
@@ -31,6 +31,7 @@ PLACES = {
     "auckland": ((174.8, -36.9), "Pacific/Auckland"),
 }
 APRIL_20 = datetime.date(2026, 4, 20)
+NOON_S = sit_clock(g.ground(), g.NOV_10, "all-day").day.noon_s
 
 
 def local(time_s: float, prop) -> str:
@@ -154,15 +155,15 @@ def test_the_smaller_range_of_stand_and_hunter_holds():
 def slope_air(cloud=0.0):
     stand = Stand("oak", "Oak", g.PIEDMONT, downhill_deg=180.0, grade_pct=20.0)
     sit = g.sit_of(g.ground(stand=stand), g.wind(None, mph=0.0, cloud=cloud), "all-day")
-    slope = slope_rows(sit.rows, stand)
-    air_to, speed = still_air(sit.rows, stand, slope)
-    return sit.rows, air_to, speed
+    rows = sit.sits.judged.hours
+    air_to, speed = still_air(rows, stand, slope_rows(sit.sits.alike, sit.sits.judged, stand))
+    return rows, air_to, speed
 
 
 def test_still_night_air_slides_down_and_climbs_at_clear_noon():
     rows, air_to, speed = slope_air()
-    night = rows.start_s + 3600 < rows.day.sunrise_s
-    noon = np.abs(rows.middle_s - rows.day.noon_s) <= 1800
+    night = rows.middle_s < rows.day.sunrise_s
+    noon = np.abs(rows.middle_s - NOON_S) <= 1800
     assert night.any() and noon.any()
     assert air_to[night] == pytest.approx(180.0)  # downhill is south
     assert speed[night] == pytest.approx(0.7)  # full grade, clear sky, the default strength

@@ -8,12 +8,13 @@ from xml.etree import ElementTree
 import numpy as np
 import pytest
 
-from core.answer.one_sit import answer_sit, prepare_sit
+from core.answer.one_sit import answer_sit
 from core.answer.reached import reach_line_m
 from core.ground.layout import Stand
 from core.ground.store import demo_path, open_property
 from core.show.canvas import Boxes, Sheet, nice_yards, overlaps
 from core.show.map import Brought, property_map, sit_map
+from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
 from core.weather.entry import parse_wind
 from tests import ground_files as g

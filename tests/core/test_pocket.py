@@ -10,12 +10,13 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from core.__main__ import main
-from core.answer.one_sit import answer_sit, prepare_sit
-from core.answer.other_winds import POINTS, choice_in, other_winds
+from core.answer.one_sit import answer_sit
+from core.answer.other_winds import POINTS, choice, other_winds
 from core.errors import NoForecast
 from core.ground.layout import Stand
 from core.ground.store import demo_path, open_property
 from core.show.pocket import pocket_page, print_pt
+from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
 from core.sit.verdicts import STAY
 from core.weather.entry import parse_wind
@@ -92,15 +93,18 @@ def test_the_table_holds_the_answers_of_those_winds(scene):
     rows = other_winds(scene, NOV_10, "morning")
     assert [row[0] for row in rows] == [*POINTS, "still air"]
     for point, light, steady in rows[:-1]:
-        assert light == choice_in(scene, NOV_10, "morning", f"{point} 5 mph")
+        wind = f"{point} 5 mph"
+        alone = answer_sit(prepare_sit(scene, parse_wind(wind), NOV_10, "morning"))
+        assert light == choice(wind, alone)
         assert steady.wind == f"{point} 12 mph"
     assert rows[-1][1].stand == ""  # still air is never go
 
 
 def test_minutes_are_those_before_legal_light(scene):
-    choice = choice_in(scene, NOV_10, "morning", "SW 12 mph")
+    answer = answer_sit(prepare_sit(scene, parse_wind("SW 12 mph"), NOV_10, "morning"))
+    first = choice("SW 12 mph", answer)
     light = datetime.datetime(2026, 11, 10, 6, 21, tzinfo=ZoneInfo("America/New_York"))
-    assert choice.minutes_before_light == (light.timestamp() - choice.leave_s) / 60
+    assert first.minutes_before_light == (light.timestamp() - first.leave_s) / 60
 
 
 def test_names_run_nothing():

@@ -2,10 +2,11 @@
 
 import streamlit as st
 
-from core.answer.one_sit import answer_sit, prepare_sit
+from core.answer.one_sit import answer_sit
 from core.learn.classroom import date_text
 from core.learn.first_sit import GuestSit, guest_sits
 from core.learn.turn_the_wind import turned_wind
+from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
 from pages.ui import frame
 from pages.ui.learn import parts

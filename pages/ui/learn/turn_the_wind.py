@@ -4,7 +4,7 @@ import dataclasses
 
 import streamlit as st
 
-from core.answer.one_sit import SitAnswer, answer_sit, prepare_sit
+from core.answer.one_sit import SitAnswer, answer_sit
 from core.learn.classroom import date_text
 from core.learn.turn_the_wind import (
     Turned,
@@ -18,6 +18,7 @@ from core.learn.turn_the_wind import (
 from core.say.words import VERDICTS_SAID
 from core.show.brought_out import brought_by, described
 from core.show.map import property_map
+from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
 from core.sit.verdicts import GO
 from pages.ui import frame, state

@@ -39,7 +39,7 @@ class AskedSeason:
 
     weather: Hours
     span: tuple[str, str] | None
-    halves: tuple[str, ...]
+    kinds: tuple[str, ...]
     question: tuple
 
 
@@ -63,8 +63,8 @@ def ask(ground: Property, path: Path) -> AskedSeason | None:
     weather, named = _history(by, ground.timezone)
     if weather is None:
         return None
-    halves = HALVES if sit == BOTH else (sit,)
-    return AskedSeason(weather, span, halves, (str(path), data.stamp(path), named, span, halves))
+    kinds = HALVES if sit == BOTH else (sit,)
+    return AskedSeason(weather, span, kinds, (str(path), data.stamp(path), named, span, kinds))
 
 
 def _history(by: str, timezone: str) -> tuple[Hours | None, tuple]:
@@ -110,7 +110,7 @@ def judged(asked: AskedSeason, path: Path) -> SeasonAnswer:
                 data.scene(path),
                 asked.weather,
                 span=asked.span,
-                halves=asked.halves,
+                kinds=asked.kinds,
                 progress=told,
             ),
             "Judging every sit",

@@ -5,7 +5,7 @@ import datetime
 
 import pytest
 
-from core.answer.one_sit import answer_sit, prepare_sit
+from core.answer.one_sit import answer_sit
 from core.answer.tryout import (
     TRIED,
     SeasonShare,
@@ -20,6 +20,7 @@ from core.ground.layout import Season
 from core.ground.parse import property_from_document
 from core.ground.store import demo_path, open_property
 from core.say.tryout import share_line, tried_lines, with_stand
+from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
 from core.sit.verdicts import CANT, GO, STAY, WRONG
 from core.weather.entry import parse_wind

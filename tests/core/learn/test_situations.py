@@ -3,9 +3,10 @@
 import datetime
 import random
 
+import numpy as np
 import pytest
 
-from core.answer.one_sit import answer_sit, prepare_sit, stand_sit
+from core.answer.one_sit import answer_sit, stand_sit
 from core.errors import BadRequest
 from core.ground.store import demo_path, open_property
 from core.learn.situations import (
@@ -15,8 +16,9 @@ from core.learn.situations import (
     season_days,
     wind_of,
 )
-from core.sit import dates, rows
+from core.sit import dates, rows, slope
 from core.sit.dates import season_on
+from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
 from core.sit.verdicts import GO
 from core.weather.files.typical import typical_hours
@@ -32,27 +34,26 @@ def scene() -> Scene:
     return Scene(open_property(demo_path()).property)
 
 
+def remembered(ask):
+    """The same answer for the same place and times. Args: who answers."""
+    kept = {}
+
+    def asked(*place_and_times):
+        *place, times = place_and_times
+        key = (*place, np.asarray(times).tobytes())
+        if key not in kept:
+            kept[key] = ask(*place_and_times)
+        return kept[key]
+
+    return asked
+
+
 @pytest.fixture(scope="module")
 def one_sun_a_day():
     """The sun of a day is worked out once, not for every situation on it."""
     patch = pytest.MonkeyPatch()
-    sun, suns = dates.sun_days, {}
-    sky, kept = rows.clear_sky, {}
-
-    def same_sun(lat, lon, timezone, of_dates):
-        key = (lat, lon, timezone, tuple(of_dates))
-        if key not in suns:
-            suns[key] = sun(lat, lon, timezone, of_dates)
-        return suns[key]
-
-    def remembered(lat, lon, elevation_m, times_s):
-        key = (lat, lon, elevation_m, times_s.tobytes())
-        if key not in kept:
-            kept[key] = sky(lat, lon, elevation_m, times_s)
-        return kept[key]
-
-    patch.setattr(dates, "sun_days", same_sun)
-    patch.setattr(rows, "clear_sky", remembered)
+    for room, name in ((dates, "sun_days"), (rows, "clear_sky"), (slope, "sun_position")):
+        patch.setattr(room, name, remembered(getattr(room, name)))
     yield
     patch.undo()
 

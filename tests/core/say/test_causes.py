@@ -12,7 +12,7 @@ from core.ground.layout import Part, Person, Season, Stand, Wanted
 from core.say.reason_texts import reason_texts
 from core.say.reasons import reasons
 from core.sit.exposure import IS_TURNING
-from core.sit.rows import slope_rows
+from core.sit.slope import slope_rows
 from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, STAY, WRONG
 from core.units import MPS_PER_MPH
 from core.weather.entry import parse_wind
@@ -306,7 +306,7 @@ def test_an_hour_in_which_the_slope_turns_cant_be_called_where_it_matters(grade,
 def test_a_slope_turns_in_the_hours_in_which_it_goes_from_down_to_up():
     stand = with_oak(downhill_deg=180.0, grade_pct=20.0)
     sit = sit_of(ground(stand=stand), wind(45.0, 4.0, cloud=0.0), "all-day")
-    slope = slope_rows(sit.rows, stand)
+    slope = slope_rows(sit.sits.alike, sit.sits.judged, stand)
     still = slope.still_mps
     changes = np.flatnonzero(np.diff(np.sign(still)) != 0)
     assert len(changes) == 2  # once up, once down again
@@ -318,7 +318,8 @@ def test_a_slope_turns_in_the_hours_in_which_it_goes_from_down_to_up():
 
 def test_air_before_light_slides_whatever_the_general_wind_and_fades_with_it():
     stand = with_oak(downhill_deg=180.0, grade_pct=10.0)
-    slope = slope_rows(sit_of(ground(stand=stand), wind(45.0, 2.7 / MPS_PER_MPH, 0.0)).rows, stand)
+    sits = sit_of(ground(stand=stand), wind(45.0, 2.7 / MPS_PER_MPH, 0.0)).sits
+    slope = slope_rows(sits.alike, sits.judged, stand)
     # half a grade, clear: 0.35 down; 2.7 of 5.4 m/s leave half of it
     assert slope.still_mps[0] == pytest.approx(-0.35)
     assert slope.faded_mps[0] == pytest.approx(-0.175)

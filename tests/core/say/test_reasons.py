@@ -8,7 +8,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from core.answer import one_sit as a
+from core.answer.one_sit import stand_sit
 from core.ground.layout import Stand
 from core.say.reason_kinds import (
     KEEP_OUT,
@@ -24,6 +24,7 @@ from core.say.reason_kinds import (
 )
 from core.say.reason_texts import CAUSES_SAID, FACTS_SAID, KEPT_OUT_SAID, reason_text, reason_texts
 from core.say.reasons import reasons
+from core.sit import stand as a
 from core.sit.exposure import CAUSE_WORDS, IS_CALM, IS_VARIABLE
 from core.sit.scene import IN
 from core.sit.verdicts import CANT, CANT_CALL, GO, JUST_OFF, STAY, WRONG
@@ -38,7 +39,7 @@ TRAIL = corridor(PIEDMONT, (135, 200), (135, 12))  # before the shot it lies dow
 
 def found_in(place, weather, **more):
     sit = sit_of(place, weather, **more)
-    return sit, reasons(sit, a.stand_sit(sit, place.stands[0]))
+    return sit, reasons(sit, stand_sit(sit, place.stands[0]))
 
 
 def of_kind(found, kind):
@@ -50,7 +51,7 @@ def test_wrong_air_names_the_hour_the_place_and_how_strong():
     (air,) = of_kind(found, AirReaches)
     assert (air.verdict, air.first.place) == (WRONG, "cane")
     assert air.first.start_s == MIDNIGHT + 9 * HOUR_S  # the wind turns at 9
-    own = a.stand_sit(sit, sit.scene.ground.stands[0])
+    own = stand_sit(sit, sit.scene.ground.stands[0])
     case = list(sit.clock.row_start_s).index(MIDNIGHT + 9 * HOUR_S)
     assert air.first.like_yd == own.hours.equivalent_yd[case, 0]
     assert of_kind(found, BeDown) == [BeDown(MIDNIGHT + 9 * HOUR_S - 15 * 60)]
@@ -99,7 +100,7 @@ def test_what_keeps_a_hunter_out_comes_first(more, cause):
 def test_a_taken_stand_names_who_sits_there():
     place = ground()
     sit = sit_of(place, wind(315.0))
-    taken = a.stand_sit(sit, place.stands[0], "Nell {x}")
+    taken = stand_sit(sit, place.stands[0], "Nell {x}")
     assert reason_text(sit, reasons(sit, taken)[0]) == "Nell {x} sits here."
 
 
@@ -127,7 +128,7 @@ def test_reasons_cannot_be_changed():
 
 def first_of(place, weather, **more):
     sit = sit_of(place, weather, **more)
-    own = a.stand_sit(sit, place.stands[0])
+    own = stand_sit(sit, place.stands[0])
     return own, reasons(sit, own)[0]
 
 
@@ -176,7 +177,7 @@ def test_air_that_only_comes_near_a_trail_is_not_why_an_hour_is_just_off():
     beside = corridor(PIEDMONT, (270, 200), (225, 25), (168, 320))
     place = ground(areas=(bed(PIEDMONT, 135, 400),), corridors=(beside,))
     sit, found = found_in(place, wind(315.0))
-    hours = a.stand_sit(sit, place.stands[0]).hours
+    hours = stand_sit(sit, place.stands[0]).hours
     assert hours.zone_verdict[0].tolist() == [JUST_OFF, JUST_OFF]
     assert hours.equivalent_yd[0, 1] < hours.equivalent_yd[0, 0]
     assert of_kind(found, AirReaches)[0].first.place == "cane"

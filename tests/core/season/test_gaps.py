@@ -143,10 +143,10 @@ def test_a_seat_to_watch_from_fills_no_hole():
 def test_mean_wind_of_a_sit_is_the_unit_vector_mean():
     answer = judge_season(Scene(two_stands()), typical_year())
     direction, _ = sit_winds(answer)
-    half = answer.halves[0].half
+    sits = answer.reviews[0].sits
     for i in (0, 9, 20, 27):
-        inside = half.clock.rows.minutes[i] > 0
-        wind = half.rows.by_sit(half.rows.own.weather.wind_from_deg)[i, inside]
+        inside = sits.clock.rows.minutes[i] > 0
+        wind = sits.judged.by_sit(sits.judged.hours.weather.wind_from_deg)[i, inside]
         if (~np.isnan(wind)).sum() * 2 > inside.sum():
             assert direction[i] == pytest.approx(mean_direction_deg(wind), abs=1e-6)
         else:
@@ -201,7 +201,7 @@ def test_a_hole_is_filled_and_each_spot_adds_what_it_says():
 
 def test_greedy_takes_the_best_of_all_spots_and_keeps_them_apart():
     answer = judge_season(Scene(trails(two_stands())), made_winds([90.0, 270.0, 0.0, 180.0]))
-    bare = dataclasses.replace(answer, halves=tuple(_none_go(h) for h in answer.halves))
+    bare = dataclasses.replace(answer, reviews=tuple(_none_go(h) for h in answer.reviews))
     spots = list(spots_for(bare.scene))
     tries = Tries(bare, with_spots(bare.scene, spots))
     every = np.stack([tries.go(i) for i in range(len(spots))], axis=1)
@@ -213,11 +213,11 @@ def test_greedy_takes_the_best_of_all_spots_and_keeps_them_apart():
     assert gaps[~np.eye(len(found), dtype=bool)].min() >= APART_M - 1e-3
 
 
-def _none_go(half):
+def _none_go(review):
     by_stand = tuple(
-        dataclasses.replace(s, group=np.full_like(s.group, GO + 2)) for s in half.by_stand
+        dataclasses.replace(s, group=np.full_like(s.group, GO + 2)) for s in review.by_stand
     )
-    return dataclasses.replace(half, by_stand=by_stand)
+    return dataclasses.replace(review, by_stand=by_stand)
 
 
 def told_spots(monkeypatch, scene, adds):
@@ -272,7 +272,7 @@ def test_of_a_long_history_whole_years_are_tried():
         laid_over(typical_year(), range(2010, 2020)),
     )
     at_dates, picked = some_sits(answer)
-    years = answer.halves[0].half.dates.year[at_dates[0]]
+    years = answer.reviews[0].sits.clock.dates.year[at_dates[0]]
     assert len(np.unique(years)) == 2  # 10 years of 244 sits
     assert len(picked) == sum(len(a) for a in at_dates)
 

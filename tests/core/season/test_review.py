@@ -83,11 +83,11 @@ def differing(scene, answer, weather, how_many: int):
     """Random sits whose group or verdict is not that of the home page, and how many were."""
     rng, found, compared = np.random.default_rng(11), [], 0
     while compared < how_many:
-        half = answer.halves[rng.integers(2)]
-        i = int(rng.integers(len(half.half)))
-        date = half.half.dates.date[half.half.clock.at[i]].item()
-        sit = prepare_sit(scene, weather, date, half.half.clock.sit)
-        for stand, own in zip(answer.stands, half.by_stand, strict=True):
+        review = answer.reviews[rng.integers(2)]
+        i = int(rng.integers(len(review.sits)))
+        date = review.sits.clock.dates.date[review.sits.clock.at[i]].item()
+        sit = prepare_sit(scene, weather, date, review.sits.clock.sit)
+        for stand, own in zip(answer.stands, review.by_stand, strict=True):
             home = stand_sit(sit, stand)
             compared += 1
             same = (home.group, home.verdict, home.seated_s) == (
@@ -137,7 +137,7 @@ def test_gusts_and_strong_wind_have_the_verdicts_of_the_home_page(told):
     )
     scene = Scene(prop)
     answer = judge_season(scene, years)
-    windy = np.concatenate([h.by_stand[0].out for h in answer.halves]) == BY_OTHER
+    windy = np.concatenate([h.by_stand[0].out for h in answer.reviews]) == BY_OTHER
     assert 20 < windy.sum() < answer.n_sits / 2 + 60
     assert differing(scene, answer, years, 120) == []
 
@@ -164,14 +164,14 @@ def test_clocks_of_many_dates_are_each_date_s_own():
 
 def test_table_and_formulas_differ_in_under_one_percent_of_hours(demo, demo_season):
     differ = total = 0
-    for half in demo_season.halves:
-        for i in range(0, len(half.half), 3):
-            date = half.half.dates.date[half.half.clock.at[i]].item()
-            sit = prepare_sit(demo, typical_year(), date, half.half.clock.sit)
+    for review in demo_season.reviews:
+        for i in range(0, len(review.sits), 3):
+            date = review.sits.clock.dates.date[review.sits.clock.at[i]].item()
+            sit = prepare_sit(demo, typical_year(), date, review.sits.clock.sit)
             n = len(sit.clock.row_start_s)
             for index in (0, 4, 9, 13):
                 home = stand_sit(sit, demo.ground.stands[index]).hours.verdict
-                differ += int((half.by_stand[index].hour_verdict[i, :n] != home).sum())
+                differ += int((review.by_stand[index].hour_verdict[i, :n] != home).sum())
                 total += n
     assert total > 1000
     assert differ / total < 0.01
@@ -206,9 +206,9 @@ def test_one_bed_counted_with_pandas():
     assert 20 < high - low < 40
     table = pandas_year()
     counted = {"into": 0, "away": 0}
-    for half in answer.halves:
-        clock = half.half.clock
-        verdict = half.by_stand[0].hour_verdict[clock.rows.deciding]
+    for review in answer.reviews:
+        clock = review.sits.clock
+        verdict = review.by_stand[0].hour_verdict[clock.rows.deciding]
         hours = table.loc[clock.rows.start_s[clock.rows.deciding]].assign(verdict=verdict)
         air_to = (hours.deg + 180.0) % 360.0
         directed = hours.speed.between(1.3, 12.0) & (hours.deg > 0)
@@ -236,8 +236,8 @@ def test_a_wind_of_the_limit_itself_is_called_from_wherever_it_blows():
             kind="measured",
         )
         answer = judge_season(Scene(ground()), hours)
-        for half in answer.halves:
-            verdict = half.by_stand[0].hour_verdict[half.half.clock.rows.inside]
+        for review in answer.reviews:
+            verdict = review.by_stand[0].hour_verdict[review.sits.clock.rows.inside]
             assert len(verdict) > 200
             assert ((verdict != CANT_CALL) == called).all()
 
@@ -254,10 +254,10 @@ def _bearing(a, b) -> float:
 def added(before, after):
     """Sits that became go, without those that a later not-before may have freed."""
     found = 0
-    for one, two in zip(before.halves, after.halves, strict=True):
+    for one, two in zip(before.reviews, after.reviews, strict=True):
         for old, new in zip(one.by_stand, two.by_stand, strict=True):
             more = (new.group == GO) & (old.group != GO)
-            freed = (old.out == BY_WAY) & (not one.half.morning)
+            freed = (old.out == BY_WAY) & (one.sit != "morning")
             found += int((more & ~freed).sum())
     return found
 
@@ -311,7 +311,7 @@ def test_a_history_of_one_morning_has_no_evenings():
         kind="measured",
     )
     answer = judge_season(scene, hours)
-    assert [len(h.half) for h in answer.halves] == [1, 0]
+    assert [len(h.sits) for h in answer.reviews] == [1, 0]
     report = season_report(answer, next_stands(answer), saw_work(answer))
     assert report.stands[0].by_sit["evening"].sits == 0
     assert report.stands[0].by_sit["evening"].go is None
@@ -323,8 +323,8 @@ def test_a_history_of_one_morning_has_no_evenings():
 def test_a_sit_without_a_minute_left_is_out():
     every = Season("bow", "11-01", "11-30", closed=(Closed(("Mon",), "00:00", "24:00"),))
     answer = judge_season(Scene(ground(seasons=(every,))), typical_year())
-    half = answer.halves[0]
-    monday = np.array([d.weekday() == 0 for d in half.half.dates.date.tolist()])
+    review = answer.reviews[0]
+    monday = np.array([d.weekday() == 0 for d in review.sits.clock.dates.date.tolist()])
     assert answer.n_sits == 60
-    assert (half.by_stand[0].group[monday] == STAY).all()
-    assert (half.by_stand[0].group[~monday] == GO).mean() > 0.5
+    assert (review.by_stand[0].group[monday] == STAY).all()
+    assert (review.by_stand[0].group[~monday] == GO).mean() > 0.5

@@ -3,11 +3,12 @@
 import numpy as np
 import pytest
 
-from core.answer.one_sit import prepare_sit, stand_sit
+from core.answer.one_sit import stand_sit
 from core.ground.store import demo_path, open_property
 from core.say.season_words import winds_words
 from core.season.review import judge_season
 from core.season.ruler import DIRECTIONS_DEG, how_often, winds_that_work
+from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
 from core.sit.verdicts import CANT_CALL, CLEAN, JUST_OFF, WRONG
 from core.units import MPS_PER_MPH
@@ -23,8 +24,8 @@ def answer():
 @pytest.mark.parametrize(("sit", "mph"), [("morning", 8), ("evening", 4)])
 def test_marks_are_the_home_pages_verdicts(answer, sit, mph):
     ruler = winds_that_work(answer, sit, mph)
-    half = next(h.half for h in answer.halves if h.sit == sit)
-    dates = {f"{d.day} {d:%B}": d for d in half.dates.date.tolist()}
+    sits = next(h.sits for h in answer.reviews if h.sit == sit)
+    dates = {f"{d.day} {d:%B}": d for d in sits.clock.dates.date.tolist()}
     differ = 0
     for i in (0, 7, 15, 22, 30):
         wind = make_hours(

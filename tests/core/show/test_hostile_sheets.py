@@ -5,7 +5,7 @@ from html.parser import HTMLParser
 
 import pytest
 
-from core.answer.one_sit import answer_sit, prepare_sit
+from core.answer.one_sit import answer_sit
 from core.ground.parse import property_from_document
 from core.harmless import harmless
 from core.say.headline import head_of, sit_line
@@ -17,6 +17,7 @@ from core.show.palette import DARK
 from core.show.pocket import pocket_page
 from core.show.ruler import day_ruler
 from core.show.visor import visor_sheet
+from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
 from core.weather.entry import parse_wind
 from tests.grounds import NOV_10

@@ -8,13 +8,14 @@ import re
 import pytest
 
 from core.__main__ import main
-from core.answer.one_sit import answer_sit, prepare_sit
+from core.answer.one_sit import answer_sit
 from core.answer.other_winds import STEADY
 from core.errors import BadRequest
 from core.ground.layout import Closed, Season
 from core.ground.store import demo_path, open_property
 from core.season.visor import HEADS, middle_of_season, visor_rows
 from core.show.visor import visor_sheet
+from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
 from core.sit.verdicts import GO
 from core.weather.entry import parse_wind

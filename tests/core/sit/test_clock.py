@@ -8,8 +8,7 @@ import pytest
 
 from core.ground.layout import Closed, Part, Season, SitRules
 from core.sit.clock import sit_clock
-from core.sit.dates import covers, part_on, season_on
-from core.sit.legal import closed_s, cut, local_s
+from core.sit.dates import closed_s, covers, cut, local_s, part_on, season_on
 from tests.grounds import ALL_YEAR, NOV_10, PIEDMONT, corridor, ground, judged, sit_of, wind
 
 NEW_YORK = "America/New_York"

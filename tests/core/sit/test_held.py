@@ -6,7 +6,7 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 
-from core.sit.held import counts_by_area, held_at, held_by_area
+from core.sit.held import Places, held_at
 from tests.grounds import PIEDMONT, bed, food
 
 MINUTE = 60.0
@@ -30,9 +30,9 @@ def test_hours_end_to_the_minute(word, edge_min, held_before):
 
 
 def test_each_place_has_its_own_hours():
-    noon = held_by_area((CANE, food(PIEDMONT, 90, 100)), np.array([700.0, 0.0]) * 60.0, DAY)
+    noon = Places((CANE, food(PIEDMONT, 90, 100))).held(np.array([700.0, 0.0]) * 60.0, DAY)
     assert noon.tolist() == [[True, False], [False, True]]
-    assert held_by_area((), np.zeros(3), DAY).shape == (3, 0)
+    assert Places(()).held(np.zeros(3), DAY).shape == (3, 0)
 
 
 @pytest.mark.parametrize(
@@ -42,7 +42,7 @@ def test_each_place_has_its_own_hours():
 )
 def test_a_bed_of_some_winds_counts_where_the_report_touches_them_or_tells_none(from_deg, counts):
     own = dataclasses.replace(CANE, with_wind_deg=((100.0, 140.0),))
-    found = counts_by_area((own, CANE), 11, np.array([from_deg]), np.array([5.0]))
+    found = Places((own, CANE)).counts(11, np.array([from_deg]), np.array([5.0]))
     assert found.tolist() == [[counts, True]]
 
 
@@ -52,5 +52,5 @@ def test_never_held_and_out_of_its_months_counts_for_nothing():
         dataclasses.replace(CANE, months=(10, 12)),
         dataclasses.replace(CANE, months=(11,)),
     )
-    found = counts_by_area(areas, 11, np.array([0.0]), np.array([5.0]))
+    found = Places(areas).counts(11, np.array([0.0]), np.array([5.0]))
     assert found.tolist() == [[False, False, True]]

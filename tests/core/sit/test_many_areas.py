@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 
 from core.ground.plan import joined, receptors, zone_of_lines
-from core.sit.exposure import zone_strengths
-from core.sit.held import counts_by_area, held_by_area
+from core.sit.held import Places
+from core.sit.strength import zone_strengths
 from core.sky.daylight import sun_day
 from tests.grounds import PIEDMONT, bed, food
 
@@ -24,10 +24,10 @@ DAY = sun_day(36.1, -79.9, "America/New_York", datetime.date(2026, 11, 10))
 
 def test_each_area_is_held_as_it_is_alone():
     time_s = DAY.sunrise_s + 3600.0 * np.arange(-4, 16)
-    together = held_by_area(AREAS, time_s, DAY)
-    alone = np.concatenate([held_by_area((a,), time_s, DAY) for a in AREAS], axis=1)
+    together = Places(AREAS).held(time_s, DAY)
+    alone = np.concatenate([Places((a,)).held(time_s, DAY) for a in AREAS], axis=1)
     assert (together == alone).all()
-    noon = held_by_area(AREAS, [DAY.noon_s], DAY)[0]
+    noon = Places(AREAS).held([DAY.noon_s], DAY)[0]
     assert noon.tolist() == [True, False, True, False, True, True]  # the words of each
 
 
@@ -35,8 +35,8 @@ def test_each_area_counts_as_it_does_alone():
     wind = np.array([[0.0, 90.0], [180.0, np.nan]])
     half = np.full(wind.shape, 5.0)
     for month in (10, 11):
-        together = counts_by_area(AREAS, month, wind, half)
-        alone = [counts_by_area((a,), month, wind, half) for a in AREAS]
+        together = Places(AREAS).counts(month, wind, half)
+        alone = [Places((a,)).counts(month, wind, half) for a in AREAS]
         assert (together == np.concatenate(alone, axis=-1)).all()
     # November: c is out of its months, d never counts, e only in a wind from north or none
     assert together[0, 0].tolist() == [True, True, False, False, True, True]
@@ -45,8 +45,8 @@ def test_each_area_counts_as_it_does_alone():
 
 
 def test_no_areas_are_no_columns():
-    assert held_by_area((), [0.0, 1.0], DAY).shape == (2, 0)
-    assert counts_by_area((), 11, np.zeros((2, 3)), np.zeros((2, 3))).shape == (2, 3, 0)
+    assert Places(()).held([0.0, 1.0], DAY).shape == (2, 0)
+    assert Places(()).counts(11, np.zeros((2, 3)), np.zeros((2, 3))).shape == (2, 3, 0)
 
 
 def test_each_hour_is_taken_in_its_own_class_of_air():

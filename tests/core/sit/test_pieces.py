@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from core.sit.pieces import PIECE_WORDS, TURNING, WHOLE, cut_rows, whole_rows
+from core.sit.minutes import PIECE_WORDS, TURNING, WHOLE, cut_rows, whole_rows
 
 HOUR = 3600
 

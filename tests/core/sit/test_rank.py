@@ -1,11 +1,12 @@
 """From hours to a sit, by made hours: stretch, shares, group, verdict and order."""
 
-from types import SimpleNamespace
-
 import numpy as np
 import pytest
 
-from core.sit.rank import hour_value, in_order, judge_sit, leave_by_s, opens_s
+from core.sit.clock import NEVER_S
+from core.sit.minutes import WindowRows
+from core.sit.order import in_order
+from core.sit.rank import hour_value, judge_sit, leave_by_s, opens_s
 from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, STAY, WRONG, grade, milder
 
 OK, OFF, UNSURE, BAD = CLEAN, JUST_OFF, CANT_CALL, WRONG
@@ -17,20 +18,14 @@ def made(sit, verdicts, *, first=(), last=(), minutes=None, weight=None):
     n = len(verdicts)
     minutes = np.array([60.0] * n if minutes is None else minutes)
     blocks = [np.where(np.isin(np.arange(n), rows), minutes, 0.0) for rows in (first, last)]
-    clock = SimpleNamespace(
-        sit=sit,
-        row_start_s=np.arange(n) * HOUR,
-        row_end_s=np.arange(1, n + 1) * HOUR,
-        minutes=minutes,
-        deciding=minutes >= 15,
-        weight=minutes if weight is None else np.array(weight, float),
-        prime_first_min=blocks[0],
-        prime_last_min=blocks[1],
-    )
+    weights = minutes if weight is None else np.array(weight, float)
+    starts = np.arange(n) * HOUR
+    columns = (starts, starts + HOUR, minutes, weights, *blocks)
+    rows = WindowRows(*(column[None, :] for column in columns))
     verdict = np.array([verdicts])
     value = hour_value(verdict, np.full(verdict.shape, -1), False)
-    judged = judge_sit(clock.sit, clock, verdict, value)
-    return clock, judged
+    judged = judge_sit(sit, rows, verdict, value)
+    return (sit, rows), judged
 
 
 def told(judged):
@@ -43,7 +38,7 @@ def told(judged):
 def test_a_morning_runs_up_to_the_first_wrong_hour():
     clock, judged = made("morning", [OK, OK, BAD, OK], first=(0, 1))
     assert judged.stretch[0].tolist() == [True, True, False, False]
-    assert leave_by_s(clock, judged) == 2 * HOUR - 15 * 60
+    assert leave_by_s(*clock, judged) == 2 * HOUR - 15 * 60
     assert judged.air_share[0] == pytest.approx(0.5)  # two hours of four
     assert judged.window_share[0] == pytest.approx(0.75)
     assert told(judged) == (GO, CLEAN)
@@ -52,8 +47,8 @@ def test_a_morning_runs_up_to_the_first_wrong_hour():
 def test_an_evening_runs_from_the_last_wrong_hour():
     clock, judged = made("evening", [BAD, OK, BAD, OK, OK], last=(3, 4))
     assert judged.stretch[0].tolist() == [False, False, False, True, True]
-    assert opens_s(clock, judged) == 3 * HOUR
-    assert leave_by_s(clock, judged) is None
+    assert opens_s(*clock, judged) == 3 * HOUR
+    assert leave_by_s(*clock, judged) == NEVER_S
     assert told(judged) == (GO, CLEAN)
 
 
@@ -61,15 +56,15 @@ def test_an_hour_with_under_fifteen_minutes_decides_nothing():
     for minutes, wrong in ((14.0, False), (15.0, True)):
         clock, judged = made("morning", [OK, OK, BAD], first=(0, 1), minutes=[60, 60, minutes])
         assert (judged.first_wrong[0] == 2) == wrong
-        assert (leave_by_s(clock, judged) is not None) == wrong
+        assert (leave_by_s(*clock, judged) != NEVER_S) == wrong
 
 
 def test_a_sit_that_starts_wrong_has_no_stretch():
     clock, judged = made("morning", [BAD, OK, OK], first=(0, 1))
     assert judged.empty[0] and judged.air_share[0] == 0
-    assert leave_by_s(clock, judged) is None
+    assert leave_by_s(*clock, judged) == NEVER_S
     clock, judged = made("evening", [OK, OK, BAD], last=(1, 2))
-    assert judged.empty[0] and opens_s(clock, judged) is None
+    assert judged.empty[0] and opens_s(*clock, judged) == NEVER_S
 
 
 # --- with a prime block ---
@@ -108,7 +103,7 @@ def test_last_light_after_leave_by_does_not_send_a_whole_day_home():
     verdicts = [OK, OK, OK, OK, OK, OK, BAD]
     clock, judged = made("all-day", verdicts, first=(0, 1), last=(5, 6))
     assert told(judged) == (GO, JUST_OFF)
-    assert leave_by_s(clock, judged) == 6 * HOUR - 15 * 60
+    assert leave_by_s(*clock, judged) == 6 * HOUR - 15 * 60
     _, judged = made("all-day", [BAD, OK, OK, OK, OK, OK, OK], first=(0, 1), last=(5, 6))
     assert told(judged) == (STAY, WRONG)
 

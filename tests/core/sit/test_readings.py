@@ -12,8 +12,8 @@ import pytest
 from core.answer.one_sit import answer_sit
 from core.ground.layout import Season, Stand, Swirls, Wanted
 from core.say.as_json import daylight_report, sit_report
+from core.sit.dates import legal_light_s
 from core.sit.exposure import IS_BOTTOM, IS_CALM, IS_LIGHT, IS_MISSING, IS_SWIRL, IS_VARIABLE, SURE
-from core.sit.legal import legal_light_s
 from core.sit.verdicts import CANT, CANT_CALL, CLEAN, STAY, WRONG
 from core.sky.daylight import sun_day
 from core.units import MPS_PER_MPH

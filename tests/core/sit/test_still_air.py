@@ -10,7 +10,7 @@ import pytest
 from core.air.drift import equivalent_distance_m, strength
 from core.air.spread import spread_rad
 from core.ground.layout import AirRules, Stand
-from core.sit.rows import still_slope
+from core.sit.slope import still_slope
 from core.sit.verdicts import CLEAN, WRONG, grade
 from core.units import M_PER_YD, MPS_PER_MPH
 from tests.grounds import PIEDMONT, bed, ground, judged, sit_of, wind

@@ -9,10 +9,10 @@ import pytest
 from core.air.drift import equivalent_distance_m, reference_strength, strength
 from core.air.spread import spread_rad
 from core.ground.layout import Lane
-from core.sit.place import Place, relation
+from core.ground.place import Place, relation
 from core.sit.scene import Scene, walk_minutes
 from core.sit.verdicts import CANT_CALL, CLEAN, JUST_OFF, WRONG
-from core.sit.ways import choose_way, shown_yd
+from core.sit.ways import choose, shown_yd
 from core.units import M_PER_YD, MPS_PER_MPH
 from core.weather.hours import make_hours
 from tests.grounds import PIEDMONT, bed, corridor, food, ground, judged, lane, wind
@@ -168,6 +168,7 @@ def way(id_, verdict=CLEAN, yards=500.0, crosses=0, length=100.0):
     return SimpleNamespace(
         verdict=np.array([verdict]),
         equivalent_yd=np.array([yards]),
+        sits=np.zeros(1, int),
         way=SimpleNamespace(
             crosses=("t",) * crosses, length_m=length, lane=SimpleNamespace(id=id_)
         ),
@@ -187,12 +188,12 @@ def way(id_, verdict=CLEAN, yards=500.0, crosses=0, length=100.0):
     ],
 )
 def test_the_better_of_two_ways(better, worse):
-    assert choose_way([worse, better]) is better
-    assert choose_way([better, worse]) is better
+    for walks in ([worse, better], [better, worse]):
+        assert walks[choose(walks).at[0]] is better
 
 
 def test_without_ways_there_is_none():
-    assert choose_way([]) is None
+    assert choose([]) is None
 
 
 @pytest.mark.parametrize(

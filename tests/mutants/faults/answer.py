@@ -8,9 +8,9 @@ CAUSES = ("tests/core/say/test_causes.py",)
 FAULTS = (
     Fault(
         "walk-minutes-doubled",
-        "core/answer/one_sit.py::judge_ways_in",
-        "start = seated - SECONDS_PER_MINUTE * (way.minutes + stand.set_up_min)",
-        "start = seated - SECONDS_PER_MINUTE * (2 * way.minutes + stand.set_up_min)",
+        "core/sit/ways.py::ways_in",
+        "start_s = seated_s - SECONDS_PER_MINUTE * (way.minutes + stand.set_up_min)",
+        "start_s = seated_s - SECONDS_PER_MINUTE * (2 * way.minutes + stand.set_up_min)",
         ANCHORS,
     ),
     Fault(
@@ -22,21 +22,21 @@ FAULTS = (
     ),
     Fault(
         "gusts-on-the-walk-forgotten",
-        "core/answer/one_sit.py::wind_rows",
-        "*(w.rows for w in ways if w is not None)",
-        "*(w.rows for w in () if w is not None)",
+        "core/sit/stand.py::_Walked.both",
+        "if walk is not None]",
+        "if walk is None]",
         CAUSES,
     ),
     Fault(
         "kept-out-is-wrong",
-        "core/answer/one_sit.py::stand_sit",
-        "if group == STAY and not set(causes) & {PRIME_HOUR, AIR_SHARE, WAY_IN}:",
-        "if False:",
+        "core/sit/stand.py::_group",
+        "[cant, by_its_air,",
+        "[cant, stay,",
         CAUSES,
     ),
     Fault(
         "taken-by-oneself",
-        "core/answer/one_sit.py::answer_sit",
+        "core/answer/one_sit.py::_others",
         "if v.casefold() != me}",
         "if True}",
         CAUSES,

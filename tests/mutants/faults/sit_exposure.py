@@ -18,9 +18,9 @@ FAULTS = (
     ),
     Fault(
         "like-in-metres",
-        "core/sit/exposure.py::_stand_equivalent_yd",
-        "return equivalent_distance_m(c[:, 0, :n_zones]) / M_PER_YD",
-        "return equivalent_distance_m(c[:, 0, :n_zones])",
+        "core/sit/strength.py::_likes_yd",
+        "return equivalent_distance_m(c[:, 0, :]) / M_PER_YD",
+        "return equivalent_distance_m(c[:, 0, :])",
         ANCHORS,
     ),
     Fault(
@@ -32,9 +32,9 @@ FAULTS = (
     ),
     Fault(
         "trail-counts-as-a-bed",
-        "core/sit/exposure.py::_hour_verdict",
-        "np.where(trail, JUST_OFF, CLEAN))",
-        "np.where(trail, WRONG, CLEAN))",
+        "core/sit/exposure.py::row_verdicts",
+        "np.where(on_trail, np.int8(JUST_OFF), np.int8(CLEAN))",
+        "np.where(on_trail, np.int8(WRONG), np.int8(CLEAN))",
         ANCHORS,
     ),
     Fault(
@@ -46,11 +46,9 @@ FAULTS = (
     ),
     Fault(
         "stragglers-at-full-strength",
-        "core/sit/exposure.py::stand_hours",
-        "areas = np.where(held, verdict_of[:, :n_areas], milder(verdict_of[:, :n_areas]))\n"
-        "    zone_verdict",
-        "areas = np.where(~held, verdict_of[:, :n_areas], milder(verdict_of[:, :n_areas]))\n"
-        "    zone_verdict",
+        "core/sit/exposure.py::row_verdicts",
+        "of_area = np.where(held,",
+        "of_area = np.where(~held,",
         ANCHORS,
     ),
     Fault(
@@ -104,23 +102,23 @@ FAULTS = (
     ),
     Fault(
         "an-uncalled-hour-has-no-distance",
-        "core/sit/exposure.py::stand_hours",
-        "        equivalent_yd=equivalent_yd,\n",
-        "        equivalent_yd=np.where(unsure[:, None], np.nan, equivalent_yd),\n",
+        "core/sit/exposure.py::StandHours.equivalent_yd",
+        "return self.reached.like_yd",
+        "return np.where(self.cause[:, None] > 0, np.nan, self.reached.like_yd)",
         READINGS,
     ),
     Fault(
         "light-air-without-a-floor",
-        "core/sit/exposure.py::_stand_equivalent_yd",
+        "core/sit/strength.py::_likes_yd",
         "carried_mps=np.maximum(air.carried_mps, LEAST_CARRY_MPS)[:, None],",
         "carried_mps=air.carried_mps[:, None],",
         STILL,
     ),
     Fault(
         "still-air-in-doubt",
-        "core/sit/exposure.py::_still",
-        "half_width_deg=np.zeros((n, 1)),",
-        "half_width_deg=np.full((n, 1), 20.0),",
+        "core/sit/exposure.py::_still_strengths",
+        "half_width_deg=np.zeros((2 * n_classes, 1)),",
+        "half_width_deg=np.full((2 * n_classes, 1), 20.0),",
         STILL,
     ),
 )

@@ -13,9 +13,9 @@ PIECES = ("tests/core/sit/test_pieces.py",)
 FAULTS = (
     Fault(
         "sit-ends-swapped",
-        "core/sit/prepare.py::Sit.ends_at",
-        "return (FOOD_END,) if self.clock.sit == MORNING else (BEDDING_END,)",
-        "return (BEDDING_END,) if self.clock.sit == MORNING else (FOOD_END,)",
+        "core/sit/prepare.py::Sits.ends_at",
+        "FROM_FOOD if clock.sit == MORNING else FROM_BEDDING",
+        "FROM_BEDDING if clock.sit == MORNING else FROM_FOOD",
         ANCHORS,
     ),
     Fault(
@@ -76,9 +76,9 @@ FAULTS = (
     ),
     Fault(
         "deer-turn-at-sunset",
-        "core/sit/prepare.py::Sit.ends_at",
-        "time_s < self.clock.day.noon_s",
-        "time_s < self.clock.day.sunset_s",
+        "core/sit/prepare.py::Sits.ends_at",
+        "np.asarray(time_s) >= clock.noon_s[sit]",
+        "np.asarray(time_s) >= clock.sunset_s[sit]",
         CLOCK,
     ),
     Fault(
@@ -118,14 +118,14 @@ FAULTS = (
     ),
     Fault(
         "hour-with-nothing-to-turn-cut",
-        "core/sit/pieces.py::cut_rows",
+        "core/sit/minutes.py::cut_rows",
         "(cuts < end_s) & ~np.take_along_axis(uncut, row, axis=1)",
         "(cuts < end_s)",
         PIECES,
     ),
     Fault(
         "piece-after-called-before",
-        "core/sit/pieces.py::cut_rows",
+        "core/sit/minutes.py::cut_rows",
         "span.end_s[:, None] <= start_s[..., None]",
         "span.end_s[:, None] < start_s[..., None]",
         PIECES,

@@ -11,15 +11,15 @@ FAULTS = (
     Fault(
         "leave-by-after",
         "core/sit/rank.py::leave_by_s",
-        "return int(clock.row_start_s[row]) - LEAVE_BEFORE_S",
-        "return int(clock.row_start_s[row]) + LEAVE_BEFORE_S",
+        "wrong_s - LEAVE_BEFORE_S",
+        "wrong_s + LEAVE_BEFORE_S",
         ANCHORS,
     ),
     Fault(
         "not-before-an-hour-early",
         "core/sit/rank.py::opens_s",
-        "return int(clock.row_end_s[row])",
-        "return int(clock.row_start_s[row])",
+        "rows.end_s[",
+        "rows.start_s[",
         ANCHORS,
     ),
     Fault(
@@ -31,9 +31,9 @@ FAULTS = (
     ),
     Fault(
         "food-draws-in-the-morning",
-        "core/sit/order.py::_wanted_share",
-        "food = sit.clock.sit == EVENING and sit",
-        "food = sit",
+        "core/sit/order.py::_wanted_shares",
+        "food = sits.clock.sit == EVENING and scene",
+        "food = scene",
         READINGS,
     ),
     Fault(
@@ -87,9 +87,9 @@ FAULTS = (
     ),
     Fault(
         "closed-stands-among-the-others",
-        "core/sit/order.py::ordered",
-        "bool(set(s.causes) & last) == at_end",
-        "at_end is False",
+        "core/sit/order.py::orders",
+        "bool(at_end[i, k])",
+        "False",
         CAUSES,
     ),
 )

@@ -1,10 +1,9 @@
-"""Strength for many hours at once: a small table of each source, looked up by hour.
+"""A small table of what reaches a place: strength at some spreads, drifts and half-widths.
 
 A distance changes the spread by the same share in every hour, so strength x speed is
 the largest, over the bearings of a place's nearest points, of a thinning that knows
 only class and distance and a direction term that knows only spread and angle (the
-angle counted for more where distance makes the spread narrower). The table holds it at
-some spreads, whole degrees of drift and each class; hours lie between its cells.
+angle counted for more where distance makes the spread narrower).
 """
 
 import itertools
@@ -16,10 +15,7 @@ import numpy.typing as npt
 from core.air.drift import offset_rad, strength, wrapped_normal_per_rad
 from core.air.spread import thinning_per_m
 from core.air.stability import D
-from core.angles import in_ranges
-from core.ground.layout import ALL_ROUND, Area
 from core.ground.plan import Receptors
-from core.sit.held import held_at
 
 Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
@@ -33,38 +29,6 @@ N_CLASSES = 6
 NO_STRENGTH = 1e-37
 CHUNK = 1 << 16
 SAMPLE = 500
-
-
-class Kinds:
-    """The areas of a property, those that are held and count alike taken together."""
-
-    def __init__(self, areas: tuple[Area, ...]) -> None:
-        keys = [(a.held, a.months, a.with_wind_deg) for a in areas]
-        kept = [k for k in dict.fromkeys(keys) if k[0] != "never"]
-        self.of_area = np.array([kept.index(k) if k in kept else -1 for k in keys], np.int64)
-        self.kinds = kept
-
-    def __len__(self) -> int:
-        return len(self.kinds)
-
-    def counts(self, month, wind_from_deg, half_width_deg) -> list:
-        """Whether each kind counts in each hour; arrays of shape (row,).
-
-        Args: month, wind from and half-width of its report [deg] of each hour.
-        """
-        found = []
-        for _, months, ranges in self.kinds:
-            counts = np.isin(month, months)
-            if ranges != ALL_ROUND:
-                touched = in_ranges(wind_from_deg, ranges, half_width_deg)
-                counts = counts & (touched | np.isnan(wind_from_deg))
-            found.append(counts)
-        return found
-
-    def held(self, time_s, day) -> list:
-        """Whether each kind is held at each instant. Args: instants [epoch s]; their sun."""
-        by_word = {word: held_at(word, time_s, day) for word in {k[0] for k in self.kinds}}
-        return [by_word[k[0]] for k in self.kinds]
 
 
 Points = tuple[Floats, Floats]  # bearing [deg], distance [m]
@@ -94,7 +58,22 @@ def merged(points: Receptors, kind_of_zone, n_kinds: int) -> list[list[Points]]:
 
 
 class Grid:
-    """The spreads, drifts and half-widths of some hours, and where each hour lies.
+    """The spreads, drifts and half-widths of some hours, and where each hour lies in them.
+
+    For each half-width that reports have, and each class, cells by spread and by the way
+    that air goes (its drift). An hour of one class and half-width lies between four cells:
+
+                  drift 241    242    243  deg      spreads 1.1 times the one before, from
+        spread 0.11    o------o------o              the least of the hours to the largest;
+                       |      |      |              drifts 1 degree apart round to north
+        spread 0.12    o------o------o              again, or, where reports know few
+                       |   x  |      |              directions, those alone.
+        spread 0.13    o------o------o   x: an hour
+
+    A cell holds the logarithm of strength x speed x spread of the strongest of a place's
+    points. Across drifts it is linear, across spreads linear in 1 / spread^2: so it is
+    exact where one point is the strongest, and at reported directions. `low` is the cell
+    at the upper left of each hour, the shares how far it lies toward the others.
 
     Args:
         stability, sigma_rad, air_to_deg, half_width_deg: of the hours, all known.

@@ -1,0 +1,221 @@
+"""How strongly air reaches places: by the formula, every place on its own.
+
+This and `core.sit.table` are the two sources of strength; all else of a sit is the same
+for both. A source has `places`, the areas as it takes them, and gives
+
+- `at_stand`: what reaches them and the trails from a seat, row by row;
+- `on_walk`: what reaches them from a walk, minute by minute;
+- `joined`: values of all areas and trails as it takes them;
+- `some_rows`: the rows that it must be asked for.
+"""
+
+from dataclasses import dataclass
+from typing import Any, Protocol
+
+import numpy as np
+import numpy.typing as npt
+
+from core.air.drift import (
+    equivalent_distance_m,
+    offset_rad,
+    reference_strength,
+    wrapped_normal_per_rad,
+)
+from core.air.shelter import LOWEST_M, wind_at_hunter_mps
+from core.air.slopes import LEAST_CARRY_MPS, LEAST_EFFECTIVE_MPS
+from core.air.spread import COVER_SPREAD_DEG, narrowing, spread_rad, thinning_per_m
+from core.ground.layout import Stand
+from core.ground.plan import Receptors
+from core.sit.before import ENDS, FROM_FOOD
+from core.sit.held import Places
+from core.sit.rows import Rows, StandAir
+from core.sit.scene import Scene, Way
+from core.sit.verdicts import CLEAN, JUST_OFF, WRONG, grade
+from core.units import M_PER_YD
+
+Floats = npt.NDArray[np.float64]
+Ints = npt.NDArray[np.int64]
+Ints8 = npt.NDArray[np.int8]
+CHUNK = 400_000
+
+
+class Reached(Protocol):
+    """How strongly air reaches some places. Shape (row, place): areas, then trails."""
+
+    def graded(self, wrong_within_yd, clean_beyond_yd) -> Ints8:
+        """Verdict of each. Args: the two limits [yd], numbers or one for each place."""
+
+    def take(self, rows) -> "Reached":
+        """That of some rows. Args: their places."""
+
+
+@dataclass(frozen=True, eq=False)
+class Likes:
+    """Strengths as the distances that are like them. [yd]"""
+
+    like_yd: Floats
+
+    def graded(self, wrong_within_yd, clean_beyond_yd) -> Ints8:
+        """As `verdicts.grade`. Args: the two limits [yd]."""
+        return grade(self.like_yd, wrong_within_yd, clean_beyond_yd)
+
+    def take(self, rows) -> "Likes":
+        """Those of some rows. Args: their places."""
+        return Likes(self.like_yd[rows])
+
+
+@dataclass(frozen=True, eq=False)
+class LogStrengths:
+    """Strengths as their logarithms: of many, quicker than their distances."""
+
+    log_strength: Any
+
+    def graded(self, wrong_within_yd, clean_beyond_yd) -> Ints8:
+        """As `verdicts.grade` of their distances. Args: the two limits [yd]."""
+        wrong, clean = (
+            np.log(reference_strength(np.asarray(limit) * M_PER_YD))
+            for limit in (wrong_within_yd, clean_beyond_yd)
+        )
+        off = np.where(self.log_strength < clean, np.int8(CLEAN), np.int8(JUST_OFF))
+        return np.where(self.log_strength > wrong, np.int8(WRONG), off)
+
+    def take(self, rows) -> "LogStrengths":
+        """Those of some rows. Args: their places."""
+        return LogStrengths(self.log_strength[rows])
+
+
+class Source(Protocol):
+    """Where strengths come from, see the head of this module."""
+
+    places: Places
+
+    def some_rows(self, can_call, inside) -> Ints:
+        """Places of the rows that it must be asked for. Args: truths of shape (row,)."""
+
+    def at_stand(self, stand: Stand, range_yd: float, air: StandAir, ends: Ints) -> Reached:
+        """What reaches areas and trails from a seat.
+
+        Args: the stand; the range [yd]; its air in some rows; which of `before.ENDS` deer
+        come from in each. Shape (row,).
+        """
+
+    def on_walk(self, way: Way, hour: Ints, sure) -> Any:
+        """Strength at each place from a walk, 0 in minutes left out. (sit, minute, place)
+
+        Args: the walk; the hour of each of its minutes, and whether its air can be called.
+        Shapes (sit, minute).
+        """
+
+    def joined(self, values) -> Any:
+        """Values of all areas and then all trails, as this source takes them. (..., place)"""
+
+
+class ByFormula:
+    """Every area and trail on its own, with the distance that its strength is like.
+
+    Args: the scene; the hours of the sits, see `core.sit.rows.Blocks`.
+    """
+
+    def __init__(self, scene: Scene, hours: Rows) -> None:
+        self.scene, self.hours = scene, hours
+        self.places = Places(scene.areas)
+
+    def some_rows(self, can_call, inside) -> Ints:
+        """All of them: words tell how near air comes in any hour."""
+        return np.arange(len(can_call & inside))
+
+    def at_stand(self, stand: Stand, range_yd: float, air: StandAir, ends: Ints) -> Likes:
+        """See `Source.at_stand`."""
+        met = np.unique(ends) if len(ends) else np.array([FROM_FOOD])
+        each = []
+        for end in met:
+            names, points = self.scene.stand_receptors(stand, range_yd, ENDS[end])
+            own = air if len(met) == 1 else air.take(ends == end)
+            each.append(_likes_yd(points, own)[:, : len(self.scene.areas) + len(names)])
+        if len(met) == 1:
+            return Likes(each[0])
+        like_yd = np.zeros((len(ends), each[0].shape[1]))
+        for end, found in zip(met, each, strict=True):
+            like_yd[ends == end] = found
+        return Likes(like_yd)
+
+    def on_walk(self, way: Way, hour: Ints, sure) -> Floats:
+        """See `Source.on_walk`."""
+        hours, cover = self.hours, way.lane.cover
+        speed, stability = hours.speed_mps[hour], hours.stability[hour]
+        carried = wind_at_hunter_mps(speed, LOWEST_M, stability, cover)
+        steady = np.maximum(speed, LEAST_EFFECTIVE_MPS)
+        c = zone_strengths(
+            way.receptors,
+            air_to_deg=np.mod(hours.weather.wind_from_deg[hour] + 180.0, 360.0),
+            half_width_deg=hours.weather.half_width_deg[hour],
+            stability=stability,
+            carried_mps=np.maximum(carried, LEAST_CARRY_MPS),
+            sigma_rad=spread_rad(stability, steady, COVER_SPREAD_DEG[cover]),
+            height_m=0.0,
+        )
+        return np.where(sure[..., None], c[..., : len(self.places)], 0.0)
+
+    def joined(self, values):
+        """As they are."""
+        return values
+
+
+def _likes_yd(points: Receptors, air: StandAir) -> Floats:
+    c = zone_strengths(
+        points,
+        air_to_deg=air.air_to_deg[:, None],
+        half_width_deg=air.half_width_deg[:, None],
+        stability=air.stability[:, None],
+        carried_mps=np.maximum(air.carried_mps, LEAST_CARRY_MPS)[:, None],
+        sigma_rad=air.sigma_rad[:, None],
+        height_m=air.height_m,
+    )
+    return equivalent_distance_m(c[:, 0, :]) / M_PER_YD
+
+
+def zone_strengths(
+    points: Receptors,
+    *,
+    air_to_deg,
+    half_width_deg,
+    stability,
+    carried_mps,
+    sigma_rad,
+    height_m: float,
+) -> Floats:
+    """The strongest point of each zone, for each source, in each case.
+
+    Args:
+        points: from `core.ground.plan.receptors`.
+        air_to_deg, half_width_deg, stability, carried_mps, sigma_rad: the air of
+            each case at each source, floors applied. Shapes (case, source).
+        height_m: of the source. [m]
+
+    Returns: strengths of shape (case, source, zone); 0 where a zone has no points.
+    Missing: NaN air gives NaN strengths.
+    """
+    n_case = len(air_to_deg)
+    n_group = points.n_sources * points.n_zones
+    best = np.zeros((n_case, n_group))
+    if not len(points.group) or not n_case:
+        return best.reshape(n_case, points.n_sources, points.n_zones)
+    source = points.source()
+    met = np.flatnonzero(np.bincount(np.ravel(stability)))
+    row = np.searchsorted(met, stability)
+    by_class = thinning_per_m(met[:, None], points.distance_m, height_m)
+    by_class = by_class / points.distance_m  # (class, point)
+    narrower = narrowing(points.distance_m)
+    starts = np.flatnonzero(np.r_[True, np.diff(points.group) != 0])
+    groups = points.group[starts]
+    at = np.arange(len(source))
+    step = max(1, CHUNK // len(source))
+    for i in range(0, n_case, step):
+        case = slice(i, i + step)
+        offset = offset_rad(
+            air_to_deg[case][:, source], points.bearing_deg, half_width_deg[case][:, source]
+        )
+        near = wrapped_normal_per_rad(offset, sigma_rad[case][:, source] * narrower)
+        c = by_class[row[case][:, source], at] * near / carried_mps[case][:, source]
+        best[case, groups] = np.maximum.reduceat(c, starts, axis=1)
+    return best.reshape(n_case, points.n_sources, points.n_zones)
