@@ -16,19 +16,18 @@ import shapely
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
-from core.answer.one_sit import judge_ways_in
 from core.ground.layout import Area, Corridor, Lane, Property, Season, Stand
 from core.ground.plan import Plane
 from core.sit.exposure import stand_hours
 from core.sit.prepare import prepare_sit
-from core.sit.rows import stand_air
 from core.sit.scene import Scene
-from core.sit.slope import slope_rows
+from core.sit.ways import ways_in
 from core.weather.entry import parse_wind
 
 CENTER = (-79.7, 35.95)
 WALK_M = np.array([[300, 0], [100, 60], [0, 0]])
 N_STANDS, N_AREAS, N_CORRIDORS, HOURS = 40, 40, 20, 48
+WINDS_DEG = np.full(4, 315.0)  # an all-day sit in November is twelve hours long
 
 
 def big_ground(
@@ -98,14 +97,12 @@ def big_ground(
 
 
 def ours(scene: Scene, weather) -> None:
-    sit = prepare_sit(scene, weather, datetime.date(2026, 11, 10), "all-day")
-    rows = sit.rows
-    row = np.arange(HOURS) % len(rows.start_s)
+    """An all-day sit in four winds, its rows and the walks in to every stand."""
+    date = datetime.date(2026, 11, 10)
+    sits = prepare_sit(scene, weather, date, "all-day").sits.swept(0, WINDS_DEG)
     for stand in scene.ground.stands:
-        slope = slope_rows(rows, stand)
-        air = stand_air(rows, stand, slope, row, rows.weather.wind_from_deg[row])
-        stand_hours(scene, rows, stand, slope, air, sit.range_yd(stand), ("food",))
-        judge_ways_in(sit, stand, sit.clock.seated_s)
+        stand_hours(sits, stand)
+        ways_in(sits, stand, sits.clock.seated_s[:1], np.zeros(1, int))
 
 
 def wedges(scene: Scene) -> None:

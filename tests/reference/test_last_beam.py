@@ -9,14 +9,14 @@ for the two refractions where the sun grazes the slope.
 
 import datetime
 import math
-from types import SimpleNamespace
 
 import ephem
 import numpy as np
 
 from core.air.slopes import tilt_deg
-from core.sit.rows import beam_times_s
-from core.sky.daylight import sun_day
+from core.ground.layout import Property
+from core.sit.dates import dates_on
+from core.sit.slope import beam_times_s, beams_of
 
 SLOPES = 50
 TOLERANCE_S = 120.0
@@ -82,10 +82,12 @@ def beams_by_ephem(lat_deg, lon_deg, noon_s, tilt, facing_deg):
 def test_first_and_last_beam_on_fifty_slopes():
     sooner_than_sunset = 0
     for lat_deg, lon_deg, date, grade_pct, facing_deg in slopes():
-        day = sun_day(lat_deg, lon_deg, "Etc/GMT+6", date)
-        ground = SimpleNamespace(center=(lon_deg, lat_deg), elevation_m=200.0)
+        ground = Property("u", "Slope", "Etc/GMT+6", (lon_deg, lat_deg), 200.0)
+        dates = dates_on(ground, [date])
+        day = dates.day(0)
         tilt = tilt_deg(grade_pct)
-        ours = beam_times_s(SimpleNamespace(day=day, ground=ground), tilt, facing_deg)
+        _, beams = beams_of(ground, dates)
+        ours = [float(times[0]) for times in beam_times_s(beams, tilt, facing_deg)]
         theirs = beams_by_ephem(lat_deg, lon_deg, day.noon_s, tilt, facing_deg)
         where = (lat_deg, lon_deg, date, grade_pct, facing_deg)
         assert np.isnan(ours).tolist() == np.isnan(theirs).tolist(), where
