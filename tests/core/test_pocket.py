@@ -2,6 +2,7 @@
 
 import dataclasses
 import datetime
+import functools
 import html
 import re
 from html.parser import HTMLParser
@@ -32,6 +33,12 @@ def scene():
     return Scene(open_property(demo_path()).property)
 
 
+@pytest.fixture(scope="module")
+def page_in(scene):
+    """page_in("SW 8"): the demo's page in a typed wind, made once."""
+    return functools.cache(lambda wind: pocket_page(scene, parse_wind(wind), NOV_10, MADE_S))
+
+
 class Tags(HTMLParser):
     def __init__(self):
         super().__init__()
@@ -56,8 +63,8 @@ def words_of(page: str) -> str:
     return re.sub(r"\s+", " ", html.unescape(re.sub(r"<[^>]*>", " ", body)))
 
 
-def test_it_is_one_small_file_that_asks_for_nothing(scene):
-    page = pocket_page(scene, parse_wind("SW 8"), NOV_10, MADE_S)
+def test_it_is_one_small_file_that_asks_for_nothing(page_in):
+    page = page_in("SW 8")
     tags = read(page)
     assert len(page.encode()) < 200_000
     assert not tags.tags & {"script", "link", "iframe", "object", "form", "audio", "video"}
@@ -65,8 +72,8 @@ def test_it_is_one_small_file_that_asks_for_nothing(scene):
     assert not [k for k, _ in tags.attributes if k.startswith("on")]
 
 
-def test_it_says_when_and_from_what_it_was_made(scene):
-    words = words_of(pocket_page(scene, parse_wind("SW 8"), NOV_10, MADE_S))
+def test_it_says_when_and_from_what_it_was_made(page_in, scene):
+    words = words_of(page_in("SW 8"))
     assert "Made Mon 9 Nov 8:00 pm for a wind that was typed: SW 8" in words
     assert "not confirmed: check your state's rule" in words
     assert "Full-body harness" in words
@@ -80,8 +87,8 @@ def test_a_confirmed_rule_has_no_star(scene):
     assert "not confirmed" not in pocket_page(other, parse_wind("SW 8"), NOV_10, MADE_S)
 
 
-def test_both_sits_and_all_nine_winds_are_there(scene):
-    words = words_of(pocket_page(scene, parse_wind("SW 8"), NOV_10, MADE_S))
+def test_both_sits_and_all_nine_winds_are_there(page_in):
+    words = words_of(page_in("SW 8"))
     for want in ("morning", "evening", "seated", "legal light", "still air", "Way in"):
         assert want in words
     table = words[words.index("If the wind at the truck") :]
@@ -119,8 +126,8 @@ def test_names_run_nothing():
     assert evil in "".join(tags.words)
 
 
-def test_a_guest_reads_what_the_marks_mean_whom_to_call_and_which_stands_to_leave(scene):
-    words = words_of(pocket_page(scene, parse_wind("NW 8"), NOV_10, MADE_S))
+def test_a_guest_reads_what_the_marks_mean_whom_to_call_and_which_stands_to_leave(page_in, scene):
+    words = words_of(page_in("NW 8"))
     assert "it comes near one, or lies on a trail before the shot" in words
     assert "Phone Nell 336-555-0147" in re.sub(r"\s+", " ", words)
     assert "Stay until 10:30 am. Way out: " in words
@@ -131,8 +138,8 @@ def test_a_guest_reads_what_the_marks_mean_whom_to_call_and_which_stands_to_leav
         assert (stand.stand.name in out) == (stand.group == STAY), stand.stand.name
 
 
-def test_winds_with_one_answer_share_their_row(scene):
-    page = pocket_page(scene, parse_wind("NW 8"), NOV_10, MADE_S)
+def test_winds_with_one_answer_share_their_row(page_in):
+    page = page_in("NW 8")
     rows = re.findall(r"<tr><th>(.*?)</th>(.*?)</tr>", page)
     for _, cells in rows[1:]:
         found = re.findall(r"<td[^>]*>(.*?)</td>", cells)

@@ -1,21 +1,11 @@
 """Every screen on grounds that lack something: it says what to do, and never breaks."""
 
-from pathlib import Path
-
 import pytest
-from streamlit.testing.v1 import AppTest
 
 from core.ground.store import demo_path, new_path, open_property, save_property
+from tests.pages.conftest import opened
 
-ROOT = Path(__file__).resolve().parents[2]
-RUN_S = 60
-SCREENS = (
-    "dashboard.py",
-    "pages/season_winds.py",
-    "pages/learn_the_ground.py",
-    "pages/map.py",
-    "pages/words.py",
-)
+SCREENS = ("", "season_winds", "learn_the_ground", "map", "words", "log")
 LACKING = {
     "nothing": (
         "stand",
@@ -40,19 +30,11 @@ LACKING = {
 
 @pytest.mark.parametrize("lacking", LACKING)
 @pytest.mark.parametrize("screen", SCREENS)
-def test_a_screen_on_a_bare_ground(monkeypatch, tmp_path, screen, lacking):
-    monkeypatch.setenv("STAND_WIND_HOME", str(tmp_path))
-    monkeypatch.setenv("STAND_WIND_NOW", "2026-11-10T04:30:00-05:00")
+def test_a_screen_on_a_bare_ground(screen, lacking):
     demo = open_property(demo_path())
     left = [f for f in demo.document["features"] if f["properties"]["kind"] not in LACKING[lacking]]
     path = new_path(lacking)
     save_property(demo, {**demo.document, "features": left}, path, now_s=1_790_000_000)
-    app = AppTest.from_file(str(ROOT / "dashboard.py"), default_timeout=RUN_S)
-    app.query_params["ground"], app.query_params["wind"] = path.stem, "NW 8"
-    app.run()
-    if screen != "dashboard.py":
-        app.switch_page(screen)
-        app.query_params["ground"] = path.stem
-        app.run()
+    app = opened(screen, ground=path.stem, wind="NW 8")
     assert not app.exception, app.exception[0].message
     assert app.title or app.header or app.get("html")

@@ -3,9 +3,9 @@
 import json
 
 import pytest
-from streamlit.testing.v1 import AppTest
 
 from core.ground.store import demo_path, open_property, save_property
+from tests.pages.conftest import opened_panel
 
 
 def app():
@@ -35,19 +35,8 @@ def drafted_app():
     criticism_panel(opened, keep)
 
 
-@pytest.fixture
-def own(tmp_path, monkeypatch):
-    path = tmp_path / "farm.json"
-    demo = open_property(demo_path())
-    save_property(demo, demo.document, path, now_s=0)
-    monkeypatch.setenv("PANEL_FILE", str(path))
-    return path
-
-
 def run(function):
-    at = AppTest.from_function(function, default_timeout=30).run()
-    assert not at.exception
-    return at
+    return opened_panel(function)
 
 
 def shown(at):
@@ -61,7 +50,7 @@ def accepted(path):
 HIGH = "stand-high:dry-fork"
 
 
-@pytest.mark.usefixtures("own")
+@pytest.mark.usefixtures("farm")
 def test_smaller_things_wait_in_a_box_and_safety_does_not():
     at = run(app)
     (box,) = (e for e in at.expander if e.label.startswith("Smaller things"))
@@ -72,7 +61,7 @@ def test_smaller_things_wait_in_a_box_and_safety_does_not():
     assert not [k for k in every - inside if "corridor-" in k or "bed-no-trail" in k]
 
 
-@pytest.mark.usefixtures("own")
+@pytest.mark.usefixtures("farm")
 def test_the_bad_lane_heads_the_list():
     at = run(app)
     names = [m.value for m in at.markdown if m.value.startswith("**")]
@@ -82,39 +71,39 @@ def test_the_bad_lane_heads_the_list():
     assert all(not b.disabled for b in at.button)
 
 
-def test_accept_and_say_it_again(own):
+def test_accept_and_say_it_again(farm):
     at = run(app)
     count = len([b for b in at.button if b.key.startswith("accept-")])
     at.button(key=f"accept-{HIGH}").click().run()
     assert not at.exception
-    assert accepted(own) == [HIGH]
+    assert accepted(farm) == [HIGH]
     assert "Accepted: Dry fork" in at.success[0].value.replace("\\", "")
     assert len([b for b in at.button if b.key.startswith("accept-")]) == count - 1
     at.button(key=f"again-{HIGH}").click().run()
-    assert accepted(own) == []
+    assert accepted(farm) == []
     assert len([b for b in at.button if b.key.startswith("accept-")]) == count
     # the note is said once
     assert not at.run().success
 
 
-def test_another_tab_is_not_overwritten(own):
+def test_another_tab_is_not_overwritten(farm):
     at = run(app)
-    other = open_property(own)
+    other = open_property(farm)
     save_property(other, {**other.document, "x": 1}, now_s=9)
     # the click belongs to a screen drawn before that save
     at.button(key=f"accept-{HIGH}").click().run()
     assert not at.exception
-    assert json.loads(own.read_text(encoding="utf-8"))["x"] == 1
-    assert accepted(own) == []
+    assert json.loads(farm.read_text(encoding="utf-8"))["x"] == 1
+    assert accepted(farm) == []
     assert "changed since it was opened" in at.error[0].value
 
 
-def test_a_page_may_keep_changes_itself(own):
+def test_a_page_may_keep_changes_itself(farm):
     at = run(drafted_app)
     at.button(key=f"accept-{HIGH}").click().run()
     kept, said = at.session_state["draft"]
     assert kept == [HIGH] and "Dry fork" in said
-    assert accepted(own) == []
+    assert accepted(farm) == []
     assert at.success
     at.session_state["refused"] = True
     at.button(key=f"accept-{HIGH}").click().run()

@@ -7,6 +7,7 @@ from streamlit.testing.v1 import AppTest
 
 from core.ground.store import demo_path, open_property
 from core.weather.services.sources import degrees, rounded
+from tests.pages.conftest import opened_panel, words
 from tests.weather_server import (
     GRID,
     NOW_S,
@@ -48,12 +49,6 @@ def server(monkeypatch, tmp_path):
     running.stop()
 
 
-def run(app) -> AppTest:
-    at = AppTest.from_function(app, default_timeout=30).run()
-    assert not at.exception
-    return at
-
-
 def press(at, key: str) -> AppTest:
     at.button(key=key).click().run()
     assert not at.exception
@@ -61,8 +56,7 @@ def press(at, key: str) -> AppTest:
 
 
 def said(at) -> str:
-    kinds = (at.markdown, at.caption, at.success, at.error, at.warning)
-    return re.sub(r"\\(.)", r"\1", " | ".join(v.value for kind in kinds for v in kind))
+    return words(at, "markdown", "caption", "success", "error", "warning")
 
 
 def found(at) -> str:
@@ -70,7 +64,7 @@ def found(at) -> str:
 
 
 def test_it_says_where_the_request_goes_and_asks_nobody_yet(server):
-    at = run(live_app)
+    at = opened_panel(live_app)
     lon, lat = rounded(open_property(demo_path()).property.center)
     host = server.url.removeprefix("http://")
     assert f"Asks {host} (National Weather Service)" in said(at)
@@ -80,7 +74,7 @@ def test_it_says_where_the_request_goes_and_asks_nobody_yet(server):
 
 
 def test_the_forecast_with_its_age_its_source_and_the_station(server):
-    at = press(run(live_app), "get_forecast")
+    at = press(opened_panel(live_app), "get_forecast")
     assert found(at) == "48 hours from 320"
     words = said(at)
     assert "National Weather Service, fetched just now; the forecasters' update 60 min ago" in words
@@ -93,10 +87,10 @@ def test_the_forecast_with_its_age_its_source_and_the_station(server):
 
 
 def test_in_camp_the_kept_one_is_there_with_its_age(server, monkeypatch):
-    press(run(live_app), "get_camp")
+    press(opened_panel(live_app), "get_camp")
     server.stop()
     monkeypatch.setenv("STAND_WIND_NOW", iso(NOW_S + 14 * HOUR_S))
-    at = run(live_app)
+    at = opened_panel(live_app)
     assert found(at) == "48 hours from 320"
     assert "from 14 h ago; the forecasters' update 15 h ago" in said(at)
     assert not at.warning
@@ -109,7 +103,7 @@ def test_in_camp_the_kept_one_is_there_with_its_age(server, monkeypatch):
 
 def test_the_next_days_for_camp_tell_until_when(server):
     server.answers[GRID] = Answer(grid_body(hours=120))
-    at = press(run(live_app), "get_camp")
+    at = press(opened_panel(live_app), "get_camp")
     assert at.success[0].value == (
         "Kept for camp until Sat 14 Nov, 12:00 pm. It opens without signal."
     )
@@ -118,7 +112,7 @@ def test_the_next_days_for_camp_tell_until_when(server):
 
 def test_a_sign_in_page_with_nothing_kept_is_one_message(server):
     server.all_answer(Answer(PORTAL))
-    at = press(run(live_app), "get_forecast")
+    at = press(opened_panel(live_app), "get_forecast")
     assert found(at) == "none"
     assert len(at.error) == 1
     assert "a web page came instead of a forecast. Open a browser, sign in" in said(at)
@@ -129,7 +123,7 @@ def test_a_sign_in_page_with_nothing_kept_is_one_message(server):
 
 @pytest.mark.usefixtures("server")
 def test_the_other_source_by_choice_with_its_link():
-    at = run(live_app)
+    at = opened_panel(live_app)
     at.segmented_control(key="source").set_value("open-meteo").run()
     assert "(Open-Meteo)" in said(at) and "(National Weather Service)" not in said(at)
     at = press(at, "get_forecast")
@@ -156,7 +150,7 @@ def in_november(monkeypatch):
 def test_a_forecast_file_is_read_and_can_be_left_out():
     import json
 
-    at = run(file_app)
+    at = opened_panel(file_app)
     assert "No weather file yet" in said(at) and found(at) == "none"
     at = give(at, json.dumps(grid_body()).encode(), "mine_*1*.json")
     assert found(at).startswith("48 hours")
@@ -168,7 +162,7 @@ def test_a_forecast_file_is_read_and_can_be_left_out():
 
 @pytest.mark.usefixtures("in_november")
 def test_what_a_file_leaves_open_is_asked_with_what_each_answer_means():
-    at = give(run(file_app), ASKING_FILE, "log.csv")
+    at = give(opened_panel(file_app), ASKING_FILE, "log.csv")
     assert found(at) == "none"
     assert "does not say its unit" in said(at)
     units = [re.sub(r"\\(.)", r"\1", option) for option in at.radio[0].options]
@@ -192,7 +186,7 @@ def test_what_a_file_leaves_open_is_asked_with_what_each_answer_means():
 @pytest.mark.usefixtures("in_november")
 @pytest.mark.parametrize(("data", "seen"), [(PORTAL, "web page"), (b" ", "empty")])
 def test_what_is_no_weather_is_said_and_nothing_is_used(data, seen):
-    at = give(run(file_app), data, "bad.txt")
+    at = give(opened_panel(file_app), data, "bad.txt")
     assert len(at.error) == 1 and seen in said(at)
     assert found(at) == "none"
 
@@ -201,7 +195,7 @@ def test_a_forecast_without_hours_left_is_said(monkeypatch):
     import json
 
     monkeypatch.setenv("STAND_WIND_NOW", iso(NOW_S + 100 * HOUR_S))
-    at = give(run(file_app), json.dumps(grid_body()).encode(), "old.json")
+    at = give(opened_panel(file_app), json.dumps(grid_body()).encode(), "old.json")
     assert "forecast issued 4 days ago, no future hours" in said(at)
 
 
@@ -209,7 +203,7 @@ def test_a_forecast_without_hours_left_is_said(monkeypatch):
 def test_a_zone_that_does_not_fit_the_hours_is_asked_again():
     """02:00 of 8 March 2026 is no time in Chicago: the clocks go from 2 to 3 then."""
     lines = b"time,wind_mph,wind_dir_deg\n2026-03-08 01:00,5,45\n2026-03-08 02:00,6,50\n"
-    at = give(run(file_app), lines, "skips.csv")
+    at = give(opened_panel(file_app), lines, "skips.csv")
     at.radio[0].set_value("America/Chicago").run()
     assert not at.exception
     assert "looks like a fixed offset, not local" in said(at) and found(at) == "none"
@@ -226,7 +220,7 @@ UNKNOWN = (
 
 @pytest.mark.usefixtures("in_november")
 def test_columns_under_no_known_name_are_chosen_by_what_is_in_them():
-    at = give(run(file_app), UNKNOWN, "mast.csv")
+    at = give(opened_panel(file_app), UNKNOWN, "mast.csv")
     assert found(at) == "none"
     assert "No column is known as its time or wind direction or wind speed" in said(at)
     boxes = {box.label: box for box in at.selectbox}
@@ -253,7 +247,9 @@ def test_columns_under_no_known_name_are_chosen_by_what_is_in_them():
 
 @pytest.mark.usefixtures("in_november")
 def test_after_the_columns_what_else_is_open_is_asked():
-    at = give(run(file_app), UNKNOWN.replace(b" (mph)", b"").replace(b"Z", b""), "mast.csv")
+    at = give(
+        opened_panel(file_app), UNKNOWN.replace(b" (mph)", b"").replace(b"Z", b""), "mast.csv"
+    )
     for box, name in enumerate(("Seen", "Vane", "Puff")):
         at.selectbox[box].set_value(name).run()
     assert "The column 'Puff' does not say its unit" in said(at)

@@ -1,24 +1,18 @@
 """Starting one's own ground, choosing, naming, and going back to an earlier version."""
 
-from pathlib import Path
-
 import pytest
-from streamlit.testing.v1 import AppTest
 
 from core.errors import BadProperty
 from core.ground.drawing.first_property import parts_from_text
 from core.ground.store import open_property, own_properties
-
-ROOT = Path(__file__).resolve().parents[2]
-RUN_S = 30
+from tests.conftest import ROOT
+from tests.pages.conftest import opened
 
 
 @pytest.fixture
-def page(monkeypatch, tmp_path):
-    monkeypatch.setenv("STAND_WIND_HOME", str(tmp_path))
+def page(monkeypatch):
     monkeypatch.setenv("STAND_WIND_NOW", "2026-08-10T09:00:00-04:00")
-    home = AppTest.from_file(str(ROOT / "dashboard.py"), default_timeout=RUN_S).run()
-    return home.switch_page("pages/map.py").run()
+    return opened("map")
 
 
 def part(page, name: str):

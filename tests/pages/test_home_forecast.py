@@ -1,16 +1,11 @@
 """The home page with a forecast: fetched on asking, used later without signal, with its age."""
 
 import datetime
-import html
-from pathlib import Path
 
 import pytest
-from streamlit.testing.v1 import AppTest
 
+from tests.pages.conftest import opened, sheet_words
 from tests.weather_server import NOW_S, iso, serving_the_demo
-
-ROOT = Path(__file__).resolve().parents[2]
-RUN_S = 30
 
 
 @pytest.fixture
@@ -18,14 +13,6 @@ def server(monkeypatch, tmp_path):
     running = serving_the_demo(monkeypatch, tmp_path)
     yield running
     running.stop()
-
-
-def opened():
-    return AppTest.from_file(str(ROOT / "dashboard.py"), default_timeout=RUN_S).run()
-
-
-def words(app) -> str:
-    return html.unescape(" ".join(str(e.proto.body) for e in app.get("html")))
 
 
 @pytest.mark.usefixtures("server")
@@ -36,7 +23,7 @@ def test_a_fetched_forecast_heads_the_screen_and_gives_the_next_sits():
     assert home.title[0].value == "What is the wind?"  # nothing was asked of anyone yet
     home.button(key="get_forecast").click().run()
     assert not home.exception
-    assert "the forecasters' update" in words(home)
+    assert "the forecasters' update" in sheet_words(home)
     told = [m.value for m in home.markdown if "morning" in m.value or "evening" in m.value]
     assert len(told) >= 3
 
@@ -51,7 +38,7 @@ def test_in_camp_it_opens_on_the_kept_forecast_and_says_its_age(server, monkeypa
     camp = opened()
     assert not camp.exception
     assert camp.segmented_control(key="by").value == "forecast"
-    assert "from 14 h ago; the forecasters' update 15 h ago" in words(camp)
+    assert "from 14 h ago; the forecasters' update 15 h ago" in sheet_words(camp)
 
 
 @pytest.mark.usefixtures("server")

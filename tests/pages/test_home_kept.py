@@ -2,15 +2,12 @@
 
 import json
 import os
-from pathlib import Path
 
 import pytest
-from streamlit.testing.v1 import AppTest
 
 from core.answer import one_sit
 from core.ground.store import demo_path
-
-ROOT = Path(__file__).resolve().parents[2]
+from tests.pages.conftest import opened, sheet_words
 
 
 @pytest.fixture
@@ -27,26 +24,18 @@ def sums(monkeypatch):
 
 
 @pytest.fixture
-def home(monkeypatch, tmp_path):
+def home(tmp_path):
     """The home page on a copy of the demo of the user's own."""
-    monkeypatch.setenv("STAND_WIND_NOW", "2026-11-10T04:30:00-05:00")
-    monkeypatch.setenv("STAND_WIND_HOME", str(tmp_path))
     (tmp_path / "own.json").write_bytes(demo_path().read_bytes())
-    app = AppTest.from_file(str(ROOT / "dashboard.py"), default_timeout=60)
-    app.query_params.update({"ground": "own", "wind": "NW 8"})
-    return app.run()
-
-
-def words(app) -> str:
-    return " ".join(str(e.proto.body) for e in app.get("html"))
+    return opened(ground="own", wind="NW 8")
 
 
 def test_another_stand_of_the_same_sit_asks_for_no_sums(sums, home):
-    first = words(home)
+    first = sheet_words(home)
     home.button(key="look-oats-box").click().run()
-    assert len(sums) == 1 and words(home) != first
+    assert len(sums) == 1 and sheet_words(home) != first
     home.button(key="back").click().run()
-    assert len(sums) == 1 and words(home) == first
+    assert len(sums) == 1 and sheet_words(home) == first
 
 
 def test_whatever_is_asked_anew_is_worked_out_anew(sums, home):
@@ -69,4 +58,4 @@ def test_a_ground_that_was_changed_is_judged_anew(sums, home, tmp_path):
     (tmp_path / "own.json").write_text(json.dumps(document))
     os.utime(tmp_path / "own.json", (1, 1))
     home.run()
-    assert len(sums) == 2 and "Stay out" in words(home)
+    assert len(sums) == 2 and "Stay out" in sheet_words(home)

@@ -4,11 +4,11 @@ import json
 import re
 
 import pytest
-from streamlit.testing.v1 import AppTest
 
 from core.ground.exchange.files import read_foreign
-from core.ground.store import demo_path, open_property, save_property
+from core.ground.store import demo_path, open_property
 from tests import grounds
+from tests.pages.conftest import opened_panel
 
 
 def app():
@@ -18,15 +18,6 @@ def app():
     from pages.ui.map.files_in import bring_in_panel
 
     bring_in_panel(open_property(os.environ["PANEL_FILE"]))
-
-
-@pytest.fixture
-def own(tmp_path, monkeypatch):
-    path = tmp_path / "farm.json"
-    demo = open_property(demo_path())
-    save_property(demo, demo.document, path, now_s=0)
-    monkeypatch.setenv("PANEL_FILE", str(path))
-    return path
 
 
 HOME = (-79.6874, 35.9312)
@@ -47,7 +38,7 @@ def walk(last=(90, 60), name="Elm"):
 
 
 def opened_with(data, name="walk.gpx"):
-    at = AppTest.from_function(app, default_timeout=30).run()
+    at = opened_panel(app)
     at.file_uploader[0].set_value((name, data, "application/octet-stream")).run()
     assert not at.exception
     return at
@@ -66,31 +57,31 @@ def features(path):
     return {f["id"]: f for f in json.loads(path.read_text(encoding="utf-8"))["features"]}
 
 
-def test_nothing_is_taken_before_the_button(own):
-    before = own.read_bytes()
+def test_nothing_is_taken_before_the_button(farm):
+    before = farm.read_bytes()
     at = opened_with(walk())
     assert "The file brings 3 things" in shown(at)
     assert [s.value for s in at.selectbox] == ["stand", "lane"]
     assert "It has longitude" in shown(at)
     assert at.multiselect[0].value == ["elm"]
     assert at.get("image"), "the ground as it would be is drawn"
-    assert own.read_bytes() == before
+    assert farm.read_bytes() == before
 
 
-def test_taken_once_and_the_box_is_empty_again(own):
+def test_taken_once_and_the_box_is_empty_again(farm):
     at = opened_with(walk())
     button = take_button(at)
     assert button.label == "Take 2 into Bent Nail Farm" and not button.disabled
     button.click().run()
     assert not at.exception
-    made = features(own)
+    made = features(farm)
     assert made["new-way"]["properties"] == {"kind": "lane", "name": "New way", "stands": ["elm"]}
     assert made["elm"]["properties"] == {"kind": "stand", "name": "Elm"}
     assert "Brought in 2 of 3 things" in shown(at)
     assert not [b for b in at.button if b.key.endswith("_take")]
 
 
-def test_a_lane_must_be_given_its_stands(own):
+def test_a_lane_must_be_given_its_stands(farm):
     at = opened_with(walk(last=(45, 300)))
     assert at.multiselect[0].value == []
     assert "Choose the stands these lead to" in shown(at) and "New way" in shown(at)
@@ -98,30 +89,30 @@ def test_a_lane_must_be_given_its_stands(own):
     at.multiselect[0].select("split-oak").run()
     assert not take_button(at).disabled
     take_button(at).click().run()
-    assert features(own)["new-way"]["properties"]["stands"] == ["split-oak"]
+    assert features(farm)["new-way"]["properties"]["stands"] == ["split-oak"]
 
 
-def test_left_out_and_another_kind(own):
+def test_left_out_and_another_kind(farm):
     at = opened_with(walk(last=(45, 300)))
     at.selectbox[0].set_value("camera").run()
     at.selectbox[1].set_value("leave it out").run()
     assert not at.multiselect
     assert take_button(at).label.startswith("Take 1 ")
     take_button(at).click().run()
-    made = features(own)
+    made = features(farm)
     assert made["elm"]["properties"]["kind"] == "camera" and "new-way" not in made
 
 
-def test_turned_round(own):
+def test_turned_round(farm):
     at = opened_with(walk())
     assert at.checkbox[0].value is False
     at.checkbox[0].check().run()
     take_button(at).click().run()
-    line = features(own)["new-way"]["geometry"]["coordinates"]
+    line = features(farm)["new-way"]["geometry"]["coordinates"]
     assert line[-1] == pytest.approx(grounds.at(HOME, 90, 400), abs=1e-6)
 
 
-@pytest.mark.usefixtures("own")
+@pytest.mark.usefixtures("farm")
 def test_a_ground_that_could_not_be_saved_says_why():
     far = b'<gpx><wpt lat="36.9" lon="-79.6"><name>Far</name></wpt></gpx>'
     at = opened_with(far)
@@ -129,7 +120,7 @@ def test_a_ground_that_could_not_be_saved_says_why():
     assert take_button(at).disabled
 
 
-@pytest.mark.usefixtures("own")
+@pytest.mark.usefixtures("farm")
 @pytest.mark.parametrize(
     ("data", "seen"),
     [(b"hello", "not GeoJSON, GPX, KML or KMZ"), (b"<gpx/>", "no points, lines or areas")],
@@ -140,14 +131,14 @@ def test_a_file_that_cannot_be_read(data, seen):
     assert not [b for b in at.button if b.key.endswith("_take")]
 
 
-@pytest.mark.usefixtures("own")
+@pytest.mark.usefixtures("farm")
 def test_names_do_no_harm():
     at = opened_with(walk(name="&lt;img src=x onerror=alert(1)&gt; **bold**"))
     raw = " ".join(m.value for m in at.markdown)
     assert r"\<img" in raw and not re.search(r"(?<!\\)<img|(?<!\\)\*\*bold", raw)
 
 
-def test_many_things_go_in_a_table(own):
+def test_many_things_go_in_a_table(farm):
     points = "".join(
         f'<wpt lat="{36 + i / 1e5}" lon="-79.69"><name>Camera {i}</name></wpt>' for i in range(31)
     )
@@ -155,7 +146,7 @@ def test_many_things_go_in_a_table(own):
     assert not at.selectbox
     assert take_button(at).label.startswith("Take 31 ")
     take_button(at).click().run()
-    assert sum(f["properties"]["kind"] == "camera" for f in features(own).values()) == 32
+    assert sum(f["properties"]["kind"] == "camera" for f in features(farm).values()) == 32
 
 
 def test_the_demo_shows_and_does_not_take(monkeypatch):
@@ -165,13 +156,13 @@ def test_the_demo_shows_and_does_not_take(monkeypatch):
     assert "read-only" in shown(at)
 
 
-def test_files_out_come_in_again(own):
-    at = AppTest.from_function(app, default_timeout=30).run()
+def test_files_out_come_in_again(farm):
+    at = opened_panel(app)
     labels = [b.proto.label for b in at.get("download_button")]
     assert labels == ["GPX out", "GeoJSON out"]
     from core.ground.exchange.files import write_geojson, write_gpx
 
-    document = open_property(own).document
+    document = open_property(farm).document
     for data in (write_gpx(document), write_geojson(document)):
         assert len(read_foreign(data, "x")) == len(document["features"])
         assert b"336-555" not in data

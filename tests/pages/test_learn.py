@@ -2,32 +2,27 @@
 
 import json
 import re
-from pathlib import Path
 
 import pytest
-from streamlit.testing.v1 import AppTest
 
 from core.angles import POINTS_16
 from core.ground.store import demo_path, open_property
-from core.learn.glossary import words
+from core.learn.glossary import words as glossary
 from core.learn.lessons import LESSONS
 from core.learn.pick_one import Pick, best_of, judge_pick
 from core.learn.situations import draw_situation
 from core.learn.tally import read_tally, tally_path
 from core.sit.scene import Scene
+from tests.pages.conftest import opened, words
 
-ROOT = Path(__file__).resolve().parents[2]
-RUN_S = 30
 PARTS = ["Turn the wind", "Lessons", "Pick one", "First sit"]
 
 
 @pytest.fixture
-def app(monkeypatch, tmp_path):
-    """The learning screen on the demo, with an own folder, on a fixed day."""
-    monkeypatch.setenv("STAND_WIND_HOME", str(tmp_path))
+def app(monkeypatch):
+    """The learning screen on the demo, on a fixed day."""
     monkeypatch.setenv("STAND_WIND_NOW", "2026-11-25T09:00:00-05:00")
-    test = AppTest.from_file(str(ROOT / "dashboard.py"), default_timeout=RUN_S).run()
-    return test.switch_page("pages/learn_the_ground.py").run()
+    return opened("learn_the_ground")
 
 
 def part(app, name: str):
@@ -35,13 +30,8 @@ def part(app, name: str):
 
 
 def said(app) -> str:
-    """Everything that is read on the screen, Markdown's escapes taken out."""
-    texts = [
-        e.value
-        for group in (app.title, app.header, app.subheader, app.markdown, app.caption)
-        for e in group
-    ]
-    return re.sub(r"\\(.)", r"\1", "\n".join(texts))
+    """Everything that is read on the screen, but what it is told."""
+    return words(app, "title", "header", "subheader", "markdown", "caption")
 
 
 @pytest.mark.parametrize("name", PARTS)
@@ -261,7 +251,7 @@ def test_the_page_of_words(app):
     app.switch_page("pages/words.py").run()
     assert not app.exception
     text = said(app)
-    for word in words():
+    for word in glossary():
         assert f"**{word.word}.**" in text
     assert "between like 250 and like 500 yards" in text
 
@@ -269,7 +259,7 @@ def test_the_page_of_words(app):
 def test_every_link_leads_to_a_word_that_is_there():
     from pages.ui.learn import first_sit, lessons, pick_one, turn_the_wind
 
-    known = {w.key for w in words()}
+    known = {w.key for w in glossary()}
     for one in (turn_the_wind, lessons, pick_one, first_sit):
         assert set(one.WORDS) <= known
 

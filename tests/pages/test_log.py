@@ -1,34 +1,29 @@
 """The Log screen and the plan on the home screen, without a browser."""
 
-from pathlib import Path
-
 import pytest
-from streamlit.testing.v1 import AppTest
 
 from core.ground.looking import LOOK_VARIABLE
 from core.ground.store import demo_path, open_property
 from core.keep.entries import AIR, SEEN, SIT
 from core.keep.log import kept_entries, open_journal
 from core.weather.plain import hours_from_plain
+from tests.pages.conftest import opened, words
 
-ROOT = Path(__file__).resolve().parents[2]
 UID = open_property(demo_path()).property.uid
 DAWN, NOON = "2026-11-10T04:30:00-05:00", "2026-11-10T12:30:00-05:00"
 
 
 @pytest.fixture
-def app(tmp_path, monkeypatch):
+def app(monkeypatch):
     """app(now) opens the home page; app(now, "log") the log."""
-    monkeypatch.setenv("STAND_WIND_HOME", str(tmp_path))
 
-    def opened(now, page=""):
+    def screen(now, page=""):
         monkeypatch.setenv("STAND_WIND_NOW", now)
-        test = AppTest.from_file(str(ROOT / "dashboard.py"), default_timeout=60).run()
-        test = test.switch_page(f"pages/{page}.py").run() if page else test
+        test = opened(page)
         assert not test.exception
         return test
 
-    return opened
+    return screen
 
 
 def planned(app):
@@ -40,8 +35,7 @@ def planned(app):
 
 
 def texts(app) -> str:
-    parts = [*app.markdown, *app.caption, *app.success, *app.warning, *app.subheader]
-    return " ".join(part.value for part in parts)
+    return words(app, "markdown", "caption", "success", "warning", "subheader")
 
 
 def test_the_plan_keeps_what_was_told_and_on_which_wind(app):
@@ -122,7 +116,8 @@ def test_hostile_words_stay_words(app):
     keep.click().run()
     (entry,) = kept_entries(UID)
     assert entry.get("text") == evil
-    assert "\\<script" in texts(log) and "\\*\\*b" in texts(log) and "](http" not in texts(log)
+    raw = " ".join(part.value for part in log.markdown)  # as Markdown gets it
+    assert "\\<script" in raw and "\\*\\*b" in raw and "](http" not in raw
 
 
 def test_who_only_looks_can_plan_nothing(app, monkeypatch):

@@ -4,7 +4,6 @@ and every screen says what it shows."""
 import copy
 import json
 import shutil
-from pathlib import Path
 
 import pytest
 from streamlit.testing.v1 import AppTest
@@ -13,8 +12,8 @@ from core.ground.drawing.edits import feature_of
 from core.ground.drawing.kept_drafts import kept_drafts
 from core.ground.store import demo_path, open_property, own_properties, save_property
 from tests import ground_files as g
+from tests.pages.conftest import opened
 
-ROOT = Path(__file__).resolve().parents[2]
 PAGES = ["", "season_winds", "learn_the_ground", "map", "words"]
 
 
@@ -24,7 +23,6 @@ def home(tmp_path, monkeypatch):
     home = tmp_path / "home"
     home.mkdir()
     monkeypatch.setenv("STAND_WIND_HOME", str(home))
-    monkeypatch.setenv("STAND_WIND_NOW", "2026-11-10T04:30:00-05:00")
     return home
 
 
@@ -36,12 +34,9 @@ def path(home):
 
 
 def visit(name: str | None, page: str = "map") -> AppTest:
-    app = AppTest.from_file(str(ROOT / "dashboard.py"), default_timeout=60)
-    if name is not None:
-        app.query_params["ground"] = name
-    if page:
-        app.switch_page(f"pages/{page}.py")
-    return run(app)
+    app = opened(page, **({} if name is None else {"ground": name}))
+    assert not app.exception, app.exception[0].stack_trace
+    return app
 
 
 def run(app: AppTest) -> AppTest:
@@ -287,8 +282,13 @@ def test_what_was_drawn_before_a_later_program_saved_is_not_lost(path):
 
 
 @pytest.mark.usefixtures("home")
-@pytest.mark.parametrize("page", PAGES)
-@pytest.mark.parametrize("name", ["nowhere", "../../etc/passwd", "a" * 3000, "a\x00b", ".", "*"])
+@pytest.mark.parametrize(
+    ("page", "name"),
+    [
+        *((page, "nowhere") for page in PAGES),
+        *(("words", name) for name in ("../../etc/passwd", "a" * 3000, "a\x00b", ".", "*")),
+    ],
+)
 def test_a_ground_that_is_not_there_is_said(page, name):
     app = visit(name, page)
     assert "There is no ground called" in told(app) and "this is the demo" in told(app)

@@ -4,7 +4,6 @@ import os
 from pathlib import Path
 
 import pytest
-from streamlit.testing.v1 import AppTest
 
 from core.ground.drawing.draft import undone
 from core.ground.drawing.edits import feature_of
@@ -12,14 +11,13 @@ from core.ground.drawing.kept_drafts import FOLDER, kept_drafts
 from core.ground.store import open_property, save_property
 from pages.ui.draw.page_draft import PageDraft
 from tests import ground_files as g
+from tests.pages.conftest import opened, words
 
-ROOT = Path(__file__).resolve().parents[2]
 AGAIN, OTHER = "are here again", "Another tab's changes"
 
 
 @pytest.fixture
-def path(tmp_path, monkeypatch):
-    monkeypatch.setenv("STAND_WIND_HOME", str(tmp_path))
+def path(tmp_path):
     path = tmp_path / "farm.json"
     path.write_bytes(g.as_bytes(g.whole_ground()))
     return path
@@ -30,10 +28,8 @@ class Tab:
 
     def __init__(self, path: Path) -> None:
         self.path = path
-        self.app = AppTest.from_file(str(ROOT / "dashboard.py"), default_timeout=30)
-        self.app.query_params["ground"] = path.stem
-        self.app.switch_page("pages/map.py")
-        self.run()
+        self.app = opened("map", ground=path.stem)
+        assert not self.app.exception
 
     def run(self) -> None:
         self.app.run()
@@ -61,8 +57,7 @@ class Tab:
         return [b.key for b in self.app.button if (b.key or "").startswith(start)]
 
     def told(self) -> str:
-        words = [*self.app.markdown, *self.app.caption, *self.app.warning]
-        return " ".join(w.value for w in words).replace("\\", "")
+        return words(self.app, "markdown", "caption", "warning")
 
 
 def test_the_undo_is_there_after_a_reload(path):

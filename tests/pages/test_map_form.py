@@ -1,26 +1,18 @@
 """The form beside the map: what is typed goes into the draft, and what is wrong is told."""
 
-from pathlib import Path
-
 import pytest
-from streamlit.testing.v1 import AppTest
 
 from core.ground.drawing.edits import feature_of, model_of
 from pages.ui.draw.page_draft import PageDraft
 from tests import ground_files as g
-
-ROOT = Path(__file__).resolve().parents[2]
+from tests.pages.conftest import opened
 
 
 @pytest.fixture
-def form(tmp_path, monkeypatch):
-    monkeypatch.setenv("STAND_WIND_HOME", str(tmp_path))
+def form(tmp_path):
     path = tmp_path / "farm.json"
     path.write_bytes(g.as_bytes(g.whole_ground()))
-    app = AppTest.from_file(str(ROOT / "dashboard.py"), default_timeout=30)
-    app.query_params["ground"] = "farm"
-    app.switch_page("pages/map.py")
-    return Form(app.run(), path)
+    return Form(opened("map", ground="farm"), path)
 
 
 class Form:

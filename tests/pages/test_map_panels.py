@@ -2,32 +2,18 @@
 
 import dataclasses
 import json
-from pathlib import Path
 
 import pytest
-from streamlit.testing.v1 import AppTest
 
-from core.ground.store import demo_path, open_property, save_property
+from core.ground.store import demo_path, open_property
 from tests import grounds
+from tests.pages.conftest import opened, words
 
-ROOT = Path(__file__).resolve().parents[2]
 HIGH = "stand-high:dry-fork"
 
 
-@pytest.fixture
-def own(tmp_path, monkeypatch):
-    monkeypatch.setenv("STAND_WIND_HOME", str(tmp_path))
-    monkeypatch.setenv("STAND_WIND_NOW", "2026-11-10T04:30-05:00")
-    path = tmp_path / "farm.json"
-    demo = open_property(demo_path())
-    save_property(demo, demo.document, path, now_s=0)
-    return path
-
-
 def map_page(panel=None, ground="farm"):
-    at = AppTest.from_file(str(ROOT / "dashboard.py"), default_timeout=30)
-    at.session_state["ground"] = ground
-    at.run().switch_page("pages/map.py").run()
+    at = opened("map", ground=ground)
     if panel:
         at.segmented_control(key="map_more").set_value(panel).run()
     assert not at.exception
@@ -39,17 +25,16 @@ def draft(at, path):
 
 
 def said(at):
-    values = [*at.header, *at.markdown, *at.caption, *at.error, *at.success]
-    return " ".join(v.value for v in values).replace("\\", "")
+    return words(at, "header", "markdown", "caption", "error", "success")
 
 
-def test_none_at_first(own):
+def test_none_at_first(farm):
     at = map_page()
     assert not at.header
-    assert draft(at, own)["features"]
+    assert draft(at, farm)["features"]
 
 
-@pytest.mark.usefixtures("own")
+@pytest.mark.usefixtures("farm")
 @pytest.mark.parametrize(
     ("panel", "seen"),
     [
@@ -64,51 +49,51 @@ def test_each_panel_opens_on_the_demo_and_on_own_ground(panel, seen, ground):
     assert seen in said(map_page(panel, ground))
 
 
-def test_accepting_is_a_step_of_the_draft_and_saved_with_it(own):
+def test_accepting_is_a_step_of_the_draft_and_saved_with_it(farm):
     at = map_page("Look it over")
     at.button(key=f"accept-{HIGH}").click().run()
     assert not at.exception
-    assert draft(at, own)["property"]["accepted"] == [HIGH]
-    assert open_property(own).property.accepted == ()
+    assert draft(at, farm)["property"]["accepted"] == [HIGH]
+    assert open_property(farm).property.accepted == ()
     assert f"again-{HIGH}" in [b.key for b in at.button]
     at.button(key="save").click().run()
     assert not at.exception
-    assert open_property(own).property.accepted == (HIGH,)
+    assert open_property(farm).property.accepted == (HIGH,)
 
 
-def test_the_demo_takes_changes_into_a_draft(own):
+def test_the_demo_takes_changes_into_a_draft(farm):
     at = map_page("Look it over", ground="")
     at.button(key=f"accept-{HIGH}").click().run()
     assert not at.exception
     assert draft(at, demo_path())["property"]["accepted"] == [HIGH]
-    assert own.exists()
+    assert farm.exists()
 
 
-def test_what_is_brought_in_stands_in_the_draft(own):
+def test_what_is_brought_in_stands_in_the_draft(farm):
     lon, lat = grounds.at((-79.6874, 35.9312), 90, 100)
     data = f'<gpx><wpt lat="{lat}" lon="{lon}"><name>Elm</name></wpt></gpx>'.encode()
     at = map_page("Files")
     at.file_uploader[0].set_value(("walk.gpx", data, "application/gpx+xml")).run()
     next(b for b in at.button if b.key.endswith("_take")).click().run()
     assert not at.exception
-    assert draft(at, own)["features"][-1]["properties"]["name"] == "Elm"
-    assert "Elm" not in own.read_text(encoding="utf-8")
+    assert draft(at, farm)["features"][-1]["properties"]["name"] == "Elm"
+    assert "Elm" not in farm.read_text(encoding="utf-8")
 
 
-def test_a_tap_moves_the_spot_once(own):
+def test_a_tap_moves_the_spot_once(farm):
     at = map_page("Try a tree")
-    at.session_state["drafts"][str(own)].tapped = (-79.6907742, 35.9314637)
+    at.session_state["drafts"][str(farm)].tapped = (-79.6907742, 35.9314637)
     at.run()
     assert at.number_input(key="try_lon").value == pytest.approx(-79.690774)
     at.number_input(key="try_lon").set_value(-79.6855).run()
     assert at.number_input(key="try_lon").value == -79.6855
 
 
-def test_a_draft_that_could_not_be_saved_says_why(own):
-    document = json.loads(own.read_text(encoding="utf-8"))
+def test_a_draft_that_could_not_be_saved_says_why(farm):
+    document = json.loads(farm.read_text(encoding="utf-8"))
     lane = next(f for f in document["features"] if f["properties"]["kind"] == "lane")
     at = map_page("Look it over")
-    drawn = at.session_state["drafts"][str(own)]
+    drawn = at.session_state["drafts"][str(farm)]
     for item in drawn.document["features"]:
         if item["id"] == lane["id"]:
             item["properties"] = {**item["properties"], "stands": []}

@@ -4,9 +4,9 @@ import json
 
 import numpy as np
 import pytest
-from streamlit.testing.v1 import AppTest
 
 from core.ground.store import demo_path, open_property, save_property
+from tests.pages.conftest import opened_panel
 from tests.tiff_files import geotiff
 
 
@@ -19,24 +19,13 @@ def app():
     slope_panel(open_property(os.environ["PANEL_FILE"]))
 
 
-@pytest.fixture
-def own(tmp_path, monkeypatch):
-    path = tmp_path / "farm.json"
-    demo = open_property(demo_path())
-    save_property(demo, demo.document, path, now_s=0)
-    monkeypatch.setenv("PANEL_FILE", str(path))
-    return path
-
-
 def stand(path, id_):
     features = json.loads(path.read_text(encoding="utf-8"))["features"]
     return next(f["properties"] for f in features if f["id"] == id_)
 
 
 def run():
-    at = AppTest.from_function(app, default_timeout=30).run()
-    assert not at.exception
-    return at
+    return opened_panel(app)
 
 
 def said(at):
@@ -59,7 +48,7 @@ def with_file(data, name="hill.tif"):
     return at
 
 
-def test_typed_shown_and_kept(own):
+def test_typed_shown_and_kept(farm):
     at = run()
     at.selectbox[0].set_value("saddle-stand").run()
     assert "Now: none." in said(at)
@@ -67,40 +56,40 @@ def test_typed_shown_and_kept(own):
     at.number_input(key="down_saddle-stand").set_value(270).run()
     at.number_input(key="grade_saddle-stand").set_value(10).run()
     assert "down to the W (270°), 10 % (5.7°)" in said(at)
-    assert "grade_pct" not in stand(own, "saddle-stand")
+    assert "grade_pct" not in stand(farm, "saddle-stand")
     at.button(key="slope_keep").click().run()
-    kept = stand(own, "saddle-stand")
+    kept = stand(farm, "saddle-stand")
     assert (kept["downhill_deg"], kept["grade_pct"]) == (270, 10)
     assert "Slope of Saddle" in said(at)
 
 
-def test_taken_out(own):
+def test_taken_out(farm):
     at = run()
     at.selectbox[0].set_value("split-oak").run()
     assert at.number_input(key="down_split-oak").value == 235
     at.button(key="slope_out").click().run()
     assert not at.exception
-    assert not {"downhill_deg", "grade_pct"} & set(stand(own, "split-oak"))
+    assert not {"downhill_deg", "grade_pct"} & set(stand(farm, "split-oak"))
     assert at.button(key="slope_out").disabled
 
 
-def test_from_a_file_that_tells_its_unit(own):
+def test_from_a_file_that_tells_its_unit(farm):
     at = with_file(west_down({4099: 9001}))
     rows = at.table[0].value
     assert len(rows) == 14
     assert set(rows["from the file"].str.extract(r"\((\d+)°\)")[0]) == {"270"}
     # the default: the stands without a slope
     assert set(at.multiselect[0].value) == {"saddle-stand", "cane-blind"}
-    assert "grade_pct" not in stand(own, "saddle-stand")
+    assert "grade_pct" not in stand(farm, "saddle-stand")
     at.button(key="slopes_keep").click().run()
     assert not at.exception
-    kept = stand(own, "saddle-stand")
+    kept = stand(farm, "saddle-stand")
     assert kept["downhill_deg"] == 270
     assert kept["grade_pct"] == pytest.approx(10, abs=0.2)
-    assert stand(own, "split-oak")["grade_pct"] == 12, "only what was chosen"
+    assert stand(farm, "split-oak")["grade_pct"] == 12, "only what was chosen"
 
 
-def test_the_unit_is_asked_for(own):
+def test_the_unit_is_asked_for(farm):
     at = with_file(west_down())
     assert not at.table and not at.multiselect
     at.button_group[1].set_value("feet").run()
@@ -109,10 +98,10 @@ def test_the_unit_is_asked_for(own):
     at.button_group[1].set_value("meters").run()
     grades = at.table[0].value["from the file"].str.extract(r"([\d.]+) %")[0].astype(float)
     assert grades.to_numpy() == pytest.approx(10.0, abs=0.2)
-    assert stand(own, "split-oak")["grade_pct"] == 12
+    assert stand(farm, "split-oak")["grade_pct"] == 12
 
 
-@pytest.mark.usefixtures("own")
+@pytest.mark.usefixtures("farm")
 def test_a_file_of_another_place():
     at = with_file(west_down({4099: 9001}, west_deg=-82.0))
     assert at.table[0].value["from the file"].str.contains("outside the grid").all()
@@ -120,7 +109,7 @@ def test_a_file_of_another_place():
     assert at.button(key="slopes_keep").disabled
 
 
-@pytest.mark.usefixtures("own")
+@pytest.mark.usefixtures("farm")
 def test_a_file_that_is_none():
     at = with_file(b"hello", "hill.asc")
     assert "neither an ESRI ASCII grid nor a GeoTIFF" in at.error[0].value

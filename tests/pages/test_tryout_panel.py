@@ -3,9 +3,9 @@
 import json
 
 import pytest
-from streamlit.testing.v1 import AppTest
 
 from core.ground.store import demo_path, open_property, save_property
+from tests.pages.conftest import opened_panel, words
 
 
 def app():
@@ -27,22 +27,15 @@ def own(tmp_path, monkeypatch):
         season["first"], season["last"] = "11-08", "11-14"
     save_property(demo, document, path, now_s=0)
     monkeypatch.setenv("PANEL_FILE", str(path))
-    monkeypatch.setenv("STAND_WIND_NOW", "2026-11-10T04:30-05:00")
     return path
 
 
 def run(**state):
-    at = AppTest.from_function(app, default_timeout=30)
-    for key, value in {"wind": "NW 8", **state}.items():
-        at.session_state[key] = value
-    at.run()
-    assert not at.exception
-    return at
+    return opened_panel(app, **{"wind": "NW 8", **state})
 
 
 def said(at):
-    values = [*at.subheader, *at.markdown, *at.caption, *at.warning, *at.error, *at.success]
-    return " ".join(v.value for v in values).replace("\\", "")
+    return words(at, "subheader", "markdown", "caption", "warning", "error", "success")
 
 
 SPLIT_OAK = {"try_lon": -79.6907742, "try_lat": 35.9314637}
@@ -118,7 +111,6 @@ def test_a_stand_is_hung(own):
 
 def test_the_demo_tries_and_keeps_nothing(monkeypatch):
     monkeypatch.setenv("PANEL_FILE", str(demo_path()))
-    monkeypatch.setenv("STAND_WIND_NOW", "2026-11-10T04:30-05:00")
     at = run(**SPLIT_OAK)
     assert at.subheader
     assert at.button(key="try_keep").disabled

@@ -25,8 +25,8 @@ from core.weather.files.typical import typical_hours
 from tests.grounds import PIEDMONT, at, ground
 
 YEAR = 2026
-SEEDS = 1000
-ALIKE = 200
+SEEDS = 200  # a thousand find no more, at five times the time
+ALIKE = 40
 
 
 @pytest.fixture(scope="module")
@@ -60,7 +60,7 @@ def one_sun_a_day():
 
 @pytest.fixture(scope="module")
 def drawn(scene, one_sun_a_day):  # noqa: ARG001
-    """The situations of the first thousand seeds."""
+    """The situations of the first seeds."""
     return [draw_situation(scene, YEAR, seed) for seed in range(SEEDS)]
 
 
@@ -80,13 +80,9 @@ def test_all_or_none_are_go_in_at_most_one_of_ten(drawn):
 
 @pytest.mark.slow
 def test_the_order_is_the_home_page_s(drawn):
-    """Date, sit and wind of 200 of them, answered afresh as the home page answers."""
+    """Date, sit and wind of some of them, answered afresh as the home page answers."""
     for found in random.Random(8).sample(drawn, ALIKE):
-        fresh = (
-            Scene(open_property(demo_path()).property)
-            if found.seed % 50 == 0
-            else (found.ready.scene)
-        )
+        fresh = Scene(open_property(demo_path()).property)
         weather = wind_of(found.wind_date, found.date)
         home = answer_sit(prepare_sit(fresh, weather, found.date, found.sit))
         assert [s.stand.id for s in found.answer.stands] == [s.stand.id for s in home.stands]
