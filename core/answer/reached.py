@@ -39,7 +39,7 @@ def reach_line_m(air: StandAir, case: int, like_yd: float) -> Floats:
     if np.isnan(air.air_to_deg[case]):
         return np.empty((0, 2))
     bearing = air.air_to_deg[case] + np.arange(-179.0, 180.0)
-    offset = offset_rad(air.air_to_deg[case], bearing, air.half_width_deg[case])
+    offset = offset_rad(air.air_to_deg[case], bearing, air.doubt_deg[case])
     carried = max(float(air.carried_mps[case]), LEAST_CARRY_MPS)
     thin = thinning_per_m(int(air.stability[case]), RANGES_M, air.height_m)
     sigma = air.sigma_rad[case] * narrowing(RANGES_M)

@@ -99,7 +99,7 @@ def _air_on_trails(sit: Sit, from_: StandSit, to: StandSit, head: str) -> list[s
     strengths = zone_strengths(
         receptors(at, joined(list(before.values()))),
         air_to_deg=air.air_to_deg[:, None],
-        half_width_deg=air.half_width_deg[:, None],
+        half_width_deg=air.doubt_deg[:, None],
         stability=air.stability[:, None],
         carried_mps=np.maximum(air.carried_mps, LEAST_CARRY_MPS)[:, None],
         sigma_rad=air.sigma_rad[:, None],

@@ -1,4 +1,4 @@
-"""A small table of what reaches a place: strength at some spreads, drifts and half-widths.
+"""A small table of what reaches a place: strength at some states, drifts and half-widths.
 
 A distance changes the spread by the same share in every hour, so strength x speed is
 the largest, over the bearings of a place's nearest points, of a thinning that knows
@@ -13,21 +13,25 @@ import numpy as np
 import numpy.typing as npt
 
 from core.air.drift import offset_rad, strength, wrapped_normal_per_rad
-from core.air.spread import thinning_per_m
-from core.air.stability import D
+from core.air.spread import SIGMA_B_RAD, spread_rad, thinning_per_m
+from core.air.stability import D, F
+from core.air.wander import HOUR_MIN, HOUR_SIGMA_V_MPS, averaged_share, hour_half_width_deg
 from core.ground.plan import Receptors
 
 Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
 
-SIGMA_STEP, COARSE_SIGMA_STEP, COARSE_DRIFT_DEG = 1.1, 1.25, 3.0
+SPEED_STEP, COARSE_SPEED_STEP, COARSE_DRIFT_DEG = 1.15, 1.4, 3.0
+# over this no class widens any more, nor strays otherwise: 0.5 m/s over F's curve of an hour
+STEADY_MPS = HOUR_SIGMA_V_MPS / (averaged_share(HOUR_MIN) * float(SIGMA_B_RAD[F]))
 FEW_DIRECTIONS = 72  # so many reported directions are taken as they are
 FEW_WIDTHS, WIDTH_STEP_DEG = 6, 5.0
 STEPS_PER_RAD = 1200.0
 THIN_RAD = 0.1  # a spread so small that the long way round adds nothing
 N_CLASSES = 6
 NO_STRENGTH = 1e-37
-CHUNK = 1 << 16
+CHUNK = 1 << 17
+NO_WIDTH_DEG = 1000.0  # no report is so vague: marks those widened by the wander
 SAMPLE = 500
 
 
@@ -58,55 +62,74 @@ def merged(points: Receptors, kind_of_zone, n_kinds: int) -> list[list[Points]]:
 
 
 class Grid:
-    """The spreads, drifts and half-widths of some hours, and where each hour lies in them.
+    """The states and drifts of the air in some hours, and where each hour lies among them.
 
-    For each half-width that reports have, and each class, cells by spread and by the way
-    that air goes (its drift). An hour of one class and half-width lies between four cells:
+    For each half-width that reports have, and each class, cells by the speed that steadies
+    the air and by the way that it goes (its drift). A class and a speed give the spread, and
+    how far an hour strays. An hour of one class and half-width lies between four cells:
 
-                  drift 241    242    243  deg      spreads 1.1 times the one before, from
-        spread 0.11    o------o------o              the least of the hours to the largest;
-                       |      |      |              drifts 1 degree apart round to north
-        spread 0.12    o------o------o              again, or, where reports know few
-                       |   x  |      |              directions, those alone.
-        spread 0.13    o------o------o   x: an hour
+                  drift 241    242    243  deg      speeds 1.15 times the one before, from
+        speed 2.30     o------o------o              the least of the hours to the largest
+                       |      |      |              that makes a difference; drifts 1 degree
+        speed 2.65     o------o------o              apart round to north again, or, where
+                       |   x  |      |              reports know few directions, those alone.
+        speed 3.04     o------o------o   x: an hour
 
     A cell holds the logarithm of strength x speed x spread of the strongest of a place's
-    points. Across drifts it is linear, across spreads linear in 1 / spread^2: so it is
-    exact where one point is the strongest, and at reported directions. `low` is the cell
-    at the upper left of each hour, the shares how far it lies toward the others.
+    points, with the air turned towards each of them by the half-width and the wander. Across
+    drifts it is linear; across speeds it is linear in 1 / spread^2, and where the spread is
+    the same, in the speed's logarithm. `low` is the cell at the upper left of each hour, the
+    shares how far it lies toward the others.
 
     Args:
-        stability, sigma_rad, air_to_deg, half_width_deg: of the hours, all known.
+        stability, effective_mps, air_to_deg, half_width_deg: of the hours, all known.
             Shape (row,).
+        cover_deg: what the cover at the source adds to the spread. [deg]
         coarse: cells far enough apart for a first look.
+        strays: whether the wander of an hour widens the half-width, of all or of each.
     """
 
     def __init__(
-        self, stability, sigma_rad, air_to_deg, half_width_deg, coarse: bool = False
+        self,
+        stability,
+        effective_mps,
+        air_to_deg,
+        half_width_deg,
+        *,
+        cover_deg: float,
+        coarse: bool = False,
+        strays=True,
     ) -> None:
-        self._sigmas(sigma_rad, COARSE_SIGMA_STEP if coarse else SIGMA_STEP)
+        self.cover_deg = cover_deg
+        self._speeds(stability, effective_mps, COARSE_SPEED_STEP if coarse else SPEED_STEP)
         self._drifts(air_to_deg, COARSE_DRIFT_DEG if coarse else 1.0)
-        self._widths(half_width_deg)
-        self.size = len(self.half_deg) * N_CLASSES * len(self.sigma) * len(self.drift_deg)
-        cell = (self._width_at * N_CLASSES + stability) * len(self.sigma) + self._sigma_at
+        self._widths(half_width_deg, np.broadcast_to(strays, np.shape(half_width_deg)))
+        self.size = len(self.half_deg) * N_CLASSES * len(self.speed_mps) * len(self.drift_deg)
+        cell = (self._width_at * N_CLASSES + stability) * len(self.speed_mps) + self._speed_at
         used = np.bincount(cell, minlength=self.size // len(self.drift_deg)) > 0
         used[1:] |= used[:-1]  # the cells above are looked up too
-        self.used = used.reshape(len(self.half_deg), N_CLASSES, len(self.sigma))
+        self.used = used.reshape(len(self.half_deg), N_CLASSES, len(self.speed_mps))
         self.low = (cell * len(self.drift_deg) + self._drift_at).astype(np.int64)
 
-    def _sigmas(self, sigma_rad, step: float) -> None:
-        low, high = float(np.min(sigma_rad)), float(np.max(sigma_rad))
+    def _speeds(self, stability, effective_mps, step: float) -> None:
+        speed = np.minimum(effective_mps, STEADY_MPS)
+        low, high = float(np.min(speed)), float(np.max(speed))
         n = max(2, math.ceil(math.log(high / low) / math.log(step)) + 1)
-        self.sigma = np.geomspace(low * (1 - 1e-9), max(high, low * 1.001), n)
-        log = np.log(self.sigma)
-        self.minus_log_sigma = -np.log(sigma_rad)
-        steps = (-log[0] - self.minus_log_sigma) * ((n - 1) / (log[-1] - log[0]))
+        self.speed_mps = np.geomspace(low * (1 - 1e-9), max(high, low * 1.001), n)
+        self.sigma_rad = spread_rad(np.arange(N_CLASSES)[:, None], self.speed_mps, self.cover_deg)
+        log = np.log(self.speed_mps)
+        steps = (np.log(speed) - log[0]) * ((n - 1) / (log[-1] - log[0]))
         at = np.clip(steps.astype(np.int64), 0, n - 2)
-        # the logarithm of a normal density, less that of its width, is linear in 1/width^2
-        inverse = self.sigma**-2
-        gap = 1.0 / (inverse[:-1] - inverse[1:])
-        share = (inverse[at] - 1.0 / np.square(sigma_rad)) * gap[at]
-        self._sigma_at, self.sigma_share = at, np.clip(share, 0.0, 1.0).astype(np.float32)
+        # where the spread changes, the logarithm of a normal density, less that of its width,
+        # is linear in 1/width^2; where it does not, the wander alone goes with the speed
+        inverse = self.sigma_rad**-2
+        gap = inverse[stability, at + 1] - inverse[stability, at]
+        own = spread_rad(stability, effective_mps, self.cover_deg)
+        with np.errstate(invalid="ignore", divide="ignore"):
+            share = np.where(gap > 0, (own**-2 - inverse[stability, at]) / gap, steps - at)
+        self._speed_at = at
+        self.speed_share = np.clip(share, 0.0, 1.0).astype(np.float32)
+        self.minus_log_sigma = -np.log(own)
 
     def _drifts(self, air_to_deg, step_deg: float) -> None:
         self.exact = _few(air_to_deg[:SAMPLE])
@@ -123,14 +146,17 @@ class Grid:
             self._drift_at = np.minimum(steps.astype(np.int64), n - 1)
             self.drift_share = (steps - self._drift_at).astype(np.float32)
 
-    def _widths(self, half_width_deg) -> None:
+    def _widths(self, half_width_deg, strays) -> None:
         half = np.round(half_width_deg, 2)
-        if half.min() == half.max():  # as in most histories
-            self.half_deg, self._width_at = half[:1], np.zeros(len(half), np.int64)
+        if len(half) and half.min() == half.max() and strays.all():  # as in most histories
+            self.half_deg, self.strays = half[:1], strays[:1]
+            self._width_at = np.zeros(len(half), np.int64)
             return
         if len(np.unique(half)) > FEW_WIDTHS:  # a vaguer report is never cleaner
             half = np.ceil(half / WIDTH_STEP_DEG) * WIDTH_STEP_DEG
-        self.half_deg, self._width_at = np.unique(half, return_inverse=True)
+        kinds, self._width_at = np.unique(half + NO_WIDTH_DEG * strays, return_inverse=True)
+        self.strays = kinds >= NO_WIDTH_DEG
+        self.half_deg = kinds - NO_WIDTH_DEG * self.strays
 
     def table(self, points: Points, height_m: float):
         """log(strength x speed x spread) of a source's points. Shape (size,), float32.
@@ -138,34 +164,64 @@ class Grid:
         Args: points' bearing [deg] and distance [m]; height of the source [m].
         """
         bearing, distance = points
-        shape = (len(self.half_deg), N_CLASSES, len(self.sigma), len(self.drift_deg))
-        best = np.zeros(shape, np.float32)
+        shape = (len(self.half_deg), N_CLASSES, len(self.speed_mps), len(self.drift_deg))
+        best = np.full(shape, math.log(NO_STRENGTH), np.float32)
         if len(bearing):
             peak, width = _along(distance, height_m)
-            for i, half_deg in enumerate(self.half_deg):
-                offset = offset_rad(self.drift_deg[:, None], bearing, half_deg)
-                at = np.rint(offset * (STEPS_PER_RAD / width)).astype(np.intp)
-                self._fill(best[i], self.used[i], peak, at)
-        return np.log(np.maximum(best, NO_STRENGTH)).ravel()
+            offset = offset_rad(self.drift_deg[:, None], bearing) * (STEPS_PER_RAD / width)
+            if self.exact:
+                self._fill_each(best, peak, offset.astype(np.float32), STEPS_PER_RAD / width)
+            else:
+                self._fill_wide(best, peak, np.rint(offset).astype(np.intp))
+        return best.ravel()
 
-    def _fill(self, best, used, peak, at) -> None:
-        """The largest over the points, for the used classes and spreads of one width."""
-        near = self._directions()
-        step = max(1, CHUNK // at.size)
-        for first in range(0, len(self.sigma), step):
-            some = slice(first, first + step)
-            picked = np.take(near[some], at, axis=1, mode="clip")  # (sigma, drift, point)
-            room = np.empty_like(picked)
-            for k in np.flatnonzero(used[:, some].any(axis=1)):
-                np.multiply(picked, peak[k], out=room)
-                best[k, some] = room.max(axis=-1)
+    def _turned_deg(self, width: int):
+        """How far the air of each state is turned towards a place. Shape (class, speed)."""
+        if not self.strays[width]:
+            return np.full(self.sigma_rad.shape, self.half_deg[width])
+        every = np.arange(N_CLASSES)[:, None]
+        return hour_half_width_deg(self.half_deg[width], every, self.speed_mps)
+
+    def _fill_each(self, best, peak, offset, steps) -> None:
+        """The strongest point for each state and way, each state's doubt taken for itself."""
+        near, rows = self._directions()
+        for i in range(len(self.half_deg)):
+            states = np.nonzero(self.used[i])
+            turned = np.radians(self._turned_deg(i)[states]).astype(np.float32)
+            step = max(1, CHUNK // offset.size)
+            for first in range(0, len(turned), step):
+                k, s = (x[first : first + step] for x in states)
+                at = offset - turned[first : first + step, None, None] * steps
+                np.maximum(at, 0.0, out=at)
+                at = np.minimum(at.astype(np.int32), near.shape[1] - 1)
+                at += (rows[k, s] * near.shape[1]).astype(np.int32)[:, None, None]
+                picked = np.take(near, at)
+                picked *= peak[k][:, None, :]
+                best[i, k, s] = np.log(np.maximum(picked.max(axis=-1), NO_STRENGTH))
+
+    def _fill_wide(self, best, peak, at) -> None:
+        """As `_fill_each` for all whole degrees: the doubt is a sliding largest over them."""
+        near, rows = self._directions()
+        used = self.used.any(axis=0)
+        sure = np.zeros((N_CLASSES, len(near), len(self.drift_deg)), np.float32)
+        for row in np.unique(rows[used]):  # states of one spread share the direction
+            picked = np.take(near[row], at, mode="clip")
+            for k in np.flatnonzero((used & (rows == row)).any(axis=1)):
+                sure[k, row] = (picked * peak[k]).max(axis=-1)
+        states = np.nonzero(used)
+        sure = np.log(np.maximum(sure[states[0], rows[states]], NO_STRENGTH))
+        for i in range(len(self.half_deg)):
+            turned = self._turned_deg(i)[states] / self.drift_deg[1]
+            best[i][states] = widened(sure, turned)
 
     def _directions(self):
-        """Density x spread at small steps of offset up to half a turn, for each spread."""
+        """Density x spread at small steps of offset up to half a turn, for each spread; and
+        which of them each state has, shape (class, speed)."""
         if not hasattr(self, "_near"):
             offset = np.arange(math.floor(math.pi * STEPS_PER_RAD) + 1) / STEPS_PER_RAD
-            near = [wrapped_normal_per_rad(offset, s) * s for s in self.sigma]
-            self._near = np.array(near, np.float32)
+            each, at = np.unique(self.sigma_rad, return_inverse=True)
+            near = [wrapped_normal_per_rad(offset, s) * s for s in each]
+            self._near = np.array(near, np.float32), at.reshape(self.sigma_rad.shape)
         return self._near
 
     def log_strength(self, table, at, base=0):
@@ -175,13 +231,45 @@ class Grid:
         given to the grid; where the table of each begins.
         """
         low = self.low[at] + base
-        across, share = len(self.drift_deg), self.sigma_share[at]
+        across, share = len(self.drift_deg), self.speed_share[at]
         here = table[low] * (1 - share) + table[low + across] * share
         if not self.exact:
             beside = table[low + 1] * (1 - share) + table[low + across + 1] * share
             turn = self.drift_share[at]
             here = here * (1 - turn) + beside * turn
         return here + self.minus_log_sigma[at]
+
+
+def widened(sure, half_steps):
+    """The largest within so many steps to either side, all round. Shape (state, step).
+
+    Args: values at steps round a circle, the first again at the end, shape (state, step);
+    steps, whole or not, shape (state,): between two whole ones it lies between theirs.
+    """
+    n = sure.shape[1] - 1
+    half = np.minimum(np.asarray(half_steps, float), n // 2 - 1)
+    low = np.floor(half).astype(np.int64)
+    share = (half - low).astype(np.float32)[:, None]
+    rings = [sure[:, :n]]  # the largest of 1, 2, 4 ... steps from each on
+    while 2 ** len(rings) <= 2 * (int(low.max(initial=0)) + 1) + 1:
+        reach = 2 ** (len(rings) - 1)
+        rings.append(np.maximum(rings[-1], np.roll(rings[-1], -reach, axis=1)))
+    every = np.stack(rings)
+    narrow, wide = (_largest(every, h) for h in (low, low + 1))
+    found = narrow * (1 - share) + wide * share
+    return np.concatenate([found, found[:, :1]], axis=1)
+
+
+def _largest(rings, half):
+    """The largest of the steps from -half to half about each. Shape (state, step)."""
+    n = rings.shape[2]
+    level = np.floor(np.log2(2 * half + 1)).astype(np.int64)
+    first = np.arange(n) - half[:, None]
+    last = np.arange(n) + half[:, None] - (2**level)[:, None] + 1
+    state = np.arange(len(half))[:, None]
+    return np.maximum(
+        rings[level[:, None], state, first % n], rings[level[:, None], state, last % n]
+    )
 
 
 def _along(distance_m, height_m: float):

@@ -17,6 +17,7 @@ from core.air import slopes
 from core.air.shelter import wind_at_hunter_mps
 from core.air.spread import COVER_SPREAD_DEG, spread_rad
 from core.air.stability import stability_class
+from core.air.wander import hour_half_width_deg
 from core.ground.layout import Property, Stand
 from core.sit.clock import Clock
 from core.sit.dates import later_s
@@ -245,7 +246,8 @@ class StandAir:
 
     row: Ints
     wind_from_deg: Floats
-    half_width_deg: Floats
+    half_width_deg: Floats  # of the report
+    doubt_deg: Floats  # how far the air may be off: that and the wander of the hour
     stability: Ints
     air_to_deg: Floats
     carried_mps: Floats  # before the floor
@@ -279,6 +281,7 @@ def stand_air(judged: JudgedRows, stand: Stand, slope_mps) -> StandAir:
         row=judged.at,
         wind_from_deg=rows.weather.wind_from_deg,
         half_width_deg=rows.weather.half_width_deg,
+        doubt_deg=hour_half_width_deg(rows.weather.half_width_deg, rows.stability, effective),
         stability=rows.stability,
         air_to_deg=air_to,
         carried_mps=carried,

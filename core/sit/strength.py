@@ -24,6 +24,7 @@ from core.air.drift import (
 from core.air.shelter import LOWEST_M, wind_at_hunter_mps
 from core.air.slopes import LEAST_CARRY_MPS, LEAST_EFFECTIVE_MPS
 from core.air.spread import COVER_SPREAD_DEG, narrowing, spread_rad, thinning_per_m
+from core.air.wander import hour_half_width_deg
 from core.ground.layout import Stand
 from core.ground.plan import Receptors
 from core.sit.before import ENDS, FROM_FOOD
@@ -148,7 +149,9 @@ class ByFormula:
         c = zone_strengths(
             way.receptors,
             air_to_deg=np.mod(hours.weather.wind_from_deg[hour] + 180.0, 360.0),
-            half_width_deg=hours.weather.half_width_deg[hour],
+            half_width_deg=hour_half_width_deg(
+                hours.weather.half_width_deg[hour], stability, steady
+            ),
             stability=stability,
             carried_mps=np.maximum(carried, LEAST_CARRY_MPS),
             sigma_rad=spread_rad(stability, steady, COVER_SPREAD_DEG[cover]),
@@ -165,7 +168,7 @@ def _likes_yd(points: Receptors, air: StandAir) -> Floats:
     c = zone_strengths(
         points,
         air_to_deg=air.air_to_deg[:, None],
-        half_width_deg=air.half_width_deg[:, None],
+        half_width_deg=air.doubt_deg[:, None],
         stability=air.stability[:, None],
         carried_mps=np.maximum(air.carried_mps, LEAST_CARRY_MPS)[:, None],
         sigma_rad=air.sigma_rad[:, None],

@@ -10,7 +10,7 @@ import numpy.typing as npt
 
 from core.air.shelter import LOWEST_M, wind_at_hunter_mps
 from core.air.slopes import LEAST_CARRY_MPS, LEAST_EFFECTIVE_MPS
-from core.air.spread import COVER_SPREAD_DEG, spread_rad
+from core.air.spread import COVER_SPREAD_DEG
 from core.ground.layout import Stand
 from core.sit.before import ENDS
 from core.sit.clock import Clock
@@ -50,10 +50,11 @@ class Walkers:
             weather = hours.weather
             self.grid = Grid(
                 stability,
-                spread_rad(stability, speed[some], COVER_SPREAD_DEG[cover]),
+                speed[some],
                 np.mod(weather.wind_from_deg[some] + 180.0, 360.0),
                 weather.half_width_deg[some],
-                coarse,
+                cover_deg=COVER_SPREAD_DEG[cover],
+                coarse=coarse,
             )
 
 
@@ -78,7 +79,14 @@ class ByTable:
         found = np.full((n + 1, len(ends)), math.log(NO_STRENGTH))  # place after place
         if not len(ends):
             return LogStrengths(found.T)
-        grid = Grid(air.stability, air.sigma_rad, air.air_to_deg, air.half_width_deg, self.coarse)
+        grid = Grid(
+            air.stability,
+            air.effective_mps,
+            air.air_to_deg,
+            air.half_width_deg,
+            cover_deg=COVER_SPREAD_DEG[stand.cover],
+            coarse=self.coarse,
+        )
         every = np.arange(len(ends))
         for end in np.unique(ends):
             names, points = self.scene.stand_receptors(stand, range_yd, ENDS[end])

@@ -38,8 +38,12 @@ def test_within_the_report_s_span_the_line_is_as_far_as_straight_on():
     _, line_m = lines()
     far_yd = np.hypot(*line_m.T) / M_PER_YD
     off = np.array([abs(aside_deg(p, 135.0)) for p in line_m])
-    assert far_yd[off <= 11.0] == pytest.approx(far_yd.max())
-    assert (far_yd[off > 13.0] < far_yd.max()).all()
+    # 8 mph on a fall morning, class D: 0.5 m/s of side gusts in an hour over 3.58 m/s,
+    # against the curve of ten minutes, 0.136 / 100^0.1
+    strays_deg = math.degrees(math.sqrt((0.5 / 3.576) ** 2 - 0.0858**2))
+    span_deg = math.hypot(11.25, strays_deg)
+    assert far_yd[off <= span_deg - 1] == pytest.approx(far_yd.max())
+    assert (far_yd[off > span_deg + 1] < far_yd.max()).all()
 
 
 def test_the_line_runs_from_the_left_of_the_air_s_way_to_its_right():

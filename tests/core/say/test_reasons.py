@@ -174,7 +174,7 @@ def test_every_cause_of_the_hours_that_can_t_be_called_is_named():
 
 def test_air_that_only_comes_near_a_trail_is_not_why_an_hour_is_just_off():
     # the trail gets more of the air than the bed, but air that is just-off there makes nothing
-    beside = corridor(PIEDMONT, (270, 200), (225, 25), (168, 320))
+    beside = corridor(PIEDMONT, (270, 200), (225, 25), (171, 350))
     place = ground(areas=(bed(PIEDMONT, 135, 400),), corridors=(beside,))
     sit, found = found_in(place, wind(315.0))
     hours = stand_sit(sit, place.stands[0]).hours

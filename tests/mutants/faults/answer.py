@@ -44,7 +44,7 @@ FAULTS = (
     Fault(
         "map-lines-without-the-report-s-span",
         "core/answer/reached.py::reach_line_m",
-        "offset_rad(air.air_to_deg[case], bearing, air.half_width_deg[case])",
+        "offset_rad(air.air_to_deg[case], bearing, air.doubt_deg[case])",
         "offset_rad(air.air_to_deg[case], bearing, 0.0)",
         ("tests/core/answer/test_reached.py",),
     ),

@@ -10,6 +10,20 @@ SEASON = ("tests/core/season/test_review.py",)
 
 FAULTS = (
     Fault(
+        "hours-at-a-stand-do-not-stray",
+        "core/sit/rows.py::stand_air",
+        "doubt_deg=hour_half_width_deg(rows.weather.half_width_deg, rows.stability, effective)",
+        "doubt_deg=rows.weather.half_width_deg",
+        STILL,
+    ),
+    Fault(
+        "walks-do-not-stray",
+        "core/sit/strength.py::ByFormula.on_walk",
+        "half_width_deg=hour_half_width_deg(",
+        "half_width_deg=(lambda half, *_: half)(",
+        ("tests/core/sit/test_ways.py",),
+    ),
+    Fault(
         "classes-of-air-mixed-up",
         "core/sit/exposure.py::zone_strengths",
         "row = np.searchsorted(met, stability)",
