@@ -42,6 +42,7 @@ FLOORS = (
     "core.weather.services",
     "core.sky",
     "core.air",
+    "core.land",
     "core.keep",
     "core.sit",
     "core.answer",

@@ -34,6 +34,26 @@ def read_esri_ascii(data: bytes, where: str) -> HeightGrid:
 
     Raises: BadElevation.
     """
+    grid = esri_cells(data, where)
+    wide, high = grid.cell_lon_deg, grid.cell_lat_deg
+    if not (wide < 1 and high < 1):
+        raise BadElevation(
+            f"a cell is {wide:g} by {high:g}, which is no size in degrees",
+            where,
+            "Save the grid in longitude and latitude, WGS 84 or NAD 83.",
+        )
+    return checked(grid, where)
+
+
+def esri_cells(data: bytes, where: str) -> HeightGrid:
+    """A grid whose edges are in whatever the file measures, degrees or meters.
+
+    Args:
+        data: the whole file.
+        where: its name, for messages.
+
+    Raises: BadElevation.
+    """
     words = data.decode("latin-1").split()
     header, at = _header(words, where)
     columns, rows = (_count(header, name, where) for name in ("ncols", "nrows"))
@@ -42,15 +62,12 @@ def read_esri_ascii(data: bytes, where: str) -> HeightGrid:
     height = _heights(words[at:], columns * rows, where).reshape(rows, columns)
     height[height == header.get("nodata_value", USUAL_NO_DATA)] = math.nan
     south = _edge(header, "yll", high, where)
-    return checked(
-        HeightGrid(
-            height=height,
-            west_deg=_edge(header, "xll", wide, where),
-            north_deg=south + (rows - 1) * high,
-            cell_lon_deg=wide,
-            cell_lat_deg=high,
-        ),
-        where,
+    return HeightGrid(
+        height=height,
+        west_deg=_edge(header, "xll", wide, where),
+        north_deg=south + (rows - 1) * high,
+        cell_lon_deg=wide,
+        cell_lat_deg=high,
     )
 
 
@@ -94,16 +111,14 @@ def _needed(header: dict[str, float], name: str, where: str) -> float:
 
 
 def _cell(header: dict[str, float], where: str) -> tuple[float, float]:
-    """Size of a cell east and north. [deg]"""
+    """Size of a cell east and north, in the file's own measure."""
     if "dx" in header and "dy" in header:
         size = header["dx"], header["dy"]
     else:
         size = (_needed(header, "cellsize", where),) * 2
-    if not (0 < size[0] < 1 and 0 < size[1] < 1):
+    if not (size[0] > 0 and size[1] > 0):
         raise BadElevation(
-            f"a cell is {size[0]:g} by {size[1]:g}, which is no size in degrees",
-            where,
-            "Save the grid in longitude and latitude, WGS 84 or NAD 83.",
+            f"a cell is {size[0]:g} by {size[1]:g}, which is no size", where, "Save the grid again."
         )
     return size
 

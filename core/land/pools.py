@@ -1,0 +1,80 @@
+"""Where still air pools, and what kind of ground a place lies on."""
+
+import numpy as np
+import numpy.typing as npt
+from scipy import ndimage, signal
+
+from core.land.relief import Floats, Relief, gradient
+from core.units import SQ_M_PER_ACRE
+
+Truths = npt.NDArray[np.bool_]
+
+RANK_WITHIN_M = 300.0
+LOW_RANK, HIGH_RANK = 0.2, 0.9  # ours
+LEVEL_RISE = 0.04  # ours
+SMALLEST_ACRES = 0.25  # ours
+SADDLE_WITHIN_M = 40.0
+EIGHT = np.ones((3, 3), int)
+
+
+def rank(relief: Relief, within_m: float = RANK_WITHIN_M) -> Floats:
+    """Which share of the cells about each lies lower than it; 0 the lowest, 1 the highest.
+
+    Args: the relief; how far about [m]. Beyond the edge nothing counts.
+    Returns: of the cells' shape; NaN in holes.
+    Source: [lundquist2008], its "percentile" of a window; the distance is ours.
+    """
+    z = relief.height_m
+    reach = int(within_m / relief.cell_m)
+    steps = np.arange(-reach, reach + 1)
+    near = steps[:, None] ** 2 + steps[None, :] ** 2 <= reach**2
+    lower, known = np.zeros(z.shape), np.zeros(z.shape)
+    padded = np.pad(z, reach, constant_values=np.nan)
+    for i, j in zip(*np.nonzero(near), strict=True):
+        if i == reach and j == reach:
+            continue
+        other = padded[i : i + z.shape[0], j : j + z.shape[1]]
+        lower += other < z
+        known += np.isfinite(other)
+    with np.errstate(invalid="ignore", divide="ignore"):
+        return np.where(np.isfinite(z), lower / known, np.nan)
+
+
+def curvature_per_m(relief: Relief) -> Floats:
+    """Sum of the second differences of heights; positive in a hollow. [1/m]"""
+    kernel = np.array([[0.0, 1.0, 0.0], [1.0, -4.0, 1.0], [0.0, 1.0, 0.0]])
+    z = np.pad(relief.height_m, 1, mode="reflect", reflect_type="odd")
+    return signal.convolve2d(z, kernel, mode="valid") / relief.cell_m**2
+
+
+def pools(relief: Relief, ranks: Floats | None = None) -> tuple[npt.NDArray[np.int64], int]:
+    """Where still air lies: low among its surroundings, level, and hollow.
+
+    Args: heights, smoothed; their ranks, if they are known already.
+    Returns: number of the pool of each cell, 0 for none, of the cells' shape; how many.
+    Pieces under a quarter of an acre are left out.
+    Source: the three criteria of [lundquist2008]; their thresholds are ours.
+    """
+    ranks = rank(relief) if ranks is None else ranks
+    rise = np.hypot(*gradient(relief))
+    low = (ranks <= LOW_RANK) & (rise < LEVEL_RISE) & (curvature_per_m(relief) > 0)
+    pieces, count = ndimage.label(low, EIGHT)
+    cells = np.bincount(pieces.ravel(), minlength=count + 1)
+    kept = cells * relief.cell_m**2 >= SMALLEST_ACRES * SQ_M_PER_ACRE
+    kept[0] = False
+    number = np.cumsum(kept) * kept
+    return number[pieces], int(kept.sum())
+
+
+def saddles(relief: Relief) -> Truths:
+    """Cells where the ground falls along one line and rises across it.
+
+    Source: the signs of the second differences (the form of a saddle); common practice.
+    """
+    z = np.pad(relief.height_m, 1, mode="reflect", reflect_type="odd")
+    c = z[1:-1, 1:-1]
+    xx = z[1:-1, 2:] - 2.0 * c + z[1:-1, :-2]
+    yy = z[2:, 1:-1] - 2.0 * c + z[:-2, 1:-1]
+    xy = (z[2:, 2:] - z[2:, :-2] - z[:-2, 2:] + z[:-2, :-2]) / 4.0
+    level = np.hypot(*gradient(relief)) < LEVEL_RISE
+    return (xx * yy - xy**2 < 0) & level

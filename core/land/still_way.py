@@ -1,0 +1,145 @@
+"""The way that still night air takes down from a place, or day air up: a streamline."""
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from core.land.relief import Relief, gradient
+
+Floats = npt.NDArray[np.float64]
+
+STEP_M = 10.0
+LONGEST_M = 600.0
+LEAST_RISE = 0.004  # under 0.4 % air does not know which way is down; ours
+ENDS = FAR, FLAT, EDGE, POOL = "goes on", "flat", "edge of the grid", "pool"
+
+
+@dataclass(frozen=True, eq=False)
+class StillWay:
+    """Points of a way, shape (point, 2), east and north of the centre [m], evenly apart;
+    and how it ends."""
+
+    points_m: Floats
+    ends: str
+
+    @property
+    def length_m(self) -> float:
+        steps = np.diff(self.points_m, axis=0)
+        return float(np.hypot(steps[:, 0], steps[:, 1]).sum())
+
+
+@dataclass(frozen=True, eq=False)
+class Slopes:
+    """Rises of a relief, made once for many ways."""
+
+    relief: Relief
+    east: Floats
+    north: Floats
+
+    def at(self, east_m: float, north_m: float) -> tuple[float, float]:
+        """Rise to the east and to the north at a place, m per m; NaN outside."""
+        return (
+            float(self.relief.at(east_m, north_m, self.east)),
+            float(self.relief.at(east_m, north_m, self.north)),
+        )
+
+
+def slopes_of(relief: Relief) -> Slopes:
+    """The rises of a relief, for many ways."""
+    return Slopes(relief, *gradient(relief))
+
+
+def still_way(
+    slopes: Slopes, start_m, *, up: bool = False, pool=None, step_m: float = STEP_M
+) -> StillWay:
+    """The way from a place along the steepest fall, or the steepest rise.
+
+    Args:
+        slopes: of heights that are filled and smoothed.
+        start_m: east and north of the centre. [m]
+        up: against the fall, as air goes on a warmed slope.
+        pool: truth of the cells, in which a way down ends; None for none.
+        step_m: length of a step. [m]
+
+    Returns: a way of at most 600 m; of one point where there is no fall to follow.
+    Source: midpoint rule on the rise between cells; where it ends is ours.
+    """
+    sign = 1.0 if up else -1.0
+    points = [np.asarray(start_m, float)]
+    ends = FAR
+    for _ in range(round(LONGEST_M / step_m)):
+        here = points[-1]
+        if not up and _inside(slopes.relief, pool, here):
+            ends = POOL
+            break
+        half = _heading(slopes, here, sign)
+        whole = None if half is None else _heading(slopes, here + half * step_m / 2.0, sign)
+        if half is None or whole is None:
+            ends = _why(slopes, here if half is None else here + half * step_m / 2.0)
+            break
+        points.append(here + whole * step_m)
+    return StillWay(np.array(points), ends)
+
+
+def _heading(slopes: Slopes, at, sign: float):
+    """One metre along the way; None where the ground is flat or not known."""
+    east, north = slopes.at(*at)
+    rise = np.hypot(east, north)
+    if not rise >= LEAST_RISE:
+        return None
+    return sign * np.array([east, north]) / rise
+
+
+def _why(slopes: Slopes, at) -> str:
+    return EDGE if np.isnan(slopes.at(*at)[0]) else FLAT
+
+
+def _inside(relief: Relief, pool, at) -> bool:
+    if pool is None:
+        return False
+    j, i = (round((a - b) / relief.cell_m) for a, b in zip(at, _corner(relief), strict=True))
+    rows, columns = pool.shape
+    return 0 <= i < rows and 0 <= j < columns and bool(pool[i, j])
+
+
+def _corner(relief: Relief) -> tuple[float, float]:
+    return relief.west_m, relief.south_m
+
+
+def by_range(way: StillWay, range_m) -> tuple[Floats, Floats]:
+    """Where a way is as it first comes that far from its start.
+
+    Args: the way; distances from its start, in order, shape (n,). [m]
+    Returns: bearing from the start [deg], not wrapped and without jumps, and length along
+    the way [m], shape (n,) each; past its end it goes on by its last heading. NaN for a way
+    of one point.
+    Source: plain geometry.
+    """
+    wanted = np.asarray(range_m, float)
+    if len(way.points_m) < 2:
+        return np.full(wanted.shape, np.nan), np.full(wanted.shape, np.nan)
+    steps = np.diff(way.points_m, axis=0)
+    last = steps[-1] / np.hypot(*steps[-1])
+    beyond = np.max(wanted, initial=0.0) * 3.0 + 1.0
+    points = np.vstack([way.points_m, way.points_m[-1] + last * beyond]) - way.points_m[0]
+    moved = np.diff(points, axis=0)
+    along = np.concatenate([[0.0], np.cumsum(np.hypot(moved[:, 0], moved[:, 1]))])
+    away = np.hypot(points[:, 0], points[:, 1])
+    reach = np.maximum.accumulate(away)
+    k = np.clip(np.searchsorted(reach, wanted), 1, len(points) - 1)
+    share = _share_on_step(points[k - 1], moved[k - 1], wanted)
+    here = points[k - 1] + share[:, None] * moved[k - 1]
+    bearing = np.degrees(np.unwrap(np.arctan2(here[:, 0], here[:, 1])))
+    first = np.degrees(np.arctan2(moved[0, 0], moved[0, 1]))
+    bearing = np.where(wanted <= 0, first, bearing)
+    return bearing, along[k - 1] + share * (along[k] - along[k - 1])
+
+
+def _share_on_step(start, step, wanted) -> Floats:
+    """How far along a step its distance from the origin is the wanted one; 0 to 1."""
+    a = (step**2).sum(axis=1)
+    b = 2.0 * (start * step).sum(axis=1)
+    c = (start**2).sum(axis=1) - wanted**2
+    root = np.sqrt(np.maximum(b * b - 4.0 * a * c, 0.0))
+    return np.clip((-b + root) / (2.0 * a), 0.0, 1.0)
