@@ -23,7 +23,10 @@ from core.sit.ways import Chosen, WayAir, way_air, ways_in
 
 @dataclass(frozen=True, eq=False)
 class StandSit:
-    """One stand in one sit."""
+    """One stand in one sit.
+
+    `seated_s` is None where closed hours leave no minute of it; then no walk is judged.
+    """
 
     stand: Stand
     range_yd: float
@@ -34,7 +37,7 @@ class StandSit:
     verdict: int
     causes: tuple[str, ...]
     wanted: str | None
-    seated_s: int
+    seated_s: int | None
     leave_by_s: int | None
     not_before_s: int | None
     way_in: WayAir | None
@@ -96,7 +99,8 @@ def read_out(sit: Sit, own: StandSits) -> StandSit:
         hours = hours.take(sits.judged.of_sit(i))
     first = i * sits.found.length
     air = dataclasses.replace(hours.air, row=hours.air.row - first)
-    way_in = _read_way(sits, own, own.way_in, i)
+    is_open = sit.clock.start_s is not None
+    way_in = _read_way(sits, own, own.way_in, i) if is_open else None
     return StandSit(
         stand=own.stand,
         range_yd=own.range_yd,
@@ -107,11 +111,11 @@ def read_out(sit: Sit, own: StandSits) -> StandSit:
         verdict=int(own.verdict[i]),
         causes=tuple(c for c, holds in zip(CAUSES, own.causes[:, i], strict=True) if holds),
         wanted=own.wanted[i],
-        seated_s=int(own.seated_s[i]),
+        seated_s=int(own.seated_s[i]) if is_open else None,
         leave_by_s=_instant(own.leave_by_s[i]),
         not_before_s=_instant(own.not_before_s[i]),
         way_in=way_in,
-        way_out=_read_way(sits, own, own.way_out, i),
+        way_out=_read_way(sits, own, own.way_out, i) if is_open else None,
         leave_truck_s=None if way_in is None else int(way_in.start_s),
         rest=own.rest,
         taken_by=own.taken_by,

@@ -5,9 +5,10 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from core.air.drift import offset_rad, plume, reference_strength
+from core.air.drift import offset_rad, plume, reference_strength, strength
 from core.air.slopes import LEAST_CARRY_MPS
 from core.air.spread import narrowing, thinning_per_m
+from core.angles import separation_deg
 from core.answer.one_sit import StandSit, zone_order
 from core.sit.prepare import Sit
 from core.sit.rows import StandAir
@@ -17,6 +18,19 @@ from core.units import M_PER_YD
 Floats = npt.NDArray[np.float64]
 NEAREST_M, FARTHEST_M = 10.0, 6000.0
 RANGES_M = np.geomspace(NEAREST_M, FARTHEST_M, 400)
+
+
+@dataclass(frozen=True, slots=True)
+class Strongest:
+    """Where a place gets most of the air of an hour, and whether that is its middle.
+
+    The middle is one standard deviation of the air's sideways spread to either side of the
+    way it goes: two thirds of the air pass there. Beyond it the air thins by a law that no
+    field test here has looked at, and the report may be off to that side as well.
+    """
+
+    distance_m: float
+    in_the_middle: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,3 +114,30 @@ def reached_places(sit: Sit, own: StandSit, case: int) -> list[Reached]:
         if hours.counts[case, i] and hours.equivalent_yd[case, i] <= limit
     ]
     return sorted(found, key=lambda r: (r.equivalent_yd, r.id))
+
+
+def strongest_at(sit: Sit, own: StandSit, case: int, id_: str) -> Strongest:
+    """The point of a place that gets most of the air of an hour.
+
+    Args: the sit; the stand in it; the hour, one with a direction; the id of a bed, a food
+    or a trail before the shot.
+    """
+    air = own.hours.air
+    ends = sit.ends_at(float(sit.rows.middle_s[air.row[case]]))
+    _, points = sit.scene.stand_receptors(own.stand, sit.range_yd(own.stand), ends)
+    here = points.group == zone_order(sit, own).index(id_)
+    far_m, bearing = points.distance_m[here], points.bearing_deg[here]
+    reached = strength(
+        distance_m=far_m,
+        offset_rad=offset_rad(air.air_to_deg[case], bearing, air.half_width_deg[case]),
+        stability=int(air.stability[case]),
+        carried_mps=max(float(air.carried_mps[case]), LEAST_CARRY_MPS),
+        sigma_rad=air.sigma_rad[case],
+        height_m=air.height_m,
+    )
+    at = int(reached.argmax())
+    spread_deg = np.degrees(air.sigma_rad[case] * narrowing(far_m))
+    off_deg = separation_deg(air.air_to_deg[case], bearing)
+    in_the_middle = (off_deg <= spread_deg).any()
+    in_doubt = max(0.0, off_deg[at] - air.half_width_deg[case]) <= spread_deg[at]
+    return Strongest(float(far_m[at]), bool(in_the_middle and in_doubt))

@@ -107,7 +107,7 @@ def way_of(sit: Sit, seat: StandSit, lane: str | None) -> WayAir | None:
     """
     if lane is None:
         return seat.way_in
-    for way in judge_ways_in(sit, seat.stand, seat.seated_s):
+    for way in judge_ways_in(sit, seat.stand, seat.seated_s or sit.clock.seated_s):
         if way.way.lane.id == lane:
             return way
     raise BadRequest(

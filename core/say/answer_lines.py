@@ -45,6 +45,8 @@ def sit_lines(answer: SitAnswer, next_good: dict | None, now_s: float | None) ->
 
 def headline(seat: StandSit) -> str:
     """Group and stand in one line."""
+    if seat.seated_s is None:
+        return "STAY OUT."
     if seat.group == STAY:
         return f"STAY OUT. Least bad: {seat.stand.name}."
     if seat.group == CANT:
@@ -62,14 +64,12 @@ def _first_lines(sit: Sit, seat: StandSit, next_good, now_s) -> list[str]:
     lines = [
         f"{headline(seat)} {reason_text(sit, why[0]) if seat.group else ''}".strip(),
         times_line(sit, seat),
-        way_in_line(sit, seat),
         f"Wind {wind_line(sit, now_s)}",
-        air_line(sit, seat),
-        wrong_line(sit, seat, why),
-        _way_out_line(sit, seat),
-        cold_line(sit),
-        CAUTION,
     ]
+    if seat.seated_s is not None:
+        lines.insert(2, way_in_line(sit, seat))
+        lines += [air_line(sit, seat), wrong_line(sit, seat, why), _way_out_line(sit, seat)]
+        lines += [cold_line(sit), CAUTION]
     if seat.group == STAY and next_good:
         lines.insert(
             1,
@@ -88,8 +88,9 @@ def times_line(sit: Sit, seat: StandSit) -> str:
     if clock.outside or clock.season is None:
         return f"{leave}Outside every season: no legal light."
     note = "" if clock.season.checked_on else " (not confirmed: check your state's rule)"
+    seated = "" if seat.seated_s is None else f"Seated {at_time(sit, seat.seated_s)}. "
     return (
-        f"{leave}Seated {at_time(sit, seat.seated_s)}. Legal light "
+        f"{leave}{seated}Legal light "
         f"{at_time(sit, clock.legal_start_s)} to {at_time(sit, clock.legal_end_s)}{note}."
     )
 

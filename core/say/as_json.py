@@ -6,7 +6,6 @@ from zoneinfo import ZoneInfo
 
 import numpy as np
 
-from core.angles import mean_direction_deg
 from core.answer.change import ranges_deg, spare_deg, works_by_degree
 from core.answer.one_sit import SitAnswer, StandSit, zone_order
 from core.ground.place import relation
@@ -177,7 +176,7 @@ def worst_case(seat: StandSit, place: int) -> int | None:
 def place_rows(sit: Sit, seat: StandSit) -> list[dict]:
     """Every bed, food, corridor and lane as it lies, each at its worst hour."""
     index = {name: i for i, name in enumerate(zone_order(sit, seat))}
-    mean = mean_direction_deg(sit.rows.weather.wind_from_deg[sit.window])
+    mean = sit.mean_wind_deg
     rows = []
     for name, place in sorted(sit.scene.places(seat.stand).items()):
         case = worst_case(seat, index[name]) if name in index else None

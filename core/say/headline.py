@@ -83,6 +83,8 @@ def head_of(sit: Sit, seat: StandSit, now_s: float | None = None) -> Head:
 
 
 def _summary(sit: Sit, seat: StandSit, why: Sequence[Reason]) -> str:
+    if seat.seated_s is None:
+        return reason_text(sit, why[0])
     if seat.group == STAY:
         return f"Least bad: {seat.stand.name}. {reason_text(sit, why[0])}"
     if seat.group == CANT:
@@ -127,7 +129,8 @@ def _times(sit: Sit, seat: StandSit) -> tuple[tuple[str, str], ...]:
     clock, told = sit.clock, []
     if seat.leave_truck_s is not None:
         told.append((at_time(sit, seat.leave_truck_s), f"leave {truck_name(sit, seat)}"))
-    told.append((at_time(sit, seat.seated_s), "seated"))
+    if seat.seated_s is not None:
+        told.append((at_time(sit, seat.seated_s), "seated"))
     if clock.outside or clock.season is None:
         told.append(("none", "legal light: no season"))
     else:
@@ -160,6 +163,8 @@ def way_in_text(sit: Sit, seat: StandSit) -> str:
 
     Args: the sit; the stand in it.
     """
+    if seat.seated_s is None:
+        return "None: nobody sits in closed hours."
     if seat.way_in is None:
         return "None drawn: draw one on the map."
     way = seat.way_in.way

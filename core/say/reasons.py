@@ -160,6 +160,8 @@ def nothing_in_range(sit: Sit, seat: StandSit) -> bool:
 
 
 def _of_walks(sit: Sit, seat: StandSit) -> Iterator[Reason]:
+    if seat.seated_s is None:
+        return
     if seat.way_in is not None:
         if seat.way_in.verdict[0] != CLEAN:
             yield walk_of(sit, seat.way_in, IN)

@@ -90,7 +90,7 @@ def shots_at(sit: Sit, seat: StandSit, target: StandSit) -> list[str]:
 
 def _air_on_trails(sit: Sit, from_: StandSit, to: StandSit, head: str) -> list[str]:
     """The air of one hunter on the trails that the other watches, where it is wrong."""
-    ends = sit.ends_at(from_.seated_s)
+    ends = sit.ends_at(from_.seated_s or sit.clock.seated_s)
     before = sit.scene.before_shot(to.stand, to.range_yd, ends)
     air = from_.hours.air
     if not before or not len(air.row):

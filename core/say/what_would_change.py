@@ -8,7 +8,7 @@ from core.air.doubt import likely_factor
 from core.angles import point_name, signed_difference_deg
 from core.answer.change import ranges_deg, spare_deg, works_by_degree
 from core.answer.one_sit import StandSit
-from core.answer.reached import reached_places, telling_case
+from core.answer.reached import reached_places, strongest_at, telling_case
 from core.say.cautions import window_weather
 from core.say.words import at_time, like_text
 from core.sit.prepare import Sit
@@ -22,9 +22,9 @@ def spare_text(sit: Sit, works) -> str:
     """The winds that work, and how far this one may swing.
 
     Args: the sit; per whole degree whether the stand would be go. Shape (360,).
-    Missing: empty where no hour has a direction.
+    Missing: empty where no hour has a direction, or closed hours leave none.
     """
-    if math.isnan(sit.mean_wind_deg):
+    if math.isnan(sit.mean_wind_deg) or sit.clock.start_s is None:
         return ""
     runs = ranges_deg(works)
     if not runs:
@@ -91,13 +91,19 @@ def doubt_text(sit: Sit, seat: StandSit) -> str:
     reached = [] if case is None else reached_places(sit, seat, case)
     if case is None or not reached:
         return ""
-    place = sit.scene.places(seat.stand)[reached[0].id]
-    air_class = int(seat.hours.air.stability[case])
-    low, high = likely_factor(place.distance_m / M_PER_YD, air_class)
+    strongest = strongest_at(sit, seat, case, reached[0].id)
     like = reached[0].equivalent_yd
-    ends = [like_text(like * factor) for factor in (low, high)]
+    head = f"{sit.scene.ground.name_of(reached[0].id)}, like {like_text(like)}:"
+    if not strongest.in_the_middle:
+        return (
+            f"{head} how far off that is, nobody has tested: it lies to the side of your air. "
+            "The field test there is was straight downwind."
+        )
+    air_class = int(seat.hours.air.stability[case])
+    factors = likely_factor(strongest.distance_m / M_PER_YD, air_class)
+    low, high = (like_text(like * factor) for factor in factors)
     return (
-        f"{sit.scene.ground.name_of(reached[0].id)}, like {like_text(like)}: that may be {ends[0]} "
-        f"to {ends[1]}. So it was in 8 of 10 cases of a field test over open grass, straight "
-        "downwind in a steady wind. Woods, slopes, gusts and deer were not tested."
+        f"{head} that may be {low} to {high}. So it was in 8 of 10 cases of a field test over "
+        "open grass, straight downwind in a steady wind. Woods, slopes, gusts and deer were not "
+        "tested."
     )

@@ -52,12 +52,12 @@ def like_text(distance_yd: float, unit: str = "yd") -> str:
 
 def wind_text(sit: Sit, case: int | None = None) -> str:
     """The wind of the window, or of one of its rows, as NW 8 mph."""
-    weather = sit.rows.weather.take(np.arange(len(sit.rows.start_s))[sit.window])
+    weather = sit.rows.weather.take(np.arange(len(sit.rows.start_s))[sit.told])
     if case is not None:
         return wind_words(weather, case)
     mean, speed = sit.mean_wind_deg, weather.speed_mps
     if np.isnan(speed).all():
-        return "no wind in this forecast"
+        return "no wind given" if sit.weather.held else "no wind in this forecast"
     low, high = float(np.nanmin(speed)) / MPS_PER_MPH, float(np.nanmax(speed)) / MPS_PER_MPH
     if sit.weather.held:
         low = float(weather.speed_low_mps[0]) / MPS_PER_MPH

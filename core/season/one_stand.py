@@ -11,13 +11,9 @@ from core.sit.prepare import Sits
 from core.sit.stand import (
     AIR_SHARE,
     DECIDING,
-    IS_CLOSED,
-    IS_TAKEN,
-    NO_MINUTES,
     NO_WALKS,
-    NOT_NOW,
-    OUT_OF_SEASON,
     PRIME_HOUR,
+    RULED_OUT,
     WATCH,
     WAY_IN,
     WINDY,
@@ -32,7 +28,6 @@ IS_STILL = np.isin(np.arange(len(CAUSE_WORDS)), (IS_CALM, IS_VARIABLE, IS_MISSIN
 NOTHING, BY_SIT, BY_WAY, BY_CALM, BY_OTHER = range(5)  # what keeps a stand out
 OUT_WORDS = ("", "sit", "way_in", "calm", "other")
 OFF_SIT, OFF_TRAIL = 1, 2  # what keeps a go from clean
-RULED_OUT = (OUT_OF_SEASON, NO_MINUTES, IS_CLOSED, NOT_NOW, IS_TAKEN)
 
 
 @dataclass(frozen=True, eq=False)

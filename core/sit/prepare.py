@@ -200,9 +200,14 @@ class Sit:
         return ENDS[int(self.sits.ends_at(time_s, self.at))]
 
     @property
+    def told(self) -> slice:
+        """The rows whose wind is told: the window's; all where closed hours leave none."""
+        return self.window if self.clock.start_s is not None else slice(None)
+
+    @property
     def mean_wind_deg(self) -> float:
-        """Unit-vector mean of the window's directed hours; NaN without."""
-        return mean_direction_deg(self.rows.weather.wind_from_deg[self.window])
+        """Unit-vector mean of the told rows' directed hours; NaN without."""
+        return mean_direction_deg(self.rows.weather.wind_from_deg[self.told])
 
 
 def prepare_sits(

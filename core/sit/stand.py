@@ -27,10 +27,8 @@ OUT_OF_SEASON, NO_MINUTES = "season", "closed-hours"
 IS_CLOSED, NOT_NOW, IS_TAKEN = "closed", "not-now", "taken"
 PRIME_HOUR, WAY_IN, AIR_SHARE, NO_WAY = "prime-hour", "way-in", "air-share", "no-way"
 WINDY = (STORM, GUST, STRONG)
-CAUSES = (
-    *(OUT_OF_SEASON, NO_MINUTES, IS_CLOSED, NOT_NOW, IS_TAKEN),
-    *(*WINDY, PRIME_HOUR, WAY_IN, AIR_SHARE, NO_WAY),
-)
+RULED_OUT = (OUT_OF_SEASON, NO_MINUTES, IS_CLOSED, NOT_NOW, IS_TAKEN)  # whatever the wind
+CAUSES = (*RULED_OUT, *WINDY, PRIME_HOUR, WAY_IN, AIR_SHARE, NO_WAY)
 BY_ITS_AIR = (PRIME_HOUR, AIR_SHARE, WAY_IN)  # these make a sit wrong, not only out
 LAST = (IS_CLOSED, NOT_NOW, IS_TAKEN)  # these come last in the order
 WATCH = "watch"
@@ -186,7 +184,7 @@ def _causes(
         NO_WAY: walked.walks != NO_WALKS and way_in is None,
     }
     for i, cause in enumerate(CAUSES):
-        found[i] = holds[cause]
+        found[i] = holds[cause] & (clock.open | (cause in RULED_OUT))
     return found
 
 
@@ -196,8 +194,9 @@ def _group(judged: Judged, causes: Bools) -> tuple[Ints8, Ints8]:
     stay = causes[:-1].any(axis=0)
     by_its_air = causes[[CAUSES.index(c) for c in BY_ITS_AIR]].any(axis=0)
     cant = ~stay & ((judged.air_group == CANT) | no_way)
+    closed = causes[CAUSES.index(NO_MINUTES)]
     verdict = np.select(
-        [cant, by_its_air, stay & no_way & (judged.air_verdict != WRONG)],
+        [cant | closed, by_its_air, stay & no_way & (judged.air_verdict != WRONG)],
         [CANT_CALL, WRONG, CANT_CALL],
         judged.air_verdict,
     )

@@ -11,7 +11,7 @@ from core.air.doubt import likely_factor
 from core.answer.coming import next_reachable
 from core.answer.one_sit import answer_sit, stand_sit
 from core.answer.reached import telling_case
-from core.ground.layout import Stand
+from core.ground.layout import Area, Stand
 from core.say.cautions import cautions, weather_cautions
 from core.say.daylight import daylight_lines, sunrise_line
 from core.say.headline import head_of, reason_line
@@ -20,7 +20,7 @@ from core.say.what_would_change import doubt_text, spare_text, turn_text, what_w
 from core.show.card import air_rows
 from core.weather.entry import EXAMPLE_WIND, parse_wind
 from core.weather.hours import make_hours
-from tests.grounds import NOV_10, PIEDMONT, bed, corridor, ground, hourly, sit_of, wind
+from tests.grounds import NOV_10, PIEDMONT, at, bed, corridor, ground, hourly, sit_of, wind
 
 MIDNIGHT = int(datetime.datetime(2026, 11, 10, 5, tzinfo=datetime.UTC).timestamp())
 UNKNOWN = np.array([np.nan] * 8 + [8.0] * 16)
@@ -265,6 +265,41 @@ def test_a_seat_over_16_feet_is_said_with_the_usual_cautions():
     said = cautions(sit, stand_sit(sit, high.stands[0]))
     assert any("20 ft up" in line for line in said)
     assert any("harness" in line for line in said) and "Local rules" in said[-1]
+
+
+def ring(*places) -> Area:
+    """A bed by its corners: bearing and yards of each."""
+    corners = tuple(at(PIEDMONT, *place) for place in places)
+    return Area(id="cane", name="Cane", kind="bedding", ring=corners)
+
+
+@pytest.mark.parametrize(
+    ("place", "half_width_deg", "within"),
+    # even air (class D) spreads 5 degrees to a side and settled air (F) 2.5, at 100 m
+    [
+        (bed(PIEDMONT, 135, 150, half_yd=2), 5.0, True),
+        (bed(PIEDMONT, 137, 150, half_yd=2), 5.0, True),
+        (bed(PIEDMONT, 150, 150, half_yd=2), 5.0, False),
+        # a vague report reaches there, and may be off to that side as well
+        (bed(PIEDMONT, 150, 150, half_yd=2), 22.5, False),
+        # a wide bed with the middle in it, though a corner of it is nearer
+        (ring((110, 160), (122, 100), (148, 102), (160, 160)), 22.5, True),
+        # the middle meets its far end, and the near one gets most, from the side
+        (
+            ring((146, 70), (156, 470), (135, 490), (135, 492), (157, 475), (148, 70)),
+            5.0,
+            False,
+        ),
+    ],
+)
+def test_the_factors_of_the_field_test_are_told_only_in_the_middle_of_the_air(
+    place, half_width_deg, within
+):
+    prop = ground(stand=Stand("oak", "Oak", PIEDMONT, cover="open"), areas=(place,))
+    sit = sit_of(prop, wind(315.0, half_width_deg=half_width_deg))
+    told = doubt_text(sit, stand_sit(sit, prop.stands[0]))
+    assert ("that may be" in told) == within
+    assert ("nobody has tested: it lies to the side" in told) == (not within)
 
 
 def test_how_far_off_a_distance_may_be_is_said_with_what_was_not_tested():

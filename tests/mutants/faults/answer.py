@@ -30,8 +30,8 @@ FAULTS = (
     Fault(
         "kept-out-is-wrong",
         "core/sit/stand.py::_group",
-        "[cant, by_its_air,",
-        "[cant, stay,",
+        "by_its_air, stay &",
+        "stay, stay &",
         CAUSES,
     ),
     Fault(
@@ -54,5 +54,40 @@ FAULTS = (
         "cases = np.flatnonzero(stretch) if stretch.any() else np.arange(n)",
         "cases = np.arange(n)",
         CAUSES,
+    ),
+    Fault(
+        "a-vague-report-reaches-the-middle",
+        "core/answer/reached.py::strongest_at",
+        "in_the_middle = (off_deg <= spread_deg).any()",
+        "in_the_middle = True",
+        ("tests/core/say/test_headline.py",),
+    ),
+    Fault(
+        "a-corner-off-to-the-side-is-the-middle",
+        "core/answer/reached.py::strongest_at",
+        "bool(in_the_middle and in_doubt)",
+        "bool(in_the_middle)",
+        ("tests/core/say/test_headline.py",),
+    ),
+    Fault(
+        "closed-hours-have-a-truck-time",
+        "core/answer/one_sit.py::read_out",
+        "is_open = sit.clock.start_s is not None",
+        "is_open = True",
+        ("tests/core/sit/test_no_minute_left.py",),
+    ),
+    Fault(
+        "closed-hours-have-bad-air",
+        "core/sit/stand.py::_causes",
+        "holds[cause] & (clock.open | (cause in RULED_OUT))",
+        "holds[cause]",
+        ("tests/core/sit/test_no_minute_left.py",),
+    ),
+    Fault(
+        "closed-hours-are-called",
+        "core/sit/stand.py::_group",
+        "cant | closed",
+        "cant",
+        ("tests/core/sit/test_no_minute_left.py",),
     ),
 )

@@ -85,4 +85,11 @@ FAULTS = (
         'r"[',
         ("tests/core/test_hostile_terminal.py",),
     ),
+    Fault(
+        "a-closed-sit-tells-of-no-wind",
+        "core/say/words.py::wind_text",
+        "[sit.told]",
+        "[sit.window]",
+        ("tests/core/sit/test_no_minute_left.py",),
+    ),
 )
