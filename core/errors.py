@@ -110,4 +110,5 @@ OPTIONS = {
     "direction_unit": {"": "--direction-unit: "},
     "hour_label": {"": "--hour-label: "},
     "far_hours": {"": "--far-hours: "},
+    "elsewhere": {"": "--elsewhere: "},
 }

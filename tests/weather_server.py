@@ -1,5 +1,6 @@
 """A weather service on this machine: answers as told, and remembers what it was sent."""
 
+import dataclasses
 import datetime
 import gzip
 import json
@@ -7,6 +8,7 @@ import threading
 import time
 from dataclasses import dataclass, field
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
+from urllib.parse import parse_qs
 
 from core.ground.store import demo_path, open_property
 from core.weather.services.sources import METEO_VARIABLE, NWS_VARIABLE, Services, degrees, rounded
@@ -21,6 +23,7 @@ POINT, GRID, LIST = (
 )
 NEAR, FAR = "/stations/KAAA/observations/latest", "/stations/KBBB/observations/latest"
 METEO = "/v1/forecast"
+ASKED = ("asked", "asked")  # a place that is put in where it is asked about
 
 
 def iso(time_s: float) -> str:
@@ -56,11 +59,14 @@ def grid_body(
     return {"type": "Feature", "properties": inner | layers}
 
 
-def meteo_body(first_s: int = NOW_S - 2 * 3600, hours: int = 72, mps: float = 3.0) -> dict:
+def meteo_body(
+    first_s: int = NOW_S - 2 * 3600, hours: int = 72, mps: float = 3.0, place=ASKED
+) -> dict:
+    """A forecast of a place (lon, lat), the one that is asked about by default."""
     times = [iso(first_s + h * 3600)[:16] for h in range(hours)]
     return {
-        "latitude": 40.0,
-        "longitude": -82.45,
+        "latitude": place[1],
+        "longitude": place[0],
         "utc_offset_seconds": 0,
         "timezone": "GMT",
         "hourly_units": {"wind_speed_10m": "m/s", "wind_gusts_10m": "m/s"},
@@ -157,8 +163,8 @@ class WeatherServer:
     def answer_for(self, path: str) -> Answer:
         told = self.answers.get(path.partition("?")[0], Answer({"title": "Not Found"}, 404))
         if isinstance(told, list):
-            return told.pop(0) if len(told) > 1 else told[0]
-        return told
+            told = told.pop(0) if len(told) > 1 else told[0]
+        return _of_the_place(told, path)
 
     def services(self, **limits) -> Services:
         limits = {"pause_s": 0.01} | limits
@@ -168,6 +174,15 @@ class WeatherServer:
         """The port is closed; with keep-alive, old connections live on."""
         self.server.shutdown()
         self.server.server_close()
+
+
+def _of_the_place(answer: Answer, path: str) -> Answer:
+    """The answer with the place that a request names, where it is of the one asked about."""
+    body, query = answer.body, parse_qs(path.partition("?")[2])
+    if not isinstance(body, dict) or body.get("latitude") != ASKED[1] or "latitude" not in query:
+        return answer
+    asked = {name: float(query[name][0]) for name in ("latitude", "longitude")}
+    return dataclasses.replace(answer, body=body | asked)
 
 
 class _Handler(BaseHTTPRequestHandler):

@@ -33,9 +33,10 @@ def named_forecast(word: str, ground, now_s: float):
     NoForecast.
     """
     from core.ground.store import data_folder
-    from core.weather.services.live import forecast_for
+    from core.weather.services.live import forecast_for, noted_hours
 
-    return forecast_for(ground.center, data_folder(), now_s=now_s, offline=word == KEPT).hours
+    kept = forecast_for(ground.center, data_folder(), now_s=now_s, offline=word == KEPT)
+    return noted_hours(kept, ground.center)
 
 
 def _forecast(options) -> str | list[str]:
@@ -66,6 +67,7 @@ def _forecast(options) -> str | list[str]:
 def _against(options) -> str | list[str]:
     """How the kept forecasts did. Asks nobody."""
     from core.ground.store import data_folder
+    from core.weather.elsewhere import for_ground
     from core.weather.files.history import read_history
     from core.weather.services.archive import (
         all_kept,
@@ -81,7 +83,9 @@ def _against(options) -> str | list[str]:
     files = [(Path(name), Path(name).name) for name in options.against]
 
     def read(answers):
-        return read_history(files, answers) if files else reported(kept)
+        if not files:
+            return reported(kept)
+        return for_ground(read_history(files, answers), ground.center, files[0][1], answers)
 
     measured = read_answered(read, options, ground.timezone)
     found = honesty(kept, measured)

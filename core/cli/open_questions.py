@@ -13,6 +13,7 @@ WORDS_HELP = {
     "points of the compass",
     "hour_label": "whether a table's times are the start or the end of their hours",
     "far_hours": "whether hours decades from all others are to keep or to drop",
+    "elsewhere": "whether to use or to leave a file that is for a place over 30 miles off",
 }
 
 

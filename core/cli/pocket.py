@@ -43,7 +43,9 @@ def _pocket(options) -> str:
     def read(answers):
         if options.wind is not None:
             return parse_wind(options.wind, options.cloud)
-        return typical_hours(date) if options.typical else weather_file(options.forecast, answers)
+        if options.typical:
+            return typical_hours(date)
+        return weather_file(options.forecast, answers, scene.ground.center)
 
     weather = read_answered(read, options, scene.ground.timezone)
     page = pocket_page(

@@ -31,18 +31,20 @@ def register(commands) -> None:
     visor.add_argument("--hunter")
 
 
-def _history(options, timezone: str):
+def _history(options, ground):
     from pathlib import Path
 
+    from core.weather.elsewhere import for_ground
     from core.weather.files.history import read_history
     from core.weather.files.typical import typical_year
 
     def read(answers):
         if options.typical:
             return typical_year()
-        return read_history([(Path(name), Path(name).name) for name in options.history], answers)
+        files = [(Path(name), Path(name).name) for name in options.history]
+        return for_ground(read_history(files, answers), ground.center, files[0][1], answers)
 
-    return read_answered(read, options, timezone)
+    return read_answered(read, options, ground.timezone)
 
 
 def _season(options) -> str | list[str]:
@@ -60,7 +62,7 @@ def _season(options) -> str | list[str]:
     inputs = (options.property, *(options.history or ()))
     write = output(options, options.csv, *inputs) if options.csv is not None else None
     scene = scene_at(options.property)
-    weather = _history(options, scene.ground.timezone)
+    weather = _history(options, scene.ground)
     answer = judge_season(scene, weather, span=span, weapon=options.weapon)
     found, jobs = ([], []) if options.no_candidates else (next_stands(answer), saw_work(answer))
     if write:

@@ -57,15 +57,21 @@ def scene_at(path: str):
     return Scene(open_property(path).property)
 
 
-def weather_file(path: str, answers=None):
-    """The hours of a weather file. Args: its path; Answers to what it leaves open. Returns:
-    Hours. Raises: BadWeather, and NeedsAnswer where something stays open."""
+def weather_file(path: str, answers=None, center=None):
+    """The hours of a weather file.
+
+    Args: its path; Answers to what it leaves open; (lon, lat) of the ground it is for, None
+    for any [deg]. Returns: Hours. Raises: BadWeather, and NeedsAnswer where something stays
+    open.
+    """
     from core.weather.answers import Answers
+    from core.weather.elsewhere import for_ground
     from core.weather.files.recognise import read_weather
     from core.weather.reading.weather_file import file_bytes
 
-    data = file_bytes(Path(path), path)
-    return read_weather(data, Path(path).name, answers or Answers())
+    name, answers = Path(path).name, answers or Answers()
+    hours = read_weather(file_bytes(Path(path), path), name, answers)
+    return hours if center is None else for_ground(hours, center, name, answers)
 
 
 def taken_from(words: list[str], ground) -> dict[str, str]:

@@ -49,7 +49,7 @@ def _forecast(options, scene):
     def read(answers):
         if options.forecast in (LIVE, KEPT):
             return named_forecast(options.forecast, scene.ground, now_from(options.now))
-        return weather_file(options.forecast, answers)
+        return weather_file(options.forecast, answers, scene.ground.center)
 
     return read_answered(read, options, scene.ground.timezone)
 
@@ -77,20 +77,21 @@ def _next(options) -> str | list[str]:
     from core.answer.coming import next_sits
     from core.say.answer_lines import headline
     from core.say.as_json import next_report
+    from core.say.words import noted
     from core.weather.age import stale_note
 
     scene, now_s = scene_at(options.property), now_from(options.now)
     weather = _forecast(options, scene)
     answers = next_sits(scene, weather, now_s, hunter=options.hunter, weapon=options.weapon)
     if options.json:
-        return as_json(next_report(scene.ground.name, answers))
+        return as_json(next_report(scene.ground.name, answers, weather))
     lines = [
         f"{a.sit.clock.date.isoformat()} {a.sit.clock.sit}: "
         + (headline(a.best) if a.best else "no stands yet.")
         for a in answers
     ]
-    none = "No sit of this forecast can still be reached."
-    return lines or f"{none} {stale_note(weather, now_s)}".strip()
+    none = f"No sit of this forecast can still be reached. {stale_note(weather, now_s)}".strip()
+    return [*(lines or [none]), *noted(weather.notes)]
 
 
 def _daylight(options) -> str | list[str]:

@@ -16,7 +16,7 @@ from core.say.reason_kinds import AirReaches, BeDown, CantCall, NotBefore, Reaso
 from core.say.reason_texts import first_reason, reason_text, still_text, walk_text
 from core.say.reasons import reasons, walk_of
 from core.say.what_would_change import run_text
-from core.say.words import GROUPS_SAID, VERDICTS_SAID, at_time, like_text, place_text
+from core.say.words import GROUPS_SAID, VERDICTS_SAID, at_time, like_text, noted, place_text
 from core.sit.prepare import Sit
 from core.sit.scene import IN, OUT
 from core.sit.verdicts import CANT, GO, STAY
@@ -65,6 +65,7 @@ def _first_lines(sit: Sit, seat: StandSit, next_good, now_s) -> list[str]:
         f"{headline(seat)} {reason_text(sit, why[0]) if seat.group else ''}".strip(),
         times_line(sit, seat),
         f"Wind {wind_line(sit, now_s)}",
+        " ".join(noted(sit.weather.notes)),
     ]
     if seat.seated_s is not None:
         lines.insert(2, way_in_line(sit, seat))

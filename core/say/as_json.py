@@ -17,7 +17,7 @@ from core.sit.ways import WayAir, shown_yd
 from core.sky.daylight import Day
 from core.sky.moon import moon_illuminated_frac
 from core.units import M_PER_YD, MPS_PER_MPH
-from core.weather.hours import STATE_WORDS
+from core.weather.hours import STATE_WORDS, Hours
 
 
 def iso(time_s: float | None, timezone: str) -> str | None:
@@ -58,7 +58,7 @@ def sit_report(answer: SitAnswer, next_good: dict | None = None) -> dict:
         "sit": clock.sit,
         "window": {"start": iso(clock.start_s, timezone), "end": iso(clock.end_s, timezone)},
         "legal_light": legal,
-        "wind": {"source": weather.source, "updated": iso(weather.updated_s, "UTC")},
+        "wind": wind_report(weather),
         "stands": [stand_report(sit, s) for s in answer.stands],
         "next_good_sit": next_good,
     }
@@ -223,8 +223,17 @@ def daylight_report(day: Day, legal: tuple[int, int] | None) -> dict:
     return report
 
 
-def next_report(name: str, answers: list[SitAnswer]) -> dict:
-    """The answer of `next --json`. Args: the property's name; answers in order."""
+def wind_report(weather: Hours) -> dict:
+    """Which wind an answer rests on, with what a reader noted of it. Args: the hours."""
+    return {
+        "source": weather.source,
+        "updated": iso(weather.updated_s, "UTC"),
+        "notes": list(weather.notes),
+    }
+
+
+def next_report(name: str, answers: list[SitAnswer], weather: Hours) -> dict:
+    """The answer of `next --json`. Args: the property's name; answers in order; their wind."""
     sits = []
     for answer in answers:
         best = answer.best
@@ -240,4 +249,4 @@ def next_report(name: str, answers: list[SitAnswer]) -> dict:
                 "reasons": reason_texts(answer.sit, reasons(answer.sit, best)) if best else [],
             }
         )
-    return {"property": name, "sits": sits}
+    return {"property": name, "wind": wind_report(weather), "sits": sits}

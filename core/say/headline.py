@@ -15,7 +15,7 @@ from core.say.reason_kinds import AirOnTrail, AirReaches, CantCall, Reason
 from core.say.reason_texts import reaches_text, reason_text, still_text, walk_air_text, watch_text
 from core.say.reasons import reasons, walk_of
 from core.say.what_would_change import spare_text
-from core.say.words import GROUPS_SAID, VERDICTS_SAID, at_time, place_text, wind_text
+from core.say.words import GROUPS_SAID, VERDICTS_SAID, at_time, noted, place_text, wind_text
 from core.sit.minutes import ALL_DAY, EVENING, MORNING
 from core.sit.prepare import Sit
 from core.sit.scene import IN
@@ -48,6 +48,7 @@ class Head:
     times: tuple[tuple[str, str], ...]
     way_in: str
     wind: str
+    noted: tuple[str, ...]  # what a reader noted of the wind
     trouble: str
     spare: str
     note: str
@@ -76,6 +77,7 @@ def head_of(sit: Sit, seat: StandSit, now_s: float | None = None) -> Head:
         times=_times(sit, seat),
         way_in=way_in_text(sit, seat),
         wind=wind_line(sit, now_s),
+        noted=tuple(noted(sit.weather.notes)),
         trouble=_trouble(sit, seat, why),
         spare=spare_text(sit, works),
         note=legal_note(sit),

@@ -27,6 +27,7 @@ def season_dict(report: SeasonReport) -> dict:
     return {
         "property_name": report.property_name,
         "history": report.history,
+        "notes": list(report.notes),
         "years": list(report.years),
         "spread": "no spread: one year" if report.one_year else "between years",
         "stands": [_stand(stand) for stand in report.stands],

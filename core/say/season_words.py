@@ -6,6 +6,7 @@ import numpy as np
 
 from core.angles import HALF_WIDTH_16_DEG, POINT_WIDTH_DEG, POINTS_16, point_name
 from core.answer.change import ranges_deg
+from core.say.words import noted
 from core.season.gaps import Hole
 from core.season.left_over import LeftOver
 from core.season.next_stand import TREE
@@ -26,6 +27,7 @@ def season_lines(report: SeasonReport) -> list[str]:
     ground = report.ground
     lines = [
         f"{report.property_name}: {ground.sits} sits, {report.history}",
+        *noted(report.notes),
         f"some stand is go on {_percent(ground.some_stand_go)} of them",
         *watch_words(report),
         "",

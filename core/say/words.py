@@ -2,6 +2,7 @@
 
 import datetime
 import math
+from collections.abc import Iterable
 from zoneinfo import ZoneInfo
 
 import numpy as np
@@ -66,6 +67,14 @@ def wind_text(sit: Sit, case: int | None = None) -> str:
     if math.isnan(mean):
         return "calm" if (speed[~np.isnan(speed)] == 0).all() else f"variable, {spread} mph"
     return f"{point_name(mean)} {spread} mph"
+
+
+def noted(notes: Iterable[str]) -> list[str]:
+    """What a reader noted of a wind, as sentences: what was mended, left out or turned.
+
+    Args: the notes.
+    """
+    return [f"{note[:1].upper()}{note[1:].rstrip('.')}." for note in notes]
 
 
 def wind_words(weather: Hours, row: int) -> str:

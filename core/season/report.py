@@ -129,6 +129,7 @@ class SeasonReport:
 
     property_name: str
     history: str
+    notes: tuple[str, ...]  # what a reader noted of the history
     years: tuple[int, ...]  # none of a typical year
     one_year: bool
     stands: tuple[StandReport, ...]
@@ -148,6 +149,7 @@ def season_report(
     return SeasonReport(
         property_name=answer.scene.ground.name,
         history=answer.weather.source or answer.weather.format,
+        notes=answer.weather.notes,
         years=() if answer.weather.kind == "typical" else tuple(answer.years),
         one_year=answer.one_year,
         stands=tuple(stand_report(answer, i) for i in range(len(answer.stands))),

@@ -1,5 +1,6 @@
 """The page that goes along in a pocket: one HTML file without script, one printed sheet."""
 
+import dataclasses
 import datetime
 import math
 import re
@@ -12,7 +13,7 @@ from core.errors import NoForecast
 from core.say.cautions import cautions
 from core.say.find_the_tree import finding_lines
 from core.say.headline import head_of, reason_line, sit_line
-from core.say.words import clock_text
+from core.say.words import clock_text, noted
 from core.show.card import air_html, head_html, hours_html
 from core.show.map import sit_map
 from core.show.palette import DARK, PRINT
@@ -74,6 +75,7 @@ def pocket_page(
         date=date.isoformat(),
         day=f"{date:%A} {date.day} {date:%B %Y}",
         made=made_line(scene, weather, now_s),
+        noted=noted(weather.notes),
         type_pt=f"{print_pt(''.join([*sits, below])):.1f}",
         sits=sits,
         below=below,
@@ -124,10 +126,11 @@ def _sit_html(answer: SitAnswer | NoForecast, index: int, now_s: float) -> "Mark
         return filled("pocket_sit.html", fault="", head="")
     sit, seat = answer.sit, answer.best
     told, out = _others(answer)
+    head = dataclasses.replace(head_of(sit, seat, now_s), noted=())  # once, at the page's head
     return filled(
         "pocket_sit.html",
         fault="",
-        head=head_html(head_of(sit, seat, now_s), sit_line(sit, short=True), paper=True, level=2),
+        head=head_html(head, sit_line(sit, short=True), paper=True, level=2),
         hours=hours_html(sit, seat, paper=True),
         dark_map=sit_map(sit, seat, colours=DARK, name=f"dark{index}"),
         print_map=sit_map(sit, seat, colours=PRINT, name=f"print{index}"),

@@ -98,6 +98,7 @@ WORDS = {
     ),
     "hour_label": ("start", "end"),
     "far_hours": ("drop", "keep"),
+    "elsewhere": ("use", "leave"),
 }
 # fields of Answers that files ask for
 ASKED = ("zone", "speed_unit", "dayfirst", "yearfirst", *WORDS, "columns")
@@ -118,7 +119,8 @@ class Answers:
     first when the zone is asked, and says which clock letters such as CST are.
     `direction_sense`, `direction_unit`, `hour_label` and `far_hours` are words of WORDS: where
     directions point, what they count in, which end of its hour a time names, and whether
-    hours decades from all others count. `columns` are pairs of what a column is (a word of
+    hours decades from all others count; and `elsewhere` whether wind of a place far off counts
+    for this ground. `columns` are pairs of what a column is (a word of
     COLUMN_WORDS) and its name, or its number from 1.
     """
 
@@ -132,6 +134,7 @@ class Answers:
     direction_unit: str | None = None
     hour_label: str | None = None
     far_hours: str | None = None
+    elsewhere: str | None = None
 
 
 def plain_minus(text: str) -> str:

@@ -18,6 +18,8 @@ Ints = npt.NDArray[np.int64]
 
 DIRECTED, CALM, VARIABLE, MISSING = 0, 1, 2, 3
 STATE_WORDS = ("directed", "calm", "variable", "missing")
+Spot = tuple[float, float]  # (lon, lat) [deg]
+
 ROW_S = 3600
 FASTEST_MPS = 113.0  # the strongest gust on record: World Meteorological Organization
 
@@ -60,6 +62,7 @@ class Hours:
     fetched_s: int | None = None  # when this machine got it
     held: bool = False  # a typed wind is held for every hour asked for
     notes: tuple[str, ...] = field(default=())
+    spot: Spot | None = None  # where the source says it is for
 
     def __len__(self) -> int:
         return len(self.start_s)
@@ -118,7 +121,7 @@ class Hours:
         return int(self.start_s[0] % ROW_S) if len(self) else 0
 
     def _labels(self) -> dict:
-        names = ("format", "zone", "source", "kind", "updated_s", "fetched_s")
+        names = ("format", "zone", "source", "kind", "updated_s", "fetched_s", "spot")
         return {name: getattr(self, name) for name in names}
 
 
@@ -143,7 +146,8 @@ def make_hours(*, start_s, **columns) -> Hours:
     if unknown:
         raise ValueError(f"not columns of the hourly table: {sorted(unknown)}")
     arrays, labels = {}, {}
-    labelled = {"format", "zone", "source", "kind", "updated_s", "fetched_s", "held", "notes"}
+    labelled = {"format", "zone", "source", "kind", "updated_s", "fetched_s"}
+    labelled |= {"held", "notes", "spot"}
     for name in names - {"start_s", "state"}:
         if name in labelled:
             if name in columns:

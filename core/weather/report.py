@@ -22,6 +22,9 @@ def hours_report(hours: Hours) -> dict:
         "zone": hours.zone,
         "kind": hours.kind,
         "source": hours.source,
+        "place": None
+        if hours.spot is None
+        else {"latitude": hours.spot[1], "longitude": hours.spot[0]},
         "notes": list(hours.notes),
         "hours": [
             {

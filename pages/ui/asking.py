@@ -21,6 +21,7 @@ QUESTION = {
     "direction_unit": "What do its directions count in?",
     "hour_label": "Which part of the hour does it name?",
     "far_hours": "Leave those hours out?",
+    "elsewhere": "Use it here?",
 }
 MOST_QUESTIONS = 14  # some are asked twice: two columns, a zone that does not fit
 OTHER_ZONE = "another zone"

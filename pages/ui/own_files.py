@@ -6,7 +6,9 @@ from dataclasses import dataclass
 
 import streamlit as st
 
+from core.ground.layout import Property
 from core.weather.answers import Answers
+from core.weather.elsewhere import for_ground
 from core.weather.hours import Hours
 from pages.ui import frame, state
 from pages.ui.asking import answered
@@ -82,22 +84,26 @@ def _leave(slot: FileSlot) -> None:
 def hours_from(
     slot: FileSlot,
     files: Sequence[File],
-    likely_zone: str | None,
+    ground: Property,
     read: Callable[[Sequence[File], Answers], Hours],
 ) -> Hours | None:
     """The hours of files, read once; what they leave open is asked here.
 
-    Args: the place; the files; the zone to offer first; what reads them.
-    Returns: None while a question is open. Raises: StandWindError.
+    Args: the place; the files; the ground they have to be for, whose zone is offered first;
+    what reads them. Returns: None while a question is open. Raises: StandWindError.
     """
     mark = hashlib.sha256(b"".join(hashlib.sha256(data).digest() for data, _ in files))
     name = mark.hexdigest()[:12]
 
     def once(answers: Answers) -> Hours:
-        asked = (tuple(n for _, n in files), name, answers)
-        return state.kept_while(slot.read, asked, lambda: read(files, answers))
+        asked = (tuple(n for _, n in files), name, answers, ground.center)
+        return state.kept_while(
+            slot.read,
+            asked,
+            lambda: for_ground(read(files, answers), ground.center, files[0][1], answers),
+        )
 
-    return answered(once, Answers(likely_zone=likely_zone), name)
+    return answered(once, Answers(likely_zone=ground.timezone), name)
 
 
 def question(slot: FileSlot) -> tuple:

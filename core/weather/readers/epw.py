@@ -13,6 +13,7 @@ from core.weather.reading.observations import Observations, left_out, make_obser
 from core.weather.reading.packed import without_cut_line
 from core.weather.reading.reader import HISTORY, Reader
 from core.weather.reading.spliced import laid_into_a_year, runs_on, years_word, zone_word
+from core.weather.reading.spots import spot_of
 from core.weather.reading.weather_file import WeatherFile
 
 FORMAT = "epw"
@@ -85,6 +86,7 @@ def read(file: WeatherFile, answers: Answers) -> Observations:  # noqa: ARG001
         north_is_360=not actual,
         format=FORMAT,
         zone=zone_word(offset_s),
+        spot=spot_of(about.get("longitude"), about.get("latitude")),
         where=where,
         remarks=(ACTUAL_REMARK if actual else f"made of the years {years_word(starts[dated])}",),
     )

@@ -17,6 +17,7 @@ from core.weather.reading.observations import (
     one_station,
 )
 from core.weather.reading.reader import HISTORY, Reader
+from core.weather.reading.spots import spot_of
 from core.weather.reading.weather_file import WeatherFile
 
 FORMAT = "noaa-global-hourly"
@@ -24,6 +25,8 @@ WANTED = (
     "STATION",
     "DATE",
     "NAME",
+    "LATITUDE",
+    "LONGITUDE",
     "REPORT_TYPE",
     "WND",
     "TMP",
@@ -76,6 +79,7 @@ def read(file: WeatherFile, answers: Answers) -> Observations:  # noqa: ARG001
         special=np.isin(kind, SPECIALS),
         station=one_station(table["STATION"].unique(), where) if "STATION" in table else "",
         place=str(table["NAME"].iloc[0]).strip() if "NAME" in table else "",
+        spot=_spot(table),
         format=FORMAT,
         where=where,
     )
@@ -84,6 +88,13 @@ def read(file: WeatherFile, answers: Answers) -> Observations:  # noqa: ARG001
     if cut:
         reports = reports.counted("lines", np.array([len(table) + 2]))
     return reports.take(~broken & ~summary)
+
+
+def _spot(table):
+    """Where the station of a file stands; None where it does not say."""
+    if not {"LATITUDE", "LONGITUDE"} <= set(table):
+        return None
+    return spot_of(table["LONGITUDE"].iloc[0], table["LATITUDE"].iloc[0])
 
 
 def _table(data: bytes, where: str):

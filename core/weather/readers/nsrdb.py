@@ -13,6 +13,7 @@ from core.weather.reading.observations import Observations, make_observations
 from core.weather.reading.packed import without_cut_line
 from core.weather.reading.reader import HISTORY, Reader
 from core.weather.reading.spliced import laid_into_a_year, runs_on, zone_word
+from core.weather.reading.spots import spot_of
 from core.weather.reading.weather_file import WeatherFile
 
 FORMAT = "nsrdb"
@@ -54,6 +55,7 @@ def read(file: WeatherFile, answers: Answers) -> Observations:  # noqa: ARG001
         north_is_360=False,
         format=FORMAT,
         zone=zone_word(offset_s),
+        spot=spot_of(*(about.get(n, about.get(n.title())) for n in ("longitude", "latitude"))),
         where=where,
         remarks=(HEIGHT_REMARK,),
     ).counted("lines", [int(line[-1]) + 1] if cut else [])

@@ -22,6 +22,7 @@ from core.weather.reading.intervals import (
 )
 from core.weather.reading.observations import Observations, make_observations
 from core.weather.reading.reader import FORECAST, Reader
+from core.weather.reading.spots import middle_of
 from core.weather.reading.weather_file import WeatherFile
 
 SPEEDS = {
@@ -100,6 +101,7 @@ def read_nws_grid(body: dict, where: str) -> Observations:
         remarks=_remarks(speed_mps, direction, block_h),
         source=SOURCE,
         updated_s=instant_s(layers.get("updateTime"), where),
+        spot=middle_of(body.get("geometry")),
     )
 
 

@@ -4,6 +4,7 @@ Wind is text ("5 to 10 mph", "WNW") or a number with its unit. No direction with
 speed of 0 is calm. Some offices name 8 points and some 16: told by the whole file.
 """
 
+import dataclasses
 import math
 import re
 from typing import Any
@@ -19,6 +20,7 @@ from core.weather.readers.nws_grid import properties_of
 from core.weather.reading.intervals import AGAIN, check_span, instant_s, whole_hours
 from core.weather.reading.observations import Observations, make_observations
 from core.weather.reading.reader import FORECAST, Reader
+from core.weather.reading.spots import middle_of
 from core.weather.reading.weather_file import WeatherFile
 from core.weather.tables.cells import half_width_of_labels, read_direction, read_speed
 
@@ -77,7 +79,8 @@ def read_nws_periods(body: dict, where: str) -> Observations:
             else:
                 rows[start] = row
     check_span(rows, where)
-    return _table(rows, sorted(set(twice)), instant_s(inside.get("updateTime"), where), where)
+    reports = _table(rows, sorted(set(twice)), instant_s(inside.get("updateTime"), where), where)
+    return dataclasses.replace(reports, spot=middle_of(body.get("geometry")))
 
 
 def _table(

@@ -24,6 +24,7 @@ from core.weather.reading.observations import (
     make_observations,
 )
 from core.weather.reading.reader import FORECAST, HISTORY, Reader
+from core.weather.reading.spots import spot_of
 from core.weather.reading.weather_file import WeatherFile
 from core.weather.tables.cells import read_number
 
@@ -130,6 +131,7 @@ def read_open_meteo(body: dict, where: str) -> Observations:
         where=where,
         remarks=_old_names(hourly, units),
         source="Open-Meteo.com forecast",
+        spot=spot_of(body.get("longitude"), body.get("latitude")),
     )
 
 

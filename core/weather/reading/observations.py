@@ -16,7 +16,7 @@ import numpy.typing as npt
 
 from core.angles import HALF_WIDTH_DEGREES_DEG
 from core.errors import BadWeather
-from core.weather.hours import FASTEST_MPS, ROW_S, Floats, Hours, Ints, make_hours
+from core.weather.hours import FASTEST_MPS, ROW_S, Floats, Hours, Ints, Spot, make_hours
 from core.weather.reading.tallies import tally
 
 QUARTER_S = ROW_S // 4
@@ -63,6 +63,7 @@ class Observations:
     remarks: tuple[str, ...] = ()
     source: str = ""  # the label that is shown
     updated_s: int | None = None  # when the forecasters last changed it
+    spot: Spot | None = None  # where the file says it is for
 
     def __len__(self) -> int:
         return len(self.at_s)
@@ -208,6 +209,7 @@ def to_hours(reports: Observations, source: str = "") -> Hours:
         zone=reports.zone,
         source=source or reports.source,
         updated_s=reports.updated_s,
+        spot=reports.spot,
         notes=(*tally(counts, reports.first), *reports.remarks),
     )
 

@@ -9,7 +9,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from core.errors import BadWeather, NoForecast, StandWindError
+from core.weather.elsewhere import elsewhere_words, is_elsewhere
 from core.weather.files.recognise import read_weather
+from core.weather.hours import Spot
+from core.weather.reading.spots import middle_of
 from core.weather.services.service import TRY_LATER, Line, Odd, drop_cache, open_line
 from core.weather.services.sources import (
     METEO,
@@ -130,18 +133,19 @@ class _Work:
 
     def _from_meteo(self, line: Line) -> None:
         url = meteo_url(self.at, self.place)
-        self.found = (METEO, line.get(url, _IS_METEO))
+        self.found = (METEO, line.get(url, _of_format("open-meteo", self.place)))
 
     def _from_nws(self, line: Line) -> None:
+        is_grid = _of_format("nws-gridpoint", self.place)
         point = self._point(line, fresh=False)
         try:
-            answer = line.get(point["forecastGridData"], _IS_GRID)
+            answer = line.get(point["forecastGridData"], is_grid)
         except Odd as odd:
             if odd.status != 404:
                 raise
             # the offices move their grids now and then: the place is looked up anew
             point = self._point(line, fresh=True)
-            answer = line.get(point["forecastGridData"], _IS_GRID)
+            answer = line.get(point["forecastGridData"], is_grid)
         self.found = (NWS, answer)
         self.stage = "asking for the latest station report"
         with contextlib.suppress(Odd):  # the forecast stands without it
@@ -149,7 +153,7 @@ class _Work:
 
     def _point(self, line: Line, *, fresh: bool) -> dict:
         try:
-            body = line.get(point_url(self.at, self.place), _is_point, fresh)
+            body = line.get(point_url(self.at, self.place), _is_point(self.place), fresh)
         except Odd as odd:
             if odd.status != 404:
                 raise
@@ -170,8 +174,8 @@ class _Work:
                     return
 
 
-def _of_format(name: str) -> Callable[[bytes], None]:
-    """What refuses all but a forecast of one format: a service sends no other."""
+def _of_format(name: str, place: Place) -> Callable[[bytes], None]:
+    """What refuses all but a forecast of one format, for the place that was asked about."""
 
     def check(body: bytes) -> None:
         if body.lstrip()[:1] != b"{":
@@ -179,16 +183,25 @@ def _of_format(name: str) -> Callable[[bytes], None]:
         hours = read_weather(body, "the answer")
         if hours.format != name or hours.kind != "forecast":
             raise BadWeather(f"it is {hours.format}, not {name}")
+        _is_of(hours.spot, place)
 
     return check
 
 
-_IS_GRID, _IS_METEO = _of_format("nws-gridpoint"), _of_format("open-meteo")
+def _is_point(place: Place) -> Callable[[bytes], None]:
+    def check(body: bytes) -> None:
+        point = json.loads(body)
+        if not isinstance(point["properties"]["forecastGridData"], str):
+            raise ValueError("no address of a forecast")
+        _is_of(middle_of(point.get("geometry")), place)
+
+    return check
 
 
-def _is_point(body: bytes) -> None:
-    if not isinstance(json.loads(body)["properties"]["forecastGridData"], str):
-        raise ValueError("no address of a forecast")
+def _is_of(spot: Spot | None, place: Place) -> None:
+    """Refuses an answer that says it is for another place than the one asked about."""
+    if spot is not None and is_elsewhere(spot, place):
+        raise BadWeather(elsewhere_words(spot, place))
 
 
 def _is_list(body: bytes) -> None:

@@ -17,6 +17,7 @@ from pathlib import Path
 
 from core.errors import StandWindError
 from core.ground.atomic import make_folder, write_atomic
+from core.weather.elsewhere import elsewhere_words, is_elsewhere
 from core.weather.files.recognise import read_weather
 from core.weather.hours import ROW_S, Hours
 from core.weather.services.sources import ATTRIBUTION, NAMES, NWS, Place, degrees
@@ -101,7 +102,8 @@ def record_of(fetched, place: Place, fetched_s: float) -> dict:
     body = json.loads(fetched.body)
     if fetched.source == NWS:
         inner = body.get("properties", body)
-        body = {"properties": {name: inner[name] for name in LAYERS if name in inner}}
+        layers = {name: inner[name] for name in LAYERS if name in inner}
+        body = {"geometry": body.get("geometry"), "properties": layers}
     station = json.loads(fetched.station) if fetched.station else None
     return {
         "kept": MARK,
@@ -138,6 +140,8 @@ def from_record(record: dict, where: str) -> Kept:
         raise ValueError("not a kept forecast")
     place = (float(record["longitude"]), float(record["latitude"]))
     hours = read_weather(json.dumps(record["body"]).encode(), where)
+    if hours.spot is not None and is_elsewhere(hours.spot, place):
+        raise ValueError(f"a forecast of elsewhere: {elsewhere_words(hours.spot, place)}")
     fetched_s = int(record["fetched_s"])
     hours = dataclasses.replace(hours, fetched_s=fetched_s)
     station, listed = record.get("station"), record.get("stations")

@@ -13,7 +13,8 @@ import numpy as np
 
 from core.errors import NoForecast, StandWindError
 from core.weather.age import ago_words, got_words
-from core.weather.hours import MISSING
+from core.weather.elsewhere import place_notes
+from core.weather.hours import MISSING, Hours
 from core.weather.report import hours_lines, hours_report
 from core.weather.services.kept import (
     AHEAD_S,
@@ -199,7 +200,16 @@ def notes_on(kept: Kept, center: tuple[float, float]) -> tuple[str, ...]:
     """What else to know of a forecast. Args: the forecast; (lon, lat) of the ground."""
     away_km = apart_km(rounded(center), kept.place)
     moved = (f"it was fetched for a place {away_km:.0f} km away",) if away_km >= 1 else ()
-    return (*kept.hours.notes, *moved)
+    return (*place_notes(kept.hours.spot, center), *kept.hours.notes, *moved)
+
+
+def noted_hours(kept: Kept, center: tuple[float, float]) -> Hours:
+    """The hours of a forecast, noted with all there is to know of it.
+
+    Args: the forecast; (lon, lat) of the ground. [deg]
+    """
+    trouble = (kept.trouble.rstrip("."),) if kept.trouble else ()
+    return dataclasses.replace(kept.hours, notes=(*trouble, *notes_on(kept, center)))
 
 
 def forecast_report(kept: Kept, center: tuple[float, float], now_s: float) -> dict:

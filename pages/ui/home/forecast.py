@@ -7,6 +7,7 @@ from core.ground.layout import Property
 from core.weather.age import stale_note
 from core.weather.files.recognise import read_weather
 from core.weather.hours import Hours
+from core.weather.services.live import noted_hours
 from core.weather.services.sources import AUTO, METEO, NWS, SOURCES, where_it_goes
 from pages.ui import frame, own_files, state
 from pages.ui.choice import one_of
@@ -47,21 +48,21 @@ def forecast_panel(ground: Property) -> Hours | None:
     if kept is None:
         return None
     fetching.say(kept, ground)
-    return kept.hours
+    return noted_hours(kept, ground.center)
 
 
-def file_panel(ground: Property | None = None) -> Hours | None:
+def file_panel(ground: Property) -> Hours | None:
     """A weather file of the user's own; what it leaves open is asked, not guessed.
 
-    Args: the property, whose zone is offered first. Returns: the hours; None where there
-    is no file yet, a question is open, or it can't be used (which is said).
+    Args: the property, whose zone is offered first and for which the file has to be.
+    Returns: the hours; None where there is no file yet, a question is open, or it can't be
+    used (which is said).
     """
     files = own_files.brought(OWN_FILE)
     if not files:
         return None
     try:
-        timezone = ground.timezone if ground else None
-        hours = own_files.hours_from(OWN_FILE, files, timezone, lambda f, a: read_weather(*f[0], a))
+        hours = own_files.hours_from(OWN_FILE, files, ground, lambda f, a: read_weather(*f[0], a))
     except StandWindError as fault:
         st.error(frame.plain(fault.text()))
         return None

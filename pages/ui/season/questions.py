@@ -60,21 +60,21 @@ def ask(ground: Property, path: Path) -> AskedSeason | None:
             span = _dates(ground)
     if span:
         st.caption(frame.plain(f"Only the sits from {span[0]} to {span[1]} (month-day)."))
-    weather, named = _history(by, ground.timezone)
+    weather, named = _history(by, ground)
     if weather is None:
         return None
     kinds = HALVES if sit == BOTH else (sit,)
     return AskedSeason(weather, span, kinds, (str(path), data.stamp(path), named, span, kinds))
 
 
-def _history(by: str, timezone: str) -> tuple[Hours | None, tuple]:
+def _history(by: str, ground: Property) -> tuple[Hours | None, tuple]:
     """The hours, and what tells them from others."""
     if by == TYPICAL:
         return typical_year(), (TYPICAL,)
     files = own_files.brought(HISTORY)
     if not files:
         return None, ()
-    weather = own_files.hours_from(HISTORY, files, timezone, read_history)
+    weather = own_files.hours_from(HISTORY, files, ground, read_history)
     if weather is None:
         return None, ()
     if weather.notes:

@@ -123,6 +123,47 @@ def test_elsewhere_open_meteo_is_asked_once(ask, server):
     assert kept.hours.speed_mps[0] == 3.0
 
 
+SYDNEY = (151.21, -33.87)
+
+
+@pytest.mark.parametrize("place", [SYDNEY, (LAT, LON)], ids=["elsewhere", "swapped"])
+def test_an_answer_for_another_place_is_refused_and_not_kept(ask, server, tmp_path, place):
+    cell = {"type": "Point", "coordinates": list(place)}
+    server.answers[METEO] = Answer(meteo_body(place=place))
+    server.answers[GRID] = Answer(grid_body() | {"geometry": cell})
+    for source in ("nws", "open-meteo"):
+        with pytest.raises(NoForecast, match=r"miles .* of this ground") as fault:
+            ask(source=source)
+        assert ("swapped" in fault.value.text()) == (place != SYDNEY)
+    assert not kept_files(tmp_path, rounded((LON, LAT)))
+
+
+def test_an_answer_for_a_place_some_miles_off_is_kept_and_said(ask, server):
+    cell = {"type": "Point", "coordinates": [LON, LAT + 0.2]}  # 0.2 degrees are 13.8 miles
+    server.answers[GRID] = Answer(grid_body() | {"geometry": cell})
+    for kept in (ask(), ask(offline=True)):
+        assert notes_on(kept, (LON, LAT))[0].startswith("it is for a place 14 miles N of this")
+
+
+def test_a_look_up_that_was_cached_for_another_place_is_asked_anew(ask, server):
+    point = server.answers[POINT].body
+    astray = {"type": "Point", "coordinates": list(SYDNEY)}
+    server.answers[POINT] = Answer(point | {"geometry": astray})
+    with pytest.raises(NoForecast, match="miles"):
+        ask(source="nws")
+    server.answers[POINT] = Answer(point)
+    assert ask(source="nws").source == "nws"
+
+
+def test_a_kept_forecast_of_another_place_is_passed_over(ask, tmp_path):
+    kept = ask()
+    (path,) = kept_files(tmp_path, kept.place)
+    record = json.loads(gzip.decompress(path.read_bytes()))
+    record["body"]["geometry"] = {"type": "Point", "coordinates": list(SYDNEY)}
+    path.write_bytes(gzip.compress(json.dumps(record).encode()))
+    assert newest(tmp_path, kept.place, NOW_S) is None
+
+
 def test_a_source_can_be_chosen(ask, server):
     assert ask(source="open-meteo").source == "open-meteo"
     assert POINT not in server.seen
