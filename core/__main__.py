@@ -3,7 +3,7 @@
 import argparse
 import sys
 
-from core.cli import forecast, ground, log, phone, pocket, season, sits, weather
+from core.cli import forecast, ground, log, phone, pocket, season, sits, weather, work
 from core.cli.help_texts import helped
 from core.cli.open_questions import joined
 from core.cli.printing import put
@@ -18,6 +18,7 @@ GROUPS = (
     pocket,
     season,
     log,
+    work,
     phone,
 )
 

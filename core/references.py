@@ -137,6 +137,11 @@ REFERENCES: dict[str, Reference] = {
         "Resnick P.: Internet message format. RFC 5322 (2008), section 4.3: the zone words.",
         "memory",
     ),
+    "rfc5545": Reference(
+        "Desruisseaux B.: Internet Calendaring and Scheduling Core Object Specification "
+        "(iCalendar). RFC 5545 (2009).",
+        "memory",
+    ),
     "rfc7946": Reference("Butler H. et al.: The GeoJSON format. RFC 7946 (2016)."),
     "gpx11": Reference("Topografix: GPX 1.1 schema, namespace http://www.topografix.com/GPX/1/1."),
     "kml22": Reference("Open Geospatial Consortium: KML 2.2, OGC 07-147r2 (2008).", "memory"),

@@ -47,6 +47,7 @@ FLOORS = (
     "core.sit",
     "core.answer",
     "core.season",
+    "core.chores",
     "core.chance",
     "core.criticism",
     "core.say",

@@ -11,6 +11,7 @@ from core.ground.kinds import KINDS, LINE, POINT, Kind
 from core.ground.layout import Area, Corridor, Lane, Line, LonLat, Mark, Stand
 from core.ground.plan import Plane
 from core.ground.timezone_places import timezone_place
+from core.ground.yearly.work_rules import dates_by_kind
 from core.units import M_PER_YD
 
 Model = Stand | Lane | Corridor | Area | Mark
@@ -19,7 +20,11 @@ SHORTEST_LANE_YD = 5.0
 LONGEST_M = 100_000.0  # of one line or outline, on a ground of 20 km
 NEAR_CENTER_DEG = 3.0
 ALIKE = 0.8  # of two names: likely a slip of the pen
-NAME_AND_NOTES = (Field("name", text, ""), Field("notes", text, ""))
+NAME_AND_NOTES = (
+    Field("name", text, ""),
+    Field("notes", text, ""),
+    Field("done", dates_by_kind, ()),
+)
 
 
 def label(kind: str, id_: str, name: str) -> str:

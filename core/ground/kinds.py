@@ -12,6 +12,7 @@ from typing import Any
 from core.ground import fields as f
 from core.ground import layout
 from core.ground.fields import Fault, Field
+from core.ground.yearly.work_rules import WorkRules, work_rules
 
 POINT, LINE, POLYGON = "Point", "LineString", "Polygon"
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
@@ -224,5 +225,6 @@ PROPERTY = (
     Field("sit", f.record(_SIT, layout.SitRules), layout.SitRules()),
     Field("air", f.record(_AIR, _air), layout.AirRules()),
     Field("people", f.listed(f.record(_PERSON, layout.Person), "people"), ()),
+    Field("work", work_rules, WorkRules()),
     Field("accepted", f.listed(f.text, "what was accepted"), ()),
 )

@@ -7,6 +7,8 @@ Coordinates are (lon, lat) in degrees, WGS84, as in the file (RFC 7946).
 
 from dataclasses import dataclass, field
 
+from core.ground.yearly.work_rules import DatesByKind, WorkRules
+
 LonLat = tuple[float, float]
 Line = tuple[LonLat, ...]
 Ranges = tuple[tuple[float, float], ...]
@@ -61,6 +63,7 @@ class Stand:
     max_gust_mph: float | None = None
     closed: bool = False
     notes: str = ""
+    done: DatesByKind = ()  # chores, and when each was last done
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +80,7 @@ class Lane:
     minutes: float | None = None  # the owner's own time for the whole lane
     by: str = "foot"
     notes: str = ""
+    done: DatesByKind = ()  # chores, and when each was last done
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +96,7 @@ class Corridor:
     sprayed_on: str | None = None
     checked_on: str | None = None
     notes: str = ""
+    done: DatesByKind = ()  # chores, and when each was last done
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,6 +113,7 @@ class Area:
     with_wind_deg: Ranges = ALL_ROUND
     who: str | None = None
     notes: str = ""
+    done: DatesByKind = ()  # chores, and when each was last done
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,6 +127,7 @@ class Mark:
     points: Line
     holes: tuple[Line, ...] = ()
     notes: str = ""
+    done: DatesByKind = ()  # chores, and when each was last done
 
 
 @dataclass(frozen=True, slots=True)
@@ -198,6 +205,7 @@ class Property:
     sit: SitRules = field(default_factory=SitRules)
     air: AirRules = field(default_factory=AirRules)
     people: tuple[Person, ...] = ()
+    work: WorkRules = field(default_factory=WorkRules)
     accepted: tuple[str, ...] = ()
     stands: tuple[Stand, ...] = ()
     lanes: tuple[Lane, ...] = ()

@@ -1,1 +1,1 @@
-"""What the user keeps from day to day: the log and the chores."""
+"""What the user keeps from day to day: the log."""

@@ -1,0 +1,62 @@
+"""chores: what is due on a ground, as lines, JSON or a calendar."""
+
+from pathlib import Path
+
+from core.cli.shared import add_replace, as_json, common, date_of, now_from
+
+
+def register(commands) -> None:
+    """Adds these commands. Args: argparse's subparsers."""
+    chores = commands.add_parser("chores", help="what is due: trails, ways in, straps, plots")
+    common(chores, _chores)
+    chores.add_argument("--date", help="the day that is asked about; today where it is not given")
+    chores.add_argument("--ics", metavar="OUT", help="a calendar file for a phone")
+    chores.add_argument("--log", help="a journal file; the property's own by default")
+    add_replace(chores)
+
+
+def _chores(options) -> str | list[str]:
+    import datetime
+    from zoneinfo import ZoneInfo
+
+    from core.chores.due import chores
+    from core.ground.store import open_property
+    from core.say.work.calendar import calendar_text
+    from core.say.work.chores import chore_line, chores_report
+
+    if options.ics:
+        _check(options)
+    ground = open_property(options.property).property
+    now_s = now_from(options.now)
+    local = datetime.datetime.fromtimestamp(now_s, ZoneInfo(ground.timezone))
+    today = date_of(options.date) if options.date else local.date()
+    found = chores(ground, _entries(options, ground), today)
+    if options.ics:
+        _write(options, calendar_text(found, ground, today, now_s))
+    if options.json:
+        return as_json(chores_report(found, ground, today))
+    if options.ics:
+        return f"Wrote {options.ics}: {len(found)} chores."
+    return [chore_line(c, ground, today) for c in found] or "Nothing here to look after yet."
+
+
+def _entries(options, ground) -> list:
+    from core.keep.journal import Journal
+    from core.keep.log import kept_entries
+
+    if not options.log:
+        return kept_entries(ground.uid)
+    with Journal(Path(options.log), ground.uid) as journal:
+        return journal.entries()
+
+
+def _check(options) -> None:
+    from core.ground.files.output import check_output
+
+    check_output(options.ics, replace=options.replace, inputs=(options.property,))
+
+
+def _write(options, data: bytes) -> None:
+    from core.ground.files.output import write_output
+
+    write_output(options.ics, data, replace=options.replace, inputs=(options.property,))

@@ -1,0 +1,1 @@
+"""What a property file says of the rest of the year: its work."""

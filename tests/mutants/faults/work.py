@@ -1,0 +1,51 @@
+"""Faults in the work of the year."""
+
+from tests.mutants.placing import Fault
+
+DUE = ("tests/core/chores/test_due.py",)
+CALENDAR = ("tests/core/chores/test_calendar.py",)
+
+FAULTS = (
+    Fault(
+        "early-work-counts-for-the-last-window",
+        "core/chores/windows.py::_early",
+        "// 2 * DAY",
+        "* 0 * DAY",
+        DUE,
+    ),
+    Fault(
+        "a-date-that-has-not-been-is-believed",
+        "core/chores/last_done.py::last_done",
+        "if day <= today]",
+        "if day]",
+        DUE,
+    ),
+    Fault(
+        "the-saw-rests-only-till-the-first-season-ends",
+        "core/chores/windows.py::season_end",
+        "return max(ends)",
+        "return ends[1]",
+        DUE,
+    ),
+    Fault(
+        "a-missed-window-hides-the-open-one",
+        "core/chores/windows.py::turn",
+        "year += 1",
+        "year += 0 * year + 2",
+        DUE,
+    ),
+    Fault(
+        "a-calendar-entry-ends-a-day-early",
+        "core/say/work/calendar.py::_event",
+        "last + datetime.timedelta(days=1)",
+        "last + datetime.timedelta(days=0)",
+        CALENDAR,
+    ),
+    Fault(
+        "a-calendar-entry-is-known-by-its-day",
+        "core/say/work/calendar.py::uid_of",
+        "{chore.key}",
+        "{chore.key}{chore.opens}",
+        CALENDAR,
+    ),
+)
