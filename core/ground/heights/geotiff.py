@@ -1,4 +1,4 @@
-"""Plain GeoTIFF grids of heights in longitude and latitude.
+"""GeoTIFF grids of heights in longitude and latitude, or in meters of a UTM zone.
 
 Pillow unpacks the picture; what its numbers mean, and where they lie, is read here.
 Source: [tiff6] for the tags, [geotiff11] for the keys; 42113 is GDAL's tag for no data.
@@ -20,6 +20,7 @@ from core.ground.heights.grid import (
     check_cells,
     checked,
 )
+from core.ground.heights.unproject import unprojected
 
 PACKING, SAMPLES, PIXEL_SCALE, TIE_POINT, MATRIX, KEYS, NO_DATA = (
     259,
@@ -39,6 +40,16 @@ MODEL_TYPE, RASTER_TYPE, GEOGRAPHIC, ANGLES, VERTICAL, VERTICAL_UNIT = (
     4099,
 )
 IS_GEOGRAPHIC, IS_POINT, IN_DEGREES = 2, 2, 9102
+IS_PROJECTED, PROJECTED, METRIC, IN_METERS = 1, 3072, 3076, 9001
+# EPSG code before the first zone, how many zones, whether of the south: WGS 84 north and
+# south, NAD 83, NAD 83 (2011; from memory), ETRS 89
+UTM_CODES = (
+    (32600, 60, False),
+    (32700, 60, True),
+    (26900, 23, False),
+    (6329, 19, False),
+    (25800, 60, False),
+)
 # WGS 84, NAD 83 and ETRS 89 in their versions lie within about two metres of each other
 SYSTEMS = {
     4326: "WGS 84",
@@ -81,18 +92,41 @@ def read_geotiff(data: bytes, where: str) -> HeightGrid:
             "Save it little-endian, as most programs do, or not packed.",
         )
     keys = _keys(tags, where)
-    _check_system(keys, where)
+    zone = _zone(keys)
+    if zone is None:
+        _check_system(keys, where)
     west, north, wide, high = _placed(tags, keys, where)
-    return checked(
-        HeightGrid(_heights(picture, tags, where), west, north, wide, high, _unit(keys)), where
-    )
+    grid = HeightGrid(_heights(picture, tags, where), west, north, wide, high, _unit(keys))
+    if zone is not None:
+        return checked(unprojected(grid, *zone, where), where)
+    _check_degrees(grid, where)
+    return checked(grid, where)
+
+
+def _check_degrees(grid: HeightGrid, where: str) -> None:
+    if not (grid.cell_lon_deg < 1 and grid.cell_lat_deg < 1):
+        raise BadElevation(
+            f"a cell is {grid.cell_lon_deg:g} by {grid.cell_lat_deg:g}, which is no size in "
+            "degrees",
+            where,
+            "Save it with north up, in longitude and latitude.",
+        )
+
+
+def _zone(keys: dict[int, int]) -> tuple[int, bool] | None:
+    """UTM zone and whether of the south, of a projected grid in metres; else None."""
+    if keys.get(MODEL_TYPE) != IS_PROJECTED or keys.get(METRIC, IN_METERS) != IN_METERS:
+        return None
+    code = keys.get(PROJECTED, 0)
+    for first, zones, south in UTM_CODES:
+        if first < code <= first + zones:
+            return code - first, south
+    return None
 
 
 def _opened(data: bytes, where: str):
     from PIL import Image, UnidentifiedImageError
 
-    if data[2:4] in (b"+\x00", b"\x00+"):
-        raise BadElevation("the file is a BigTIFF", where, "Save it as a plain GeoTIFF.")
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")
@@ -150,10 +184,11 @@ def _keys(tags, where: str) -> dict[int, int]:
 
 
 def _check_system(keys: dict[int, int], where: str) -> None:
-    fix = "Save it in longitude and latitude, WGS 84 (EPSG:4326)."
+    fix = "Save it in longitude and latitude, WGS 84 (EPSG:4326), or in meters of a UTM zone."
     if keys.get(MODEL_TYPE) != IS_GEOGRAPHIC:
         raise BadElevation(
-            f"the grid is not in longitude and latitude (model type {keys.get(MODEL_TYPE)})",
+            "the grid is neither in longitude and latitude nor in meters of a UTM zone "
+            f"(model type {keys.get(MODEL_TYPE)}, system {keys.get(PROJECTED)})",
             where,
             fix,
         )
@@ -165,7 +200,7 @@ def _check_system(keys: dict[int, int], where: str) -> None:
 
 
 def _placed(tags, keys: dict[int, int], where: str) -> tuple[float, float, float, float]:
-    """West and north middle of the first cell, width and height of a cell. [deg]"""
+    """West and north middle of the first cell, width and height of a cell; [deg] or [m]."""
     scale, tie, matrix = (tuple(tags.get(t) or ()) for t in (PIXEL_SCALE, TIE_POINT, MATRIX))
     if len(scale) >= 2 and len(tie) == 6:
         wide, high = scale[:2]
@@ -178,11 +213,9 @@ def _placed(tags, keys: dict[int, int], where: str) -> tuple[float, float, float
             where,
             "Save it with north up, in longitude and latitude.",
         )
-    if not (0 < wide < 1 and 0 < high < 1):
+    if not (wide > 0 and high > 0):
         raise BadElevation(
-            f"a cell is {wide:g} by {high:g}, which is no size in degrees",
-            where,
-            "Save it with north up, in longitude and latitude.",
+            f"a cell is {wide:g} by {high:g}, which is no size", where, "Save it with north up."
         )
     middle = 0.0 if keys.get(RASTER_TYPE) == IS_POINT else 0.5
     return west + middle * wide, north - middle * high, wide, high

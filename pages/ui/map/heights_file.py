@@ -22,8 +22,8 @@ SUFFIXES = ["asc", "txt", "tif", "tiff"]
 
 def slopes_from_file(opened: Opened, keep: keeping.Keep | None, ready: bool) -> None:
     st.caption(
-        "An ESRI ASCII grid or a plain GeoTIFF, in longitude and latitude. It stays on this "
-        "machine."
+        "An ESRI ASCII grid or a GeoTIFF, in longitude and latitude or in a UTM zone. It stays "
+        "on this machine."
     )
     file = st.file_uploader("A file of heights", type=SUFFIXES, key="slope_file")
     if file is None:
