@@ -15,7 +15,19 @@ from pages.ui.home import answer
 from pages.ui.home.sit import ask_others, ask_sit
 from pages.ui.home.wind import ask_wind
 
-ORDER = ("head", "plan", "air", "others", "light", "change", "coming", "people", "pocket", "safety")
+ORDER = (
+    "after",
+    "head",
+    "plan",
+    "air",
+    "others",
+    "light",
+    "change",
+    "coming",
+    "people",
+    "pocket",
+    "safety",
+)
 
 
 def home() -> None:
@@ -37,13 +49,20 @@ def home() -> None:
         with places["people"]:
             st.header("Who sits where")
             taken = ask_others(scene.ground, asked)
+        log = data.log_before(scene.ground, asked.date)
         # a tap on another stand asks nothing new of the sums; two winds are compared as bytes
         found = state.kept_while(
             "answer",
-            (scene, asked, pickle.dumps(wind), taken),
+            (scene, asked, pickle.dumps(wind), taken, log),
             lambda: answer_sit(
                 prepare_sit(
-                    scene, wind, asked.date, asked.sit, hunter=asked.hunter, weapon=asked.weapon
+                    scene,
+                    wind,
+                    asked.date,
+                    asked.sit,
+                    hunter=asked.hunter,
+                    weapon=asked.weapon,
+                    log=log,
                 ),
                 taken,
             ),

@@ -10,7 +10,7 @@ from core.ground.layout import Property
 from core.sit.clock import HALVES, clocks
 from core.sit.dates import Dates, check_weapon, dates_on
 from core.sit.minutes import MORNING
-from core.sit.prepare import has_hours, person_called, prepare_sits
+from core.sit.prepare import Log, has_hours, person_called, prepare_sits
 from core.sit.rows import origin_s
 from core.sit.scene import Scene
 from core.sit.verdicts import GO, GROUP_WORDS
@@ -27,11 +27,12 @@ def next_sits(
     *,
     hunter: str | None = None,
     weapon: str | None = None,
+    log: Log | None = None,
     how_many: int = HOW_MANY,
 ) -> list[SitAnswer]:
     """Answers for the next sits whose window starts after an instant.
 
-    Args: scene; hourly table; instant [epoch s]; hunter and weapon as in
+    Args: scene; hourly table; instant [epoch s]; hunter, weapon and log as in
     `prepare_sit`. Sits without an hour in the table are left out.
     Raises: BadRequest for an unknown hunter or weapon.
     """
@@ -49,7 +50,8 @@ def next_sits(
     for kind, clock in enumerate(by_kind):
         days = [day for day, k in coming if k == kind]
         if days:
-            sits = prepare_sits(scene, weather, clock.take(np.array(days)), hunter=hunter)
+            of_kind = clock.take(np.array(days))
+            sits = prepare_sits(scene, weather, of_kind, hunter=hunter, log=log)
             found = answer_sits(sits)
             answers |= {(day, kind): answer for day, answer in zip(days, found, strict=True)}
     return [answers[key] for key in coming]
@@ -77,14 +79,16 @@ def next_good(
 ) -> dict | None:
     """The first sit after this one, of the next six, with a stand that is go.
 
-    Args: as `next_sits`; `now` is the answer in hand. Returns None without a
+    Args: as `next_sits`; `now` is the answer in hand, whose log counts. Returns None without a
     forecast or without such a sit. Raises: as `next_sits`.
     """
     if weather.kind != "forecast":
         return None
     clock = now.sit.clock
     after = clock.end_s or clock.legal_end_s
-    for answer in next_sits(scene, weather, after - 1, hunter=hunter, weapon=weapon):
+    log = now.sit.sits.log
+    later = next_sits(scene, weather, after - 1, hunter=hunter, weapon=weapon, log=log)
+    for answer in later:
         best = answer.best
         if best is not None and best.group == GO:
             return {

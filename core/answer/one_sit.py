@@ -44,6 +44,7 @@ class StandSit:
     way_out: WayAir | None
     leave_truck_s: int | None
     rest: float
+    sat_days: int | None  # since the log has it sat; None where it has not
     rank: int = 0
     score: float = 0.0
     taken_by: str = ""
@@ -117,7 +118,8 @@ def read_out(sit: Sit, own: StandSits) -> StandSit:
         way_in=way_in,
         way_out=_read_way(sits, own, own.way_out, i) if is_open else None,
         leave_truck_s=None if way_in is None else int(way_in.start_s),
-        rest=own.rest,
+        rest=float(own.rested.share[i]),
+        sat_days=_days(own.rested.sat_days[i]),
         taken_by=own.taken_by,
     )
 
@@ -128,6 +130,10 @@ def _read_way(sits: Sits, own: StandSits, taken: Chosen | None, i: int) -> WayAi
 
 def _instant(time_s) -> int | None:
     return None if time_s == NEVER_S else int(time_s)
+
+
+def _days(days: float) -> int | None:
+    return None if np.isnan(days) else int(days)
 
 
 def judge_ways_in(sit: Sit, stand: Stand, seated_s: int) -> list[WayAir]:

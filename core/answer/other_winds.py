@@ -12,7 +12,7 @@ import numpy as np
 from core.answer.one_sit import SitAnswer, StandSit, answer_sits
 from core.sit.clock import clocks
 from core.sit.dates import check_weapon, dates_on
-from core.sit.prepare import prepare_sits
+from core.sit.prepare import Log, prepare_sits
 from core.sit.scene import Scene
 from core.sit.verdicts import GO, STAY
 from core.units import SECONDS_PER_MINUTE
@@ -43,18 +43,19 @@ def answers_in_winds(
     *,
     hunter: str | None = None,
     weapon: str | None = None,
+    log: Log | None = None,
 ) -> list[SitAnswer]:
     """The answer of one sit in each of some typed winds, held for the whole of it.
 
-    Args: the scene; local date; morning, evening or all-day; winds as typed; hunter and
-    weapon as in `prepare_sit`. Raises: as `prepare_sit`.
+    Args: the scene; local date; morning, evening or all-day; winds as typed; hunter,
+    weapon and log as in `prepare_sit`. Raises: as `prepare_sit`.
     """
     ground = scene.ground
     check_weapon(ground, weapon)
     dates = dates_on(ground, [date], weapon)
     clock = clocks(ground, dates, sit, np.zeros(len(winds), int))
     hours = [parse_wind(wind) for wind in winds]
-    return answer_sits(prepare_sits(scene, hours, clock, hunter=hunter))
+    return answer_sits(prepare_sits(scene, hours, clock, hunter=hunter, log=log))
 
 
 def choice(wind: str, answer: SitAnswer) -> Choice:
@@ -89,6 +90,7 @@ def other_winds(
     *,
     hunter: str | None = None,
     weapon: str | None = None,
+    log: Log | None = None,
 ) -> list[tuple[str, Choice, Choice]]:
     """A row for each of eight winds, light and steady, and one for still air.
 
@@ -96,7 +98,7 @@ def other_winds(
     the same choice twice. Raises: as `prepare_sit`.
     """
     winds = [f"{point} {strength}" for point in POINTS for strength in (LIGHT, STEADY)] + [STILL]
-    answers = answers_in_winds(scene, date, sit, winds, hunter=hunter, weapon=weapon)
+    answers = answers_in_winds(scene, date, sit, winds, hunter=hunter, weapon=weapon, log=log)
     *found, still = [choice(w, answer) for w, answer in zip(winds, answers, strict=True)]
     rows = [(point, found[2 * i], found[2 * i + 1]) for i, point in enumerate(POINTS)]
     return [*rows, ("still air", still, still)]

@@ -1,8 +1,8 @@
 """log: what happened, added by a sentence, listed, changed, and what it teaches."""
 
 from dataclasses import replace
-from pathlib import Path
 
+from core.cli.kept_log import add_log, journal_of
 from core.cli.shared import as_json, common, date_of, now_from
 
 
@@ -35,7 +35,7 @@ def register(commands) -> None:
 def _act(acts, name: str, what: str, run):
     parser = acts.add_parser(name, help=what)
     common(parser, run)
-    parser.add_argument("--log", help="a journal file; the property's own by default")
+    add_log(parser)
     return parser
 
 
@@ -43,15 +43,6 @@ def _ground(options):
     from core.ground.store import open_property
 
     return open_property(options.property).property
-
-
-def _journal(options, ground):
-    from core.keep.journal import Journal
-    from core.keep.log import open_journal
-
-    if options.log:
-        return Journal(Path(options.log), ground.uid)
-    return open_journal(ground.uid)
 
 
 def _local(options, ground):
@@ -74,7 +65,7 @@ def _add(options) -> str | list[str]:
     kept: list[str] = []
     notes: tuple[str, ...] = ()
     if said.entries and not unclear:
-        with _journal(options, ground) as journal:
+        with journal_of(options, ground) as journal:
             notes = journal.notes
             kept = journal.add(said.entries)
     if options.json:
@@ -101,7 +92,7 @@ def _asked(question) -> str:
 def _list(options) -> str | list[str]:
     since = date_of(options.since).isoformat() if options.since else ""
     ground = _ground(options)
-    with _journal(options, ground) as journal:
+    with journal_of(options, ground) as journal:
         found = journal.entries(options.kind, since=since, removed=options.removed)
         notes = journal.notes
     if options.json:
@@ -112,7 +103,7 @@ def _list(options) -> str | list[str]:
 
 def _show(options) -> str | list[str]:
     ground = _ground(options)
-    with _journal(options, ground) as journal:
+    with journal_of(options, ground) as journal:
         entry, former = journal.entry(options.id), journal.former(options.id)
     if options.json:
         return as_json({"entry": _plain(entry), "former": [_plain(e) for e in former]})
@@ -121,13 +112,13 @@ def _show(options) -> str | list[str]:
 
 
 def _remove(options) -> str:
-    with _journal(options, _ground(options)) as journal:
+    with journal_of(options, _ground(options)) as journal:
         journal.remove(options.id)
     return f"Removed. `log restore {options.id}` shows it again."
 
 
 def _restore(options) -> str:
-    with _journal(options, _ground(options)) as journal:
+    with journal_of(options, _ground(options)) as journal:
         journal.bring_back(options.id)
     return "Back in the log."
 
@@ -136,7 +127,7 @@ def _change(options) -> str:
     from core.keep.entries import entry_of
     from core.keep.typed_values import changed_values
 
-    with _journal(options, _ground(options)) as journal:
+    with journal_of(options, _ground(options)) as journal:
         old = journal.entry(options.id)
         date, values = changed_values(old, options.values)
         checked = entry_of(old.kind, date, values, of=old.of, id_=old.id)
@@ -149,7 +140,7 @@ def _score(options) -> str | list[str]:
     from core.say.log_lines import score_line
 
     ground = _ground(options)
-    with _journal(options, ground) as journal:
+    with journal_of(options, ground) as journal:
         found = scores(journal.entries())
     if options.json:
         rows = [

@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from core.cli.kept_log import add_log, log_of
 from core.cli.open_questions import add_answers, read_answered
 from core.cli.shared import (
     add_replace,
@@ -27,6 +28,7 @@ def register(commands) -> None:
     page.add_argument("--cloud", type=float)
     page.add_argument("--hunter")
     page.add_argument("--weapon")
+    add_log(page)
     page.add_argument("--out", required=True)
     add_replace(page)
 
@@ -48,7 +50,7 @@ def _pocket(options) -> str:
         return weather_file(options.forecast, answers, scene.ground.center)
 
     weather = read_answered(read, options, scene.ground.timezone)
-    page = pocket_page(
-        scene, weather, date, now_from(options.now), hunter=options.hunter, weapon=options.weapon
-    )
+    log = log_of(options, scene.ground)
+    who = {"hunter": options.hunter, "weapon": options.weapon}
+    page = pocket_page(scene, weather, date, now_from(options.now), log=log, **who)
     return f"Wrote {Path(options.out).name}, {write(page) / 1000:.0f} kB."

@@ -1,5 +1,6 @@
 """sits, next and daylight."""
 
+from core.cli.kept_log import add_log, log_of
 from core.cli.open_questions import add_answers, read_answered
 from core.cli.shared import as_json, common, date_of, now_from, scene_at, taken_from, weather_file
 
@@ -19,12 +20,14 @@ def register(commands) -> None:
     sits.add_argument("--hunter")
     sits.add_argument("--weapon")
     sits.add_argument("--taken", nargs="+", action="extend", default=[], metavar="STAND:NAME")
+    add_log(sits)
     coming = commands.add_parser("next", help="the next six sits")
     common(coming, _next)
     coming.add_argument("--forecast", required=True, help="a file, or live, or kept")
     add_answers(coming)
     coming.add_argument("--hunter")
     coming.add_argument("--weapon")
+    add_log(coming)
     light = commands.add_parser("daylight", help="sun and legal light of a date")
     common(light, _daylight)
     light.add_argument("--date", required=True)
@@ -64,8 +67,9 @@ def _sits(options) -> str | list[str]:
     now_s = now_from(options.now)
     scene = scene_at(options.property)
     weather = _weather(options, scene)
+    log = log_of(options, scene.ground)
     who = {"hunter": options.hunter, "weapon": options.weapon}
-    sit = prepare_sit(scene, weather, date_of(options.date), options.sit, **who)
+    sit = prepare_sit(scene, weather, date_of(options.date), options.sit, log=log, **who)
     answer = answer_sit(sit, taken_from(options.taken, scene.ground))
     good = next_good(scene, weather, answer, **who)
     if options.json:
@@ -82,7 +86,9 @@ def _next(options) -> str | list[str]:
 
     scene, now_s = scene_at(options.property), now_from(options.now)
     weather = _forecast(options, scene)
-    answers = next_sits(scene, weather, now_s, hunter=options.hunter, weapon=options.weapon)
+    log = log_of(options, scene.ground)
+    who = {"hunter": options.hunter, "weapon": options.weapon}
+    answers = next_sits(scene, weather, now_s, log=log, **who)
     if options.json:
         return as_json(next_report(scene.ground.name, answers, weather))
     lines = [

@@ -27,10 +27,11 @@ class Use:
     load: float
 
 
-def uses(entries: Iterable[Entry], before: datetime.date) -> list[Use]:
+def uses(entries: Iterable[Entry], before: datetime.date, *, evening: bool = True) -> list[Use]:
     """What loads the stands, the sits before a date and on it.
 
-    Args: entries of the log; the local date that is asked about, and the last that counts.
+    Args: entries of the log; the local date that is asked about; whether its morning has
+    been before: else nothing of that day counts, and of its sits only those of the morning.
     A plan that nobody said was sat does not count. A sit on which a deer was winded counts
     as that, once.
     """
@@ -39,7 +40,7 @@ def uses(entries: Iterable[Entry], before: datetime.date) -> list[Use]:
     found = []
     for entry in entries:
         date = datetime.date.fromisoformat(entry.date)
-        if date > before:
+        if date > before or (date == before and not _earlier(entry, evening)):
             continue
         if entry.kind == SIT and not entry.get("planned"):
             load = WINDED_LOAD if entry.id in winded else SIT_LOAD
@@ -49,6 +50,11 @@ def uses(entries: Iterable[Entry], before: datetime.date) -> list[Use]:
         elif entry.kind == WORK and entry.get("daytime") is not False and entry.get("feature"):
             found.append(Use(entry.get("feature"), date, WORK_LOAD))
     return found
+
+
+def _earlier(entry: Entry, evening: bool) -> bool:
+    """Whether something of the day that is asked about was before the sit asked about."""
+    return evening and (entry.kind != SIT or entry.get("sit") == "morning")
 
 
 def loads(
@@ -87,7 +93,7 @@ def last_sat(
         if entry.kind != SIT or entry.get("planned"):
             continue
         days = (on - datetime.date.fromisoformat(entry.date)).days
-        if days > 0 or (days == 0 and evening and entry.get("sit") == "morning"):
+        if days > 0 or (days == 0 and _earlier(entry, evening)):
             stand = entry.get("stand")
             found[stand] = min(days, found.get(stand, days))
     return found

@@ -13,7 +13,7 @@ from core.ground.place import relation
 from core.say.as_json import worst_case
 from core.say.headline import wind_line
 from core.say.reason_kinds import AirReaches, BeDown, CantCall, NotBefore, Reason
-from core.say.reason_texts import first_reason, reason_text, still_text, walk_text
+from core.say.reason_texts import first_reason, reason_text, rested_text, still_text, walk_text
 from core.say.reasons import reasons, walk_of
 from core.say.what_would_change import run_text
 from core.say.words import GROUPS_SAID, VERDICTS_SAID, at_time, like_text, noted, place_text
@@ -56,7 +56,8 @@ def headline(seat: StandSit) -> str:
 
 def other_line(sit: Sit, seat: StandSit) -> str:
     """One of the others, with its reason."""
-    return f"{GROUPS_SAID[seat.group].lower()}: {seat.stand.name}: {first_reason(sit, seat)}"
+    why = f"{first_reason(sit, seat)} {rested_text(sit, seat)}".rstrip()
+    return f"{GROUPS_SAID[seat.group].lower()}: {seat.stand.name}: {why}"
 
 
 def _first_lines(sit: Sit, seat: StandSit, next_good, now_s) -> list[str]:
@@ -70,7 +71,7 @@ def _first_lines(sit: Sit, seat: StandSit, next_good, now_s) -> list[str]:
     if seat.seated_s is not None:
         lines.insert(2, way_in_line(sit, seat))
         lines += [air_line(sit, seat), wrong_line(sit, seat, why), _way_out_line(sit, seat)]
-        lines += [cold_line(sit), CAUTION]
+        lines += [cold_line(sit), rested_text(sit, seat), CAUTION]
     if seat.group == STAY and next_good:
         lines.insert(
             1,

@@ -137,7 +137,15 @@ class NotJudged:
     end_s: int
 
 
+@dataclass(frozen=True, slots=True)
+class Rested:
+    """Since when the stand has rested, by the log."""
+
+    days: int | None  # None: the log has no sit of it
+    weighs: bool  # whether that, or something near it, still counts in the order
+
+
 Reason = (
     Fact | KeptOut | AirReaches | CantCall | StillAir | NothingInRange | AirOnTrail
-    | Walk | WayCrosses | BeDown | NotBefore | ShortHour | NotJudged
+    | Walk | WayCrosses | BeDown | NotBefore | ShortHour | NotJudged | Rested
 )  # fmt: skip

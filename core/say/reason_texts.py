@@ -17,13 +17,14 @@ from core.say.reason_kinds import (
     NothingInRange,
     NotJudged,
     Reason,
+    Rested,
     ShortHour,
     StillAir,
     Walk,
     WayCrosses,
 )
-from core.say.reasons import nothing_in_range, reasons
-from core.say.words import VERDICTS_SAID, at_time, like_text
+from core.say.reasons import nothing_in_range, reasons, rest_of
+from core.say.words import VERDICTS_SAID, at_time, days_ago, like_text
 from core.sit import stand as a
 from core.sit.exposure import CAUSE_WORDS, IS_CALM, IS_LIGHT, IS_VARIABLE
 from core.sit.prepare import Sit
@@ -145,6 +146,22 @@ def _crosses_text(sit: Sit, reason: WayCrosses) -> str:
     return f"The way in crosses {names}{' before the shot' if reason.before_shot else ''}."
 
 
+def _rested_text(rest: Rested) -> str:
+    """Since when a stand has rested; what happened near it weighs on it too."""
+    if rest.days is None:
+        near = "; a stand that shares its bed, food or way was" if rest.weighs else ""
+        return f"Not sat in the log{near}."
+    if not rest.weighs:
+        return f"Rested {rest.days} day{'s' if rest.days != 1 else ''}."
+    return f"Sat {days_ago(rest.days)}."
+
+
+def rested_text(sit: Sit, seat: StandSit) -> str:
+    """How rested a stand is in a sentence; empty without a log. Args: the sit; the stand."""
+    rest = rest_of(sit, seat)
+    return "" if rest is Fact.NO_LOG else reason_text(sit, rest)
+
+
 # what says each kind of reason, of a sit and the reason
 _SAYS: dict[type, Callable[[Sit, Any], str]] = {
     KeptOut: lambda _, out: KEPT_OUT_SAID[out.cause].format(hunter=out.hunter, limit=out.limit_mph),
@@ -165,6 +182,7 @@ _SAYS: dict[type, Callable[[Sit, Any], str]] = {
     ShortHour: lambda sit, hour: (
         f"The {hour.minutes} minutes from {at_time(sit, hour.start_s)} decide nothing."
     ),
+    Rested: lambda _, rest: _rested_text(rest),
     NotJudged: lambda sit, piece: (
         f"Not judged, parted off by closed hours: {at_time(sit, piece.start_s)} to "
         f"{at_time(sit, piece.end_s)}."

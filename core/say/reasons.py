@@ -18,6 +18,7 @@ from core.say.reason_kinds import (
     NothingInRange,
     NotJudged,
     Reason,
+    Rested,
     ShortHour,
     StillAir,
     Walk,
@@ -30,6 +31,7 @@ from core.sit.scene import IN, OUT
 from core.sit.verdicts import CANT, CANT_CALL, CLEAN, JUST_OFF, STAY, WRONG
 from core.sit.ways import MOST_SHOWN_YD, WayAir
 
+RESTED_SHARE = 0.9  # above it what happened no longer weighs in words
 MUCH_NEARER = 0.8  # a later hour this much nearer than the first is told too
 
 
@@ -43,7 +45,9 @@ def reasons(sit: Sit, seat: StandSit) -> tuple[Reason, ...]:
         found.append(Fact.LOW_SHARE)
     found += [*_of_trails(sit, seat), *_of_walks(sit, seat), *_of_clock(sit, seat)]
     found.sort(key=lambda one: not _is_cause(seat, one))  # else in the order that they have
-    return tuple(dict.fromkeys([*(found or [Fact.NOTHING_REACHED]), *_of_the_sit(sit)]))
+    return tuple(
+        dict.fromkeys([*(found or [Fact.NOTHING_REACHED]), *_of_the_sit(sit), rest_of(sit, seat)])
+    )
 
 
 def _is_cause(seat: StandSit, reason: Reason) -> bool:
@@ -211,4 +215,10 @@ def _of_the_sit(sit: Sit) -> Iterator[Reason]:
         yield NotJudged(start_s, end_s)
     if np.isnan(sit.rows.weather.cloud_frac[sit.window]).any() and len(clock.minutes):
         yield Fact.NO_CLOUD
-    yield Fact.NO_LOG
+
+
+def rest_of(sit: Sit, seat: StandSit) -> Reason:
+    """How the log has it that a stand rested. Args: the sit; the stand in it."""
+    if sit.sits.log is None:
+        return Fact.NO_LOG
+    return Rested(seat.sat_days, seat.rest < RESTED_SHARE)

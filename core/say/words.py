@@ -97,3 +97,8 @@ def at_time(sit: Sit, time_s: float) -> str:
 def place_text(distance_m: float) -> str:
     """A true distance in whole yards."""
     return f"{int(distance_m / M_PER_YD + 0.5)} yd"
+
+
+def days_ago(days: int) -> str:
+    """Such as `today`, `yesterday` or `9 days ago`. Args: whole days."""
+    return {0: "today", 1: "yesterday"}.get(days, f"{days} days ago")

@@ -4,7 +4,7 @@ import dataclasses
 import datetime
 import math
 import re
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 from zoneinfo import ZoneInfo
 
 from core.answer.one_sit import SitAnswer, StandSit, answer_sit
@@ -19,7 +19,7 @@ from core.show.map import sit_map
 from core.show.palette import DARK, PRINT
 from core.show.template import filled
 from core.sit.minutes import EVENING, MORNING
-from core.sit.prepare import prepare_sit
+from core.sit.prepare import Log, prepare_sit
 from core.sit.scene import Scene
 from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, STAY, WRONG
 from core.weather.hours import Hours
@@ -52,15 +52,16 @@ def pocket_page(
     hunter: str | None = None,
     weapon: str | None = None,
     taken: dict[str, str] | None = None,
+    log: Log | None = None,
 ) -> str:
     """The date's morning and evening on one page.
 
-    Args: the scene; the weather; local date; when the page is made [epoch s]; hunter and
-    weapon as in `prepare_sit`; who sits where.
+    Args: the scene; the weather; local date; when the page is made [epoch s]; hunter,
+    weapon and log as in `prepare_sit`; who sits where.
     Returns: a whole HTML document; a sit that the weather does not reach is said to be
     missing. Raises: as `prepare_sit`; NoForecast where the weather reaches neither sit.
     """
-    who = {"hunter": hunter, "weapon": weapon}
+    who: dict[str, Any] = {"hunter": hunter, "weapon": weapon, "log": log}
     answers = [_answer(scene, weather, date, sit, who, taken) for sit in (MORNING, EVENING)]
     faults = [found for found in answers if isinstance(found, NoForecast)]
     if len(faults) == len(answers):

@@ -36,7 +36,7 @@ def orders(sits: Sits, stands: Sequence[StandSits]) -> tuple[Floats, list[list[i
     for i in range(len(sits)):
         members: dict[tuple[int, bool], list] = {}
         for k, s in enumerate(stands):
-            entry = (scores[i, k], in_range[k], s.rest, s.stand.name, s.stand.id, k)
+            entry = (scores[i, k], in_range[k], s.rested.share[i], s.stand.name, s.stand.id, k)
             members.setdefault((int(group[i, k]), bool(at_end[i, k])), []).append(entry)
         keys = [(g, last) for g in range(len(GROUP_WORDS)) for last in (False, True)]
         each.append([k for key in keys for k in in_order(members.get(key, []))])
@@ -51,7 +51,7 @@ def _scores(sits: Sits, own: StandSits) -> Floats:
     stay = own.group == STAY
     share_in = np.where(stay & (way_in == WRONG), WAY_IN_WRONG_SHARE, WAY_IN_SHARE[way_in])
     air = np.where(stay, own.judged.window_share, own.judged.air_share)
-    return air * share_in * WAY_OUT_SHARE[way_out] * _wanted_shares(sits, own) * own.rest
+    return air * share_in * WAY_OUT_SHARE[way_out] * _wanted_shares(sits, own) * own.rested.share
 
 
 def _wanted_shares(sits: Sits, own: StandSits) -> Floats:

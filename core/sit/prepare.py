@@ -12,6 +12,7 @@ import numpy.typing as npt
 from core.angles import mean_direction_deg
 from core.errors import BadRequest, NoForecast
 from core.ground.layout import Person, Property, Stand
+from core.keep.entries import Entry
 from core.sit.before import ENDS, FROM_BEDDING, FROM_BOTH, FROM_FOOD
 from core.sit.clock import Clock, SitClock, clocks
 from core.sit.dates import check_weapon, dates_on
@@ -27,6 +28,8 @@ from core.weather.hours import Hours
 Ints = npt.NDArray[np.int64]
 Bools = npt.NDArray[np.bool_]
 
+Log = tuple[Entry, ...]
+
 FORMULA, TABLE, COARSE_TABLE = range(3)
 
 
@@ -35,8 +38,9 @@ class Sits:
     """What all stands of some sits of one kind share.
 
     `found`: the hours of the sits. `strengths`: where strength comes from, by formula with
-    the distance to each place, or from tables, fine or coarse. What is worked out of them
-    is kept; arrays of rows are flat, as in `core.sit.rows.JudgedRows`.
+    the distance to each place, or from tables, fine or coarse. `log`: what happened before
+    them, None without a log. What is worked out of them is kept; arrays of rows are flat, as
+    in `core.sit.rows.JudgedRows`.
     """
 
     scene: Scene
@@ -45,6 +49,7 @@ class Sits:
     found: Blocks
     strengths: int = FORMULA
     hunter: Person | None = None
+    log: Log | None = None
     worked_out: dict[Any, Any] = dataclasses.field(default_factory=dict)
 
     def __len__(self) -> int:
@@ -135,7 +140,13 @@ class Sits:
             self.found, hours=self.found.hours.take(at), sun_at=self.found.sun_at[at]
         )
         return Sits(
-            self.scene, self.clock.take(which), self.weather, found, self.strengths, self.hunter
+            self.scene,
+            self.clock.take(which),
+            self.weather,
+            found,
+            self.strengths,
+            self.hunter,
+            self.log,
         )
 
     def swept(self, sit: int, wind_from_deg) -> "Sits":
@@ -153,6 +164,7 @@ class Sits:
             dataclasses.replace(found, hours=turned),
             self.strengths,
             self.hunter,
+            self.log,
         )
 
     def one(self, i: int) -> "Sit":
@@ -217,6 +229,7 @@ def prepare_sits(
     *,
     hunter: str | None = None,
     strengths: int = FORMULA,
+    log: Log | None = None,
 ) -> Sits:
     """The hours of some sits.
 
@@ -226,6 +239,7 @@ def prepare_sits(
         clock: of the sits, its rows begun where the hours of the weather begin.
         hunter: a name from the property's people; None for nobody's range.
         strengths: where strengths come from.
+        log: entries of the log, by which stands are rested; None without one.
 
     Raises: BadRequest for an unknown hunter.
     """
@@ -235,7 +249,7 @@ def prepare_sits(
     set_up_min = max((s.set_up_min for s in ground.stands), default=0.0)
     before_s = longest_s + (ground.sit.settle_min + set_up_min) * SECONDS_PER_MINUTE
     found = blocks(clock, weather, before_s, longest_s)
-    return Sits(scene, clock, weather, found, strengths, person)
+    return Sits(scene, clock, weather, found, strengths, person, log)
 
 
 def prepare_sit(
@@ -246,11 +260,12 @@ def prepare_sit(
     *,
     hunter: str | None = None,
     weapon: str | None = None,
+    log: Log | None = None,
 ) -> Sit:
     """The clock and the hours of one sit, by formula.
 
     Args:
-        scene, weather, hunter: as in `prepare_sits`.
+        scene, weather, hunter, log: as in `prepare_sits`.
         date, sit: local date; morning, evening or all-day.
         weapon: of a season; None for the first season that covers the date.
 
@@ -260,7 +275,7 @@ def prepare_sit(
     ground = scene.ground
     check_weapon(ground, weapon)
     clock = clocks(ground, dates_on(ground, [date], weapon), sit, origin_s=origin_s(weather))
-    sits = prepare_sits(scene, weather, clock, hunter=hunter)
+    sits = prepare_sits(scene, weather, clock, hunter=hunter, log=log)
     if not has_hours(clock, weather)[0]:
         raise NoForecast(
             f"no hour of the weather lies in the {sit} of {date.isoformat()}",

@@ -149,8 +149,3 @@ def opens_s(sit: str, rows: WindowRows, judged: Judged) -> Ints:
     free = (judged.last_wrong < 0) | judged.empty | (sit != EVENING)
     wrong_s = rows.end_s[np.arange(len(free)), np.maximum(judged.last_wrong, 0)]
     return np.where(free, NEVER_S, wrong_s)
-
-
-def rest_share(sits_weighed: float = 0.0) -> float:
-    """How rested a stand is, 0.4 to 1, from weighed recent use. No log: 1."""
-    return max(0.4, 1.0 / (1.0 + sits_weighed))

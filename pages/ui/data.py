@@ -1,11 +1,20 @@
 """What the pages read: property files and their geometry. The only caches."""
 
+import datetime
 from pathlib import Path
 
 import streamlit as st
 
+from core.ground.layout import Property
 from core.ground.store import Opened, open_property
+from core.keep.entries import Entry
+from core.keep.journal import Journal
+from core.keep.log import journal_path
+from core.keep.salvage import BESIDE
+from core.sit.rested import log_since
 from core.sit.scene import Scene
+
+LOG_MENDED = "log_mended"  # what was put right when a log was opened
 
 
 def opened(path: Path) -> Opened:
@@ -22,6 +31,32 @@ def scene(path: Path) -> Scene:
     Args: path of the property file. Raises: BadProperty.
     """
     return _scene(str(path), _stamp(path))
+
+
+def log(ground: Property, since: str = "") -> tuple[Entry, ...] | None:
+    """The entries of a ground's log, kept until it is written to; None without a log.
+
+    Args: the ground; the first local date. Raises: BadJournal.
+    """
+    path = journal_path(ground.uid)
+    stamps = tuple(_stamp(path.with_name(path.name + ending)) for ending in BESIDE[:2])
+    if not path.exists():
+        return None
+    entries, notes = _log(str(path), ground.uid, since, stamps)
+    if notes:  # told by whatever screen it is, for as long as the tab is open
+        st.session_state[LOG_MENDED] = " ".join(notes)
+    return entries
+
+
+def log_before(ground: Property, date: datetime.date) -> tuple[Entry, ...] | None:
+    """What can still tell at a date. Args: the ground; the date. Returns, raises: as `log`."""
+    return log(ground, log_since(ground, date).isoformat())
+
+
+@st.cache_resource(max_entries=8, show_spinner=False)
+def _log(path: str, uid: str, since: str, stamps) -> tuple:  # noqa: ARG001 (key)
+    with Journal(Path(path), uid) as journal:
+        return tuple(journal.entries(since=since)), journal.notes
 
 
 def _stamp(path: Path) -> tuple[int, int]:

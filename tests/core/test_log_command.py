@@ -1,6 +1,7 @@
 """The log without a screen: added by a sentence, listed, changed, taken back."""
 
 import json
+import math
 
 import pytest
 
@@ -109,3 +110,38 @@ def test_another_journal_by_its_path(run, home):
 
 def test_the_score_needs_five(run):
     assert run("score", *DEMO) == "Too few sits yet to say: five of a kind are needed.\n"
+
+
+# --- what an answer makes of the log ---
+
+SITS = ["sits", *DEMO, "--date", "2026-11-10", "--sit", "morning", "--wind", "NW 8"]
+
+
+def sits(capsys, *more):
+    assert main([*SITS, *more]) == 0
+    return capsys.readouterr().out
+
+
+def test_the_order_rests_on_the_log(home, run, capsys):
+    before = sits(capsys)
+    assert not list(home.iterdir())  # asking makes no log
+    best = json.loads(sits(capsys, "--json"))["stands"][0]
+    other = home / "other.sqlite"
+    line = f"{best['name']} am. left 9:30"
+    run("add", line, *DEMO, "--date", "2026-11-08", "--log", str(other))
+    assert sits(capsys) == before  # a log of another name counts only where it is named
+    told = json.loads(sits(capsys, "--json", "--log", str(other)))["stands"]
+    own = next(s for s in told if s["id"] == best["id"])
+    assert (own["rest_share"], "Sat 2 days ago." in own["reasons"]) == (
+        pytest.approx(1 / (1 + math.exp(-2 / 2)), abs=5e-4),  # the demo's rut rests two days
+        True,
+    )
+    assert "Sat 2 days ago." in sits(capsys, "--log", str(other))
+    run("add", line, *DEMO, "--date", "2026-11-08")
+    assert "Sat 2 days ago." in sits(capsys)  # the property's own needs no name
+
+
+def test_a_log_that_is_not_there_is_refused(home, capsys):
+    assert main([*SITS, "--log", str(home / "none.sqlite")]) == 2
+    assert "none.sqlite" in capsys.readouterr().err
+    assert not (home / "none.sqlite").exists()

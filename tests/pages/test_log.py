@@ -4,7 +4,7 @@ import pytest
 
 from core.ground.looking import LOOK_VARIABLE
 from core.ground.store import demo_path, open_property
-from core.keep.entries import AIR, SEEN, SIT
+from core.keep.entries import AIR, SEEN, SIT, entry_of
 from core.keep.log import kept_entries, open_journal
 from core.weather.plain import hours_from_plain
 from tests.pages.conftest import opened, words
@@ -130,3 +130,17 @@ def test_who_only_looks_can_plan_nothing(app, monkeypatch):
     assert not log.exception
     assert "changes nothing" in " ".join(e.value for e in log.error)
     assert kept_entries(UID) == []
+
+
+def test_the_home_screen_says_how_rested_stands_are(app):
+    before = texts(app(DAWN))
+    assert "Sat 2" not in before and "Not sat in the log" not in before
+    with open_journal(UID) as journal:
+        journal.add([entry_of(SIT, "2026-11-08", {"stand": "dry-fork", "sit": "morning"})])
+    told = texts(app(DAWN))
+    assert "Sat 2 days ago." in told
+
+
+def test_the_home_screen_asks_after_a_sit(app):
+    planned(app)
+    assert "How was Dry fork this morning?" in texts(app(NOON))

@@ -5,6 +5,7 @@ import streamlit as st
 from core.answer.one_sit import SitAnswer, StandSit
 from core.say.cautions import cautions
 from core.say.headline import GROUPS_TOLD, head_of, reason_line, sit_line
+from core.say.reason_texts import rested_text
 from core.say.what_would_change import doubt_text
 from core.show.brought_out import brought_by, described
 from core.show.card import air_html, head_html, hours_html
@@ -12,6 +13,7 @@ from core.show.map import sit_map
 from pages.ui import frame, state, terms
 from pages.ui.home.day import change, coming, daylight, people, pocket
 from pages.ui.home.sit_here import sit_here
+from pages.ui.log.after_the_sit import ask_after
 
 MOST_OTHERS = 40  # listed; the rest are in a box
 WORDS = (
@@ -31,6 +33,11 @@ WORDS = (
     "food",
     "legal-light",
 )
+
+
+def after(answer: SitAnswer, seat: StandSit) -> None:  # noqa: ARG001 (as its fellows)
+    """How a sit was that is over. Args: as `head`."""
+    ask_after(answer.sit.scene.ground)
 
 
 def head(answer: SitAnswer, seat: StandSit) -> None:
@@ -96,7 +103,8 @@ def _other(answer: SitAnswer, other: StandSit) -> None:
             on_click=state.choose,
             args=("stand", other.stand.id),
         )
-        st.caption(frame.plain(reason_line(answer.sit, other)))
+        told = f"{reason_line(answer.sit, other)} {rested_text(answer.sit, other)}".rstrip()
+        st.caption(frame.plain(told))
 
 
 def safety(answer: SitAnswer, seat: StandSit) -> None:
@@ -107,6 +115,7 @@ def safety(answer: SitAnswer, seat: StandSit) -> None:
 
 
 PARTS = {
+    "after": after,
     "head": head,
     "plan": sit_here,
     "air": where_air_goes,

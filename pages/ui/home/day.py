@@ -52,7 +52,7 @@ def coming(answer: SitAnswer, seat: StandSit) -> None:  # noqa: ARG001 (as its f
         st.caption("Needs a forecast: from a file or from the network, under Wind.")
         return
     hunter = sit.hunter.name if sit.hunter else None
-    for later in next_sits(sit.scene, sit.weather, state.now_s(), hunter=hunter):
+    for later in next_sits(sit.scene, sit.weather, state.now_s(), hunter=hunter, log=sit.sits.log):
         best = later.best
         told = (
             "no stands"
@@ -91,6 +91,7 @@ def pocket(answer: SitAnswer, seat: StandSit) -> None:  # noqa: ARG001 (as its f
         hunter=sit.hunter.name if sit.hunter else None,
         weapon=sit.clock.season.weapon if sit.clock.season else None,
         taken={s.stand.id: s.taken_by for s in answer.stands if s.taken_by},
+        log=sit.sits.log,
     )
     st.download_button(
         "Save it on this phone",

@@ -6,7 +6,6 @@ from core.answer.one_sit import SitAnswer, StandSit
 from core.answer.plan import planned_sit
 from core.ground.looking import only_looking
 from core.keep.entries import SIT
-from core.keep.log import kept_entries
 from core.say.as_json import stand_report
 from core.weather.plain import hours_to_plain
 from pages.ui import frame
@@ -18,11 +17,11 @@ def sit_here(answer: SitAnswer, own: StandSit) -> None:
     kept.show_note()
     if only_looking() or answer.sit.clock.outside:
         return
-    ground, clock = answer.sit.scene.ground, answer.sit.clock
+    clock = answer.sit.clock
     sit = (own.stand.id, clock.date.isoformat(), clock.sit)
     planned = [
         e
-        for e in kept_entries(ground.uid)
+        for e in answer.sit.sits.log or ()
         if e.kind == SIT and (e.get("stand"), e.date, e.get("sit")) == sit
     ]
     if planned:

@@ -15,7 +15,7 @@ def ask_after(ground: Property) -> None:
     """Asks after each sit that is over and of which nothing was said. Args: the ground."""
     kept.show_note()
     now = kept.local_now(ground)
-    for sit in waiting(kept.entries_of(ground), now):
+    for sit in waiting(kept.lately(ground), now):
         _ask(ground, sit, now.date().isoformat())
 
 

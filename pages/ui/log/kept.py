@@ -10,8 +10,8 @@ from core.errors import StandWindError
 from core.ground.layout import Property
 from core.keep.entries import Entry
 from core.keep.journal import Journal
-from core.keep.log import kept_entries, open_journal
-from pages.ui import frame, state
+from core.keep.log import open_journal
+from pages.ui import data, frame, state
 
 NOTE = "log_note"  # kind and text of what became of the last press
 
@@ -23,7 +23,12 @@ def local_now(ground: Property) -> datetime.datetime:
 
 def entries_of(ground: Property) -> list[Entry]:
     """What the log holds, by date. Args: the ground. Raises: BadJournal."""
-    return kept_entries(ground.uid)
+    return list(data.log(ground) or ())
+
+
+def lately(ground: Property) -> tuple[Entry, ...]:
+    """What happened in the last weeks. Args: the ground. Raises: BadJournal."""
+    return data.log_before(ground, local_now(ground).date()) or ()
 
 
 def written(ground: Property, act: Callable[[Journal], str]) -> bool:
@@ -42,7 +47,9 @@ def written(ground: Property, act: Callable[[Journal], str]) -> bool:
 
 
 def show_note() -> None:
-    """What became of the last press, once."""
+    """What became of the last press, once; and what was put right in the log."""
+    if mended := st.session_state.get(data.LOG_MENDED):
+        st.warning(frame.plain(mended))
     kind, text = st.session_state.pop(NOTE, ("", ""))
     if kind:
         (st.error if kind == "error" else st.success)(frame.plain(text))

@@ -6,6 +6,7 @@ from core.ground.layout import Property
 from core.keep.rest import last_sat
 from core.keep.score import LEAST, scores
 from core.say.log_lines import score_line
+from core.say.words import days_ago
 from pages.ui import frame
 from pages.ui.log import kept
 
@@ -28,6 +29,5 @@ def what_it_teaches(ground: Property) -> None:
         st.caption(f"Nothing is claimed from fewer than {LEAST} sits of a kind.")
     sat = last_sat(entries, kept.local_now(ground).date())
     for stand, days in sorted(sat.items(), key=lambda item: item[1]):
-        when = "today" if days == 0 else "yesterday" if days == 1 else f"{days} days ago"
-        st.markdown(frame.plain(f"{ground.name_of(stand)}: sat {when}."))
+        st.markdown(frame.plain(f"{ground.name_of(stand)}: sat {days_ago(days)}."))
     st.caption("This is about your air and what you wrote. It says nothing of what deer will do.")

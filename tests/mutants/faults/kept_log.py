@@ -1,0 +1,36 @@
+"""Faults in what is kept in the log, and in what it teaches."""
+
+from tests.mutants.placing import Fault
+
+RESTED = ("tests/core/sit/test_rested.py",)
+
+FAULTS = (
+    Fault(
+        "the-sit-itself-wears-its-stand",
+        "core/keep/rest.py::_earlier",
+        'return evening and (entry.kind != SIT or entry.get("sit") == "morning")',
+        "return True",
+        RESTED,
+    ),
+    Fault(
+        "rest-is-that-of-the-first-day",
+        "core/sit/rested.py::_by_day",
+        "part.rest_days if part else REST_DAYS",
+        "REST_DAYS",
+        RESTED,
+    ),
+    Fault(
+        "a-shared-bed-is-forgotten",
+        "core/sit/rested.py::_shared_with",
+        "for place in own[stand.id] for other in users[place]",
+        "for place in () for other in users[place]",
+        RESTED,
+    ),
+    Fault(
+        "the-log-orders-nothing",
+        "core/sit/order.py::_scores",
+        "* own.rested.share",
+        "",
+        RESTED,
+    ),
+)
