@@ -139,15 +139,7 @@ class Sits:
         found = dataclasses.replace(
             self.found, hours=self.found.hours.take(at), sun_at=self.found.sun_at[at]
         )
-        return Sits(
-            self.scene,
-            self.clock.take(which),
-            self.weather,
-            found,
-            self.strengths,
-            self.hunter,
-            self.log,
-        )
+        return self._with(self.clock.take(which), found)
 
     def swept(self, sit: int, wind_from_deg) -> "Sits":
         """One of the sits in other winds: one direction in every directed hour of each.
@@ -157,15 +149,13 @@ class Sits:
         n = len(wind_from_deg)
         found = self.found.repeated(sit, n)
         turned = found.hours.turned(np.repeat(wind_from_deg, self.found.length))
-        return Sits(
-            self.scene,
-            self.clock.take(np.full(n, sit)),
-            self.weather,
-            dataclasses.replace(found, hours=turned),
-            self.strengths,
-            self.hunter,
-            self.log,
+        return self._with(
+            self.clock.take(np.full(n, sit)), dataclasses.replace(found, hours=turned)
         )
+
+    def _with(self, clock: Clock, found: Blocks) -> "Sits":
+        """Sits of another clock and other hours, all else as here."""
+        return dataclasses.replace(self, clock=clock, found=found, worked_out={})
 
     def one(self, i: int) -> "Sit":
         """One of the sits, read out. Args: its place."""
