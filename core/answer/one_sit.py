@@ -14,7 +14,7 @@ from core.errors import BadRequest
 from core.ground.layout import Stand
 from core.sit.clock import NEVER_S
 from core.sit.exposure import StandHours
-from core.sit.order import orders
+from core.sit.order import orders, rested
 from core.sit.prepare import Sit, Sits
 from core.sit.rank import Judged
 from core.sit.stand import CAUSES, StandSits, stand_sits
@@ -95,7 +95,7 @@ def stand_sit(sit: Sit, stand: Stand, taken_by: str = "") -> StandSit:
 def read_out(sit: Sit, own: StandSits) -> StandSit:
     """One sit of a stand that was judged in some. Args: the sit; the stand in all of them."""
     sits, i = sit.sits, sit.at
-    hours = own.hours
+    hours, rest = own.hours, rested(sits, own.stand)
     if len(sits) > 1 or not sits.inside.all():
         hours = hours.take(sits.judged.of_sit(i))
     first = i * sits.found.length
@@ -118,8 +118,8 @@ def read_out(sit: Sit, own: StandSits) -> StandSit:
         way_in=way_in,
         way_out=_read_way(sits, own, own.way_out, i) if is_open else None,
         leave_truck_s=None if way_in is None else int(way_in.start_s),
-        rest=float(own.rested.share[i]),
-        sat_days=_days(own.rested.sat_days[i]),
+        rest=float(rest.share[i]),
+        sat_days=_days(rest.sat_days[i]),
         taken_by=own.taken_by,
     )
 

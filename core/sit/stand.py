@@ -13,7 +13,6 @@ from core.sit.limits import GUST, STORM, STRONG, over_limits
 from core.sit.minutes import EVENING, MORNING
 from core.sit.prepare import Sits
 from core.sit.rank import Judged, hour_value, judge_sit, leave_by_s, opens_s
-from core.sit.rested import Rested, rested
 from core.sit.scene import OUT
 from core.sit.verdicts import CANT, CANT_CALL, GO, STAY, WRONG
 from core.sit.ways import Chosen, choose, unjudged, ways_in, ways_out
@@ -59,7 +58,6 @@ class StandSits:
     not_before_s: Ints
     way_in: Chosen | None
     way_out: Chosen | None
-    rested: Rested
     taken_by: str = ""
 
     def any_of(self, causes: tuple[str, ...]) -> Bools:
@@ -104,7 +102,6 @@ def stand_sits(sits: Sits, stand: Stand, taken_by: str = "", walks: int = EVERY)
         not_before_s=not_before,
         way_in=way_in,
         way_out=way_out,
-        rested=rested(sits, stand),
         taken_by=taken_by,
     )
 

@@ -11,7 +11,7 @@ from core.keep.entries import Entry
 from core.keep.journal import Journal
 from core.keep.log import journal_path
 from core.keep.salvage import BESIDE
-from core.sit.rested import log_since
+from core.sit.order import log_since
 from core.sit.scene import Scene
 
 LOG_MENDED = "log_mended"  # what was put right when a log was opened

@@ -12,8 +12,8 @@ from core.answer.other_winds import answers_in_winds
 from core.ground.layout import Part, Stand
 from core.keep.entries import SIT, entry_of
 from core.say.reason_texts import rested_text
+from core.sit.order import log_since, shared_with
 from core.sit.prepare import prepare_sit
-from core.sit.rested import log_since, shared_with
 from core.sit.scene import Scene
 from tests.grounds import NOV_10, PIEDMONT, at, bed, food, ground, lane, wind
 

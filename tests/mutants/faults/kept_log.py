@@ -14,14 +14,14 @@ FAULTS = (
     ),
     Fault(
         "rest-is-that-of-the-first-day",
-        "core/sit/rested.py::_by_day",
+        "core/sit/order.py::_by_day",
         "part.rest_days if part else REST_DAYS",
         "REST_DAYS",
         RESTED,
     ),
     Fault(
         "a-shared-bed-is-forgotten",
-        "core/sit/rested.py::_shared_with",
+        "core/sit/order.py::_shared_with",
         "for place in own[stand.id] for other in users[place]",
         "for place in () for other in users[place]",
         RESTED,
@@ -29,7 +29,7 @@ FAULTS = (
     Fault(
         "the-log-orders-nothing",
         "core/sit/order.py::_scores",
-        "* own.rested.share",
+        " * rest",
         "",
         RESTED,
     ),
