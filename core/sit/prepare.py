@@ -18,7 +18,7 @@ from core.sit.clock import Clock, SitClock, clocks
 from core.sit.dates import check_weapon, dates_on
 from core.sit.minutes import ALL_DAY, MORNING
 from core.sit.rows import Blocks, JudgedRows, Rows, Weather, blocks, judged_rows, origin_s
-from core.sit.scene import IN, OUT, Scene
+from core.sit.scene import Scene, longest_walk_min
 from core.sit.slope import Alike, alike_rows
 from core.sit.strength import ByFormula, Source
 from core.sit.table import ByTable
@@ -295,9 +295,3 @@ def person_called(ground: Property, name: str | None) -> Person | None:
             return person
     known = ", ".join(p.name for p in ground.people) or "nobody yet"
     raise BadRequest(f"no hunter is called '{name}'", "the hunter", f"People here: {known}.")
-
-
-def longest_walk_min(scene: Scene) -> float:
-    """Minutes of the longest way in or out of any stand. Args: the scene."""
-    ways = (w for s in scene.ground.stands for d in (IN, OUT) for w in scene.ways(s, d))
-    return float(max((w.minutes for w in ways), default=0))

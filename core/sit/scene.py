@@ -286,3 +286,9 @@ def walk_minutes(
         if straight_m > STRAIGHT_OVER_M:
             minutes += straight_m / walk_mps / SECONDS_PER_MINUTE
     return max(1, math.ceil(minutes - 1e-6))  # a rounding crumb is not a minute
+
+
+def longest_walk_min(scene: Scene) -> float:
+    """Minutes of the longest way in or out of any stand. Args: the scene."""
+    ways = (w for s in scene.ground.stands for d in (IN, OUT) for w in scene.ways(s, d))
+    return float(max((w.minutes for w in ways), default=0))

@@ -6,8 +6,8 @@ FAULTS = (
     Fault(
         "another-wind-keeps-the-old-answer",
         "dashboard.py::home",
-        "(scene, asked, pickle.dumps(wind), taken)",
-        "(scene, asked, taken)",
+        "(scene, asked, pickle.dumps(wind), taken, log)",
+        "(scene, asked, taken, log)",
         ("tests/pages/test_home_kept.py",),
     ),
     Fault(
