@@ -12,7 +12,7 @@ from core.answer.one_sit import answer_sit
 from core.sit.prepare import prepare_sit
 from pages.ui import callers, data, frame, state
 from pages.ui.home import answer
-from pages.ui.home.sit import ask_others, ask_sit
+from pages.ui.home.sit import ask_others, ask_sit, ask_weapon
 from pages.ui.home.wind import ask_wind
 
 ORDER = (
@@ -45,6 +45,7 @@ def home() -> None:
                 "What is the wind?",
                 "Press Wind above and say it, like NW 8: that needs no signal. Or take a forecast.",
             )
+        ask_weapon(scene.ground, asked)
         places = {name: st.container() for name in ORDER}
         with places["people"]:
             st.header("Who sits where")

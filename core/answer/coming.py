@@ -1,6 +1,7 @@
 """The next sits of a forecast: mornings and evenings that can still be reached."""
 
 import datetime
+from typing import Any
 from zoneinfo import ZoneInfo
 
 import numpy as np
@@ -28,13 +29,14 @@ def next_sits(
     hunter: str | None = None,
     weapon: str | None = None,
     log: Log | None = None,
+    taken: dict[str, str] | None = None,
     how_many: int = HOW_MANY,
 ) -> list[SitAnswer]:
     """Answers for the next sits whose window starts after an instant.
 
     Args: scene; hourly table; instant [epoch s]; hunter, weapon and log as in
-    `prepare_sit`. Sits without an hour in the table are left out.
-    Raises: BadRequest for an unknown hunter or weapon.
+    `prepare_sit`; the stands taken as in `answer_sits`. Sits without an hour in the table are
+    left out. Raises: BadRequest for an unknown hunter or weapon, or a taken stand.
     """
     ground = scene.ground
     check_weapon(ground, weapon)
@@ -49,12 +51,21 @@ def next_sits(
     answers: dict[tuple[int, int], SitAnswer] = {}
     for kind, clock in enumerate(by_kind):
         days = [day for day, k in coming if k == kind]
-        if days:
-            of_kind = clock.take(np.array(days))
+        for of_one in _by_weapon(dates, days):  # ranges differ between weapons
+            of_kind = clock.take(np.array(of_one))
             sits = prepare_sits(scene, weather, of_kind, hunter=hunter, log=log)
-            found = answer_sits(sits)
-            answers |= {(day, kind): answer for day, answer in zip(days, found, strict=True)}
+            found = answer_sits(sits, taken)
+            answers |= {(day, kind): answer for day, answer in zip(of_one, found, strict=True)}
     return [answers[key] for key in coming]
+
+
+def _by_weapon(dates: Dates, days: list[int]) -> list[list[int]]:
+    """Places of dates, those of one weapon together. Args: the dates; places among them."""
+    groups: dict[str, list[int]] = {}
+    for day in days:
+        season = dates.season(day)
+        groups.setdefault(season.weapon.casefold() if season else "", []).append(day)
+    return list(groups.values())
 
 
 def _days_from(ground: Property, after_s: float, weapon: str | None) -> Dates:
@@ -76,6 +87,7 @@ def next_good(
     now: SitAnswer,
     hunter: str | None = None,
     weapon: str | None = None,
+    taken: dict[str, str] | None = None,
 ) -> dict | None:
     """The first sit after this one, of the next six, with a stand that is go.
 
@@ -86,9 +98,8 @@ def next_good(
         return None
     clock = now.sit.clock
     after = clock.end_s or clock.legal_end_s
-    log = now.sit.sits.log
-    later = next_sits(scene, weather, after - 1, hunter=hunter, weapon=weapon, log=log)
-    for answer in later:
+    who: dict[str, Any] = {"hunter": hunter, "weapon": weapon, "log": now.sit.sits.log}
+    for answer in next_sits(scene, weather, after - 1, taken=taken, **who):
         best = answer.best
         if best is not None and best.group == GO:
             return {

@@ -78,6 +78,11 @@ class SitAnswer:
     def best(self) -> StandSit | None:
         return self.at(0) if self.order else None
 
+    @functools.cached_property
+    def taken(self) -> dict[str, str]:
+        """Who else sits where: names by stand id, in the file's order."""
+        return {own.stand.id: own.taken_by for own in self.judged if own.taken_by}
+
     def at(self, rank: int) -> StandSit:
         """A stand by its place in the order. Args: the place, 0 for the best."""
         if rank not in self._read:

@@ -6,6 +6,7 @@ Eight winds, light and steady, and still air, each with the first choice it leav
 import datetime
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -44,18 +45,20 @@ def answers_in_winds(
     hunter: str | None = None,
     weapon: str | None = None,
     log: Log | None = None,
+    taken: dict[str, str] | None = None,
 ) -> list[SitAnswer]:
     """The answer of one sit in each of some typed winds, held for the whole of it.
 
     Args: the scene; local date; morning, evening or all-day; winds as typed; hunter,
-    weapon and log as in `prepare_sit`. Raises: as `prepare_sit`.
+    weapon and log as in `prepare_sit`; the stands taken as in `answer_sits`.
+    Raises: as `prepare_sit`.
     """
     ground = scene.ground
     check_weapon(ground, weapon)
     dates = dates_on(ground, [date], weapon)
     clock = clocks(ground, dates, sit, np.zeros(len(winds), int))
     hours = [parse_wind(wind) for wind in winds]
-    return answer_sits(prepare_sits(scene, hours, clock, hunter=hunter, log=log))
+    return answer_sits(prepare_sits(scene, hours, clock, hunter=hunter, log=log), taken)
 
 
 def choice(wind: str, answer: SitAnswer) -> Choice:
@@ -91,6 +94,7 @@ def other_winds(
     hunter: str | None = None,
     weapon: str | None = None,
     log: Log | None = None,
+    taken: dict[str, str] | None = None,
 ) -> list[tuple[str, Choice, Choice]]:
     """A row for each of eight winds, light and steady, and one for still air.
 
@@ -98,7 +102,8 @@ def other_winds(
     the same choice twice. Raises: as `prepare_sit`.
     """
     winds = [f"{point} {strength}" for point in POINTS for strength in (LIGHT, STEADY)] + [STILL]
-    answers = answers_in_winds(scene, date, sit, winds, hunter=hunter, weapon=weapon, log=log)
+    who: dict[str, Any] = {"hunter": hunter, "weapon": weapon, "log": log, "taken": taken}
+    answers = answers_in_winds(scene, date, sit, winds, **who)
     *found, still = [choice(w, answer) for w, answer in zip(winds, answers, strict=True)]
     rows = [(point, found[2 * i], found[2 * i + 1]) for i, point in enumerate(POINTS)]
     return [*rows, ("still air", still, still)]

@@ -6,11 +6,13 @@ from core.cli.kept_log import add_log, log_of
 from core.cli.open_questions import add_answers, read_answered
 from core.cli.shared import (
     add_replace,
+    add_taken,
     common,
     date_of,
     now_from,
     output,
     scene_at,
+    taken_from,
     weather_file,
 )
 
@@ -29,6 +31,7 @@ def register(commands) -> None:
     page.add_argument("--hunter")
     page.add_argument("--weapon")
     add_log(page)
+    add_taken(page)
     page.add_argument("--out", required=True)
     add_replace(page)
 
@@ -50,7 +53,7 @@ def _pocket(options) -> str:
         return weather_file(options.forecast, answers, scene.ground.center)
 
     weather = read_answered(read, options, scene.ground.timezone)
-    log = log_of(options, scene.ground)
     who = {"hunter": options.hunter, "weapon": options.weapon}
-    page = pocket_page(scene, weather, date, now_from(options.now), log=log, **who)
+    who |= {"log": log_of(options, scene.ground), "taken": taken_from(options.taken, scene.ground)}
+    page = pocket_page(scene, weather, date, now_from(options.now), **who)
     return f"Wrote {Path(options.out).name}, {write(page) / 1000:.0f} kB."

@@ -1,7 +1,17 @@
 """season and visor: the review of a season, and the sheet on the sun visor."""
 
 from core.cli.open_questions import add_answers, read_answered
-from core.cli.shared import add_replace, as_json, common, date_of, now_from, output, scene_at
+from core.cli.shared import (
+    add_replace,
+    add_taken,
+    as_json,
+    common,
+    date_of,
+    now_from,
+    output,
+    scene_at,
+    taken_from,
+)
 
 
 def register(commands) -> None:
@@ -29,6 +39,7 @@ def register(commands) -> None:
     visor.add_argument("--date", help="the day that stands for the season; else its middle")
     visor.add_argument("--weapon")
     visor.add_argument("--hunter")
+    add_taken(visor)
 
 
 def _history(options, ground):
@@ -82,7 +93,14 @@ def _visor(options) -> str:
     scene, now_s = scene_at(options.property), now_from(options.now)
     year = datetime.datetime.fromtimestamp(now_s, tz=ZoneInfo(scene.ground.timezone)).year
     date = date_of(options.date) if options.date else middle_of_season(scene.ground, year)
-    sheet = visor_sheet(scene, date, now_s, options.weapon, options.hunter)
+    sheet = visor_sheet(
+        scene,
+        date,
+        now_s,
+        options.weapon,
+        options.hunter,
+        taken_from(options.taken, scene.ground),
+    )
     count = write(sheet)
     if options.json:
         told = {"out": options.out, "date": date.isoformat(), "bytes": count}

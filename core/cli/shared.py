@@ -74,6 +74,18 @@ def weather_file(path: str, answers=None, center=None):
     return hours if center is None else for_ground(hours, center, name, answers)
 
 
+def add_taken(parser: argparse.ArgumentParser) -> None:
+    """Adds --taken, the stands that others have. Args: the command's parser."""
+    parser.add_argument(
+        "--taken",
+        nargs="+",
+        action="extend",
+        default=[],
+        metavar="STAND:NAME",
+        help="a stand that another hunter has, like creek:Nell",
+    )
+
+
 def taken_from(words: list[str], ground) -> dict[str, str]:
     """Who has which stand. Args: words like creek:Nell; the ground. Returns: names by stand
     id. Raises: BadRequest."""

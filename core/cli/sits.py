@@ -2,7 +2,16 @@
 
 from core.cli.kept_log import add_log, log_of
 from core.cli.open_questions import add_answers, read_answered
-from core.cli.shared import as_json, common, date_of, now_from, scene_at, taken_from, weather_file
+from core.cli.shared import (
+    add_taken,
+    as_json,
+    common,
+    date_of,
+    now_from,
+    scene_at,
+    taken_from,
+    weather_file,
+)
 
 
 def register(commands) -> None:
@@ -19,7 +28,7 @@ def register(commands) -> None:
     sits.add_argument("--cloud", type=float)
     sits.add_argument("--hunter")
     sits.add_argument("--weapon")
-    sits.add_argument("--taken", nargs="+", action="extend", default=[], metavar="STAND:NAME")
+    add_taken(sits)
     add_log(sits)
     coming = commands.add_parser("next", help="the next six sits")
     common(coming, _next)
@@ -28,6 +37,7 @@ def register(commands) -> None:
     coming.add_argument("--hunter")
     coming.add_argument("--weapon")
     add_log(coming)
+    add_taken(coming)
     light = commands.add_parser("daylight", help="sun and legal light of a date")
     common(light, _daylight)
     light.add_argument("--date", required=True)
@@ -70,11 +80,22 @@ def _sits(options) -> str | list[str]:
     log = log_of(options, scene.ground)
     who = {"hunter": options.hunter, "weapon": options.weapon}
     sit = prepare_sit(scene, weather, date_of(options.date), options.sit, log=log, **who)
-    answer = answer_sit(sit, taken_from(options.taken, scene.ground))
-    good = next_good(scene, weather, answer, **who)
+    taken = taken_from(options.taken, scene.ground)
+    answer = answer_sit(sit, taken)
+    good = next_good(scene, weather, answer, taken=taken, **who)
     if options.json:
         return as_json(sit_report(answer, good))
-    return sit_lines(answer, good, now_s)
+    return [*sit_lines(answer, good, now_s), *_open_today(options, answer)]
+
+
+def _open_today(options, answer) -> list[str]:
+    """Which weapon the answer is for, where none was named and there is a choice."""
+    from core.say.orange import which_weapon_text
+
+    clock = answer.sit.clock
+    season = clock.season if options.weapon is None else None
+    said = which_weapon_text(answer.sit.scene.ground, clock.date, season.weapon if season else None)
+    return ["", f"{said} Another: --weapon NAME."] if said else []
 
 
 def _next(options) -> str | list[str]:
@@ -86,9 +107,9 @@ def _next(options) -> str | list[str]:
 
     scene, now_s = scene_at(options.property), now_from(options.now)
     weather = _forecast(options, scene)
-    log = log_of(options, scene.ground)
     who = {"hunter": options.hunter, "weapon": options.weapon}
-    answers = next_sits(scene, weather, now_s, log=log, **who)
+    who |= {"log": log_of(options, scene.ground), "taken": taken_from(options.taken, scene.ground)}
+    answers = next_sits(scene, weather, now_s, **who)
     if options.json:
         return as_json(next_report(scene.ground.name, answers, weather))
     lines = [

@@ -30,6 +30,21 @@ class Kind:
     build: Callable[..., Any]
 
 
+def _ranges_yd(value: Any) -> layout.ByWeapon:
+    if not isinstance(value, dict):
+        raise Fault(f"is {f.shown(value)}, not an object", 'Write it like {"bow": 30}.')
+    yards = f.number(1, 1000)
+    names = [name.casefold() for name in value]
+    for name in value:
+        if names.count(name.casefold()) > 1:
+            raise Fault(f"has {f.shown(name)} twice", "Give each weapon one range.")
+    return tuple((name, f.named(yards, far, name)) for name, far in value.items())
+
+
+def _person(**values) -> layout.Person:
+    return layout.Person(**{**values, "ranges_yd": values["ranges_yd"] or ()})
+
+
 def _swirls(**values) -> layout.Swirls | None:
     # an empty object says nothing, and must not mean every wind
     return layout.Swirls(**values) if any(v is not None for v in values.values()) else None
@@ -116,6 +131,7 @@ _STAND = (
     Field("set_up_min", f.number(0, 240), lambda got: SET_UP_MIN.get(got["seat"], 0.0)),
     Field("max_gust_mph", f.number(1, 150)),
     Field("closed", f.yes_no, False),
+    Field("ranges_yd", _ranges_yd, ()),
 )
 _LANE = (
     Field("stands", f.listed(f.text, "stand ids"), ()),
@@ -210,8 +226,16 @@ _AIR = (
 )
 _PERSON = (
     Field("name", f.filled, needed=True),
-    Field("range_yd", f.number(1, 1000), 30.0),
+    Field("ranges_yd", _ranges_yd),
+    # a person of a file that knows no ranges by weapon shoots 30 yd with any, as ever
+    Field("range_yd", f.number(1, 1000), lambda got: 30.0 if got["ranges_yd"] is None else None),
     Field("phone", f.text, ""),
+    Field("beginner", f.yes_no, False),
+    Field("climbs_ft", f.number(0, 100)),
+)
+_WEAPON = (
+    Field("name", f.filled, needed=True),
+    Field("range_yd", f.number(1, 1000)),
 )
 PROPERTY = (
     Field("uid", f.filled, ""),
@@ -224,7 +248,8 @@ PROPERTY = (
     Field("parts", f.listed(f.record(_PART, layout.Part), "parts of the season"), ()),
     Field("sit", f.record(_SIT, layout.SitRules), layout.SitRules()),
     Field("air", f.record(_AIR, _air), layout.AirRules()),
-    Field("people", f.listed(f.record(_PERSON, layout.Person), "people"), ()),
+    Field("people", f.listed(f.record(_PERSON, _person), "people"), ()),
     Field("work", work_rules, WorkRules()),
+    Field("weapons", f.listed(f.record(_WEAPON, layout.Weapon), "weapons"), ()),
     Field("accepted", f.listed(f.text, "what was accepted"), ()),
 )

@@ -12,6 +12,7 @@ from core.ground.yearly.work_rules import DatesByKind, WorkRules
 LonLat = tuple[float, float]
 Line = tuple[LonLat, ...]
 Ranges = tuple[tuple[float, float], ...]
+ByWeapon = tuple[tuple[str, float], ...]  # weapon, yards
 ALL_ROUND: Ranges = ((0.0, 360.0),)
 ALL_MONTHS = tuple(range(1, 13))
 
@@ -51,7 +52,7 @@ class Stand:
     seat: str = "hang-on"
     height_ft: float = 16.0
     cover: str = "timber"
-    range_yd: float = 30.0
+    range_yd: float = 30.0  # with any weapon that ranges_yd does not name
     lies: str = "flat"
     downhill_deg: float | None = None
     grade_pct: float | None = None
@@ -64,6 +65,7 @@ class Stand:
     closed: bool = False
     notes: str = ""
     done: DatesByKind = ()  # chores, and when each was last done
+    ranges_yd: ByWeapon = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,6 +140,14 @@ class Closed:
 
 
 @dataclass(frozen=True, slots=True)
+class Weapon:
+    """What is hunted with, by the owner's own word; None: it has no range of its own."""
+
+    name: str
+    range_yd: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Season:
     weapon: str
     first: str  # MM-DD
@@ -185,8 +195,11 @@ class AirRules:
 @dataclass(frozen=True, slots=True)
 class Person:
     name: str
-    range_yd: float = 30.0
+    range_yd: float | None = 30.0  # with any weapon that ranges_yd does not name; None: no limit
     phone: str = ""
+    ranges_yd: ByWeapon = ()
+    beginner: bool = False
+    climbs_ft: float | None = None  # sits no higher than that; None: any height
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,6 +219,7 @@ class Property:
     air: AirRules = field(default_factory=AirRules)
     people: tuple[Person, ...] = ()
     work: WorkRules = field(default_factory=WorkRules)
+    weapons: tuple[Weapon, ...] = ()
     accepted: tuple[str, ...] = ()
     stands: tuple[Stand, ...] = ()
     lanes: tuple[Lane, ...] = ()

@@ -138,7 +138,7 @@ def _rules(members: dict) -> tuple[dict, LonLat]:
     try:
         rules = read_record(members, PROPERTY)
         center = _center(members.get("center"), rules["timezone"])
-        for name in ("parts", "people"):
+        for name in ("parts", "people", "weapons"):
             _check_once(name, [item.name for item in rules[name]])
     except Fault as fault:
         raise fault.under("property") from None

@@ -215,14 +215,6 @@ def date_text(date: datetime.date) -> str:
     return f"{months[date.month - 1]} {date.day}"
 
 
-def in_a_row(names) -> str:
-    """Names in a row: A; A and B; A, B and C."""
-    names = list(names)
-    if len(names) < 2:
-        return "".join(names)
-    return f"{', '.join(names[:-1])} and {names[-1]}"
-
-
 def lacking(key: str, title: str, what: str, apart: tuple[str, str, str]) -> Lesson:
     """A lesson that the ground can't teach yet.
 

@@ -9,8 +9,10 @@ from core.angles import point_deg
 from core.answer.one_sit import answer_sit
 from core.ground.layout import Stand
 from core.ground.plan import bearing_deg
-from core.learn.classroom import Lesson, Picture, Room, Task, date_text, in_a_row, lacking
+from core.learn.classroom import Lesson, Picture, Room, Task, date_text, lacking
 from core.learn.turn_the_wind import POINT_WORDS, a_wind, direction_words, yards
+from core.say.orange import orange_on
+from core.say.words import in_a_row
 from core.sit.dates import part_on
 from core.sit.scene import OUT, Way
 from core.sit.verdicts import GO
@@ -91,7 +93,8 @@ def _no_shot_lines(room: Room) -> list[str]:
 
 def _orange_lines(room: Room) -> list[str]:
     season = room.morning.season
-    return ["Wear orange: the rule of this season asks for it."] if season and season.orange else []
+    said = orange_on(room.ground, room.date, season.weapon if season else None)
+    return [said] if said else []
 
 
 def _who_lines(room: Room) -> list[str]:

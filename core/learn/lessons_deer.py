@@ -6,8 +6,9 @@ from core.angles import POINTS_16, opposite_deg, point_deg, separation_deg, sign
 from core.answer.change import ranges_deg
 from core.ground.layout import Stand
 from core.ground.plan import bearing_deg
-from core.learn.classroom import Lesson, Picture, Room, Task, date_text, in_a_row, lacking
+from core.learn.classroom import Lesson, Picture, Room, Task, date_text, lacking
 from core.learn.turn_the_wind import POINT_WORDS, a_wind, direction_words, yards
+from core.say.words import in_a_row
 from core.sit.before import BEDDING_END, FOOD_END
 from core.sit.held import (
     DAY_FROM_BEFORE_SUNRISE,

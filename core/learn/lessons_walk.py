@@ -4,9 +4,9 @@ import numpy as np
 
 from core.angles import POINTS_16, point_deg
 from core.ground.layout import Stand
-from core.learn.classroom import Lesson, Picture, Room, Task, in_a_row, lacking
+from core.learn.classroom import Lesson, Picture, Room, Task, lacking
 from core.learn.turn_the_wind import POINT_WORDS, a_wind, capital, like_yards, yards
-from core.say.words import VERDICTS_SAID, like_text
+from core.say.words import VERDICTS_SAID, in_a_row, like_text
 from core.sit.scene import IN, Way
 from core.sit.verdicts import CANT_CALL
 from core.sit.ways import MOST_SHOWN_YD, WayAir, way_air, ways_in

@@ -12,6 +12,7 @@ from core.answer.one_sit import SitAnswer, StandSit, zone_order
 from core.ground.place import relation
 from core.say.as_json import worst_case
 from core.say.headline import wind_line
+from core.say.orange import orange_text
 from core.say.reason_kinds import AirReaches, BeDown, CantCall, NotBefore, Reason
 from core.say.reason_texts import first_reason, reason_text, rested_text, still_text, walk_text
 from core.say.reasons import reasons, walk_of
@@ -65,6 +66,7 @@ def _first_lines(sit: Sit, seat: StandSit, next_good, now_s) -> list[str]:
     lines = [
         f"{headline(seat)} {reason_text(sit, why[0]) if seat.group else ''}".strip(),
         times_line(sit, seat),
+        orange_text(sit),
         f"Wind {wind_line(sit, now_s)}",
         " ".join(noted(sit.weather.notes)),
     ]

@@ -11,6 +11,7 @@ from core.answer.one_sit import SitAnswer, StandSit, zone_order
 from core.ground.place import relation
 from core.say.reason_texts import reason_texts
 from core.say.reasons import reasons
+from core.sit.dates import orange_for
 from core.sit.prepare import Sit
 from core.sit.verdicts import CANT_CALL, GROUP_WORDS, VERDICT_WORDS
 from core.sit.ways import WayAir, shown_yd
@@ -59,6 +60,8 @@ def sit_report(answer: SitAnswer, next_good: dict | None = None) -> dict:
         "window": {"start": iso(clock.start_s, timezone), "end": iso(clock.end_s, timezone)},
         "legal_light": legal,
         "wind": wind_report(weather),
+        "weapon": clock.season.weapon if legal and clock.season else None,
+        "orange": bool(orange_for(sit.scene.ground, clock.date)),
         "stands": [stand_report(sit, s) for s in answer.stands],
         "next_good_sit": next_good,
     }

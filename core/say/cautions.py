@@ -3,6 +3,7 @@
 import numpy as np
 
 from core.answer.one_sit import StandSit
+from core.say.orange import orange_text
 from core.sit.prepare import Sit
 from core.weather.hours import Hours
 
@@ -28,14 +29,14 @@ def cautions(sit: Sit, seat: StandSit) -> list[str]:
     Args: the sit; the stand in it.
     """
     lines = weather_cautions(window_weather(sit), sit.weather.kind)
-    stand, season = seat.stand, sit.clock.season
+    stand = seat.stand
     if stand.height_ft > HIGH_FT:
         lines.append(
             f"This seat is {stand.height_ft:.0f} ft up: official advice is to stay at "
             f"{HIGH_FT:.0f} ft and under."
         )
-    if season is not None and season.orange:
-        lines.append("This season's rule asks for orange.")
+    if orange := orange_text(sit):
+        lines.append(orange)
     if stand.seat in ("box", "ground-blind"):
         lines.append("No fuel heater in a closed blind.")
     by = {w.way.lane.by for w in (seat.way_in, seat.way_out) if w is not None}

@@ -11,6 +11,7 @@ import numpy as np
 
 from core.answer.change import works_by_degree
 from core.answer.one_sit import StandSit
+from core.say.orange import orange_text
 from core.say.reason_kinds import AirOnTrail, AirReaches, CantCall, Reason
 from core.say.reason_texts import reaches_text, reason_text, still_text, walk_air_text, watch_text
 from core.say.reasons import reasons, walk_of
@@ -52,6 +53,7 @@ class Head:
     trouble: str
     spare: str
     note: str
+    orange: str = ""
 
 
 def head_of(sit: Sit, seat: StandSit, now_s: float | None = None) -> Head:
@@ -81,6 +83,7 @@ def head_of(sit: Sit, seat: StandSit, now_s: float | None = None) -> Head:
         trouble=_trouble(sit, seat, why),
         spare=spare_text(sit, works),
         note=legal_note(sit),
+        orange=orange_text(sit),
     )
 
 

@@ -102,3 +102,11 @@ def place_text(distance_m: float) -> str:
 def days_ago(days: int) -> str:
     """Such as `today`, `yesterday` or `9 days ago`. Args: whole days."""
     return {0: "today", 1: "yesterday"}.get(days, f"{days} days ago")
+
+
+def in_a_row(names) -> str:
+    """Names in a row: A; A and B; A, B and C."""
+    names = list(names)
+    if len(names) < 2:
+        return "".join(names)
+    return f"{', '.join(names[:-1])} and {names[-1]}"

@@ -58,17 +58,20 @@ def visor_rows(
     weapon: str | None = None,
     hunter: str | None = None,
     points: tuple[str, ...] = POINTS_16,
+    taken: dict[str, str] | None = None,
 ) -> list[VisorRow]:
     """The sheet's rows, north first.
 
     Args: the scene; the date that stands for the season; weapon and hunter as in
-    `prepare_sit`; the compass points wanted.
+    `prepare_sit`; the compass points wanted; the stands taken as in `answer_sits`.
     Raises: BadRequest where the date is in no season; as `prepare_sit`.
     """
     columns: list[list[Cell]] = []
     for sit in HALVES:
         winds = [f"{point} {strength}" for strength in STRENGTHS for point in points]
-        answers = answers_in_winds(scene, date, sit, winds, weapon=weapon, hunter=hunter)
+        answers = answers_in_winds(
+            scene, date, sit, winds, weapon=weapon, hunter=hunter, taken=taken
+        )
         cells = [_cell(answer) for answer in answers]
         columns += [cells[i : i + len(points)] for i in range(0, len(cells), len(points))]
     return [VisorRow(point, tuple(cells)) for point, *cells in zip(points, *columns, strict=True)]

@@ -67,7 +67,7 @@ def pocket_page(
     if len(faults) == len(answers):
         raise faults[0]
     whole = [found for found in answers if isinstance(found, SitAnswer)]
-    winds = [other_winds(scene, date, sit, **who) for sit in (MORNING, EVENING)]
+    winds = [other_winds(scene, date, sit, taken=taken, **who) for sit in (MORNING, EVENING)]
     sits = [_sit_html(answer, i, now_s) for i, answer in enumerate(answers)]
     below = _below_html(winds, whole[0])
     return filled(
@@ -173,6 +173,7 @@ def _below_html(winds, answer: SitAnswer) -> "Markup":
         light=LIGHT,
         steady=STEADY,
         meanings=MEANS,
+        others_out=[f"{s.taken_by} sits at {s.stand.name}." for s in answer.stands if s.taken_by],
         phones=[f"{p.name} {p.phone}" for p in ground.people if p.phone],
         cautions=cautions(answer.sit, answer.best) if answer.best else [],
     )

@@ -4,6 +4,7 @@ import datetime
 from zoneinfo import ZoneInfo
 
 from core.answer.other_winds import LIGHT, STEADY
+from core.say.orange import orange_on
 from core.season.visor import HEADS, VisorRow, visor_rows
 from core.show.fitting import fitted
 from core.show.template import filled
@@ -27,13 +28,15 @@ def visor_sheet(
     now_s: float,
     weapon: str | None = None,
     hunter: str | None = None,
+    taken: dict[str, str] | None = None,
 ) -> str:
     """The sheet as a whole HTML document without script or reference to the outside.
 
     Args: the scene; the date that stands for the season; when it is made [epoch s];
-    weapon and hunter as in `prepare_sit`. Raises: as `core.season.visor.visor_rows`.
+    weapon and hunter as in `prepare_sit`; the stands that others have, names by id.
+    Raises: as `core.season.visor.visor_rows`.
     """
-    rows = visor_rows(scene, date, weapon, hunter)
+    rows = visor_rows(scene, date, weapon, hunter, taken=taken)
     made = datetime.datetime.fromtimestamp(now_s, tz=ZoneInfo(scene.ground.timezone)).date()
     ways = _fitted([w.name or w.id for w in scene.ground.lanes], WAY_LETTERS)
     stands = _fitted([s.name or s.id for s in scene.ground.stands], STAND_LETTERS)
@@ -53,6 +56,10 @@ def visor_sheet(
         key=(CLEAN, JUST_OFF, CANT_CALL),
         day=f"{date.day} {date:%B}",
         weapon=weapon,
+        orange=orange_on(scene.ground, date, weapon),
+        others_out=[
+            f"{who} sits at {scene.ground.name_of(stand)}." for stand, who in (taken or {}).items()
+        ],
         made=f"{made.day} {made:%B %Y}",
     )
 

@@ -41,6 +41,25 @@ def season_on(ground: Property, date: datetime.date, weapon: str | None) -> Seas
     return None
 
 
+def seasons_on(ground: Property, date: datetime.date) -> list[Season]:
+    """Every season that covers a date, in the file's order."""
+    return [s for s in ground.seasons if covers(s.first, s.last, date)]
+
+
+def weapons_on(ground: Property, date: datetime.date) -> list[str]:
+    """What may be hunted with on a date, each weapon once, in the file's order of seasons."""
+    names: dict[str, str] = {}
+    for season in seasons_on(ground, date):
+        names.setdefault(season.weapon.casefold(), season.weapon)
+    return list(names.values())
+
+
+def orange_for(ground: Property, date: datetime.date) -> list[str]:
+    """The weapons whose seasons ask for orange on a date, whatever oneself hunts with."""
+    wanting = {s.weapon.casefold(): s.weapon for s in seasons_on(ground, date)[::-1] if s.orange}
+    return list(wanting.values())[::-1]
+
+
 def check_weapon(ground: Property, weapon: str | None) -> None:
     """Refuses a weapon that no season of the property is for. Raises: BadRequest."""
     known = {s.weapon.casefold() for s in ground.seasons}
@@ -95,6 +114,11 @@ class Dates:
             sunset_s=float(days.sunset_s[i]),
             civil_dusk_s=float(days.civil_dusk_s[i]),
         )
+
+    def weapons(self, at: Ints) -> tuple[str, ...]:
+        """What is hunted with on some dates, "" outside every season. Args: their places."""
+        seasons = (self.kinds[kind][0] for kind in np.unique(self.kind[at]))
+        return tuple(dict.fromkeys("" if s is None else s.weapon for s in seasons))
 
     def of_part(self, ask: Callable[[Part | None], Any]):
         """What is said of the part that each date lies in; shape (day,). Args: who says it."""

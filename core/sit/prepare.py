@@ -12,6 +12,7 @@ import numpy.typing as npt
 from core.angles import mean_direction_deg
 from core.errors import BadRequest, NoForecast
 from core.ground.layout import Person, Property, Stand
+from core.ground.ranges import range_yd
 from core.keep.entries import Entry
 from core.sit.before import ENDS, FROM_BEDDING, FROM_BOTH, FROM_FOOD
 from core.sit.clock import Clock, SitClock, clocks
@@ -60,8 +61,12 @@ class Sits:
         return self.scene.ground
 
     def range_yd(self, stand: Stand) -> float:
-        """The smaller range of stand and hunter. Args: the stand."""
-        return min(stand.range_yd, self.hunter.range_yd) if self.hunter else stand.range_yd
+        """The smallest range of stand, hunter and weapon. Args: the stand.
+
+        Sits of several weapons have one range, the smallest of theirs.
+        """
+        weapons = self.kept("weapons", lambda: self.clock.dates.weapons(self.clock.at))
+        return min(range_yd(self.ground, stand, self.hunter, weapon) for weapon in weapons)
 
     @functools.cached_property
     def judged(self) -> JudgedRows:
@@ -194,7 +199,7 @@ class Sit:
         return max(start, self.clock.start_s or start)
 
     def range_yd(self, stand: Stand) -> float:
-        """The smaller range of stand and hunter."""
+        """The smallest range of stand, hunter and weapon."""
         return self.sits.range_yd(stand)
 
     def ends_at(self, time_s: float) -> tuple[str, ...]:

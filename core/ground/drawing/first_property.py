@@ -5,6 +5,7 @@ common practice with no source.
 """
 
 import copy
+import re
 import uuid
 from dataclasses import dataclass, field
 
@@ -19,6 +20,9 @@ MINUTES_PER_HOUR = 60
 SLOWEST_MPH, FASTEST_MPH = 0.2, 4.0
 EMPTY = {"type": "FeatureCollection", "features": []}
 CLEAN_IS = 2.0  # times the distance within which the wind is wrong
+LEAST_RANGE_YD = 5.0
+YARDS = re.compile(r"\s*(?P<yards>\d{1,4}(?:\.\d+)?)\s*(?:yd|yds|yards?)?\.?\s*", re.IGNORECASE)
+YARDS_AT_END = re.compile(r"\s" + YARDS.pattern + "$", re.IGNORECASE)
 LEAST_WORRY_YD, MOST_WORRY_YD = 10.0, 1760.0
 
 
@@ -110,7 +114,10 @@ def _rules(start: Start) -> dict:
             "walk_mph": round(walk_mph(answers.walk_yd, answers.walk_min), 2),
         },
         "air": {"wrong_within_yd": answers.worry_yd, "clean_beyond_yd": _clean_beyond_yd(answers)},
-        "people": [{"name": name, "range_yd": range_yd} for name, range_yd in answers.people],
+        "people": [
+            {"name": name, "range_yd": range_yd, "ranges_yd": {}}
+            for name, range_yd in answers.people
+        ],
         "accepted": [],
         FIRST_WORDS: {"stand": words},
     }
@@ -158,24 +165,38 @@ def people_from_text(text: str, range_yd: float) -> tuple[tuple[str, float], ...
     """People as typed, one a line: a name, and after a comma how far they shoot.
 
     Args:
-        text: as "Nell, 25"; lines without anything are passed over.
+        text: as "Nell, 25", "Nell 25" or "Nell, 25 yd"; lines without anything are passed over.
         range_yd: for those without a number.
 
     Raises: BadProperty, with the line.
     """
     people = []
     for line in filter(str.strip, text.splitlines()):
-        name, _, range_text = line.partition(",")
-        try:
-            yards = float(range_text) if range_text.strip() else range_yd
-        except ValueError:
+        name, comma, range_text = line.partition(",")
+        ends = YARDS_AT_END.search(name)
+        if ends and not comma:
+            _check_no_name(name.strip(), ends)
+            name, range_text = name[: ends.start()], ends["yards"]
+        number = YARDS.fullmatch(range_text)
+        if range_text.strip() and not number:
             raise BadProperty(
                 f"the range {shown(range_text.strip())} is not a number",
                 f"person {shown(name.strip())}",
                 "Write a name, a comma and the yards, like Nell, 25.",
-            ) from None
-        people.append((name.strip(), yards))
+            )
+        people.append((name.strip(), float(number["yards"]) if number else range_yd))
     return tuple(people)
+
+
+def _check_no_name(line: str, ends: re.Match) -> None:
+    """That a number behind a name is a range and no part of it. Raises: BadProperty."""
+    if float(ends["yards"]) >= LEAST_RANGE_YD and line[: ends.start()].strip():
+        return
+    raise BadProperty(
+        f"{shown(line)} may be a name or a name and a range",
+        "who hunts here",
+        "Write a name, a comma and the yards, like Nell, 25.",
+    )
 
 
 def parts_from_text(text: str) -> tuple[tuple[str, str, str, float], ...]:

@@ -17,6 +17,7 @@ from core.show.pocket import pocket_page
 from core.show.ruler import day_ruler
 from core.sit.verdicts import GROUP_WORDS
 from pages.ui import frame, state
+from pages.ui.home.sit import weapon_asked
 
 
 def daylight(answer: SitAnswer, seat: StandSit) -> None:  # noqa: ARG001 (as its fellows)
@@ -52,7 +53,15 @@ def coming(answer: SitAnswer, seat: StandSit) -> None:  # noqa: ARG001 (as its f
         st.caption("Needs a forecast: from a file or from the network, under Wind.")
         return
     hunter = sit.hunter.name if sit.hunter else None
-    for later in next_sits(sit.scene, sit.weather, state.now_s(), hunter=hunter, log=sit.sits.log):
+    for later in next_sits(
+        sit.scene,
+        sit.weather,
+        state.now_s(),
+        hunter=hunter,
+        weapon=weapon_asked(sit.scene.ground, sit.clock.date),
+        log=sit.sits.log,
+        taken=answer.taken,
+    ):
         best = later.best
         told = (
             "no stands"
@@ -90,7 +99,7 @@ def pocket(answer: SitAnswer, seat: StandSit) -> None:  # noqa: ARG001 (as its f
         state.now_s(),
         hunter=sit.hunter.name if sit.hunter else None,
         weapon=sit.clock.season.weapon if sit.clock.season else None,
-        taken={s.stand.id: s.taken_by for s in answer.stands if s.taken_by},
+        taken=answer.taken,
         log=sit.sits.log,
     )
     st.download_button(

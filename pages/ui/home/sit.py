@@ -8,12 +8,13 @@ import streamlit as st
 from core.answer.coming import next_reachable
 from core.ground.layout import Property
 from core.sit.clock import SITS
+from core.sit.dates import weapons_on
 from pages.ui import frame, state
 from pages.ui.choice import one_of
 
 SIT_SAID = {"morning": "morning", "evening": "evening", "all-day": "all day"}
 NOBODY = "anyone"
-FIRST_SEASON = "the season of the day"
+WEAPON = "weapon"
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,12 +47,47 @@ def ask_sit(ground: Property) -> AskedSit:
         if ground.people:
             names = [NOBODY, *(p.name for p in ground.people)]
             hunter = st.selectbox("Who sits", names, key="hunter", **state.KEPT)
-        weapons = list(dict.fromkeys(s.weapon for s in ground.seasons))
+        weapons = weapons_on(ground, date)
         if len(weapons) > 1:
-            weapon = st.selectbox("Season", [FIRST_SEASON, *weapons], key="weapon", **state.KEPT)
-    return AskedSit(
-        date, sit, None if hunter == NOBODY else hunter, None if weapon == FIRST_SEASON else weapon
-    )
+            weapon = weapon_asked(ground, date)
+            st.caption(frame.plain(f"Weapon today: {weapon or weapons[0]}"))
+            with st.container(horizontal=True, key="weapons-again", gap="small"):
+                _weapon_buttons([w for w in weapons if w != weapon], "again")
+    return AskedSit(date, sit, None if hunter == NOBODY else hunter, weapon)
+
+
+def ask_weapon(ground: Property, asked: AskedSit) -> None:
+    """Which weapon today, where several may be used and none was said yet.
+
+    Args: the property; the sit. The answer is kept in the link.
+    """
+    weapons = weapons_on(ground, asked.date)
+    if len(weapons) < 2 or asked.weapon is not None:
+        return
+    with st.container(horizontal=True, key="weapons", gap="small", vertical_alignment="center"):
+        st.markdown(f"Which weapon today? Until you say: {frame.plain(weapons[0])}.")
+        _weapon_buttons(weapons, "first")
+
+
+def weapon_asked(ground: Property, date: datetime.date) -> str | None:
+    """The weapon that the link or the session names. Args: the property; the day.
+
+    Returns: None where none was named, or not one of that day's.
+    """
+    named = state.chosen(WEAPON).casefold()
+    return next((w for w in weapons_on(ground, date) if w.casefold() == named), None)
+
+
+def _weapon_buttons(weapons: list[str], where: str) -> None:
+    for i, weapon in enumerate(weapons):
+        st.button(
+            frame.plain(weapon), key=f"{where}-weapon{i}", on_click=_choose_weapon, args=(weapon,)
+        )
+
+
+def _choose_weapon(weapon: str) -> None:
+    state.choose(WEAPON, weapon)
+    state.afresh()
 
 
 def ask_others(ground: Property, asked: AskedSit) -> dict[str, str]:

@@ -71,7 +71,9 @@ def start_property(typed: dict[str, Any]) -> str:
     save_property(demo, document, path, now_s=int(state.now_s()))
     state.use_ground(path)
     ground = open_property(path).property
+    hunters = "; ".join(f"{p.name} to {p.range_yd:.0f} yd" for p in ground.people)
     return (
         f"Started {name.strip()}. Draw on the map below, or bring in a file. "
+        f"{f'Who hunts here: {hunters}. ' if hunters else ''}"
         f"{sunrise_line(ground.center, ground.timezone, today)}"
     )

@@ -12,7 +12,30 @@ DRAWING = tuple(
 DRAFTS = ("tests/core/ground/drawing/test_kept_drafts.py",)
 REDRAWN = ("tests/core/test_redrawn_grounds.py",)
 
+WEAPONS = ("tests/core/sit/test_weapons.py",)
+
 FAULTS = (
+    Fault(
+        "orange-of-own-season-only",
+        "core/sit/dates.py::orange_for",
+        "seasons_on(ground, date)[::-1]",
+        "seasons_on(ground, date)[:1]",
+        WEAPONS,
+    ),
+    Fault(
+        "person-range-of-any-weapon",
+        "core/ground/ranges.py::range_yd",
+        "_of(person.ranges_yd, weapon, person.range_yd)",
+        "person.range_yd",
+        WEAPONS,
+    ),
+    Fault(
+        "taken-stand-in-next-sits",
+        "core/answer/coming.py::next_sits",
+        "answer_sits(sits, taken)",
+        "answer_sits(sits)",
+        WEAPONS,
+    ),
     Fault(
         "cos-lat-dropped",
         "core/ground/plan.py::Plane.__init__",

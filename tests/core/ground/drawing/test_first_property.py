@@ -127,3 +127,13 @@ def test_people_as_typed():
     assert people_from_text("Nell, 25\n\n  Owen \n", 30) == (("Nell", 25.0), ("Owen", 30))
     with pytest.raises(BadProperty, match=r'"far".*not a number'):
         people_from_text("Nell, far", 30)
+
+
+def test_a_number_behind_a_name_is_a_range_and_never_a_name():
+    assert people_from_text("Tom 30\nAnn Lee 25 yd\nAl, 40 yards", 20) == (
+        ("Tom", 30.0),
+        ("Ann Lee", 25.0),
+        ("Al", 40.0),
+    )
+    with pytest.raises(BadProperty, match=r'"Tom 2" may be'):
+        people_from_text("Tom 2", 30)

@@ -1,0 +1,27 @@
+"""How far a hunter shoots from a stand: the smallest of person's, weapon's and stand's range."""
+
+from core.ground.layout import ByWeapon, Person, Property, Stand
+
+
+def range_yd(ground: Property, stand: Stand, person: Person | None, weapon: str | None) -> float:
+    """The smallest of the ranges that are known. [yd]
+
+    Args: the property; the stand; who sits there, None for anyone; the weapon by its name,
+    None or empty where none is known.
+    Missing: a person or a weapon without a range sets no limit; the stand always has one.
+    """
+    own = [_of(stand.ranges_yd, weapon, stand.range_yd), weapon_range_yd(ground, weapon)]
+    if person is not None:
+        own.append(_of(person.ranges_yd, weapon, person.range_yd))
+    return min(yards for yards in own if yards is not None)
+
+
+def weapon_range_yd(ground: Property, weapon: str | None) -> float | None:
+    """A weapon's own range. [yd] Args: the property; its name. None: it has none."""
+    named = (weapon or "").casefold()
+    return next((w.range_yd for w in ground.weapons if w.name.casefold() == named), None)
+
+
+def _of(by_weapon: ByWeapon, weapon: str | None, otherwise: float | None) -> float | None:
+    named = (weapon or "").casefold()
+    return next((yards for name, yards in by_weapon if name.casefold() == named), otherwise)
