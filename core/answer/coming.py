@@ -7,11 +7,12 @@ from zoneinfo import ZoneInfo
 import numpy as np
 
 from core.answer.one_sit import SitAnswer, answer_sits
+from core.ground.hunters import person_called
 from core.ground.layout import Property
 from core.sit.clock import HALVES, clocks
 from core.sit.dates import Dates, check_weapon, dates_on
 from core.sit.minutes import MORNING
-from core.sit.prepare import Log, has_hours, person_called, prepare_sits
+from core.sit.prepare import Log, has_hours, prepare_sits
 from core.sit.rows import origin_s
 from core.sit.scene import Scene
 from core.sit.verdicts import GO, GROUP_WORDS

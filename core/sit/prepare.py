@@ -10,9 +10,9 @@ import numpy as np
 import numpy.typing as npt
 
 from core.angles import mean_direction_deg
-from core.errors import BadRequest, NoForecast
+from core.errors import NoForecast
+from core.ground.hunters import person_called, range_yd
 from core.ground.layout import Person, Property, Stand
-from core.ground.ranges import range_yd
 from core.keep.entries import Entry
 from core.sit.before import ENDS, FROM_BEDDING, FROM_BOTH, FROM_FOOD
 from core.sit.clock import Clock, SitClock, clocks
@@ -288,15 +288,7 @@ def has_hours(clock: Clock, weather: Hours) -> Bools:
     return (weather.holds(clock.rows.start_s) & clock.rows.inside).any(axis=1) | ~clock.open
 
 
-def person_called(ground: Property, name: str | None) -> Person | None:
-    """One of the property's people. Args: the property; a name, None for nobody.
-
-    Raises: BadRequest for an unknown one.
-    """
-    if name is None:
-        return None
-    for person in ground.people:
-        if person.name.casefold() == name.casefold():
-            return person
-    known = ", ".join(p.name for p in ground.people) or "nobody yet"
-    raise BadRequest(f"no hunter is called '{name}'", "the hunter", f"People here: {known}.")
+def longest_walk_min(scene: Scene) -> float:
+    """Minutes of the longest way in or out of any stand. Args: the scene."""
+    ways = (w for s in scene.ground.stands for d in (IN, OUT) for w in scene.ways(s, d))
+    return float(max((w.minutes for w in ways), default=0))

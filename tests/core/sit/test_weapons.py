@@ -12,8 +12,8 @@ from core.answer.coming import next_sits
 from core.answer.one_sit import answer_sit
 from core.answer.other_winds import other_winds
 from core.errors import BadProperty
+from core.ground.hunters import range_yd
 from core.ground.layout import Closed, Person, Season, Stand, Weapon
-from core.ground.ranges import range_yd
 from core.ground.store import property_from_document
 from core.say.answer_lines import sit_lines
 from core.say.as_json import sit_report

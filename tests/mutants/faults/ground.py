@@ -24,7 +24,7 @@ FAULTS = (
     ),
     Fault(
         "person-range-of-any-weapon",
-        "core/ground/ranges.py::range_yd",
+        "core/ground/hunters.py::range_yd",
         "_of(person.ranges_yd, weapon, person.range_yd)",
         "person.range_yd",
         WEAPONS,

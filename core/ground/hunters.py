@@ -1,6 +1,21 @@
-"""How far a hunter shoots from a stand: the smallest of person's, weapon's and stand's range."""
+"""The property's people, and how far each shoots from a stand with what."""
 
+from core.errors import BadRequest
 from core.ground.layout import ByWeapon, Person, Property, Stand
+
+
+def person_called(ground: Property, name: str | None) -> Person | None:
+    """One of the property's people. Args: the property; a name, None for nobody.
+
+    Raises: BadRequest for an unknown one.
+    """
+    if name is None:
+        return None
+    for person in ground.people:
+        if person.name.casefold() == name.casefold():
+            return person
+    known = ", ".join(p.name for p in ground.people) or "nobody yet"
+    raise BadRequest(f"no hunter is called '{name}'", "the hunter", f"People here: {known}.")
 
 
 def range_yd(ground: Property, stand: Stand, person: Person | None, weapon: str | None) -> float:
