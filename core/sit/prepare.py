@@ -286,9 +286,3 @@ def has_hours(clock: Clock, weather: Hours) -> Bools:
     A sit without a minute needs none. Args: the clock; the hourly table.
     """
     return (weather.holds(clock.rows.start_s) & clock.rows.inside).any(axis=1) | ~clock.open
-
-
-def longest_walk_min(scene: Scene) -> float:
-    """Minutes of the longest way in or out of any stand. Args: the scene."""
-    ways = (w for s in scene.ground.stands for d in (IN, OUT) for w in scene.ways(s, d))
-    return float(max((w.minutes for w in ways), default=0))
