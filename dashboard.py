@@ -8,7 +8,7 @@ import pickle
 
 import streamlit as st
 
-from core.answer.one_sit import answer_sit
+from core.answer.one_sit import SitAnswer, StandSit, answer_sit
 from core.sit.prepare import prepare_sit
 from pages.ui import callers, data, frame, state
 from pages.ui.home import answer
@@ -28,6 +28,11 @@ ORDER = (
     "pocket",
     "safety",
 )
+
+
+def looked_at(found: SitAnswer) -> StandSit:
+    """The stand that is looked at: the one chosen, else the first choice."""
+    return next((s for s in found.stands if s.stand.id == state.chosen("stand")), found.stands[0])
 
 
 def home() -> None:
@@ -68,9 +73,7 @@ def home() -> None:
                 taken,
             ),
         )
-        seat = next(
-            (s for s in found.stands if s.stand.id == state.chosen("stand")), found.stands[0]
-        )
+        seat = looked_at(found)
         for name, part in answer.PARTS.items():
             with places[name]:
                 part(found, seat)
