@@ -20,6 +20,7 @@ PAGES = {
     "Season winds": "pages/season_winds.py",
     "Learn the ground": "pages/learn_the_ground.py",
     "Map": "pages/map.py",
+    "Work": "pages/work.py",
     "Log": "pages/log.py",
     "Words": "pages/words.py",
 }

@@ -45,6 +45,7 @@ PAGES = {
         ),
     ),
     "map": ("map", ("map_more",)),
+    "work": ("work", ("work_view", "work_all")),
     "words": ("words", ("word",)),
 }
 # what has to be chosen first for a parameter to matter
@@ -53,6 +54,7 @@ SETTINGS = {
     "season": ({}, {"season_part": "other dates"}),
     "learn": ({}, {"learn": "Lessons"}, {"learn": "Pick one"}, {"learn": "First sit"}),
     "map": ({},),
+    "work": ({},),
     "words": ({},),
 }
 ABSURD = ["", ["", ""], ["a", "b"], "x", "-1", "1e999", "²", "\0", "[]", "a" * 3000]

@@ -5,7 +5,7 @@ import pytest
 from core.ground.store import demo_path, new_path, open_property, save_property
 from tests.pages.conftest import opened
 
-SCREENS = ("", "season_winds", "learn_the_ground", "map", "words", "log")
+SCREENS = ("", "season_winds", "learn_the_ground", "map", "words", "log", "work")
 LACKING = {
     "nothing": (
         "stand",

@@ -95,14 +95,26 @@ def title(chore: Chore, ground: Property) -> str:
 
 def why(chore: Chore, ground: Property, today: datetime.date) -> str:
     """Why it is on the list, in a few sentences. Args: the chore; its ground; the local date."""
+    said = [own_why(chore, ground, today), REASONS.get(chore.kind, "")]
+    return " ".join(part for part in said if part)
+
+
+def own_why(chore: Chore, ground: Property, today: datetime.date) -> str:
+    """What is to be said of this one among its kind. Args: as `why`."""
     said = [_last_said(chore)]
     if chore.missed:
         said.append("Its time in the year went by without it.")
     if chore.kind == k.THICKET:
         said.append(_section(chore, ground))
-    said.append(REASONS.get(chore.kind, ""))
-    said.append(_rest_said(chore, ground, today))
+    said += [took(chore), _rest_said(chore, ground, today)]
     return " ".join(part for part in said if part)
+
+
+def counted(found: list[Chore], near: int, days: int) -> str:
+    """How much is to do, in a sentence. Args: chores; how many open soon; within how many days."""
+    late = sum(c.state == OVERDUE for c in found)
+    now = sum(c.state == NOW for c in found)
+    return f"{late} overdue, {now} due now, {near} coming within {days} days."
 
 
 def _last_said(chore: Chore) -> str:
@@ -124,11 +136,11 @@ def _section(chore: Chore, ground: Property) -> str:
 def _rest_said(chore: Chore, ground: Property, today: datetime.date) -> str:
     if chore.rests is None:
         return ""
-    beds = ", ".join(ground.name_of(bed) for bed in chore.beside)
+    beds = " and ".join(ground.name_of(bed) for bed in chore.beside)
     first, last = (day_text(day) for day in chore.rests)
     if resting(chore, today):
-        return f"No saw here until after {last}: {beds} is beside it (your rule)."
-    return f"No saw here from {first} to {last}: {beds} is beside it (your rule)."
+        return f"No saw here until after {last}: it lies by {beds} (your rule)."
+    return f"No saw here from {first} to {last}: it lies by {beds} (your rule)."
 
 
 def cautions(chore: Chore, ground: Property) -> list[str]:
@@ -168,7 +180,7 @@ def took(chore: Chore) -> str:
 def chore_line(chore: Chore, ground: Property, today: datetime.date) -> str:
     """A chore on one line. Args: it; its ground; the local date."""
     said = f"{STATES_SAID[chore.state]}: {title(chore, ground)}, {when(chore)}."
-    return " ".join(part for part in (said, why(chore, ground, today), took(chore)) if part)
+    return f"{said} {why(chore, ground, today)}".strip()
 
 
 def chores_report(found: list[Chore], ground: Property, today: datetime.date) -> dict:

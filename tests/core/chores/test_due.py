@@ -235,7 +235,7 @@ def test_no_saw_beside_a_bed_from_september_to_the_seasons_end():
     assert saw_rest(ground, D(2027, 1, 2))[0] == D(2027, 9, 1)
     late = listed(ground, D(2026, 10, 1), [done("cut", "2025-02-01", feature="trail")])["cut:trail"]
     assert (late.state, late.beside, late.rests[1]) == (OVERDUE, ("cane",), D(2027, 1, 1))
-    assert "No saw here until after 1 Jan 2027: Cane is beside it" in why(
+    assert "No saw here until after 1 Jan 2027: it lies by Cane" in why(
         late, ground, D(2026, 10, 1)
     )
     # 250 yd from the bed, and a chore without a saw

@@ -1,0 +1,34 @@
+"""The work of one place, done and to do."""
+
+import datetime
+from pathlib import Path
+
+import streamlit as st
+
+from core.chores.due import Chore
+from core.chores.groups import by_kind, by_place
+from core.ground.layout import Property
+from core.ground.looking import only_looking
+from pages.ui import keeping
+from pages.ui.work.listing import group
+from pages.ui.work.rules import leave_out_button
+
+WHOLE = "The whole ground"
+
+
+def by_places(found: list[Chore], ground: Property, path: Path, today: datetime.date) -> None:
+    """A place is chosen, and its work listed. Args: chores; ground and file; the local date."""
+    keeping.show_note()
+    places = by_place(found)
+    ids = sorted(places, key=lambda id_: (id_ != "", ground.name_of(id_).casefold()))
+    chosen = st.selectbox(
+        "Place",
+        ids,
+        format_func=lambda id_: ground.name_of(id_) if id_ else WHOLE,
+        key="work_place",
+        persist_state="session",
+    )
+    for kind, chores in by_kind(places.get(chosen, [])).items():
+        group(f"place {kind}", chores, ground, path, today)
+        if chosen and not only_looking():
+            leave_out_button(chores[0].key, path)

@@ -1,0 +1,129 @@
+"""The Work screen without a browser: the list, the tap and the way back, rules, the year."""
+
+import datetime
+
+import pytest
+
+from core.ground.store import demo_path, open_property
+from core.keep.entries import VISIT, WORK
+from core.keep.log import kept_entries
+from tests.pages.conftest import opened, sheet_words, words
+
+FEBRUARY = "2027-02-10T09:00:00-05:00"
+TODAY = "2027-02-10"
+
+
+@pytest.fixture
+def work(monkeypatch, farm):  # noqa: ARG001 (the ground must be there)
+    """work(view) opens the screen on a ground of the user's own."""
+    monkeypatch.setenv("STAND_WIND_NOW", FEBRUARY)
+
+    def screen(view="By time", ground="farm"):
+        test = opened("work", ground=ground, work_view=view)
+        assert not test.exception, test.exception
+        return test
+
+    return screen
+
+
+def ground(farm):
+    return open_property(farm).property
+
+
+def pressed(app, key):
+    app.button(key=key).click().run()
+    assert not app.exception, app.exception
+    return app
+
+
+def test_what_is_due_with_its_cautions(work):
+    said = words(work())
+    assert "0 overdue, 10 due now" in said
+    assert "Cut trails (7)" in said and "Cut Branch trail" in said
+    assert "Take care." in said and "never alone" in said and "can split upward" in said
+    assert "common practice, no source" in said
+
+
+def test_one_tap_writes_the_log_and_the_trails_own_date_and_can_be_taken_back(work, farm):
+    app = pressed(work(), "done_cut:east-trail")
+    (entry,) = kept_entries(ground(farm).uid)
+    assert (entry.kind, entry.date, dict(entry.values)) == (
+        WORK,
+        TODAY,
+        {"what": "cut", "feature": "east-trail"},
+    )
+    trails = {c.id: c for c in ground(farm).corridors}
+    assert trails["east-trail"].cut_on == TODAY
+    assert trails["backbone"].cut_on == "2026-02-14"
+    assert "Kept: Cut East trail, 10 Feb 2027." in words(app)
+    assert "done_cut:east-trail" not in [b.key for b in app.button]  # it waits for next winter
+    pressed(app, "work_take_back")
+    assert kept_entries(ground(farm).uid) == []
+    assert {c.id: c for c in ground(farm).corridors}["east-trail"].cut_on == "2026-02-21"
+    assert "done_cut:east-trail" in [b.key for b in app.button]
+
+
+def test_another_day_and_the_minutes_go_with_the_tap(work, farm):
+    app = work()
+    app.date_input(key="work_day").set_value(datetime.date(2027, 2, 6)).run()
+    app.number_input(key="work_minutes").set_value(90).run()
+    pressed(app, "done_cut:east-trail")
+    (entry,) = kept_entries(ground(farm).uid)
+    assert (entry.date, entry.get("minutes")) == ("2027-02-06", 90)
+
+
+def test_other_chores_keep_their_date_under_done(work, farm):
+    app = pressed(work(), "done_walk-sign")
+    pressed(app, "done_camera:saddle-camera")
+    kept = ground(farm)
+    assert kept.work.done == (("walk-sign", TODAY),)
+    assert next(m for m in kept.marks if m.kind == "camera").done == (("camera", TODAY),)
+    assert {e.kind for e in kept_entries(kept.uid)} == {WORK, VISIT}
+
+
+def test_the_demo_is_written_to_the_log_alone(work):
+    before = demo_path().read_bytes()
+    pressed(work(ground=""), "done_cut:east-trail")
+    assert len(kept_entries(open_property(demo_path()).property.uid)) == 1
+    assert demo_path().read_bytes() == before
+
+
+def test_the_year_is_a_table_of_months(work):
+    said = sheet_words(work("The year"))
+    assert "Cut trails" in said and said.index("Feb") < said.index("Jan")
+
+
+def test_a_place_and_what_is_not_done_there(work, farm):
+    app = work("By place")
+    app.selectbox(key="work_place").set_value("cane-trail").run()
+    assert "Respray Cane trail" in words(app)
+    pressed(app, "leave_spray:cane-trail")
+    assert ground(farm).work.left_out == ("spray:cane-trail",)
+    assert "Respray Cane trail" not in words(app)
+
+
+def test_rules_are_kept_and_bad_ones_said(work, farm):
+    app = work("Your rules")
+    app.text_input(key="rule_winter_1").set_value("28 Feb")
+    app.number_input(key="rule_cut_every_years").set_value(2)
+    app.button("FormSubmitter:work_rules-Keep these rules").click().run()
+    assert not app.exception
+    kept = ground(farm).work
+    assert (kept.winter, kept.cut_every_years) == (("01-01", "02-28"), 2)
+    app.text_input(key="rule_leaf_out").set_value("soon")
+    app.button("FormSubmitter:work_rules-Keep these rules").click().run()
+    assert "'soon' is no day" in words(app, "error")
+
+
+def test_own_chores_and_gear(work, farm):
+    app = work("Your rules")
+    app.text_input(key="own_name").set_value("Fix the gate").run()
+    pressed(app, "own_add")
+    app.text_input(key="gear_name").set_value("Nell's harness").run()
+    pressed(app, "gear_add")
+    kept = ground(farm).work
+    assert (kept.own[0].name, kept.own[0].on) == ("Fix the gate", TODAY)
+    assert (kept.gear[0].name, kept.gear[0].replace_by) == ("Nell's harness", TODAY)
+    assert "Replace Nell's harness" in words(work()) and "Fix the gate" in words(work())
+    pressed(app, "out_own_Fix the gate_None")
+    assert ground(farm).work.own == ()
