@@ -41,7 +41,8 @@ def soon(
 
     Args: chores; the local date; how many days are soon.
     """
-    near, far = [], []
+    near: list[Chore] = []
+    far: list[Chore] = []
     for chore in found:
         if chore.state == COMING:
             (near if (chore.opens - today).days <= days else far).append(chore)
