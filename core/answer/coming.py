@@ -1,5 +1,6 @@
 """The next sits of a forecast: mornings and evenings that can still be reached."""
 
+import dataclasses
 import datetime
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -16,10 +17,12 @@ from core.sit.prepare import Log, has_hours, prepare_sits
 from core.sit.rows import origin_s
 from core.sit.scene import Scene
 from core.sit.verdicts import GO, GROUP_WORDS
+from core.units import SECONDS_PER_HOUR
 from core.weather.hours import Hours
 
 HOW_MANY = 6
 MOST_DAYS = 20
+DAY_S = 24 * SECONDS_PER_HOUR  # no walk takes longer
 
 
 def next_sits(
@@ -35,6 +38,9 @@ def next_sits(
 ) -> list[SitAnswer]:
     """Answers for the next sits whose window starts after an instant.
 
+    A stand whose time to leave the truck lies before it is not in the answer, and a sit
+    that no stand can be reached for is not offered.
+
     Args: scene; hourly table; instant [epoch s]; hunter, weapon and log as in
     `prepare_sit`; the stands taken as in `answer_sits`. Sits without an hour in the table are
     left out. Raises: BadRequest for an unknown hunter or weapon, or a taken stand.
@@ -43,21 +49,30 @@ def next_sits(
     check_weapon(ground, weapon)
     person_called(ground, hunter)
     dates = _days_from(ground, after_s, weapon)
-    coming: list[tuple[int, int]] = []
+    coming: list[tuple[int, int, int]] = []
     by_kind = [clocks(ground, dates, sit, origin_s=origin_s(weather)) for sit in HALVES]
     for kind, clock in enumerate(by_kind):
         ahead = clock.open & (clock.start_s > after_s) & has_hours(clock, weather)
-        coming += [(int(day), kind) for day in np.flatnonzero(ahead)]
-    coming = sorted(coming)[:how_many]
+        coming += [(int(clock.start_s[d]), int(d), kind) for d in np.flatnonzero(ahead)]
+    soon = sum(start_s < after_s + DAY_S for start_s, *_ in coming)  # these may be too late
+    chosen = [(day, kind) for _, day, kind in sorted(coming)[: how_many + soon]]
     answers: dict[tuple[int, int], SitAnswer] = {}
     for kind, clock in enumerate(by_kind):
-        days = [day for day, k in coming if k == kind]
+        days = [day for day, k in chosen if k == kind]
         for of_one in _by_weapon(dates, days):  # ranges differ between weapons
             of_kind = clock.take(np.array(of_one))
             sits = prepare_sits(scene, weather, of_kind, hunter=hunter, log=log)
             found = answer_sits(sits, taken)
             answers |= {(day, kind): answer for day, answer in zip(of_one, found, strict=True)}
-    return [answers[key] for key in coming]
+    in_time = [_in_time(answers[key], after_s) for key in chosen]
+    return [answer for answer in in_time if answer is not None][:how_many]
+
+
+def _in_time(answer: SitAnswer, after_s: float) -> SitAnswer | None:
+    """An answer of the stands that can still be reached; None where none of some can."""
+    at, judged = answer.sit.at, answer.judged
+    order = tuple(i for i in answer.order if judged[i].leaves_s[at] >= after_s)
+    return dataclasses.replace(answer, order=order, _read={}) if order or not judged else None
 
 
 def _by_weapon(dates: Dates, days: list[int]) -> list[list[int]]:
@@ -73,9 +88,8 @@ def _days_from(ground: Property, after_s: float, weapon: str | None) -> Dates:
     """The days from an instant on, those on which the sun rises and sets."""
     first = _date_at(ground, after_s)
     days = [first + datetime.timedelta(days=step) for step in range(MOST_DAYS)]
-    sun = dates_on(ground, days, weapon).days
-    risen = ~np.isnan(sun.sunrise_s + sun.sunset_s)
-    return dates_on(ground, [d for d, up in zip(days, risen, strict=True) if up], weapon)
+    dates = dates_on(ground, days, weapon)
+    return dates.take(dates.has_sun)
 
 
 def _date_at(ground: Property, time_s: float) -> datetime.date:

@@ -11,7 +11,7 @@ from core.answer.change import ranges_deg, spare_deg, works_by_degree
 from core.answer.one_sit import SitAnswer, StandSit, zone_order
 from core.ground.place import relation
 from core.say.as_json import worst_case
-from core.say.headline import wind_line
+from core.say.headline import late_text, wind_line
 from core.say.orange import orange_text
 from core.say.reason_kinds import AirReaches, BeDown, CantCall, NotBefore, Reason
 from core.say.reason_texts import first_reason, reason_text, rested_text, still_text, walk_text
@@ -65,7 +65,7 @@ def _first_lines(sit: Sit, seat: StandSit, next_good, now_s) -> list[str]:
     why = reasons(sit, seat)
     lines = [
         f"{headline(seat)} {reason_text(sit, why[0]) if seat.group else ''}".strip(),
-        times_line(sit, seat),
+        f"{times_line(sit, seat)} {late_text(sit, seat, now_s)}".strip(),
         orange_text(sit),
         f"Wind {wind_line(sit, now_s)}",
         " ".join(noted(sit.weather.notes)),

@@ -80,7 +80,7 @@ def head_of(sit: Sit, seat: StandSit, now_s: float | None = None) -> Head:
         way_in=way_in_text(sit, seat),
         wind=wind_line(sit, now_s),
         noted=tuple(noted(sit.weather.notes)),
-        trouble=_trouble(sit, seat, why),
+        trouble=f"{late_text(sit, seat, now_s)} {_trouble(sit, seat, why)}".strip(),
         spare=spare_text(sit, works),
         note=legal_note(sit),
         orange=orange_text(sit),
@@ -251,6 +251,18 @@ def at_truck_text(sit: Sit, seat: StandSit) -> str:
         return ""
     at = seat.leave_truck_s - sit.scene.ground.sit.gear_up_min * SECONDS_PER_MINUTE
     return f"At the truck {at_time(sit, at)} to gear up."
+
+
+def late_text(sit: Sit, seat: StandSit, now_s: float | None) -> str:
+    """That the time to leave the truck has passed; empty before it and after the sit.
+
+    Args: the sit; the stand in it; the clock [epoch s] or None.
+    """
+    if now_s is None or seat.leave_truck_s is None:
+        return ""
+    if not seat.leave_truck_s < now_s < (sit.clock.end_s or sit.clock.legal_end_s):
+        return ""
+    return "The time to leave the truck has passed."
 
 
 def sit_line(sit: Sit, *, short: bool = False) -> str:

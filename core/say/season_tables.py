@@ -70,6 +70,7 @@ def _ground(report: SeasonReport) -> dict:
     return {
         "sits": ground.sits,
         "sits_without_wind": ground.sits_without_wind,
+        "days_without_sun": ground.days_without_sun,
         "some_stand_go": None if some is None else round(some, SHARE_DIGITS),
         "watch_seats": list(ground.watch_seats),
         **{sit: _rounded(some) for sit, some in ground.by_sit.items()},

@@ -10,7 +10,7 @@ from core.say.words import noted
 from core.season.gaps import Hole
 from core.season.left_over import LeftOver
 from core.season.next_stand import TREE
-from core.season.report import SeasonReport, Shares, YearSpread
+from core.season.report import GroundReport, SeasonReport, Shares, YearSpread
 from core.season.review import SeasonAnswer
 from core.season.ruler import DIRECTIONS_DEG, Ruler
 from core.season.saw_work import Job
@@ -28,6 +28,7 @@ def season_lines(report: SeasonReport) -> list[str]:
     lines = [
         f"{report.property_name}: {ground.sits} sits, {report.history}",
         *noted(report.notes),
+        *left_out_words(ground),
         f"some stand is go on {_percent(ground.some_stand_go)} of them",
         *watch_words(report),
         "",
@@ -73,6 +74,17 @@ def _percent(share: float | None) -> str:
 def sits_words(count: int) -> str:
     """A number of sits in words. Args: the number."""
     return "1 sit" if count == 1 else f"{count} sits"
+
+
+def left_out_words(ground: GroundReport) -> list[str]:
+    """Sits and days that a season leaves out, as sentences. Args: the report of the ground."""
+    told = []
+    if sits := ground.sits_without_wind:
+        told.append(f"{sits_words(sits)} without any wind {'is' if sits == 1 else 'are'} left out.")
+    if days := ground.days_without_sun:
+        several = "1 day is" if days == 1 else f"{days} days are"
+        told.append(f"{several} left out: the sun does not both rise and set then.")
+    return told
 
 
 def watch_words(report: SeasonReport) -> list[str]:

@@ -108,6 +108,7 @@ class GroundReport:
 
     sits: int
     sits_without_wind: int
+    days_without_sun: int
     some_stand_go: float | None
     years: YearSpread | None  # None for one year
     watch_seats: tuple[str, ...]  # ids
@@ -223,6 +224,7 @@ def _ground_report(answer: SeasonAnswer) -> GroundReport:
     return GroundReport(
         sits=answer.n_sits,
         sits_without_wind=answer.unknown,
+        days_without_sun=answer.sunless,
         some_stand_go=share(some),
         years=year_spread(answer, some),
         watch_seats=tuple(watch_seats(answer)),

@@ -13,7 +13,7 @@ from zoneinfo import ZoneInfo
 import numpy as np
 import numpy.typing as npt
 
-from core.errors import BadRequest, NoForecast
+from core.errors import BadRequest, NoForecast, NoSun
 from core.ground.layout import Property, Stand
 from core.season.one_stand import StandSeason, stand_season
 from core.sit.clock import HALVES, clocks
@@ -64,13 +64,18 @@ class SitsReview:
 
 @dataclass(frozen=True, eq=False)
 class SeasonAnswer:
-    """A whole season review; `unknown` counts sits without any hour of wind."""
+    """A whole season review.
+
+    `unknown` counts sits without any hour of wind, `sunless` dates on which the sun does
+    not rise and set: both are left out.
+    """
 
     scene: Scene
     stands: tuple[Stand, ...]
     weather: Hours
     reviews: tuple[SitsReview, ...]
     unknown: int
+    sunless: int = 0
 
     @property
     def n_sits(self) -> int:
@@ -119,11 +124,13 @@ def judge_season(
         kinds: of sits: morning, evening, all-day.
         progress: told the share done, 0 to 1, after each stand.
 
-    Missing: a sit of which the table has no hour at all is left out and counted.
+    Missing: a sit of which the table has no hour at all is left out and counted, and so
+    is a date on which the sun does not rise and set.
     Raises: BadRequest for a span or weapon that holds no date; NoForecast where
-    the table has no hour of any sit; NoSun.
+    the table has no hour of any sit; NoSun where no date has a sunrise and a sunset.
     """
-    dates = dates_in(scene.ground, weather, span, weapon)
+    every = dates_in(scene.ground, weather, span, weapon)
+    dates = _with_sun(every)
     made = [season_sits(scene, weather, dates, sit) for sit in kinds]
     if not sum(len(sits) for sits in made):
         raise NoForecast(
@@ -143,7 +150,21 @@ def judge_season(
                 progress(done / total)
         found.append(SitsReview(sits, tuple(judged)))
     unknown = len(dates) * len(made) - sum(len(sits) for sits in made)
-    return SeasonAnswer(scene, stands, weather, tuple(found), unknown)
+    sunless = len(every) - len(dates)
+    return SeasonAnswer(scene, stands, weather, tuple(found), unknown, sunless)
+
+
+def _with_sun(dates: Dates) -> Dates:
+    """Those of some dates on which the sun rises and sets. Raises: NoSun without any."""
+    if dates.has_sun.all():
+        return dates
+    if not dates.has_sun.any():
+        raise NoSun(
+            "the sun does not both rise and set on any date of the season here",
+            "the season",
+            "Choose dates with a sunrise and a sunset.",
+        )
+    return dates.take(dates.has_sun)
 
 
 def season_sits(

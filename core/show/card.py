@@ -140,6 +140,7 @@ def air_html(
     near = [row for row in rows if row.told != HARDLY]
     return filled(
         "air.html",
+        closed=seat.seated_s is None,
         near=near[:most] if most else near,
         far=[row for row in rows if row.told == HARDLY],
         names_far=far,

@@ -23,6 +23,7 @@ Kind = tuple[Season | None, Part | None]
 
 CYCLE_S = 1461 * 24 * SECONDS_PER_HOUR  # four years
 CYCLE_YEARS = 4
+EVENTS = ("civil_dawn_s", "sunrise_s", "noon_s", "sunset_s", "civil_dusk_s")
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
 
@@ -93,6 +94,17 @@ class Dates:
 
     def __len__(self) -> int:
         return len(self.date)
+
+    @property
+    def has_sun(self) -> npt.NDArray[np.bool_]:
+        """On which dates the sun both rises and sets. Shape (day,)."""
+        return np.isfinite(self.days.sunrise_s) & np.isfinite(self.days.sunset_s)
+
+    def take(self, which: npt.NDArray[np.bool_]) -> "Dates":
+        """Some of the dates. Args: a mask."""
+        sun = {name: getattr(self.days, name)[which] for name in EVENTS}
+        days = Days(date=self.date[which], timezone=self.days.timezone, **sun)
+        return Dates(self.date[which], days, self.kinds, self.kind[which], self.year[which])
 
     def season(self, i: int) -> Season | None:
         """The season of a date. Args: its place."""

@@ -60,6 +60,11 @@ class StandSits:
     way_out: Chosen | None
     taken_by: str = ""
 
+    @property
+    def leaves_s(self) -> npt.NDArray[np.float64]:
+        """When the truck is left at the latest; without a judged way in, when seated. [epoch s]"""
+        return self.seated_s.astype(float) if self.way_in is None else self.way_in.start_s
+
     def any_of(self, causes: tuple[str, ...]) -> Bools:
         """Sits that any of some causes keeps out. Args: of `CAUSES`."""
         return self.causes[[CAUSES.index(c) for c in causes]].any(axis=0)

@@ -15,7 +15,7 @@ from pages.ui.log import kept
 def sit_here(answer: SitAnswer, own: StandSit) -> None:
     """The button, or that it is in the log. Args: the answer; the stand that is looked at."""
     kept.show_note()
-    if only_looking() or answer.sit.clock.outside:
+    if only_looking() or answer.sit.clock.outside or own.seated_s is None:
         return
     clock = answer.sit.clock
     sit = (own.stand.id, clock.date.isoformat(), clock.sit)

@@ -10,6 +10,7 @@ from core.say.season_words import (
     fill_told,
     hole_told,
     hole_words,
+    left_out_words,
     served_words,
     stand_words,
     watch_words,
@@ -62,7 +63,7 @@ def _part(name: str, words: str) -> None:
 
 def _about(answer: SeasonAnswer, report: SeasonReport) -> str:
     history = f"{report.history[:1].upper()}{report.history[1:]}"
-    left = f" {answer.unknown} sits without any wind are left out." if answer.unknown else ""
+    left = "".join(f" {words}" for words in left_out_words(report.ground))
     typical = ""
     if answer.weather.kind == "typical":
         typical = (

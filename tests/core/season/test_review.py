@@ -5,9 +5,11 @@ import datetime
 
 import numpy as np
 import pytest
+from pvlib.solarposition import declination_spencer71
 
 from core.angles import in_ranges
 from core.answer.one_sit import stand_sit
+from core.errors import NoSun
 from core.ground.layout import Closed, Person, Season, Stand
 from core.ground.store import demo_path, open_property
 from core.say.season_tables import season_csv, season_dict
@@ -328,3 +330,27 @@ def test_a_sit_without_a_minute_left_is_out():
     assert answer.n_sits == 60
     assert (review.by_stand[0].group[monday] == STAY).all()
     assert (review.by_stand[0].group[~monday] == GO).mean() > 0.5
+
+
+TROMSO = (18.96, 69.65)
+
+
+def test_days_without_a_sunrise_are_left_out_of_a_season_and_told():
+    far_north = ground(TROMSO, "Europe/Oslo", seasons=(Season("bow", "11-01", "12-31"),))
+    answer = judge_season(Scene(far_north), typical_year())
+    # the sun's upper edge stays down where its declination is south of 90 - 69.65 + 0.83 degrees
+    days = np.arange(np.datetime64("2025-11-01"), np.datetime64("2026-01-01"))
+    day_of_year = (days - np.datetime64("2025-01-01")).astype(int) + 1
+    south = np.degrees(declination_spencer71(day_of_year)) < -(90 - TROMSO[1] + 0.83)
+    assert answer.sunless == pytest.approx(south.sum(), abs=1)
+    assert answer.n_sits == 2 * (len(days) - answer.sunless)
+    report = season_report(answer)
+    told = f"{answer.sunless} days are left out: the sun does not both rise and set then."
+    assert told in season_lines(report)
+    assert season_dict(report)["property"]["days_without_sun"] == answer.sunless
+
+
+def test_a_season_without_any_sunrise_is_refused():
+    dark = ground(TROMSO, "Europe/Oslo", seasons=(Season("bow", "12-05", "12-31"),))
+    with pytest.raises(NoSun, match="on any date of the season"):
+        judge_season(Scene(dark), typical_year())

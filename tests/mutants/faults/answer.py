@@ -90,4 +90,25 @@ FAULTS = (
         "cant",
         ("tests/core/sit/test_no_minute_left.py",),
     ),
+    Fault(
+        "a-sit-too-late-to-walk-to-is-next",
+        "core/answer/coming.py::_in_time",
+        "leaves_s[at] >= after_s",
+        "seated_s[at] >= after_s",
+        ("tests/core/answer/test_coming.py",),
+    ),
+    Fault(
+        "late-sits-take-the-place-of-others",
+        "core/answer/coming.py::next_sits",
+        "[: how_many + soon]",
+        "[:how_many]",
+        ("tests/core/answer/test_coming.py",),
+    ),
+    Fault(
+        "a-leave-time-of-yesterday-has-passed",
+        "core/say/headline.py::late_text",
+        "< (sit.clock.end_s or sit.clock.legal_end_s)",
+        "< np.inf",
+        ("tests/core/answer/test_coming.py",),
+    ),
 )
