@@ -3,7 +3,7 @@
 import argparse
 import sys
 
-from core.cli import forecast, ground, log, phone, pocket, season, sits, weather, work
+from core.cli import forecast, ground, land, log, phone, pocket, season, sits, weather, work
 from core.cli.help_texts import helped
 from core.cli.open_questions import joined
 from core.cli.printing import put
@@ -15,6 +15,7 @@ GROUPS = (
     weather,
     forecast,
     ground,
+    land,
     pocket,
     season,
     log,

@@ -37,6 +37,7 @@ EXAMPLES = {
     "season": f"season {OF_DEMO} --typical",
     "visor": f"visor {OF_DEMO} --out visor.html",
     "phone": "phone --look",
+    "land": f"land {OF_DEMO}",
     "chores": f"chores {OF_DEMO} --ics chores.ics",
     "log": f"log add {OF_DEMO} 'split oak am. felt W 4. 7:40 2 does. left 9:30'",
 }

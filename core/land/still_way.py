@@ -59,10 +59,11 @@ def still_way(
         slopes: of heights that are filled and smoothed.
         start_m: east and north of the centre. [m]
         up: against the fall, as air goes on a warmed slope.
-        pool: truth of the cells, in which a way down ends; None for none.
+        pool: truth of the cells in which still air lies; None for none.
         step_m: length of a step. [m]
 
-    Returns: a way of at most 600 m; of one point where there is no fall to follow.
+    Returns: a way of at most 600 m; of one point where there is no fall to follow. Air goes on
+    through a pool while the ground in it still falls.
     Source: midpoint rule on the rise between cells; where it ends is ours.
     """
     sign = 1.0 if up else -1.0
@@ -70,15 +71,14 @@ def still_way(
     ends = FAR
     for _ in range(round(LONGEST_M / step_m)):
         here = points[-1]
-        if not up and _inside(slopes.relief, pool, here):
-            ends = POOL
-            break
         half = _heading(slopes, here, sign)
         whole = None if half is None else _heading(slopes, here + half * step_m / 2.0, sign)
         if half is None or whole is None:
             ends = _why(slopes, here if half is None else here + half * step_m / 2.0)
             break
         points.append(here + whole * step_m)
+    if not up and _inside(slopes.relief, pool, points[-1]):
+        ends = POOL
     return StillWay(np.array(points), ends)
 
 

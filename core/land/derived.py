@@ -1,0 +1,79 @@
+"""What is worked out once from the heights of a ground, and kept while they are the same."""
+
+import functools
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from core.ground.layout import LonLat, Property
+from core.ground.plan import Plane
+from core.land.kept import GROUND, KeptLand
+from core.land.pools import pools, rank
+from core.land.relief import SMOOTHED_M, Floats, Relief, filled, relief_of, smoothed
+from core.land.still_way import Slopes, StillWay, slopes_of, still_way
+
+MIDDLE = SMOOTHED_M.index(30.0)
+
+
+@dataclass(frozen=True, eq=False)
+class Land:
+    """A ground's heights on its own plane, and what follows from them alone.
+
+    `slopes`: of filled heights at three smoothings; `pool`: number of the pool of each cell,
+    0 for none; `ranks`: which share of the cells about each lies lower.
+    """
+
+    plane: Plane
+    relief: Relief
+    slopes: tuple[Slopes, ...]
+    pool: npt.NDArray[np.int64]
+    ranks: Floats
+
+    def ways_down(self, at: LonLat) -> tuple[StillWay, ...]:
+        """The way that still night air takes from a place, at each of three smoothings."""
+        start = self.plane.points([at])[0]
+        return tuple(still_way(s, start, pool=self.pool > 0) for s in self.slopes)
+
+    def ways_up(self, at: LonLat) -> tuple[StillWay, ...]:
+        """The way that air takes up a sunlit slope, at each of three smoothings."""
+        start = self.plane.points([at])[0]
+        return tuple(still_way(s, start, up=True) for s in self.slopes)
+
+
+def follows_the_ground(kept: KeptLand, ground: Property) -> bool:
+    """Whether air may be led over these heights: a grid of treetops only where all is open."""
+    is_open = all(stand.cover == "open" for stand in ground.stands)
+    return kept.use and (kept.surface == GROUND or is_open)
+
+
+def land_on(kept: KeptLand, ground: Property) -> Land:
+    """What follows from a ground's heights; made once for the same heights and centre.
+
+    Args: kept heights; the property. Raises: BadElevation for a grid too wide.
+    """
+    return _derived(_Same(kept, ground.center), kept.sha256, ground.center)
+
+
+class _Same:
+    """Carries the heights past the cache's key: the hash stands for them."""
+
+    def __init__(self, kept: KeptLand, center: LonLat) -> None:
+        self.kept, self.key = kept, (kept.sha256, center)
+
+    def __hash__(self) -> int:
+        return hash(self.key)
+
+    def __eq__(self, other) -> bool:
+        return isinstance(other, _Same) and self.key == other.key
+
+
+@functools.lru_cache(maxsize=4)
+def _derived(same: _Same, _sha256: str, center: LonLat) -> Land:
+    plane = Plane(center)
+    relief = relief_of(same.kept.grid, plane)
+    full = filled(relief)
+    slopes = tuple(slopes_of(smoothed(full, over_m)) for over_m in SMOOTHED_M)
+    ground = smoothed(relief, SMOOTHED_M[MIDDLE])
+    ranks = rank(ground)
+    return Land(plane, relief, slopes, pools(ground, ranks)[0], ranks)

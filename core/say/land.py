@@ -1,0 +1,111 @@
+"""The land in words: where the heights are from, and where still air goes from each stand."""
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from core.angles import separation_deg
+from core.errors import StandWindError
+from core.ground.heights.slope_at import rounded_slope, slope_at, slope_text
+from core.ground.layout import Property, Stand
+from core.ground.store import Opened
+from core.land.derived import MIDDLE, Land, follows_the_ground, land_on
+from core.land.kept import TREETOPS, KeptLand, land_of
+from core.land.still_words import StillAir, still_air, still_text
+from core.units import M_PER_YD
+
+ODD_DEG, FLAT_PCT = 45.0, 1.0
+LIMITS = (
+    "Heights know no trees: under a wood still air may go otherwise, even uphill.",
+    "Clear, calm nights; not to the minute. No study has followed a hunter's air down a hill.",
+    "No verdict uses these ways yet: they are for looking, and for your own judgement.",
+)
+TREES = (
+    "These heights are of treetops: in woods they say nothing of the ground, so no way of air "
+    "is drawn over them."
+)
+
+
+def land_lines(opened: Opened) -> list[str]:
+    """The land of a property, line by line. Args: the property as opened."""
+    kept, why = land_of(opened)
+    if kept is None:
+        return [why or "No heights are kept beside this ground."]
+    lines = [told_source(kept)]
+    if not follows_the_ground(kept, opened.property):
+        return [*lines, TREES if kept.surface == TREETOPS else "They are kept, and not used."]
+    land = land_on(kept, opened.property)
+    for stand in opened.property.stands:
+        lines.append(f"{stand.name or stand.id}: {still_text(_way(land, stand, opened.property))}")
+        lines += disagreements(kept, stand)
+    return [*lines, *LIMITS]
+
+
+def told_source(kept: KeptLand) -> str:
+    """Where heights are from, when they were taken, and how high the ground is. Args: them."""
+    low, high = np.nanmin(kept.grid.height), np.nanmax(kept.grid.height)
+    told = (
+        f"Heights from {kept.source or 'a file'}, {kept.taken_utc[:10]}: {low:.0f} to {high:.0f} m."
+    )
+    return f"{told} {kept.credit}".strip()
+
+
+def _way(land: Land, stand: Stand, ground: Property) -> StillAir | None:
+    return still_air(land.ways_down(stand.at)[MIDDLE], ground, land.plane)
+
+
+def disagreements(kept: KeptLand, stand: Stand) -> Iterator[str]:
+    """Where a stand's typed slope and the grid's are not the same slope.
+
+    Args: the heights; the stand. Source: 45 degrees and 1 % are ours, common practice.
+    """
+    if stand.grade_pct is None or stand.downhill_deg is None:
+        return
+    try:
+        slope = slope_at(kept.grid, stand.at)
+    except StandWindError:
+        return
+    told = rounded_slope(slope)
+    apart = separation_deg(slope.downhill_deg or 0.0, stand.downhill_deg)
+    if slope.grade_pct >= FLAT_PCT and float(apart) <= ODD_DEG:
+        return
+    heights = "level ground" if told is None else slope_text(*told)
+    typed = slope_text(stand.downhill_deg, stand.grade_pct)
+    yield f"{stand.name or stand.id}: you typed {typed}; the heights say {heights}."
+
+
+def land_report(opened: Opened) -> dict:
+    """The land of a property as plain values, for JSON. Args: the property as opened."""
+    kept, why = land_of(opened)
+    if kept is None:
+        return {"land": None, "why": why, "stands": []}
+    told = {
+        "source": kept.source,
+        "credit": kept.credit,
+        "surface": kept.surface,
+        "taken_utc": kept.taken_utc,
+        "sha256": kept.sha256,
+        "use": kept.use,
+    }
+    if not follows_the_ground(kept, opened.property):
+        return {"land": told, "why": TREES if kept.surface == TREETOPS else "", "stands": []}
+    land = land_on(kept, opened.property)
+    rows = [_row(land, stand, opened.property) for stand in opened.property.stands]
+    return {"land": told, "why": "", "stands": rows}
+
+
+def _row(land: Land, stand: Stand, ground: Property) -> dict:
+    told = _way(land, stand, ground)
+    if told is None:
+        return {"id": stand.id, "toward_deg": None, "ends": "flat", "length_yd": 0, "met": []}
+    met = [
+        {"id": one.id, "how": one.how, "along_yd": round(one.along_m / M_PER_YD)}
+        for one in told.met
+    ]
+    return {
+        "id": stand.id,
+        "toward_deg": round(told.toward_deg) % 360,
+        "ends": told.ends,
+        "length_yd": round(told.length_m / M_PER_YD),
+        "met": met,
+    }
