@@ -67,7 +67,7 @@ AT_REST = """([call, shows, quiet]) => {
   const began = watch.runs > watch.before || now - watch.from > shows;
   return began && now - watch.still >= quiet;
 }"""
-RUN_SHOWS_MS, QUIET_MS = 250, 50
+RUN_SHOWS_MS, QUIET_MS, LOOKS_EVERY_MS = 250, 50, 50
 CALLS, PORTS = itertools.count(), itertools.count()
 PORTS_FROM = 21_000  # below those that systems hand out by themselves
 MOST_WORKERS = 4  # each has a dashboard and a Chromium of its own
@@ -270,23 +270,49 @@ def view(request) -> str:
     return request.param
 
 
-@pytest.fixture
-def page(view, windows):
-    """A fresh tab at the size of `view`.
+@pytest.fixture(scope="session")
+def tabs(windows):
+    """tabs(view): the one tab of a window: its process keeps the program that it has loaded."""
 
-    `page.outside` lists the requests that wanted to leave this machine (they are
-    refused), `page.console_errors` what the page complained of.
-    """
-    window = windows(view)
+    @functools.cache
+    def tab(view: str):
+        return _watched_tab(windows(view))
+
+    return tab
+
+
+def _watched_tab(window):
     tab = window.new_page()
     tab.outside, tab.console_errors = [], []
     tab.on("request", lambda r: None if _is_local(r.url) else tab.outside.append(r.url))
     tab.on("console", lambda m: tab.console_errors.append(m.text) if m.type == "error" else None)
     tab.on("pageerror", lambda error: tab.console_errors.append(str(error)))
+    return tab
+
+
+@pytest.fixture
+def page(request, view, windows, tabs):
+    """A tab at the size of `view` with nothing in it; one of its own for a test marked own_tab.
+
+    `page.outside` lists the requests that wanted to leave this machine (they are
+    refused), `page.console_errors` what the page complained of.
+    """
+    own = request.node.get_closest_marker("own_tab")
+    tab = _watched_tab(windows(view)) if own else tabs(view)
     yield tab
-    for left in window.pages:
-        left.close()
-    window.clear_cookies()
+    for left in windows(view).pages:
+        if left is not tabs(view):
+            left.close()
+    _emptied(tabs(view))
+    windows(view).clear_cookies()
+
+
+def _emptied(tab) -> None:
+    if tab.url != "about:blank":
+        tab.evaluate("sessionStorage.clear()")
+        tab.goto("about:blank")
+    tab.outside.clear()
+    tab.console_errors.clear()
 
 
 def _is_local(url: str) -> bool:
@@ -316,7 +342,12 @@ def wait_for_app_run(page, timeout_ms: int = APP_RUN_MS) -> None:
 
     A tap needs a moment before its run shows at all, and some start none.
     """
-    page.wait_for_function(AT_REST, arg=[next(CALLS), RUN_SHOWS_MS, QUIET_MS], timeout=timeout_ms)
+    page.wait_for_function(
+        AT_REST,
+        arg=[next(CALLS), RUN_SHOWS_MS, QUIET_MS],
+        timeout=timeout_ms,
+        polling=LOOKS_EVERY_MS,
+    )
 
 
 def pytest_xdist_auto_num_workers(config) -> int:

@@ -120,6 +120,7 @@ def test_a_second_hunter_takes_a_stand(open_page, settled):
     assert "No warning is not clearance" in page.inner_text("body")
 
 
+@pytest.mark.own_tab
 @pytest.mark.parametrize("setting", ["light", "dark"])
 def test_it_is_dark_whatever_the_phone_is_set_to(open_page, page, setting):
     page.emulate_media(color_scheme=setting)
@@ -226,6 +227,7 @@ def test_on_a_north_west_wind_the_places_reached_lie_south_east_in_the_picture(o
     assert any(word.startswith("like ") for word in drawn["words"])
 
 
+@pytest.mark.own_tab
 def test_it_works_on_a_phone_four_times_as_slow(page, dashboard_url):
     page.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": 4})
     page.goto(f"{dashboard_url}/?wind=NW+8")
