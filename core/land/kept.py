@@ -18,7 +18,7 @@ from core.errors import BadProperty, StandWindError
 from core.ground.atomic import write_atomic
 from core.ground.heights.grid import METERS, BadElevation, HeightGrid
 from core.ground.heights.slope_at import read_elevation
-from core.ground.store import Opened, demo_path, save_property
+from core.ground.store import Opened, save_property
 from core.ground.versions import FOLDER as VERSIONS
 
 MEMBER = "land"
@@ -69,10 +69,10 @@ def tiff(grid: HeightGrid) -> bytes:
     return data.getvalue()
 
 
-def keep_land(
+def write_land(
     opened: Opened, grid: HeightGrid, *, source: str, credit: str = "", surface: str, now_s: int
-) -> Opened:
-    """Keeps heights beside a property and names them in it.
+) -> dict:
+    """Writes heights beside a property's file. Nothing names them yet.
 
     Args:
         opened: the property; it needs a file of its own.
@@ -81,9 +81,8 @@ def keep_land(
         surface: ground, or treetops.
         now_s: the clock, epoch seconds UTC.
 
-    Returns: the property as it now is.
-    Raises: BadProperty, SaveConflict, StandWindError as saving does; BadElevation where the
-    heights cannot be written.
+    Returns: the `land` member that names them, see `with_member`.
+    Raises: BadProperty without such a file; BadElevation where they cannot be written.
     """
     if opened.path is None or opened.read_only:
         raise BadProperty(
@@ -101,7 +100,7 @@ def keep_land(
             "Make room or mend the folder's rights.",
         ) from error
     taken = datetime.datetime.fromtimestamp(now_s, datetime.UTC)
-    member = {
+    return {
         "file": place.name,
         "sha256": sha256,
         "source": source[:LONGEST_TEXT],
@@ -111,6 +110,17 @@ def keep_land(
         "taken_utc": taken.strftime("%Y-%m-%dT%H:%M:%SZ"),
         "use": True,
     }
+
+
+def keep_land(opened: Opened, grid: HeightGrid, *, now_s: int, **told: str) -> Opened:
+    """Keeps heights beside a property and names them in it, at once.
+
+    Args: the property; heights in meters, cut to the ground; the clock, epoch seconds UTC;
+    source, credit and surface as `write_land` takes them.
+    Returns: the property as it now is.
+    Raises: as `write_land`, and as saving does.
+    """
+    member = write_land(opened, grid, now_s=now_s, **told)
     return save_property(opened, with_member(opened.document, member), now_s=now_s)
 
 
@@ -170,11 +180,11 @@ def _is_member(member) -> bool:
 
 
 def _read(opened: Opened, name: str) -> bytes:
+    """The bytes of a file beside the property; a copy of the demo finds the demo's own."""
     if opened.path is None:
         raise FileNotFoundError(name)
     folder = opened.path.parent
-    if opened.path.resolve() == demo_path().resolve():
-        folder = DEMO_FOLDER
-    elif folder.parent.name == VERSIONS:  # an earlier version: beside the file itself
+    if folder.parent.name == VERSIONS:  # an earlier version: beside the file itself
         folder = folder.parent.parent
-    return (folder / name).read_bytes()
+    places = (folder / name, DEMO_FOLDER / name)
+    return next((p for p in places if p.is_file()), places[0]).read_bytes()

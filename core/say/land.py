@@ -34,11 +34,21 @@ def land_lines(opened: Opened) -> list[str]:
     lines = [told_source(kept)]
     if not follows_the_ground(kept, opened.property):
         return [*lines, TREES if kept.surface == TREETOPS else "They are kept, and not used."]
-    land = land_on(kept, opened.property)
-    for stand in opened.property.stands:
-        lines.append(f"{stand.name or stand.id}: {still_text(_way(land, stand, opened.property))}")
-        lines += disagreements(kept, stand)
+    lines += [f"{name}: {text}" for name, text in still_air_by_stand(opened, kept)]
+    lines += [line for s in opened.property.stands for line in disagreements(kept, s)]
     return [*lines, *LIMITS]
+
+
+def still_air_by_stand(opened: Opened, kept: KeptLand) -> list[tuple[str, str]]:
+    """Each stand's name, and where still night air goes from it; none where it is not known.
+
+    Args: the property as opened; its heights.
+    """
+    ground = opened.property
+    if not follows_the_ground(kept, ground):
+        return []
+    land = land_on(kept, ground)
+    return [(s.name or s.id, still_text(_way(land, s, ground))) for s in ground.stands]
 
 
 def told_source(kept: KeptLand) -> str:

@@ -28,7 +28,7 @@ def slopes_from_file(opened: Opened, keep: keeping.Keep | None, ready: bool) -> 
     file = st.file_uploader("A file of heights", type=SUFFIXES, key="slope_file")
     if file is None:
         return
-    grid = _grid(file.getvalue(), file.name)
+    grid = heights_in(file.getvalue(), file.name, "slope_unit")
     if grid is None:
         return
     found, rows = {}, []
@@ -53,14 +53,17 @@ def slopes_from_file(opened: Opened, keep: keeping.Keep | None, ready: bool) -> 
     keep_button(label, "slopes_keep", opened, slopes, keep, ready and bool(slopes))
 
 
-def _grid(data: bytes, name: str) -> HeightGrid | None:
-    """The file's heights; asks for their unit where it leaves that open."""
+def heights_in(data: bytes, name: str, key: str) -> HeightGrid | None:
+    """The file's heights; asks for their unit where it leaves that open.
+
+    Args: the file's bytes and name; the key of the question.
+    """
     try:
         try:
             return read_elevation(data, name)
         except UnitOpen:
             unit = st.segmented_control(
-                "The file does not say: its heights are", list(M_PER_UNIT), key="slope_unit"
+                "The file does not say: its heights are", list(M_PER_UNIT), key=key
             )
             return read_elevation(data, name, unit) if unit else None
     except StandWindError as fault:

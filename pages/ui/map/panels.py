@@ -17,6 +17,7 @@ from pages.ui.draw import changes
 from pages.ui.draw.page_draft import file_of, in_use
 from pages.ui.map.criticism import criticism_panel
 from pages.ui.map.files_in import bring_in_panel
+from pages.ui.map.land import land_panel
 from pages.ui.map.slope import slope_panel
 from pages.ui.map.tryout import try_here, tryout_panel
 
@@ -25,12 +26,14 @@ PANELS: dict[str, Callable[[Opened, keeping.Keep | None], None]] = {
     "Look it over": criticism_panel,
     "Try a tree": tryout_panel,
     "Slopes": slope_panel,
+    "The land": land_panel,
 }
 HEADED = {
     "Files": "Files in and out",
     "Look it over": "What there is to criticise",
     "Try a tree": "Try a tree",
     "Slopes": "Slopes of the stands",
+    "The land": "The land: heights, and where still air slides",
 }
 TRIED_TAP = "tried_tap"  # the tap that the spot was last moved to
 

@@ -1,0 +1,42 @@
+"""The land on the Map page: a file of heights is kept, told and taken out."""
+
+import dataclasses
+
+from core.ground.store import open_property
+from core.land.kept import land_of, tiff
+from tests.core.land.test_cut_and_kept import plane_grid
+from tests.pages.conftest import opened_panel, words
+
+
+def panel():
+    import os
+
+    from core.ground.store import open_property
+    from pages.ui.map.land import land_panel
+
+    land_panel(open_property(os.environ["PANEL_FILE"]))
+
+
+def with_file(data: bytes):
+    app = opened_panel(panel)
+    return app.file_uploader[0].set_value(("hill.tif", data, "image/tiff")).run()
+
+
+def test_heights_are_told_replaced_and_taken_out(farm):
+    ground = open_property(farm).property
+    app = with_file(tiff(plane_grid(ground)))
+    assert "invented for the demo" in words(app)
+    app.button(key="land_keep").click().run()
+    assert not app.exception
+    assert land_of(open_property(farm))[0].source == "hill.tif"
+    assert "hill.tif" in words(app)
+    app.button(key="land_out").click().run()
+    assert land_of(open_property(farm)) == (None, "")
+    assert "No heights are kept" in words(app)
+
+
+def test_a_grid_elsewhere_is_refused(farm):
+    ground = open_property(farm).property
+    app = with_file(tiff(dataclasses.replace(plane_grid(ground), west_deg=10.0)))
+    assert "elsewhere" in words(app, "error")
+    assert "land_keep" not in [b.key for b in app.button]
