@@ -46,6 +46,7 @@ FLOORS = (
     "core.keep",
     "core.sit",
     "core.answer",
+    "core.log",
     "core.season",
     "core.chores",
     "core.chance",

@@ -29,6 +29,8 @@ def register(commands) -> None:
     change.add_argument(
         "values", nargs="+", metavar="NAME=VALUE", help="such as winded=yes; empty takes it out"
     )
+    led = _act(acts, "ledger", "for how long your air lay on each bed and plot", _ledger)
+    led.add_argument("--days", type=int, help="how many days back; the season by default")
     _act(acts, "score", "how often what was called came true", _score)
 
 
@@ -137,7 +139,7 @@ def _change(options) -> str:
 
 def _score(options) -> str | list[str]:
     from core.keep.score import scores
-    from core.say.log_lines import score_line
+    from core.say.log.lines import score_line
 
     ground = _ground(options)
     with journal_of(options, ground) as journal:
@@ -160,6 +162,25 @@ def _score(options) -> str | list[str]:
     return lines or "Too few sits yet to say: five of a kind are needed."
 
 
+def _ledger(options) -> str | list[str]:
+    from core.errors import BadRequest
+    from core.keep.log import weather_of
+    from core.log.ledger import ledger
+    from core.say.log.ledger import ledger_lines, ledger_report, season_first
+
+    if options.days is not None and options.days < 1:
+        raise BadRequest(f"'{options.days}' is no number of days", "--days", "Use 1 or more.")
+    ground = _ground(options)
+    today = _local(options, ground).date()
+    with journal_of(options, ground) as journal:
+        entries = journal.entries()
+        found = ledger(entries, ground, weather_of(journal))
+    if options.json:
+        return as_json(ledger_report(found, ground, today, options.days))
+    days = options.days or (today - season_first(ground, today)).days + 1
+    return ledger_lines(found, {e.id: e for e in entries}, ground, today, days)
+
+
 def _plain(entry) -> dict:
     """An entry as plain values."""
     told = {"id": entry.id, "kind": entry.kind, "date": entry.date, "of": entry.of}
@@ -169,7 +190,7 @@ def _plain(entry) -> dict:
 
 def _line(entry, ground) -> str:
     """An entry on one line, with its id."""
-    from core.say.log_lines import entry_line
+    from core.say.log.lines import entry_line
 
     gone = " (removed)" if entry.removed else ""
     return f"{entry.date}{gone} {entry_line(entry, ground)} [{entry.id}]"

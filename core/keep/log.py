@@ -1,11 +1,14 @@
 """The log of a property: where its journal lies, what it holds, and a copied ground's log."""
 
 import hashlib
+from collections.abc import Callable
 from pathlib import Path
 
 from core.ground.store import data_folder
 from core.keep.entries import Entry
 from core.keep.journal import WAIT_S, Journal
+from core.weather.hours import Hours
+from core.weather.plain import hours_from_plain
 
 FOLDER, ENDING = "journal", ".sqlite"
 
@@ -53,3 +56,19 @@ def copy_journal(uid: str, new_uid: str, folder: Path | None = None) -> bool:
                 target.keep_weather(table)
         target.add(found)
     return True
+
+
+def weather_of(journal: Journal) -> Callable[[str], Hours | None]:
+    """What gives the hours kept under a key; None where they can't be read.
+
+    Args: an open journal.
+    """
+
+    def hours(key: str) -> Hours | None:
+        plain = journal.weather(key)
+        try:
+            return None if plain is None else hours_from_plain(plain)
+        except (TypeError, ValueError, KeyError, AttributeError):
+            return None  # of another make: the wind is then not known, and said so
+
+    return hours

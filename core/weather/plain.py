@@ -8,6 +8,8 @@ import numpy as np
 
 from core.weather.hours import Hours, make_hours
 
+LISTS = ("notes", "spot")  # what is no column of the hours
+
 
 def hours_to_plain(hours: Hours) -> dict[str, Any]:
     """A table as lists, numbers and text; NaN as None, columns without a value left out."""
@@ -34,9 +36,11 @@ def hours_from_plain(plain: dict[str, Any]) -> Hours:
         raise ValueError("no hours in it")
     columns = {
         name: np.array([math.nan if v is None else v for v in value])
-        if isinstance(value, list) and name != "notes"
+        if isinstance(value, list) and name not in LISTS
         else value
         for name, value in told.items()
     }
     columns["notes"] = tuple(told.get("notes", ()))
+    if told.get("spot"):
+        columns["spot"] = tuple(told["spot"])
     return make_hours(**columns)

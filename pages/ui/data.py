@@ -9,8 +9,9 @@ from core.ground.layout import Property
 from core.ground.store import Opened, open_property
 from core.keep.entries import Entry
 from core.keep.journal import Journal
-from core.keep.log import journal_path
+from core.keep.log import journal_path, open_journal, weather_of
 from core.keep.salvage import BESIDE
+from core.log.ledger import Ledger, ledger
 from core.sit.order import log_since
 from core.sit.scene import Scene
 
@@ -39,7 +40,7 @@ def log(ground: Property, since: str = "") -> tuple[Entry, ...] | None:
     Args: the ground; the first local date. Raises: BadJournal.
     """
     path = journal_path(ground.uid)
-    stamps = tuple(_stamp(path.with_name(path.name + ending)) for ending in BESIDE[:2])
+    stamps = _log_stamps(path)
     if not path.exists():
         return None
     entries, notes = _log(str(path), ground.uid, since, stamps)
@@ -51,6 +52,28 @@ def log(ground: Property, since: str = "") -> tuple[Entry, ...] | None:
 def log_before(ground: Property, date: datetime.date) -> tuple[Entry, ...] | None:
     """What can still tell at a date. Args: the ground; the date. Returns, raises: as `log`."""
     return log(ground, log_since(ground, date).isoformat())
+
+
+def air_ledger(path: Path, since: str) -> Ledger:
+    """The air ledger of a ground, kept until the ground or its log changes.
+
+    Args: path of the property file; the first local date. Raises: BadProperty, BadJournal.
+    """
+    journal = journal_path(_opened(str(path), _stamp(path)).property.uid)
+    return _ledger(str(path), _stamp(path), since, _log_stamps(journal))
+
+
+@st.cache_resource(max_entries=4, show_spinner=False)
+def _ledger(path: str, stamp, since: str, stamps) -> Ledger:  # noqa: ARG001 (key)
+    ground = _opened(path, stamp).property
+    if not journal_path(ground.uid).exists():
+        return Ledger((), ())
+    with open_journal(ground.uid) as journal:
+        return ledger(journal.entries(since=since), ground, weather_of(journal))
+
+
+def _log_stamps(path: Path) -> tuple:
+    return tuple(_stamp(path.with_name(path.name + ending)) for ending in BESIDE[:2])
 
 
 @st.cache_resource(max_entries=8, show_spinner=False)

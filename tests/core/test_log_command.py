@@ -7,7 +7,11 @@ import pytest
 
 from core.__main__ import main
 from core.ground.store import demo_path, open_property
+from core.keep.entries import SIT, entry_of
+from core.keep.journal import Journal
 from core.keep.log import kept_entries
+from core.weather.hours import make_hours
+from core.weather.plain import hours_to_plain
 
 DEMO = ["--property", str(demo_path())]
 NOON = ["--now", "2026-11-27T12:00:00-05:00"]
@@ -145,3 +149,27 @@ def test_a_log_that_is_not_there_is_refused(home, capsys):
     assert main([*SITS, "--log", str(home / "none.sqlite")]) == 2
     assert "none.sqlite" in capsys.readouterr().err
     assert not (home / "none.sqlite").exists()
+
+
+def test_the_ledger_by_place(run, home):
+    other = home / "other.sqlite"
+    table = make_hours(
+        start_s=[0], wind_from_deg=180.0, speed_mps=3.6, half_width_deg=5.0, held=True
+    )
+    ground = open_property(demo_path()).property
+    with Journal(other, ground.uid) as journal:
+        key = journal.keep_weather(hours_to_plain(table))
+        times = {"from": "2026-11-10T06:00:00-05:00", "to": "2026-11-10T09:00:00-05:00"}
+        sat = {"stand": "dry-fork", "sit": "morning", "weather": key, **times}
+        journal.add([entry_of(SIT, "2026-11-10", sat)])
+    at = [*DEMO, *NOON, "--log", str(other)]
+    told = json.loads(run("ledger", *at, "--days", "30", "--json"))
+    assert told["since"] == "2026-10-29" and told["places"]
+    for place in told["places"]:
+        assert place["hours"] == pytest.approx(sum(f["hours"] for f in place["from"]), abs=2e-3)
+    assert ground.name_of(told["places"][0]["id"]) in run("ledger", *at)
+    assert "no air of yours" in run("ledger", *at, "--days", "3")
+
+
+def test_a_ledger_of_no_days_is_refused(run):
+    assert "'0' is no number of days" in run("ledger", *DEMO, "--days", "0", code=2)

@@ -144,3 +144,14 @@ def test_the_home_screen_says_how_rested_stands_are(app):
 def test_the_home_screen_asks_after_a_sit(app):
     planned(app)
     assert "How was Dry fork this morning?" in texts(app(NOON))
+
+
+def test_the_air_ledger_of_a_sit_that_was_sat(app):
+    _, sit = planned(app)
+    log = app(NOON, "log")
+    log.button(key=f"done_{sit.id}").click().run()
+    assert not log.exception
+    assert "Where your air lay" in words(log, "header")
+    log.segmented_control(key="ledger_span").set_value("the season").run()
+    assert not log.exception
+    assert "Counted while deer hold a place" in texts(log)

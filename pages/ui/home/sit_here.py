@@ -4,17 +4,20 @@ import streamlit as st
 
 from core.answer.one_sit import SitAnswer, StandSit
 from core.answer.plan import planned_sit
+from core.ground.layout import Property
 from core.ground.looking import only_looking
 from core.keep.entries import SIT
 from core.say.as_json import stand_report
+from core.say.log.ledger import LINE_DAYS, days_back, home_line
 from core.weather.plain import hours_to_plain
-from pages.ui import frame
+from pages.ui import data, frame, state
 from pages.ui.log import kept
 
 
 def sit_here(answer: SitAnswer, own: StandSit) -> None:
     """The button, or that it is in the log. Args: the answer; the stand that is looked at."""
     kept.show_note()
+    _air_lately(answer.sit.scene.ground)
     if only_looking() or answer.sit.clock.outside or own.seated_s is None:
         return
     clock = answer.sit.clock
@@ -28,6 +31,17 @@ def sit_here(answer: SitAnswer, own: StandSit) -> None:
         st.caption("This sit is in the log. Afterwards the Log page asks how it was.")
         return
     st.button("I sit here", key="sit_here", on_click=_keep, args=(answer, own), width="stretch")
+
+
+def _air_lately(ground: Property) -> None:
+    """The place that had most of your air, where that is much."""
+    entries = kept.lately(ground)
+    if not entries:
+        return
+    today = kept.local_now(ground).date()
+    found = data.air_ledger(state.ground_path(), days_back(today, LINE_DAYS).isoformat())
+    if line := home_line(found, {e.id: e for e in entries}, ground, today):
+        st.caption(frame.plain(line))
 
 
 def _keep(answer: SitAnswer, own: StandSit) -> None:

@@ -5,7 +5,7 @@ import streamlit as st
 from core.ground.layout import Property
 from core.keep.after import latest_first
 from core.keep.entries import KINDS, Entry
-from core.say.log_lines import entry_line
+from core.say.log.lines import entry_line
 from pages.ui import frame
 from pages.ui.log import kept
 

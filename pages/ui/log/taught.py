@@ -5,7 +5,7 @@ import streamlit as st
 from core.ground.layout import Property
 from core.keep.rest import last_sat
 from core.keep.score import LEAST, scores
-from core.say.log_lines import score_line
+from core.say.log.lines import score_line
 from core.say.words import days_ago
 from pages.ui import frame
 from pages.ui.log import kept

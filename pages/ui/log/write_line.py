@@ -4,7 +4,7 @@ import streamlit as st
 
 from core.ground.layout import Property
 from core.keep.sentence import understand
-from core.say.log_lines import example_line
+from core.say.log.lines import example_line
 from pages.ui import frame
 from pages.ui.log import kept
 

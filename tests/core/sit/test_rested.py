@@ -9,7 +9,7 @@ import pytest
 
 from core.answer.one_sit import answer_sit, answer_sits
 from core.answer.other_winds import answers_in_winds
-from core.ground.layout import Part, Stand
+from core.ground.layout import Part, Stand, Wanted
 from core.keep.entries import SIT, entry_of
 from core.say.reason_texts import rested_text
 from core.sit.order import log_since, shared_with
@@ -53,6 +53,17 @@ def test_the_one_that_was_sat_comes_second():
     load = math.exp(-2 / REST_DAYS)
     assert shares(told)["ash"] == pytest.approx(1 / (1 + load))
     assert shares(told)["birch"] == pytest.approx(1 / (1 + load / 2))  # they share the bed
+
+
+def test_a_worn_stand_falls_behind_one_that_is_wanted_less():
+    prop = two_of_a_kind()
+    words = {"ash": "best", "birch": "good"}
+    stands = tuple(dataclasses.replace(s, wanted=Wanted(morning=words[s.id])) for s in prop.stands)
+    prop = dataclasses.replace(prop, stands=stands, areas=())
+    assert [s.stand.id for s in answered(prop, ()).stands] == ["ash", "birch"]
+    yesterday = (sat("ash", "2026-11-09", "evening"),)
+    # 1 x 1 / (1 + e^(-1/4)) = 0.56 against 0.7
+    assert [s.stand.id for s in answered(prop, yesterday).stands] == ["birch", "ash"]
 
 
 def test_without_a_log_and_with_an_empty_one_every_stand_is_rested():

@@ -23,9 +23,11 @@ def test_through_json_and_back():
         half_width_deg=5.0,
         source="a file",
         notes=("one line left out",),
+        spot=(-79.9, 36.1),
     )
     back = hours_from_plain(json.loads(json.dumps(hours_to_plain(table))))
     assert same(back, table)
+    assert back.spot == (-79.9, 36.1)
     np.testing.assert_array_equal(back.state, table.state)
 
 

@@ -2,9 +2,31 @@
 
 from tests.mutants.placing import Fault
 
+LEDGER = ("tests/core/log/test_ledger.py",)
 RESTED = ("tests/core/sit/test_rested.py",)
 
 FAULTS = (
+    Fault(
+        "a-typed-wind-does-for-every-sit",
+        "core/log/ledger.py::_tables",
+        "if t and not t.held and",
+        "if t and",
+        LEDGER,
+    ),
+    Fault(
+        "plans-were-sat",
+        "core/log/stays.py::stays_of",
+        'and not e.get("planned")',
+        "",
+        LEDGER,
+    ),
+    Fault(
+        "the-walk-out-comes-before-the-end",
+        "core/log/ledger.py::_walked",
+        "start_s = sits.clock.end_s[which]",
+        "start_s = sits.clock.start_s[which]",
+        LEDGER,
+    ),
     Fault(
         "the-sit-itself-wears-its-stand",
         "core/keep/rest.py::_earlier",

@@ -1,0 +1,1 @@
+"""The log in words: entries, what they teach, the air ledger."""
