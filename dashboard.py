@@ -7,27 +7,26 @@ as the page for each visitor.
 import pickle
 
 import streamlit as st
+from streamlit.delta_generator import DeltaGenerator
 
 from core.answer.one_sit import SitAnswer, StandSit, answer_sit
 from core.sit.prepare import prepare_sit
+from core.sit.scene import Scene
+from core.weather.hours import Hours
 from pages.ui import callers, data, frame, state
 from pages.ui.home import answer
-from pages.ui.home.sit import ask_others, ask_sit, ask_weapon
-from pages.ui.home.wind import ask_wind
+from pages.ui.home.no_wind import known_so_far
+from pages.ui.home.sit import AskedSit, ask_others, ask_sit, ask_weapon
+from pages.ui.home.wind import ask_wind, is_example, remember_given, say_example
 
-ORDER = (
-    "after",
-    "head",
-    "plan",
-    "air",
-    "others",
-    "light",
-    "change",
-    "coming",
-    "people",
-    "pocket",
-    "safety",
-)
+# from top to bottom on a phone; on a desk the air stands beside the rest of the answer, and
+# the groups of a band beside each other (style.css)
+BANDS = {
+    "first": (("after",),),
+    "answer": (("head", "plan", "air", "others"),),
+    "below": (("light", "change"), ("coming", "people", "pocket")),
+    "last": (("safety",),),
+}
 
 
 def looked_at(found: SitAnswer) -> StandSit:
@@ -37,46 +36,55 @@ def looked_at(found: SitAnswer) -> StandSit:
 
 def home() -> None:
     """The page, top to bottom."""
-    frame.open_page("Pick a sit", heading=False)
+    frame.open_page("Pick a sit", wide=True, heading=False)
     with frame.guarded():
         scene = data.scene(state.ground_path())
         with st.container(horizontal=True, key="asked", gap="small"):
             asked = ask_sit(scene.ground)
-            wind = ask_wind(scene.ground, asked.date)
+            told = ask_wind(scene.ground, asked.date)
+            if is_example(told):
+                say_example()
         if not scene.ground.stands:
             frame.nothing_yet("No stands yet.", "Draw the first one on the map.")
+        if told.trouble:
+            st.error(frame.plain(told.trouble))
+        wind = told.hours
         if wind is None:
-            frame.nothing_yet(
-                "What is the wind?",
-                "Press Wind above and say it, like NW 8: that needs no signal. Or take a forecast.",
-            )
+            known_so_far(scene, asked)
+            st.stop()
         ask_weapon(scene.ground, asked)
-        places = {name: st.container() for name in ORDER}
+        places = _places()
         with places["people"]:
             st.header("Who sits where")
             taken = ask_others(scene.ground, asked)
-        log = data.log_before(scene.ground, asked.date)
-        # a tap on another stand asks nothing new of the sums; two winds are compared as bytes
-        found = state.kept_while(
-            "answer",
-            (scene, asked, pickle.dumps(wind), taken, log),
-            lambda: answer_sit(
-                prepare_sit(
-                    scene,
-                    wind,
-                    asked.date,
-                    asked.sit,
-                    hunter=asked.hunter,
-                    weapon=asked.weapon,
-                    log=log,
-                ),
-                taken,
-            ),
-        )
+        found = _answered(scene, asked, wind, taken)
+        remember_given(scene.ground, told, found.sit.clock.end_s)
         seat = looked_at(found)
         for name, part in answer.PARTS.items():
             with places[name]:
                 part(found, seat)
+
+
+def _answered(scene: Scene, asked: AskedSit, wind: Hours, taken: dict[str, str]) -> SitAnswer:
+    """The answer; a tap on another stand asks nothing new of the sums."""
+    log = data.log_before(scene.ground, asked.date)
+    who = {"hunter": asked.hunter, "weapon": asked.weapon}
+    return state.kept_while(
+        "answer",
+        (scene, asked, pickle.dumps(wind), taken, log),  # two winds are compared as bytes
+        lambda: answer_sit(prepare_sit(scene, wind, asked.date, asked.sit, log=log, **who), taken),
+    )
+
+
+def _places() -> dict[str, DeltaGenerator]:
+    """An empty place for each part of the answer, in their order."""
+    places = {}
+    for band, groups in BANDS.items():
+        with st.container(key=f"band_{band}"):
+            for i, names in enumerate(groups):
+                with st.container(key=f"{band}_{i}"):
+                    places |= {name: st.container(key=f"part_{name}") for name in names}
+    return places
 
 
 if __name__ == "__main__":

@@ -1,4 +1,4 @@
-"""How far the air of one hour reaches on the ground: lines and places, for a map."""
+"""How far the air of one hour reaches on the ground: its way and the places, for a map."""
 
 from dataclasses import dataclass
 
@@ -18,6 +18,8 @@ from core.units import M_PER_YD
 Floats = npt.NDArray[np.float64]
 NEAREST_M, FARTHEST_M = 10.0, 6000.0
 RANGES_M = np.geomspace(NEAREST_M, FARTHEST_M, 400)
+LITTLE, SOME, MUCH = range(3)  # how much reaches a place
+LITTLE_TIMES = 2.0  # of the distance beyond which air is clean: farther is hardly any
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,43 +43,55 @@ class Reached:
     equivalent_yd: float
 
 
-def reach_line_m(air: StandAir, case: int, like_yd: float) -> Floats:
-    """Where the air is as strong as straight downwind at a distance.
+def how_much(sit: Sit, like_yd: float) -> int:
+    """How much reaches a place, in the property's own two distances.
+
+    Args: the sit; the distance that the place's air is like [yd].
+    Returns: MUCH nearer than air is wrong, SOME nearer than it is clean, else LITTLE.
+    """
+    rules = sit.scene.ground.air
+    return (
+        MUCH
+        if like_yd < rules.wrong_within_yd
+        else SOME
+        if like_yd <= rules.clean_beyond_yd
+        else LITTLE
+    )
+
+
+def air_way_m(air: StandAir, case: int, like_yd: float) -> Floats:
+    """The way that the air of an hour takes, as far as it is as strong as a distance says.
 
     Args: a stand's air; which of its cases; the distance [yd].
 
-    Returns: points east and north of the stand [m], shape (point, 2), in the order of
-    their bearings from the left of the air's way to its right. Missing: no points
-    where no direction is known, or where the air is weaker everywhere.
+    Returns: points east and north of the stand [m], shape (2, 2): the stand, and where the
+    air along its own way is as strong as straight downwind at the distance. Missing: shape
+    (0, 2) where no direction is known, or where the air is weaker everywhere.
     """
     if np.isnan(air.air_to_deg[case]):
         return np.empty((0, 2))
-    bearing = air.air_to_deg[case] + np.arange(-179.0, 180.0)
-    offset = offset_rad(air.air_to_deg[case], bearing, air.doubt_deg[case])
     carried = max(float(air.carried_mps[case]), LEAST_CARRY_MPS)
     thin = thinning_per_m(int(air.stability[case]), RANGES_M, air.height_m)
-    sigma = air.sigma_rad[case] * narrowing(RANGES_M)
-    c = plume(thin, carried, RANGES_M, offset[:, None], sigma)
+    c = plume(thin, carried, RANGES_M, 0.0, air.sigma_rad[case] * narrowing(RANGES_M))
     with np.errstate(divide="ignore"):
-        over = np.log(c) - np.log(reference_strength(like_yd * M_PER_YD))
-    far_m = _falls_to_zero_m(over)
-    keep = np.isfinite(far_m)
-    angle = np.radians(bearing[keep])
-    return far_m[keep][:, None] * np.column_stack([np.sin(angle), np.cos(angle)])
+        far_m = _falls_to_zero_m(np.log(c) - np.log(reference_strength(like_yd * M_PER_YD)))
+    if np.isnan(far_m):
+        return np.empty((0, 2))
+    angle = np.radians(float(air.air_to_deg[case]))
+    return far_m * np.array([[0.0, 0.0], [np.sin(angle), np.cos(angle)]])
 
 
-def _falls_to_zero_m(over) -> Floats:
-    """The range at which each row falls through zero; NaN where it never is above. [m]"""
+def _falls_to_zero_m(over: Floats) -> float:
+    """The range at which a row over RANGES_M falls through zero; NaN where never above. [m]"""
+    above = np.flatnonzero(over >= 0)
+    if not len(above):
+        return np.nan
     # a raised stand's own air thins with height: not above what it has at the tree
-    last = (over >= 0).sum(axis=1) - 1
-    row = np.arange(len(over))
-    after = np.minimum(last + 1, over.shape[1] - 1)
-    high, low = over[row, last], over[row, after]
-    with np.errstate(invalid="ignore", divide="ignore"):
-        share = np.where(high > low, high / (high - low), 0.0)
-    log_m = np.log(RANGES_M)
-    far = log_m[last] + np.where(np.isfinite(share), share, 0.0) * (log_m[after] - log_m[last])
-    return np.where(last < 0, np.nan, np.exp(far))
+    last = int(above[-1])
+    if last + 1 == len(over):
+        return float(RANGES_M[-1])
+    share = over[last] / (over[last] - over[last + 1])
+    return float(RANGES_M[last] * (RANGES_M[last + 1] / RANGES_M[last]) ** share)
 
 
 def telling_case(own: StandSit) -> int | None:
@@ -99,15 +113,16 @@ def telling_case(own: StandSit) -> int | None:
     return int(cases[np.lexsort((cases, nearest, -hours.verdict[cases]))[0]])
 
 
-def reached_places(sit: Sit, own: StandSit, case: int) -> list[Reached]:
+def reached_places(sit: Sit, own: StandSit, case: int, times: float = 1.0) -> list[Reached]:
     """Places whose air counts and is not clean by distance in an hour, strongest first.
 
-    Args: the sit; the stand in it; the hour. Missing: none where no direction is known.
+    Args: the sit; the stand in it; the hour; how many times the distance beyond which air
+    is clean still count. Missing: none where no direction is known.
     """
     hours = own.hours
     if np.isnan(hours.air.air_to_deg[case]):
         return []
-    limit = sit.scene.ground.air.clean_beyond_yd
+    limit = sit.scene.ground.air.clean_beyond_yd * times
     found = [
         Reached(name, float(hours.equivalent_yd[case, i]))
         for i, name in enumerate(zone_order(sit, own))

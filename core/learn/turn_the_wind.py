@@ -151,7 +151,7 @@ def _air_sentence(sit: Sit, seat: StandSit, case: int) -> str:
         if like > MOST_SHOWN_YD:
             return f"{head}, {CLEAR_OF}."
         most = f"{label}{away}: like {like_yards(like)} straight downwind"
-        return f"{head}, {CLEAR_OF}; most of it goes to {most}."
+        return f"{head}, {CLEAR_OF}; what little reaches one goes to {most}."
     wind = float(seat.hours.air.wind_from_deg[case])
     reach = (
         f"{head}, {_over(wind, place)} {label}{away}: like {like_yards(like)} straight downwind."

@@ -7,16 +7,17 @@ import numpy as np
 
 from core.air.chill import wind_chill_f
 from core.angles import opposite_deg, point_name
-from core.answer.change import ranges_deg, spare_deg, works_by_degree
+from core.answer.change import spare_deg, works_by_degree
 from core.answer.one_sit import SitAnswer, StandSit, zone_order
 from core.ground.place import relation
 from core.say.as_json import worst_case
+from core.say.cautions import warnings
 from core.say.headline import late_text, wind_line
 from core.say.orange import orange_text
 from core.say.reason_kinds import AirReaches, BeDown, CantCall, NotBefore, Reason
 from core.say.reason_texts import first_reason, reason_text, rested_text, still_text, walk_text
 from core.say.reasons import reasons, walk_of
-from core.say.what_would_change import run_text
+from core.say.what_would_change import slope_text, winds_text
 from core.say.words import GROUPS_SAID, VERDICTS_SAID, at_time, like_text, noted, place_text
 from core.sit.prepare import Sit
 from core.sit.scene import IN, OUT
@@ -69,10 +70,16 @@ def _first_lines(sit: Sit, seat: StandSit, next_good, now_s) -> list[str]:
         orange_text(sit),
         f"Wind {wind_line(sit, now_s)}",
         " ".join(noted(sit.weather.notes)),
+        *warnings(sit, seat),
     ]
     if seat.seated_s is not None:
         lines.insert(2, way_in_line(sit, seat))
-        lines += [air_line(sit, seat), wrong_line(sit, seat, why), _way_out_line(sit, seat)]
+        lines += [
+            air_line(sit, seat),
+            slope_text(sit, seat),
+            wrong_line(sit, seat, why),
+            _way_out_line(sit, seat),
+        ]
         lines += [cold_line(sit), rested_text(sit, seat), CAUTION]
     if seat.group == STAY and next_good:
         lines.insert(
@@ -155,7 +162,8 @@ def wrong_line(sit: Sit, seat: StandSit, why: Iterable[Reason]) -> str:
     left, right = spare_deg(works, sit.mean_wind_deg)
     spare = "" if left is None or right is None else f" {min(left, right):.0f}° to spare."
     head = f"{_first_trouble(sit, why)} " if seat.group == GO else ""
-    return f"{head}Good from: {_good_winds(ranges_deg(works))}.{spare}"
+    at = " at this speed" if works.all() or not works.any() else ""
+    return f"{head}Good in: {winds_text(works)}{at}.{spare}"
 
 
 def _first_trouble(sit: Sit, why: Iterable[Reason]) -> str:
@@ -164,14 +172,6 @@ def _first_trouble(sit: Sit, why: Iterable[Reason]) -> str:
         if isinstance(reason, AirReaches | CantCall | BeDown | NotBefore):
             return reason_text(sit, reason)
     return "Nothing in the wind in hand."
-
-
-def _good_winds(runs: list[tuple[int, int]]) -> str:
-    if not runs:
-        return "no wind at this speed"
-    if runs == [(0, 360)]:
-        return "any wind at this speed"
-    return ", ".join(run_text(a, b) for a, b in runs)
 
 
 def _way_out_line(sit: Sit, seat: StandSit) -> str:

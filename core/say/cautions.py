@@ -5,6 +5,7 @@ import numpy as np
 from core.answer.one_sit import StandSit
 from core.say.orange import orange_text
 from core.sit.prepare import Sit
+from core.units import MPS_PER_MPH
 from core.weather.hours import Hours
 
 HIGH_FT = 16.0
@@ -50,8 +51,34 @@ def window_weather(sit: Sit) -> Hours:
     return sit.rows.weather.take(np.arange(len(sit.rows.start_s))[sit.window])
 
 
+def warnings(sit: Sit, seat: StandSit) -> list[str]:
+    """What the weather of a sit threatens, for the head of its answer.
+
+    Args: the sit; the stand in it. Missing: what the source does not tell is not here.
+    """
+    weather, limit = window_weather(sit), seat.stand.max_gust_mph
+    strongest = np.nan_to_num(weather.gust_mps).max(initial=0.0) / MPS_PER_MPH
+    over = limit is not None and strongest > limit
+    gusts = (
+        [f"Gusts to {strongest:.0f} mph: over this seat's limit of {limit:.0f}."] if over else []
+    )
+    return gusts + weather_warnings(weather)
+
+
+def weather_warnings(weather: Hours) -> list[str]:
+    """Thunder, heavy rain and ice, as far as the source tells. Args: the hours."""
+    lines = []
+    if (np.nan_to_num(weather.thunder_frac) >= THUNDER_FROM).any():
+        lines.append("Thunder may come in this sit: get down before it does.")
+    if (np.nan_to_num(weather.rain_mm) >= HEAVY_RAIN_MM).any():
+        lines.append("Heavy rain in this sit: it washes a trail away, worst near dark.")
+    if (np.nan_to_num(weather.temperature_c, nan=9.0) <= 0.0).any():
+        lines.append("Freezing: ice on steps and platform.")
+    return lines
+
+
 def weather_cautions(weather: Hours, kind: str) -> list[str]:
-    """Thunder, heavy rain, fog, ice and gusts, as far as the source tells.
+    """Fog, and what the source does not tell.
 
     Args: the hours; the kind of their source.
     Missing: a forecast without thunder or gusts is said to lack them, never to be fair.
@@ -61,14 +88,8 @@ def weather_cautions(weather: Hours, kind: str) -> list[str]:
     lines = []
     if np.isnan(weather.thunder_frac).all():
         lines.append("Thunder: not in this forecast.")
-    elif (np.nan_to_num(weather.thunder_frac) >= THUNDER_FROM).any():
-        lines.append("Thunder may come in this sit: get down before it does.")
     if np.isnan(weather.gust_mps).all():
         lines.append("Gusts: not in this forecast.")
-    if (np.nan_to_num(weather.rain_mm) >= HEAVY_RAIN_MM).any():
-        lines.append("Heavy rain in this sit: it washes a trail away, worst near dark.")
     if (np.nan_to_num(weather.fog) > 0).any():
         lines.append("Fog: see the whole of the target, and beyond it.")
-    if (np.nan_to_num(weather.temperature_c, nan=9.0) <= 0.0).any():
-        lines.append("Freezing: ice on steps and platform.")
     return lines

@@ -11,18 +11,26 @@ import numpy as np
 
 from core.answer.change import works_by_degree
 from core.answer.one_sit import StandSit
+from core.say.cautions import warnings
 from core.say.orange import orange_text
 from core.say.reason_kinds import AirOnTrail, AirReaches, CantCall, Reason
 from core.say.reason_texts import reaches_text, reason_text, still_text, walk_air_text, watch_text
 from core.say.reasons import reasons, walk_of
-from core.say.what_would_change import spare_text
-from core.say.words import GROUPS_SAID, VERDICTS_SAID, at_time, noted, place_text, wind_text
+from core.say.what_would_change import slope_text, spare_text
+from core.say.words import (
+    GROUPS_SAID,
+    VERDICTS_SAID,
+    at_time,
+    noted,
+    place_text,
+    wind_text,
+)
 from core.sit.minutes import ALL_DAY, EVENING, MORNING
 from core.sit.prepare import Sit
 from core.sit.scene import IN
 from core.sit.verdicts import CANT, CLEAN, GO, STAY
 from core.units import SECONDS_PER_MINUTE
-from core.weather.age import ago_words, got_words
+from core.weather.age import JUST_NOW, ago_words, got_words
 from core.weather.entry import EXAMPLE_WIND
 from core.weather.hours import Hours
 
@@ -49,9 +57,11 @@ class Head:
     times: tuple[tuple[str, str], ...]
     way_in: str
     wind: str
+    warnings: tuple[str, ...]  # thunder, heavy rain, gusts, ice
     noted: tuple[str, ...]  # what a reader noted of the wind
     trouble: str
     spare: str
+    slope: str  # where the slope's own air beats the wind
     note: str
     orange: str = ""
 
@@ -80,8 +90,10 @@ def head_of(sit: Sit, seat: StandSit, now_s: float | None = None) -> Head:
         way_in=way_in_text(sit, seat),
         wind=wind_line(sit, now_s),
         noted=tuple(noted(sit.weather.notes)),
+        warnings=tuple(warnings(sit, seat)),
         trouble=f"{late_text(sit, seat, now_s)} {_trouble(sit, seat, why)}".strip(),
         spare=spare_text(sit, works),
+        slope=slope_text(sit, seat),
         note=legal_note(sit),
         orange=orange_text(sit),
     )
@@ -190,6 +202,10 @@ def wind_line(sit: Sit, now_s: float | None) -> str:
     Args: the sit; the clock [epoch s] or None.
     """
     weather = sit.weather
+    if weather.kind == "typed" and weather.fetched_s is not None and now_s is not None:
+        ago = ago_words(now_s - weather.fetched_s)
+        age = "" if ago == JUST_NOW else f" {ago}"
+        return f"{wind_text(sit)}: as you gave it{age}, held for the whole sit."
     known = HOW_KNOWN.get(weather.source) or HOW_KNOWN.get(weather.kind)
     return f"{wind_text(sit)}: {known or _age_told(weather, now_s)}."
 

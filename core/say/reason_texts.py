@@ -116,7 +116,7 @@ def still_text(sit: Sit, seat: StandSit, why: Sequence[Reason]) -> str:
             return reason_text(sit, reason)
     still = {cause for one in why if isinstance(one, CantCall) for cause in one.causes}
     if still & set(STILL) and seat.stand.downhill_deg is None:
-        return "Still air: no slope is drawn here, so nobody can say where it goes."
+        return "This stand has no slope set, so nobody can say where such light air goes."
     return ""
 
 
@@ -168,7 +168,7 @@ _SAYS: dict[type, Callable[[Sit, Any], str]] = {
     AirReaches: lambda sit, air: reaches_text(sit, air, f" ({VERDICTS_SAID[air.verdict]})"),
     CantCall: _cant_call_text,
     StillAir: lambda _, still: (
-        f"Likely: still air moves toward {point_name(still.air_to_deg)} here, "
+        f"Likely: the slope's own air moves toward {point_name(still.air_to_deg)} here, "
         f"{VERDICTS_SAID[still.verdict]}."
     ),
     NothingInRange: lambda _, seat: (

@@ -22,6 +22,9 @@ MOST_HOLES = 10
 ANY = "Any stand"
 
 
+CANT_SAID = "can't call"
+
+
 def season_lines(report: SeasonReport) -> list[str]:
     """The report in plain lines. Args: the report."""
     ground = report.ground
@@ -32,12 +35,12 @@ def season_lines(report: SeasonReport) -> list[str]:
         f"some stand is go on {_percent(ground.some_stand_go)} of them",
         *watch_words(report),
         "",
-        f"{'stand':24} {'go':>5} {'cant call':>9} {'stay out':>8}  morning  evening  only it",
+        f"{'stand':24} {'go':>5} {CANT_SAID:>10} {'stay out':>8}  morning  evening  only it",
     ]
     for row in sorted(report.stands, key=lambda r: -(r.whole.go or 0)):
         morning, evening = (_go_words(row.by_sit.get(sit)) for sit in HALVES)
         lines.append(
-            f"{row.name[:24]:24} {_percent(row.whole.go):>5} {_percent(row.whole.cant_call):>9} "
+            f"{row.name[:24]:24} {_percent(row.whole.go):>5} {_percent(row.whole.cant_call):>10} "
             f"{_percent(row.whole.stay_out):>8}  {morning:>7}  {evening:>7}  "
             f"{row.only_stand_sits:>7}"
         )

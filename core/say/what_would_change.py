@@ -5,16 +5,19 @@ import math
 import numpy as np
 
 from core.air.doubt import likely_factor
-from core.angles import point_name, signed_difference_deg
+from core.angles import opposite_deg, point_name, signed_difference_deg
 from core.answer.change import ranges_deg, spare_deg, works_by_degree
 from core.answer.one_sit import StandSit
 from core.answer.reached import reached_places, strongest_at, telling_case
 from core.say.cautions import window_weather
-from core.say.words import at_time, like_text
+from core.say.words import at_time, like_text, wind_words
 from core.sit.prepare import Sit
 from core.units import M_PER_YD
 from core.weather.steady import steady_words
 
+SLOPE_WINS_DEG = 60.0  # air that goes this far off the wind's way follows the slope
+SHORT_RUN_DEG = 90  # winds that do not work, said instead of those that do
+LONG_RUN_DEG = 180.0  # from here on two ends alone say too little
 TURN_DEG = 22.5  # one point of sixteen
 
 
@@ -26,28 +29,44 @@ def spare_text(sit: Sit, works) -> str:
     """
     if math.isnan(sit.mean_wind_deg) or sit.clock.start_s is None:
         return ""
-    runs = ranges_deg(works)
-    if not runs:
-        return "No wind works at this speed."
-    if runs == [(0, 360)]:
-        return "Any wind works at this speed."
-    good = ", ".join(run_text(a, b) for a, b in runs)
+    works = np.asarray(works, bool)
+    if works.all() or not works.any():
+        return f"{'Any' if works.all() else 'No'} wind works at this speed."
+    good = winds_text(works)
     mean = sit.mean_wind_deg
     left, right = spare_deg(works, mean)
     if left is None or right is None:
-        return f"Works with wind from {good}."
+        return f"Works with {good}."
     turns = [
         f"{value:.0f}° toward {point_name(mean + side * 45)}"
         for value, side in ((left, -1), (right, 1))
         if value < 180
     ]
-    return f"Works with wind from {good}. May swing {' or '.join(turns)}."
+    return f"Works with {good}. May swing {' or '.join(turns)}."
+
+
+def winds_text(works) -> str:
+    """The winds that work: by what they leave out where that is shorter to say.
+
+    Args: per whole degree whether the stand would be go. Shape (360,).
+    Returns: such as "wind from NW to N" or "any wind but SE"; "any wind", "no wind".
+    """
+    works = np.asarray(works, bool)
+    if works.all() or not works.any():
+        return "any wind" if works.all() else "no wind"
+    bad = ranges_deg(~works)
+    if len(bad) == 1 and (~works).sum() <= SHORT_RUN_DEG:
+        return f"any wind but {run_text(*bad[0])}"
+    return f"wind from {', '.join(run_text(a, b) for a, b in ranges_deg(works))}"
 
 
 def run_text(from_deg: float, to_deg: float) -> str:
-    """A run of directions in words, clockwise. Args: its ends [deg]."""
+    """A run of directions in words, clockwise, a long one by its middle. Args: its ends [deg]."""
     a, b = point_name(from_deg), point_name(to_deg)
-    return a if a == b and (to_deg - from_deg) % 360 < 45 else f"{a} to {b}"
+    span = (to_deg - from_deg) % 360
+    if span >= LONG_RUN_DEG:
+        return f"{a} round by {point_name(from_deg + span / 2)} to {b}"
+    return a if a == b and span < 45 else f"{a} to {b}"
 
 
 def what_would_change(sit: Sit, seat: StandSit) -> list[str]:
@@ -79,6 +98,24 @@ def turn_text(sit: Sit) -> str:
     return (
         f"The wind turns from {point_name(float(wind[0]))} to "
         f"{point_name(float(wind[turned[0]]))} at {at}."
+    )
+
+
+def slope_text(sit: Sit, seat: StandSit) -> str:
+    """That the slope's own air beats the wind at a stand, and when; empty where it does not.
+
+    Args: the sit; the stand in it.
+    """
+    air = seat.hours.air
+    turned = np.abs(signed_difference_deg(air.air_to_deg, opposite_deg(air.wind_from_deg)))
+    cases = np.flatnonzero(np.nan_to_num(turned) >= SLOPE_WINS_DEG)
+    if seat.stand.downhill_deg is None or not len(cases):
+        return ""
+    first = int(cases[0])
+    return (
+        f"The slope's own air beats the wind ({wind_words(sit.rows.weather, int(air.row[first]))}) "
+        f"at {at_time(sit, sit.shown_start_s(first))}: your air goes "
+        f"{point_name(float(air.air_to_deg[first]))}."
     )
 
 

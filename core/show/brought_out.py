@@ -7,16 +7,25 @@ import numpy as np
 import numpy.typing as npt
 
 from core.angles import point_name
-from core.answer.one_sit import StandSit
-from core.answer.reached import reach_line_m, reached_places, telling_case
+from core.answer.one_sit import StandSit, zone_order
+from core.answer.reached import (
+    LITTLE_TIMES,
+    SOME,
+    air_way_m,
+    how_much,
+    reached_places,
+    telling_case,
+)
 from core.say.words import at_time, like_text, wind_words
 from core.show.canvas import Box
 from core.sit.prepare import Sit
 from core.sit.scene import Scene
+from core.sit.ways import MOST_SHOWN_YD
 
 Floats = npt.NDArray[np.float64]
 LEAST_SPAN_M = 180.0
-WHOLE_UP_TO = 2.5  # the whole ground is shown where it is no more than this many times as wide
+ROOM = 1.1  # of the ground's own length, so that nothing lies at the rim
+WHOLE_UP_TO = 4.0  # the whole ground is shown where it is no more than this many times as wide
 FLATTEST, TALLEST = 0.8, 1.15  # height over width
 
 
@@ -27,14 +36,21 @@ class Brought:
     stand: str | None = None
     way_in_m: Floats | None = None
     way_out_m: Floats | None = None
-    reach_m: Sequence[Floats] = ()
+    air_way_m: Floats | None = None  # the way of the air, from the stand; shape (2, 2) or (0, 2)
     reached: Mapping[str, str] = field(default_factory=dict)  # what to write below the name
+    much: Mapping[str, int] = field(default_factory=dict)  # how much reaches each of them
+    on_trail_m: Mapping[str, Sequence[Floats]] = field(default_factory=dict)  # its part reached
     noted: Mapping[str, str] = field(default_factory=dict)  # words below a name, without a hatch
+    named: frozenset[str] = frozenset()  # places that the words beside the map tell of
     marks: Mapping[str, int] = field(default_factory=dict)  # verdicts, by stand
     spots: Sequence[tuple[float, float, str]] = ()  # east, north [m], words
-    wind_from_deg: float | None = None
-    beside_arrow: tuple[str, str] = ("", "")  # words by the arrow of the wind
+    air_to_deg: float | None = None
+    beside_arrow: tuple[str, str] = ("", "")  # words by the arrow of the air
     whole: bool = False  # the whole ground, however large
+
+    def how_much(self, name: str) -> int:
+        """How much reaches a place. Args: its id, one of `reached`."""
+        return self.much.get(name, SOME)
 
 
 def brought_by(sit: Sit, seat: StandSit) -> Brought:
@@ -43,33 +59,40 @@ def brought_by(sit: Sit, seat: StandSit) -> Brought:
     way_in, way_out = (None if w is None else w.way.path_m for w in (seat.way_in, seat.way_out))
     if case is None:
         return Brought(seat.stand.id, way_in, way_out)
-    rules, air = sit.scene.ground.air, seat.hours.air
+    air, row = seat.hours.air, int(seat.hours.air.row[case])
     at_m = sit.scene.stands_m[sit.scene.index(seat.stand)]
-    row = int(air.row[case])
-    weather = sit.rows.weather
-    wind = float(weather.wind_from_deg[row])
-    lines = [
-        line + at_m
-        for limit in (rules.wrong_within_yd, rules.clean_beyond_yd)
-        if len(line := reach_line_m(air, case, limit))
-    ]
-    wind_said = wind_words(weather, row)
-    clock = "" if sit.weather.held else f", {at_time(sit, sit.shown_start_s(case))}"
     goes = float(air.air_to_deg[case])
+    clock = at_time(sit, sit.shown_start_s(case))
+    reached = reached_places(sit, seat, case, LITTLE_TIMES)
     return Brought(
         stand=seat.stand.id,
         way_in_m=way_in,
         way_out_m=way_out,
-        reach_m=lines,
-        reached={
-            r.id: f"like {like_text(r.equivalent_yd)}" for r in reached_places(sit, seat, case)
-        },
-        wind_from_deg=wind,
+        air_way_m=at_m + air_way_m(air, case, sit.scene.ground.air.clean_beyond_yd),
+        reached={r.id: f"like {like_text(r.equivalent_yd)}" for r in reached},
+        much={r.id: how_much(sit, r.equivalent_yd) for r in reached},
+        on_trail_m=_on_trails(sit, seat, case),
+        named=_told_of(sit, seat),
+        air_to_deg=goes,
         beside_arrow=(
-            f"wind {wind_said}{clock}",
-            "" if np.isnan(goes) else f"your air goes {point_name(goes)}",
+            f"wind {wind_words(sit.rows.weather, row)}, {clock}",
+            "your air has no one way" if np.isnan(goes) else f"your air goes {point_name(goes)}",
         ),
     )
+
+
+def _on_trails(sit: Sit, seat: StandSit, case: int) -> dict[str, list[Floats]]:
+    """Per trail in range, the parts that are walked before the shot in an hour."""
+    ends = sit.ends_at(sit.shown_start_s(case))
+    parts = sit.scene.before_shot(seat.stand, seat.range_yd, ends)
+    return {name: list(np.stack([zone.a_m, zone.b_m], axis=1)) for name, zone in parts.items()}
+
+
+def _told_of(sit: Sit, seat: StandSit) -> frozenset[str]:
+    """Places of which the table beside a map says how much reaches them."""
+    like = np.where(seat.hours.counts, seat.hours.equivalent_yd, np.inf)
+    near = np.nan_to_num(like, nan=0.0).min(axis=0, initial=np.inf) <= MOST_SHOWN_YD
+    return frozenset(np.array(zone_order(sit, seat), object)[near].tolist())
 
 
 def described(scene: Scene, brought: Brought) -> str:
@@ -83,20 +106,23 @@ def described(scene: Scene, brought: Brought) -> str:
     return "; ".join(parts) + "."
 
 
-def view_box(scene: Scene, brought: Brought) -> Box:
+def view_box(
+    scene: Scene, brought: Brought, flattest: float = FLATTEST, tallest: float = TALLEST
+) -> Box:
     """The part of the ground that a map shows, in local metres.
 
-    Args: as `property_map`. Returns: left, bottom, right, top; the whole ground where
-    it is not much wider than what is brought out.
+    Args: as `property_map`; height over width, at least and at most.
+    Returns: left, bottom, right, top; the whole ground where it is not very much wider
+    than what is brought out, the way to it and the places that the words tell of.
     """
     everything = _everything_m(scene)
     if not len(everything):
         everything = np.zeros((1, 2))
     near = _near_m(scene, brought)
-    whole = _framed(everything)
+    whole = _framed(everything, flattest, tallest)
     if near is None or brought.whole:
         return whole
-    close = _framed(near)
+    close = _framed(near, flattest, tallest)
     return whole if whole[2] - whole[0] <= WHOLE_UP_TO * (close[2] - close[0]) else close
 
 
@@ -112,22 +138,23 @@ def _everything_m(scene: Scene) -> Floats:
 
 
 def _near_m(scene: Scene, brought: Brought) -> Floats | None:
-    parts = [p for p in (brought.way_in_m, brought.way_out_m) if p is not None]
     if brought.stand is None:
         return None
+    told = brought.named | set(brought.reached) | set(brought.noted)
+    parts = [p for p in (brought.way_in_m, brought.way_out_m) if p is not None]
     parts.append(scene.stands_m[scene.index(scene.ground.stand(brought.stand))][None, :])
     for area, polygon in zip(scene.areas, scene.polygons, strict=True):
-        if area.id in brought.reached:
+        if area.id in told:
             parts.append(np.asarray(polygon.exterior.coords)[:, :2])
-    parts += [line for line in brought.reach_m[:1] if len(line)]
+    parts += [line for name, line in scene.corridors_m.items() if name in told]
     return np.vstack(parts)
 
 
-def _framed(points_m: Floats) -> Box:
+def _framed(points_m: Floats, flattest: float, tallest: float) -> Box:
     """A box round points with some air, no flatter and no taller than a screen likes."""
     low, high = points_m.min(axis=0), points_m.max(axis=0)
     middle = (low + high) / 2
-    wide, tall = np.maximum((high - low) * 1.16, LEAST_SPAN_M)
-    wide = max(wide, tall / TALLEST)
-    tall = min(max(tall, wide * FLATTEST), wide * TALLEST)
+    wide, tall = np.maximum((high - low) * ROOM, LEAST_SPAN_M)
+    wide = max(wide, tall / tallest)
+    tall = min(max(tall, wide * flattest), wide * tallest)
     return (middle[0] - wide / 2, middle[1] - tall / 2, middle[0] + wide / 2, middle[1] + tall / 2)

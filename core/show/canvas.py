@@ -3,6 +3,7 @@
 Its elements are made by `core.show.svg`, which escapes every word.
 """
 
+import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
@@ -11,14 +12,20 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
+from core.show.letters import cut_to, width_of
 from core.show.svg import drawing, element, group, num
 
 Floats = npt.NDArray[np.float64]
 Box = tuple[float, float, float, float]  # left, top, right, bottom
 
-LETTER_WIDTH = 0.57  # of the font's size, sans serif, measured on the names of the demo
 GAP = 3.0
 EDGE = 2.0
+MOST_WIDE = 0.46  # of the sheet, that a line of words takes
+RINGS = (0.0, 1.0, 2.2, 3.6, 5.2)  # how far off a label may stand, in its own heights
+NEAR_RINGS = 2  # of them, for words that may be left out
+NO_LEAD = 12.0  # from farther off a thin line leads to the place
+FAR_COSTS = 3.0  # area that a label would rather hide than stand a unit farther off
+LINE_STEP, LINE_HALF = 8.0, 2.0
 OUTSIDE = 10.0  # a mark this far off the sheet may still reach into it
 
 
@@ -28,6 +35,13 @@ def overlaps(boxes: Sequence[Box], others: "Boxes") -> Floats:
     wide = np.minimum(a[..., 2], b[:, 2]) - np.maximum(a[..., 0], b[:, 0])
     high = np.minimum(a[..., 3], b[:, 3]) - np.maximum(a[..., 1], b[:, 1])
     return (np.maximum(wide, 0.0) * np.maximum(high, 0.0)).sum(axis=1)
+
+
+def _off_a_box(at: tuple[float, float], box: Box) -> float:
+    """How far a point lies off a box."""
+    return math.hypot(
+        max(box[0] - at[0], 0.0, at[0] - box[2]), max(box[1] - at[1], 0.0, at[1] - box[3])
+    )
 
 
 class Boxes:
@@ -53,14 +67,17 @@ class Sheet:
     """A drawing in progress.
 
     `view_m`: left, bottom, right, top of the ground shown, in local metres; `width`
-    of the sheet in its own units. North is up, both axes have one scale.
+    of the sheet in its own units; `margin` the height of a strip below the ground. North
+    is up, both axes have one scale.
     """
 
     view_m: Box
     width: float
     name: str = "m"  # of its patterns, so that two sheets fit on one page
+    margin: float = 0.0
     parts: list[str] = field(default_factory=list)
-    taken: Boxes = field(default_factory=Boxes)
+    taken: Boxes = field(default_factory=Boxes)  # by marks and words
+    written: Boxes = field(default_factory=Boxes)  # by words
 
     @property
     def scale(self) -> float:
@@ -68,8 +85,13 @@ class Sheet:
         return self.width / (self.view_m[2] - self.view_m[0])
 
     @property
-    def height(self) -> float:
+    def ground_height(self) -> float:
+        """Of the part that shows ground."""
         return (self.view_m[3] - self.view_m[1]) * self.scale
+
+    @property
+    def height(self) -> float:
+        return self.ground_height + self.margin
 
     def xy(self, points_m) -> Floats:
         """Local metres (point, 2) to sheet units (point, 2)."""
@@ -82,7 +104,7 @@ class Sheet:
     def shows(self, points_m) -> bool:
         """Whether the box round some points in local metres meets the sheet."""
         at = self.xy(points_m)
-        before, past = at.max(axis=0), at.min(axis=0) - (self.width, self.height)
+        before, past = at.max(axis=0), at.min(axis=0) - (self.width, self.ground_height)
         return bool((before >= -OUTSIDE).all() and (past <= OUTSIDE).all())
 
     def add(self, tag: str, words: str = "", **attributes) -> None:
@@ -115,6 +137,14 @@ class Sheet:
         """Keeps labels off a box."""
         self.taken.append(box)
 
+    def block_along(self, line_m) -> None:
+        """Keeps labels off a line where there is room elsewhere. Args: local metres."""
+        at = self.xy(line_m)
+        for a, b in itertools.pairwise(at):
+            count = int(math.hypot(*(b - a)) // LINE_STEP) + 1
+            for x, y in a + np.linspace(0, 1, count + 1)[:, None] * (b - a):
+                self.block((x - LINE_HALF, y - LINE_HALF, x + LINE_HALF, y + LINE_HALF))
+
     def label(
         self,
         at: tuple[float, float],
@@ -126,33 +156,60 @@ class Sheet:
         middle: bool = False,
         **style,
     ) -> bool:
-        """Words beside a point, where they hide no others.
+        """Words beside a point, where they touch no others.
 
-        Args: the point in sheet units; one or two lines; font size; whether it has to
-        be there even over others; how far off; whether the point itself may be covered.
-        Returns: whether it was drawn.
+        Args: the point in sheet units; one or two lines, which are cut to the sheet; font
+        size; whether it may lie over marks and stand far off, a line leading to it; how far
+        off; whether the point itself may be covered.
+        Returns: whether it was drawn: not where there is no room free of words.
         """
-        wide = max(len(line) for line in lines) * size * LETTER_WIDTH
+        bold = style.get("font_weight") == "bold"
+        lines = [cut_to(line, size, self.width * MOST_WIDE, bold=bold) for line in lines]
+        wide = max(width_of(line, size, bold=bold) for line in lines)
         high = size * 1.15 * len(lines)
-        boxes = [box for box in self._places(at, wide, high, off, middle) if self._inside(box)]
-        if not boxes:
-            boxes = [self._pushed_in(self._places(at, wide, high, off, middle)[0])]
-        hidden = overlaps(boxes, self.taken)
-        best = int(np.argmin(hidden))
-        if hidden[best] > 0 and not must:
+        rings = RINGS if must else RINGS[:NEAR_RINGS]
+        boxes = [b for b in self._places(at, wide, high, off, rings, middle) if self._inside(b)]
+        if not boxes and must:
+            every = self._places(at, wide, high, off, rings, middle)
+            boxes = [self._pushed_in(box) for box in every]
+        box = self._freest(at, boxes, must=must)
+        if box is None:
             return False
-        box = boxes[best]
-        self.taken.append((box[0] - GAP / 2, box[1], box[2] + GAP / 2, box[3]))
+        self._lead(at, box, off, style)
+        room = (box[0] - GAP / 2, box[1], box[2] + GAP / 2, box[3])
+        self.taken.append(room)
+        self.written.append(room)
         for i, line in enumerate(lines):
             baseline = box[1] + size * (0.92 + 1.15 * i)
             middle_x = (box[0] + box[2]) / 2
             self.words(middle_x, baseline, line, size, text_anchor="middle", **style)
         return True
 
-    def _places(self, at, wide: float, high: float, off: float, middle: bool) -> list[Box]:
+    def _freest(self, at, boxes: list[Box], *, must: bool) -> Box | None:
+        """The box that hides least and lies nearest; none over words, nor marks unless it must."""
+        if not boxes:
+            return None
+        grown = [(b[0] - GAP / 2, b[1], b[2] + GAP / 2, b[3]) for b in boxes]
+        free = overlaps(grown, self.written if must else self.taken) <= 0
+        if not free.any():
+            return None
+        far = np.array([_off_a_box(at, box) for box in boxes])
+        worse = overlaps(boxes, self.taken) + FAR_COSTS * far
+        return boxes[int(np.argmin(np.where(free, worse, np.inf)))]
+
+    def _lead(self, at: tuple[float, float], box: Box, off: float, style: dict) -> None:
+        """A thin line from words that stand far off to their place."""
+        if _off_a_box(at, box) > off + NO_LEAD:
+            x = min(max(at[0], box[0]), box[2])
+            y = min(max(at[1], box[1]), box[3])
+            line = f"M{num(at[0])},{num(at[1])} L{num(x)},{num(y)}"
+            self.add("path", d=line, fill="none", stroke=style.get("fill"), stroke_width=0.7)
+
+    def _places(self, at, wide: float, high: float, off: float, rings, middle: bool) -> list[Box]:
         x, y = at
         corners = [(x - wide / 2, y - high / 2)] if middle else []
-        for far in (off, off + high):
+        for ring in rings:
+            far = off + ring * high
             side = far * 0.7
             corners += [
                 (x + far, y - high / 2),
@@ -167,14 +224,13 @@ class Sheet:
         return [(a, b, a + wide, b + high) for a, b in corners]
 
     def _inside(self, box: Box) -> bool:
-        return (
-            box[0] >= 2 and box[1] >= 2 and box[2] <= self.width - 2 and box[3] <= self.height - 2
-        )
+        right, bottom = self.width - EDGE, self.ground_height - EDGE
+        return box[0] >= EDGE and box[1] >= EDGE and box[2] <= right and box[3] <= bottom
 
     def _pushed_in(self, box: Box) -> Box:
         wide, high = box[2] - box[0], box[3] - box[1]
-        left = min(max(box[0], 2), max(self.width - wide - 2, 2))
-        top = min(max(box[1], 2), max(self.height - high - 2, 2))
+        left = min(max(box[0], EDGE), max(self.width - wide - EDGE, EDGE))
+        top = min(max(box[1], EDGE), max(self.ground_height - high - EDGE, EDGE))
         return (left, top, left + wide, top + high)
 
     def svg(self, described: str, defs: Sequence[str] = (), paper: str = "#FFFFFF") -> str:

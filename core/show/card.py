@@ -9,14 +9,14 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from core.angles import point_name
-from core.answer.one_sit import StandSit, zone_order
+from core.answer.one_sit import SitAnswer, StandSit, zone_order
 from core.ground.place import relation
 from core.say.as_json import worst_case
-from core.say.headline import Head
-from core.say.words import at_time, clock_digits, like_text, place_text
+from core.say.headline import Head, reason_line
+from core.say.words import VERDICTS_SAID, at_time, clock_digits, like_text, place_text
 from core.show.template import filled
 from core.sit.prepare import Sit
-from core.sit.verdicts import CLEAN, GO
+from core.sit.verdicts import CLEAN, GO, JUST_OFF, WRONG
 from core.sit.ways import MOST_SHOWN_YD
 
 if TYPE_CHECKING:
@@ -37,12 +37,13 @@ class HourMark(NamedTuple):
 
 
 class AirRow(NamedTuple):
-    """One place: its verdict, name and kind, relation and distance, how much air."""
+    """One place: its verdict, name and kind, relation and distance, how much air, its id."""
 
     verdict: int
     name: str
     lies: str
     told: str
+    id: str
 
 
 def unbroken(words: str) -> str:
@@ -107,16 +108,44 @@ def air_rows(sit: Sit, seat: StandSit) -> list[AirRow]:
                 else f"like {like_text(like)}{_when(sit, seat, case, i)}"
             )
         )
-        verdict = int(seat.hours.zone_verdict[case, i])
+        verdict = _shown(int(seat.hours.zone_verdict[case, i]), place.kind)
         label = label if label.casefold().endswith(kind) else f"{label}, {kind}"
         row = AirRow(
             verdict,
             label,
             f"{where}{unbroken(place_text(place.distance_m))}",
             told,
+            name,
         )
         rows.append((-verdict, np.inf if np.isnan(like) else like, row))
     return [row for _, _, row in sorted(rows)]
+
+
+def told_places(answer: SitAnswer, seat: StandSit) -> dict[str, str]:
+    """What a tap on the map tells, by the id of the place or the stand.
+
+    Args: the answer; the stand that the map is of.
+    """
+    sit = answer.sit
+    told = {
+        place.id: f"{place.name}: no air counts there in this sit."
+        for place in (*sit.scene.areas, *sit.scene.ground.corridors)
+    }
+    for row in air_rows(sit, seat):
+        word = VERDICTS_SAID[row.verdict]
+        told[row.id] = f"{row.name}: {row.lies}; your air is {row.told} ({word})."
+    for other in answer.stands:
+        line = reason_line(sit, other)
+        told[other.stand.id] = f"{other.stand.name}: {VERDICTS_SAID[other.verdict]}. {line}"
+    return told
+
+
+def _shown(verdict: int, kind: str) -> int:
+    """A place's verdict as far as it counts: a trail makes an hour just-off at most, and only
+    where its air is wrong. Args: the verdict of its air; its kind."""
+    if kind != "corridor" or verdict not in (JUST_OFF, WRONG):
+        return verdict
+    return JUST_OFF if verdict == WRONG else CLEAN
 
 
 def _when(sit: Sit, seat: StandSit, case: int, place: int) -> str:

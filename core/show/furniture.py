@@ -1,93 +1,155 @@
-"""What every map has at its edges: north, a scale in yards, the wind; and the patterns."""
+"""The margin of a map: the wind and the way of the air, the key, a scale in yards, north;
+and the patterns of the sheet."""
 
 import math
 from typing import Any
 
-from core.angles import opposite_deg
-from core.show.canvas import Box, Sheet, nice_yards
+import numpy as np
+
+from core.answer.reached import LITTLE, MUCH, SOME
+from core.show.brought_out import Brought
+from core.show.canvas import Sheet, nice_yards
+from core.show.letters import cut_to, width_of
 from core.show.marks import hatch, pattern
 from core.show.palette import Palette
 from core.show.svg import element, num
 from core.units import M_PER_YD
 
-EDGE = 14.0
-SCALE_SHARE = 0.28  # of the sheet's width, at most
+EDGE = 8.0
+ROW = 34.0  # height of a row that holds two lines of words
+KEY_ROW = 20.0
+ONE_ROW_FROM = 560.0  # a sheet as wide holds the key beside the wind
+SCALE_SHARE, LONGEST_SCALE = 0.2, 120.0
+BARBS_APART = 26.0
+HATCHES = {LITTLE: (8.0, 0.9), SOME: (4.6, 1.0), MUCH: (2.5, 1.0)}  # apart and thick [units]
+AMOUNTS = {LITTLE: "little", SOME: "some", MUCH: "much"}
+KEY = "of your air:"
 
 
 def patterns(name: str, colours: Palette) -> list[str]:
     """The fills of one sheet. Args: the sheet's name; colours."""
-    dot = element("circle", cx=2, cy=2, r=0.9, fill=colours.leaf)
+    dot = element("circle", cx=2, cy=2, r=0.8, fill=colours.leaf)
     cross = element("path", d="M2,2 L6,6 M6,2 L2,6", stroke=colours.soft, stroke_width=0.8)
     return [
-        hatch(f"{name}-bedding", colours.line, 9, 1.0, 135),
-        hatch(f"{name}-reached", colours.ink, 4.5, 1.1, 45),
+        *(
+            hatch(f"{name}-reached{much}", colours.ink, apart, thick, 45)
+            for much, (apart, thick) in HATCHES.items()
+        ),
         hatch(f"{name}-unsure", colours.blue, 2.6, 1.1, 45),
-        pattern(f"{name}-food", 6, dot),
+        pattern(f"{name}-food", 7, dot),
         pattern(f"{name}-no", 9, cross),
     ]
 
 
-def north_and_scale(sheet: Sheet, colours: Palette) -> None:
-    """The north arrow at the upper right, a scale bar in yards at the lower left."""
-    x, y = sheet.width - EDGE - 2, EDGE + 22.0
+def margin_height(width: float, brought: Brought) -> float:
+    """Height of the margin. Args: width of the sheet [units]; what is brought out."""
+    two = bool(brought.reached) and width < ONE_ROW_FROM
+    return ROW + (KEY_ROW if two else 0.0)
+
+
+def margin(sheet: Sheet, brought: Brought, colours: Palette) -> None:
+    """Draws the strip below the ground. Args: the sheet; what is brought out; colours."""
+    top = sheet.ground_height
+    box: dict[str, Any] = {"x": 0.0, "y": top, "width": sheet.width, "height": sheet.margin}
+    sheet.add("rect", **box, fill=colours.paper)
+    rule = f"M0,{num(top)} H{num(sheet.width)}"
+    sheet.add("path", d=rule, stroke=colours.line, stroke_width=1)
+    right = _north_and_scale(sheet, top, colours)
+    wide = sheet.width >= ONE_ROW_FROM
+    key = _key_width() if brought.reached else 0.0
+    room = right - (key + 3 * EDGE if wide and key else 0.0)
+    _wind(sheet, brought, top, room, colours)
+    if key:
+        left = right - key - 2 * EDGE if wide else EDGE
+        _key(sheet, left, top + (ROW / 2 if wide else ROW + KEY_ROW / 2 - 3), colours)
+
+
+def barbed(points: np.ndarray) -> str:
+    """A line with small barbs that point along it, as a current on a chart.
+
+    Args: two places in sheet units, shape (2, 2). Returns: the data of a path.
+    """
+    (x, y), (to_x, to_y) = points
+    long = math.hypot(to_x - x, to_y - y)
+    if long < 1:
+        return f"M{num(x)},{num(y)}"
+    ux, uy = (to_x - x) / long, (to_y - y) / long
+    drawn = [f"M{num(x)},{num(y)} L{num(to_x)},{num(to_y)}"]
+    count = max(1, int(long // BARBS_APART))
+    for i in range(1, count + 1):
+        at = long * i / count
+        tip = (x + ux * at, y + uy * at)
+        for side in (1, -1):
+            back = (-6 * ux - side * 3.2 * uy, -6 * uy + side * 3.2 * ux)
+            drawn.append(f"M{num(tip[0])},{num(tip[1])} l{num(back[0])},{num(back[1])}")
+    return " ".join(drawn)
+
+
+def _wind(sheet: Sheet, brought: Brought, top: float, right: float, colours: Palette) -> None:
+    """The wind and the way of the air in words, beside a barbed line that points along it."""
+    words = [text for text in brought.beside_arrow if text]
+    if not words:
+        return
+    left = EDGE
+    if brought.air_to_deg is not None and not np.isnan(brought.air_to_deg):
+        to = math.radians(float(brought.air_to_deg))
+        half = np.array([math.sin(to), -math.cos(to)]) * 13
+        middle = np.array([EDGE + 15, top + ROW / 2])
+        style = _way_style(colours)
+        sheet.add("path", d=barbed(np.array([middle - half, middle + half])), **style)
+        left += 38
+    first = top + ROW / 2 + (4 if len(words) == 1 else -3)
+    for i, text in enumerate(words):
+        colour = colours.ink if i == 0 else colours.soft
+        told = cut_to(text, 11, right - left)
+        sheet.words(left, first + 14 * i, told, 11, fill=colour)
+
+
+def _way_style(colours: Palette) -> dict[str, Any]:
+    return {"fill": "none", "stroke": colours.ink, "stroke_width": 1.1, "stroke_linecap": "round"}
+
+
+def way_of_air(sheet: Sheet, brought: Brought, colours: Palette) -> None:
+    """The way that the air takes, from the stand. Args: the sheet; what is brought; colours."""
+    if brought.air_way_m is not None and len(brought.air_way_m):
+        drawn = barbed(sheet.xy(brought.air_way_m))
+        sheet.add("path", d=drawn, data_air="way", **_way_style(colours))
+
+
+def _key_width() -> float:
+    words = sum(width_of(text, 10) + 24 for text in AMOUNTS.values())
+    return width_of(KEY, 10) + 6 + words
+
+
+def _key(sheet: Sheet, left: float, middle: float, colours: Palette) -> None:
+    """The three hatches and what they mean."""
+    sheet.words(left, middle + 4, KEY, 10, fill=colours.soft)
+    x = left + width_of(KEY, 10) + 6
+    for much, text in AMOUNTS.items():
+        fill = f"url(#{sheet.name}-reached{much})"
+        edge: dict[str, Any] = {"stroke": colours.ink, "stroke_width": 0.9}
+        sheet.add("rect", x=x, y=middle - 5.0, width=14, height=10, fill=fill, **edge)
+        sheet.words(x + 17, middle + 4, text, 10, fill=colours.soft)
+        x += width_of(text, 10) + 24
+
+
+def _north_and_scale(sheet: Sheet, top: float, colours: Palette) -> float:
+    """A scale bar in yards and the north arrow, at the right. Returns: where they begin."""
+    x, y = sheet.width - EDGE - 4, top + 11.0
     arrow = (
-        f"M{num(x)},{num(y)} V{num(y - 22)} M{num(x - 4)},{num(y - 16)} "
-        f"L{num(x)},{num(y - 22)} L{num(x + 4)},{num(y - 16)}"
+        f"M{num(x)},{num(y + 14)} V{num(y - 7)} M{num(x - 3.5)},{num(y - 1)} "
+        f"L{num(x)},{num(y - 7)} L{num(x + 3.5)},{num(y - 1)}"
     )
     line: dict[str, Any] = {"fill": "none", "stroke": colours.soft, "stroke_width": 1.2}
     sheet.add("path", d=arrow, **line)
-    sheet.words(x, y + 11, "N", 11, fill=colours.soft, text_anchor="middle")
-    sheet.block((x - 8, y - 24, x + 10, y + 14))
-    yards = nice_yards(sheet.width * SCALE_SHARE / sheet.scale / M_PER_YD)
+    sheet.words(x - 14, y + 7, "N", 11, fill=colours.soft, text_anchor="middle")
+    most = min(sheet.width * SCALE_SHARE, LONGEST_SCALE)
+    yards = nice_yards(most / sheet.scale / M_PER_YD)
     long = yards * M_PER_YD * sheet.scale
-    left, base = EDGE, sheet.height - EDGE
-    box = (left - 6, base - 18, left + long + 46, base + 8)
-    _veil(sheet, box, colours)
-    bar = f"M{num(left)},{num(base - 5)} V{num(base)} H{num(left + long)} V{num(base - 5)}"
+    end = x - 14 - 16
+    left, base = end - long, top + ROW - 11.0
+    bar = f"M{num(left)},{num(base - 4)} V{num(base)} H{num(end)} V{num(base - 4)}"
     sheet.add("path", d=bar, **line)
-    sheet.words(left + long + 4, base + 1, f"{yards} yd", 10, fill=colours.soft)
-    sheet.block(box)
-
-
-def wind_arrow(
-    sheet: Sheet, wind_from_deg: float, lines: tuple[str, str], colours: Palette
-) -> None:
-    """An arrow the way the air goes, with its words, at the upper left.
-
-    Args: the sheet; where the wind comes from [deg]; two lines of words; colours.
-    """
-    to = math.radians(float(opposite_deg(wind_from_deg)))
-    x, y, half = EDGE + 12, EDGE + 12, 12.0
-    dx, dy = math.sin(to) * half, -math.cos(to) * half
-    turn = [(math.sin(to + a) * 6, -math.cos(to + a) * 6) for a in (2.6, -2.6)]
-    tip = (x + dx, y + dy)
-    barbs = " ".join(f"M{num(tip[0])},{num(tip[1])} l{num(a)},{num(b)}" for a, b in turn)
-    words = [text for text in lines if text]
-    wide = max((len(text) for text in words), default=0) * 6.3
-    box = (2.0, 2.0, x + half + 10 + wide, y + half + 8)
-    _veil(sheet, box, colours)
-    sheet.add(
-        "path",
-        d=f"M{num(x - dx)},{num(y - dy)} L{num(tip[0])},{num(tip[1])} {barbs}",
-        fill="none",
-        stroke=colours.ink,
-        stroke_width=1.8,
-        stroke_linecap="round",
-    )
-    for i, text in enumerate(words):
-        colour = colours.ink if i == 0 else colours.soft
-        sheet.words(x + half + 8, y + 1 + 14 * i, text, 11, fill=colour)
-    sheet.block(box)
-
-
-def _veil(sheet: Sheet, box: Box, colours: Palette) -> None:
-    """Dims the ground below words. Args: the sheet; left, top, right, bottom; colours."""
-    sheet.add(
-        "rect",
-        x=box[0],
-        y=box[1],
-        width=box[2] - box[0],
-        height=box[3] - box[1],
-        fill=colours.paper,
-        fill_opacity=0.8,
-    )
+    words = f"{yards} yd"
+    sheet.words((left + end) / 2, base - 6, words, 10, fill=colours.soft, text_anchor="middle")
+    return min(left, (left + end - width_of(words, 10)) / 2) - EDGE

@@ -2,6 +2,7 @@
 
 import dataclasses
 
+from core.angles import opposite_deg
 from core.learn.classroom import Picture
 from core.say.words import wind_words
 from core.show.brought_out import Brought, brought_by
@@ -35,7 +36,7 @@ def brought_out(picture: Picture) -> Brought:
         return dataclasses.replace(whole, reached=lit, noted=picture.noted)
     return Brought(
         stand=picture.stand,
-        wind_from_deg=picture.air_from_deg,
+        air_to_deg=None if picture.air_from_deg is None else opposite_deg(picture.air_from_deg),
         beside_arrow=picture.beside_arrow,
         way_in_m=picture.ways_m[0] if picture.ways_m else None,
         way_out_m=picture.ways_m[1] if len(picture.ways_m) > 1 else None,
@@ -56,6 +57,6 @@ def question_map(
     wind = float(weather.wind_from_deg[first])
     blown = wind_words(weather, first)
     brought = Brought(
-        wind_from_deg=wind, beside_arrow=(f"wind {blown}", "at the start"), whole=True
+        air_to_deg=opposite_deg(wind), beside_arrow=(f"wind {blown}", "at the start"), whole=True
     )
     return property_map(sit.scene, brought, colours=colours, name=name, width=width)

@@ -11,7 +11,7 @@ import numpy as np
 from core.answer.one_sit import StandSit
 from core.show.brought_out import Brought, brought_by, described, view_box
 from core.show.canvas import Sheet
-from core.show.furniture import north_and_scale, patterns, wind_arrow
+from core.show.furniture import margin, margin_height, patterns, way_of_air
 from core.show.marks import mark
 from core.show.naming import write_names
 from core.show.palette import DARK, Palette
@@ -21,8 +21,10 @@ from core.sit.scene import Scene
 
 __all__ = ["Brought", "property_map", "sit_map"]
 
-WIDTH = 390.0  # a phone's
+WIDTH, DESK_WIDTH = 390.0, 760.0  # a phone's; beside the answer on a desk
+DESK_SHAPES = (0.62, 0.9)  # height over width, at least and at most
 DASHES = {"corridor": "0.5 4", "boundary": "9 3 2 3", "draw": "1 3", "water": "12 4"}
+TICKS = {0: "0.9 7.1", 1: "1 3.6", 2: "1 1.6"}  # across a trail, by how much reaches it
 
 
 def property_map(
@@ -37,21 +39,20 @@ def property_map(
 
     Args: the scene; what to bring out; colours; width in units (a phone's is 390);
     a name of the sheet's own where several share a page.
-    Returns: one <svg> element, without scripts or references to the outside.
+    Returns: one <svg> element, without scripts or references to the outside. What a tap
+    may ask about has the place's id as `data-id`.
     """
     brought = brought or Brought()
-    sheet = Sheet(view_box(scene, brought), width, name)
+    shapes = DESK_SHAPES if width >= DESK_WIDTH else ()
+    view = view_box(scene, brought, *shapes)
+    sheet = Sheet(view, width, name, margin_height(width, brought))
     _areas(sheet, scene, brought, colours)
     _marks(sheet, scene, colours)
     _lines(sheet, scene, brought, colours)
-    for line in brought.reach_m:
-        if len(line) > 1:
-            sheet.path(line, stroke=colours.soft, stroke_width=0.9, stroke_dasharray="5 4")
-    north_and_scale(sheet, colours)
-    if brought.wind_from_deg is not None and not np.isnan(brought.wind_from_deg):
-        wind_arrow(sheet, brought.wind_from_deg, brought.beside_arrow, colours)
+    way_of_air(sheet, brought, colours)
     _stands(sheet, scene, brought, colours)
     write_names(sheet, scene, brought, colours)
+    margin(sheet, brought, colours)
     return sheet.svg(described(scene, brought), patterns(name, colours), colours.paper)
 
 
@@ -69,16 +70,17 @@ def _areas(sheet: Sheet, scene: Scene, brought: Brought, colours: Palette) -> No
     points = scene.plane.points
     for area in scene.areas:
         hit = area.id in brought.reached
-        fill = f"url(#{sheet.name}-{'reached' if hit else area.kind})"
-        edge = colours.ink if hit else (colours.leaf if area.kind == "food" else colours.earth)
+        food = area.kind == "food"
+        plain = f"url(#{sheet.name}-food)" if food else colours.paper
+        edge = colours.ink if hit else (colours.leaf if food else colours.earth)
         sheet.path(
             points(area.ring),
             closed=True,
             holes_m=[points(h) for h in area.holes],
-            fill=fill,
+            fill=f"url(#{sheet.name}-reached{brought.how_much(area.id)})" if hit else plain,
             stroke=edge,
-            stroke_width=1.6 if hit else 0.9,
-            data_id=area.id if hit else None,
+            stroke_width=1.5 if hit else 0.9,
+            data_id=area.id,
         )
 
 
@@ -115,19 +117,35 @@ def _lines(sheet: Sheet, scene: Scene, brought: Brought, colours: Palette) -> No
     for lane in scene.lane_lines.values():
         sheet.path(np.asarray(lane.coords), stroke=colours.line, stroke_width=1.1)
     for name, line in scene.corridors_m.items():
-        hit = name in brought.reached
         sheet.path(
             line,
-            stroke=colours.ink if hit else colours.trail,
-            stroke_width=2.4 if hit else 1.7,
+            stroke=colours.ink if name in brought.reached else colours.trail,
+            stroke_width=1.7,
             stroke_dasharray=DASHES["corridor"],
             stroke_linecap="round",
-            data_id=name if hit else None,
+            data_id=name,
         )
+        if name in brought.reached:
+            _ticks(sheet, brought, name, colours)
     if brought.way_out_m is not None:
         sheet.path(brought.way_out_m, stroke=colours.blue, stroke_width=1.3, stroke_dasharray="6 5")
     if brought.way_in_m is not None:
         sheet.path(brought.way_in_m, stroke=colours.blue, stroke_width=2.2)
+        sheet.block_along(brought.way_in_m)
+    if brought.air_way_m is not None:
+        sheet.block_along(brought.air_way_m)
+
+
+def _ticks(sheet: Sheet, brought: Brought, name: str, colours: Palette) -> None:
+    """Hatches the part of a trail that is reached: ticks across it, by how much."""
+    for piece in brought.on_trail_m.get(name, ()):
+        sheet.path(
+            piece,
+            stroke=colours.ink,
+            stroke_width=8,
+            stroke_dasharray=TICKS[brought.how_much(name)],
+            data_id=name,
+        )
 
 
 def _stands(sheet: Sheet, scene: Scene, brought: Brought, colours: Palette) -> None:
@@ -148,7 +166,7 @@ def _stands(sheet: Sheet, scene: Scene, brought: Brought, colours: Palette) -> N
                 fill=fill,
                 stroke=colours.ink,
                 stroke_width=1,
-                data_id=stand.id if chosen[i] else None,
+                data_id=stand.id,
             )
         sheet.block((x - r, y - r, x + r, y + r))
     for east, north, _ in brought.spots:

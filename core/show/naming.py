@@ -3,6 +3,7 @@
 import numpy as np
 import numpy.typing as npt
 
+from core.answer.reached import LITTLE
 from core.show.brought_out import Brought
 from core.show.canvas import Sheet
 from core.show.palette import Palette
@@ -24,7 +25,7 @@ def write_names(sheet: Sheet, scene: Scene, brought: Brought, colours: Palette) 
     for stand in ground.stands:
         if stand.id == brought.stand:
             _put(sheet, scene.stands_m[scene.index(stand)], [stand.name], 14, bold, 9, must=True)
-    spots = _middles(sheet, scene)
+    spots = _middles(sheet, scene, brought)
     for area, polygon in zip(scene.areas, scene.polygons, strict=True):
         if area.id in brought.reached:  # its hatch is seen, not written over
             left, bottom, right, top = polygon.bounds
@@ -33,7 +34,8 @@ def write_names(sheet: Sheet, scene: Scene, brought: Brought, colours: Palette) 
     for key, text in brought.reached.items():
         at_m, half = spots[key]
         lines = [ground.name_of(key), *([text] if text else [])]
-        _put(sheet, at_m, lines, 12, bold, half, must=True)
+        style = plain if brought.how_much(key) == LITTLE else bold
+        _put(sheet, at_m, lines, 12 if style is bold else 11, style, half, must=True)
     for key, text in brought.noted.items():
         style = {"fill": colours.ink, **rim}
         _put(sheet, spots[key][0], [ground.name_of(key), text], 11, style, 0, must=True)
@@ -44,8 +46,8 @@ def write_names(sheet: Sheet, scene: Scene, brought: Brought, colours: Palette) 
 
 def _write_the_rest(sheet: Sheet, scene: Scene, brought: Brought, plain: dict, spots: dict) -> None:
     ground = scene.ground
-    if brought.way_in_m is not None:
-        _truck_name(sheet, scene, brought.way_in_m[0], plain)
+    begins = brought.way_in_m[0] if brought.way_in_m is not None else None
+    truck = _truck_name(sheet, scene, begins, plain)
     rest = [key for key in spots if key not in brought.reached and key not in brought.noted]
     for key in (k for k in rest if k not in scene.corridor_lines):
         _put(sheet, spots[key][0], [ground.name_of(key)], 11, plain, 0)
@@ -53,9 +55,9 @@ def _write_the_rest(sheet: Sheet, scene: Scene, brought: Brought, plain: dict, s
         if stand.id != brought.stand:
             _put(sheet, scene.stands_m[i], [stand.name], 10, plain, 6)
     for thing in ground.marks:
-        if thing.kind not in ("boundary", "truck"):
+        if thing.kind != "boundary" and thing.id != truck:
             middle = scene.plane.points(thing.points).mean(axis=0)
-            _put(sheet, middle, [thing.name], 9, plain, 0)
+            _put(sheet, middle, [thing.name], 9, plain, 8 if thing.geometry == "Point" else 0)
     for key in (k for k in rest if k in scene.corridor_lines):
         _put(sheet, spots[key][0], [ground.name_of(key)], 9, plain, 5)
 
@@ -77,7 +79,7 @@ def _put(
         sheet.label((x, y), lines, size, must=must, off=off or 6.0, middle=not off, **style)
 
 
-def _middles(sheet: Sheet, scene: Scene) -> dict[str, tuple[Floats, float]]:
+def _middles(sheet: Sheet, scene: Scene, brought: Brought) -> dict[str, tuple[Floats, float]]:
     """Where a name may stand, and how far off the middle it shows the place. By id."""
     found = {}
     for area, polygon in zip(scene.areas, scene.polygons, strict=True):
@@ -86,17 +88,21 @@ def _middles(sheet: Sheet, scene: Scene) -> dict[str, tuple[Floats, float]]:
         found[area.id] = (np.array(polygon.representative_point().coords[0]), half)
     for name, line in scene.corridor_lines.items():
         found[name] = (np.array(line.interpolate(0.5, normalized=True).coords[0]), 6.0)
+    for name in brought.reached:
+        if pieces := brought.on_trail_m.get(name):
+            found[name] = (np.asarray(pieces[len(pieces) // 2]).mean(axis=0), 6.0)
     return found
 
 
-def _truck_name(sheet: Sheet, scene: Scene, start_m: Floats, style: dict) -> None:
-    """The name of the spot where the way in begins, if one is marked there."""
-    for thing in scene.ground.marks:
+def _truck_name(sheet: Sheet, scene: Scene, start_m: Floats | None, style: dict) -> str:
+    """Names the spot where the way in begins. Returns: its id; empty where none is marked."""
+    for thing in scene.ground.marks if start_m is not None else ():
         if thing.kind == "truck":
             at_m = scene.plane.points(thing.points)[0]
             if float(np.hypot(*(at_m - start_m))) < NEAR_TRUCK_M:
                 _put(sheet, at_m, [thing.name], 11, style, 8, must=True)
-                return
+                return thing.id
+    return ""
 
 
 def _rim(colours: Palette) -> dict:

@@ -6,13 +6,14 @@ from core.weather.hours import ROW_S, Hours
 
 # an age is told in minutes, then in hours, up to these
 MINUTES_SHOWN, HOURS_SHOWN = 90, 72
+JUST_NOW = "just now"
 
 
 def ago_words(age_s: float) -> str:
     """Such as `just now`, `14 h ago` or `12 days ago`. Args: age. [s]"""
     minutes = max(age_s, 0.0) / 60
     if minutes < 1:
-        return "just now"
+        return JUST_NOW
     if minutes < MINUTES_SHOWN:
         return f"{minutes:.0f} min ago"
     hours = minutes / 60
@@ -22,7 +23,7 @@ def ago_words(age_s: float) -> str:
 def got_words(age_s: float) -> str:
     """How long a forecast has been here, as: from 14 h ago. Args: age. [s]"""
     ago = ago_words(age_s)
-    return f"fetched {ago}" if ago == "just now" else f"from {ago}"
+    return f"fetched {ago}" if ago == JUST_NOW else f"from {ago}"
 
 
 def hours_ahead(hours: Hours, now_s: float) -> int:

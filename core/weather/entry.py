@@ -8,8 +8,10 @@ from core.angles import HALF_WIDTH_16_DEG, HALF_WIDTH_DEGREES_DEG, POINTS_16, po
 from core.errors import BadWind
 from core.units import MPS_PER_KMH, MPS_PER_KNOT, MPS_PER_MPH
 from core.weather.hours import FASTEST_MPS, Hours, make_hours
+from core.weather.spoken import LIGHT, plain_wind
 
 EXAMPLES = "Write it like NW 8, nw 8-12 mph gust 20, 315 at 4 m/s, W B3, calm or variable 3."
+LIGHT_TO_MPH = 5.0  # NWS forecast terms, "light" and "light and variable": 0 to 5 mph
 UNITS_MPS = {
     "mph": MPS_PER_MPH,
     "kt": MPS_PER_KNOT,
@@ -72,6 +74,14 @@ _SPEED = re.compile(
 EXAMPLE_WIND = "an example"  # the source of a wind that nobody gave: it shows the demo
 
 
+def sign_words(force: Force) -> str:
+    """What shows a force, and its speeds. Args: the force."""
+    if not force.high_mph:
+        return f"{force.sign} ({force.name})"
+    low, high = round(force.low_mph), round(force.high_mph)
+    return f"{force.sign} ({low} to {high} mph)" if low < high else f"{force.sign} ({low} mph)"
+
+
 def beaufort_force(speed_mph: float) -> int:
     """Force of a speed at 10 m, the speed taken to the whole mile an hour.
 
@@ -85,18 +95,18 @@ def parse_wind(text: str, cloud_frac: float | None = None) -> Hours:
     """A typed wind as an hourly table of one row that is held for every hour.
 
     Args:
-        text: such as `NW 8`, `315 at 4 m/s`, `W B3`, `W leaves rustle`, `calm`.
-            No unit means mph. Points have a half-width of 11.25 deg, degrees 5.
+        text: such as `NW 8`, `315 at 4 m/s`, `W B3`, `W leaves rustle`, `calm`, or as it
+            is said (`core.weather.spoken`): `8 NW`, `light and variable`. No unit means
+            mph. Points have a half-width of 11.25 deg, degrees 5.
         cloud_frac: cloud cover, 0 to 1; None means 0.5.
 
     Raises: BadWind with examples where the text is not a wind.
     """
     cloud = _cloud(cloud_frac)
-    words = text.strip().casefold().replace("°", " ")
-    words = re.sub(r"^(wind|from)\s+", "", words)
-    if not words:
+    words = plain_wind(text)
+    if not text.strip():
         raise BadWind("no wind was typed", "the wind", EXAMPLES)
-    if words in ("calm", "still", "no wind"):
+    if words in ("calm", "still", "still air", "no", "none"):
         return _held(text, cloud, speed_mps=0.0)
     head, rest = _head(words, text)
     low, high, gust = _speed(rest, text)
@@ -157,6 +167,8 @@ def _head(words: str, text: str) -> tuple[tuple[float, float], str]:
 def _speed(rest: str, text: str) -> tuple[float, float, float]:
     """Both ends of the speed and the gust. [m/s]"""
     rest = re.sub(r"^(at|@)\s+", "", rest.strip())
+    if rest == LIGHT:
+        return 0.0, LIGHT_TO_MPH * MPS_PER_MPH, math.nan
     force = re.fullmatch(r"(?:b|bft|beaufort|force)\s*(\d+)", rest)
     known = {f.force: f for f in BEAUFORT}
     number = (

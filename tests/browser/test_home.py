@@ -195,28 +195,20 @@ def test_the_keyboard_reaches_everything_in_order_and_shows_where_it_is(open_pag
 
 
 def drawn_map(page):
-    """The map's own SVG, laid out by the browser: where each marked shape lies."""
-    source = page.locator("[data-testid=stImage] img").first.get_attribute("src")
-    return page.evaluate(
-        """async source => {
-             const text = await (await fetch(source)).text();
-             const frame = document.createElement('div');
-             frame.innerHTML = text.slice(text.indexOf('<svg'));
-             document.body.append(frame);
-             const shapes = [...frame.querySelectorAll('[data-id]')].map(e => {
+    """The map as the browser laid it out: where each marked shape lies, and its words."""
+    return page.locator(".drawn svg").evaluate(
+        """svg => {
+             const shapes = [...svg.querySelectorAll('[data-id]')].map(e => {
                const b = e.getBoundingClientRect();
                return {id: e.dataset.id, fill: e.getAttribute('fill') || '',
                        x: b.x + b.width / 2, y: b.y + b.height / 2};
              });
-             const words = [...frame.querySelectorAll('text')].map(e => e.textContent);
-             frame.remove();
-             return {shapes, words};
-           }""",
-        source,
+             return {shapes, words: [...svg.querySelectorAll('text')].map(e => e.textContent)};
+           }"""
     )
 
 
-def test_on_a_north_west_wind_the_places_reached_lie_south_east_in_the_picture(open_page):
+def test_on_a_north_west_wind_the_places_reached_lie_south_east_and_a_tap_tells_of_one(open_page):
     page = open_page("?wind=NW+8&date=2026-11-10&sit=morning&stand=orchard-corner")
     drawn = drawn_map(page)
     tree = next(s for s in drawn["shapes"] if s["id"] == "orchard-corner")
@@ -225,6 +217,8 @@ def test_on_a_north_west_wind_the_places_reached_lie_south_east_in_the_picture(o
     for shape in reached:
         assert shape["x"] > tree["x"] and shape["y"] > tree["y"], shape["id"]
     assert any(word.startswith("like ") for word in drawn["words"])
+    page.locator(f".drawn [data-id='{reached[0]['id']}']").first.click()
+    assert "your air is like" in text_of(page, ".said")
 
 
 @pytest.mark.own_tab

@@ -9,7 +9,6 @@ import numpy as np
 import pytest
 
 from core.answer.one_sit import answer_sit
-from core.answer.reached import reach_line_m
 from core.ground.layout import Stand
 from core.ground.store import demo_path, open_property
 from core.show.canvas import Boxes, Sheet, nice_yards, overlaps
@@ -53,7 +52,7 @@ def test_places_reached_lie_where_the_air_goes(scene, wind, x_sign, y_sign):
         shown = {e.get("data-id"): e for e in tree.iter() if e.get("data-id")}
         tree_at = shape_middle(shown.pop(own.stand.id))
         for name, element in shown.items():
-            if name in {a.id for a in scene.areas} and element.get("fill", "").startswith("url"):
+            if name in {a.id for a in scene.areas} and "reached" in element.get("fill", ""):
                 dx, dy = shape_middle(element) - tree_at
                 seen += 1
                 assert dx * x_sign + dy * y_sign > 0, (own.stand.id, name)
@@ -85,21 +84,53 @@ def test_holes_are_drawn_where_they_are(kind):
     rings_of(property_map(Scene(g.load(g.document(g.area("a", kind, g.square(0, 0, 400)))))), 0)
 
 
-def test_a_reach_line_is_as_strong_as_its_distance_says(scene):
+def test_the_way_of_the_air_is_one_line_without_a_fill_that_goes_where_the_air_goes(scene):
     found = answer(scene)
-    air = found.best.hours.air
-    line = reach_line_m(air, 0, 250.0)
-    ahead = line[np.argmax(np.hypot(*line.T))]
-    bearing = np.degrees(np.arctan2(*ahead)) % 360
-    assert abs((bearing - air.air_to_deg[0] + 180) % 360 - 180) < air.half_width_deg[0] + 2
-    farther = reach_line_m(air, 0, 500.0)
-    assert np.hypot(*farther.T).max() > np.hypot(*line.T).max()
+    drawn = ElementTree.fromstring(sit_map(found.sit, found.best))
+    (way,) = [e for e in drawn.iter() if e.get("data-air")]
+    assert way.get("fill") == "none" and float(way.get("stroke-width")) < 1.5
+    start, end = re.match(r"M(\S+) L(\S+)", way.get("d")).groups()
+    (x, y), (to_x, to_y) = ([float(v) for v in at.split(",")] for at in (start, end))
+    tree = next(e for e in drawn.iter() if e.get("data-id") == found.best.stand.id)
+    assert np.hypot(*(shape_middle(tree) - (x, y))) < 4
+    assert to_x > x and to_y > y  # south-east
 
 
-def test_calm_air_has_no_reach_line(scene):
+def test_calm_air_has_no_way(scene):
     found = answer(scene, "calm")
-    assert len(reach_line_m(found.best.hours.air, 0, 250.0)) == 0
-    assert "your air goes" not in sit_map(found.sit, found.best)
+    drawn = sit_map(found.sit, found.best)
+    assert "data-air" not in drawn and "your air has no one way" in drawn
+
+
+def test_nothing_else_that_is_drawn_begins_at_the_stand(scene):
+    found = answer(scene)
+    drawn = ElementTree.fromstring(sit_map(found.sit, found.best))
+    closed = [e for e in drawn.iter(f"{SVG}polygon") if e.get("data-id") is None]
+    assert all(e.get("fill") == "none" or "url" in e.get("fill", "") for e in closed)
+    dashed = {e.get("stroke-dasharray") for e in drawn.iter() if e.get("stroke-dasharray")}
+    assert "5 4" not in dashed
+
+
+@pytest.mark.parametrize(("yards", "hatch"), [(120, 2), (430, 1), (900, 0)])
+def test_what_is_reached_is_hatched_by_how_much(yards, hatch):
+    place = ground(areas=(bed(PIEDMONT, 135, yards),))
+    found = answer(Scene(place))
+    (shape,) = [
+        e
+        for e in ElementTree.fromstring(sit_map(found.sit, found.best)).iter(f"{SVG}polygon")
+        if e.get("data-id") == "cane"
+    ]
+    like = found.best.hours.equivalent_yd[:, 0].min()
+    assert hatch == (2 if like < 250 else 1 if like <= 500 else 0)
+    assert shape.get("fill") == f"url(#m-reached{hatch})"
+
+
+def test_the_whole_ground_is_on_the_map_with_all_that_the_words_name(scene):
+    for wind in ("NW 8", "E 12"):
+        found = answer(scene, wind)
+        shown = sit_map(found.sit, found.best)
+        for thing in (*scene.areas, *scene.ground.stands, *scene.ground.corridors):
+            assert f'data-id="{thing.id}"' in shown
 
 
 def test_names_are_text_and_nothing_else():
@@ -122,7 +153,7 @@ def test_names_are_text_and_nothing_else():
         "circle",
         "line",
     }
-    assert "<script" not in svg and evil in "".join(ElementTree.fromstring(svg).itertext())
+    assert "<script" not in svg and evil[:12] in "".join(ElementTree.fromstring(svg).itertext())
 
 
 def overlap(a, b) -> float:
@@ -174,6 +205,7 @@ def test_the_scale_bar_is_as_long_as_it_says():
     place = ground(lanes=())
     svg = property_map(Scene(place), Brought(whole=True))
     yards = int(re.search(r">(\d+) yd<", svg).group(1))
-    bar = re.search(r"M14,[\d.]+ V[\d.]+ H([\d.]+) V", svg)
+    bar = re.search(r"M([\d.]+),[\d.]+ V[\d.]+ H([\d.]+) V", svg)
     view_m = 180.0  # the least that a map shows
-    assert (float(bar.group(1)) - 14.0) / 390.0 * view_m == pytest.approx(yards * 0.9144, rel=0.01)
+    long = float(bar.group(2)) - float(bar.group(1))
+    assert long / 390.0 * view_m == pytest.approx(yards * 0.9144, rel=0.02)

@@ -5,7 +5,8 @@ import re
 import pytest
 
 from core.ground.store import demo_path, new_path, open_property, save_property
-from tests.pages.conftest import opened, sheet_words
+from core.weather.given import FILE, Given, given_now, keep_given
+from tests.pages.conftest import opened, sheet_words, words
 
 
 @pytest.fixture
@@ -30,10 +31,63 @@ def test_the_wind_may_be_pointed_at_or_typical(home, by):
     assert ("typical day, not a forecast" in sheet_words(home)) == (by == "typical day")
 
 
-def test_a_wrong_wind_is_told_with_examples_and_no_traceback(home):
+def test_a_wrong_wind_keeps_the_last_answer_and_is_told_above_it(home):
+    home.text_input(key="wind").set_value("E 12").run()
+    before = sheet_words(home)
     home.text_input(key="wind").set_value("NNN 8").run()
     assert not home.exception
-    assert "NNN 8" in home.error[0].value
+    assert "NNN 8" in home.error[0].value and "gusting 20" in words(home, "caption")
+    assert "E 12 mph" in before and sheet_words(home) == before
+
+
+def test_the_demo_says_at_once_that_its_wind_is_an_example_and_leads_to_another(home):
+    assert "An example wind." in words(home, "caption")
+    home.button(key="take_typical").click().run()
+    assert "typical day, not a forecast" in sheet_words(home)
+    assert "An example wind." not in words(home, "caption")
+
+
+def test_without_a_wind_what_is_known_is_told_and_a_line_takes_it(home):
+    home.button(key="give_wind").click().run()
+    assert not home.exception
+    told = words(home)
+    for want in ("What is the wind?", "Legal light begins 6:21 am", "Leave 5:05 am by Branch walk"):
+        assert want in told
+    assert re.search(r"Dry fork\*\*: .*[NESW]", told)
+    home.text_input(key="wind_here").set_value("out of the west at ten").run()
+    assert not home.exception
+    assert "W 10 mph" in sheet_words(home)
+
+
+def test_a_wind_that_was_given_opens_again_with_its_age_until_the_sit_is_over(
+    monkeypatch, tmp_path
+):
+    (tmp_path / "own.json").write_bytes(demo_path().read_bytes())
+    home = opened(ground="own")
+    home.text_input(key="wind").set_value("8 mph from the south").run()
+    assert "S 8 mph" in sheet_words(home)
+    monkeypatch.setenv("STAND_WIND_NOW", "2026-11-10T06:30:00-05:00")  # two hours later
+    again = sheet_words(opened(ground="own", date="2026-11-10", sit="morning"))
+    assert "S 8 mph: as you gave it 2 h ago" in again
+    monkeypatch.setenv("STAND_WIND_NOW", "2026-11-10T12:00:00-05:00")  # the morning is over
+    assert "S 8 mph" not in sheet_words(opened(ground="own"))
+
+
+def test_what_is_kept_of_a_wind_may_be_spoiled(tmp_path):
+    (tmp_path / FILE).write_text('{"x": {"text": 5, "cloud": "", "given_s": 0, "until_s": 9e9}}')
+    assert given_now("x", 5) is None
+    keep_given("x", Given("NW 8", "clear", 10.0, 20.0))
+    assert [given_now("x", at) is not None for at in (5, 10, 19, 20)] == [False, True, True, False]
+
+
+def test_the_rows_of_the_stands_can_be_compared_morning_beside_evening(home):
+    told = sheet_words(home)
+    rows = re.findall(r'<div class="cells">.*?</div>', told, re.DOTALL)
+    assert len(rows) == 14
+    best = rows[0]
+    for cell, want in (("leave", r"\d:\d\d"), ("way", "walk|road"), ("spare", r"\d+° to [NESW]+")):
+        assert re.search(rf'class="{cell}">[^<]*({want})', best), cell
+    assert re.search(r'class="half">.*(go|stay out|can\'t call)', best)
 
 
 def test_looking_at_another_stand_and_a_new_wind_leads_back(home):

@@ -24,8 +24,13 @@ def test_a_fetched_forecast_heads_the_screen_and_gives_the_next_sits():
     home.button(key="get_forecast").click().run()
     assert not home.exception
     assert "the forecasters' update" in sheet_words(home)
-    told = [m.value for m in home.markdown if "morning" in m.value or "evening" in m.value]
-    assert len(told) >= 3
+    coming = [b for b in home.button if b.key.startswith("go-")]
+    assert len(coming) >= 3 and all(" mph" in b.label for b in coming)
+    coming[2].click().run()
+    assert not home.exception
+    _, year, month, day, sit = coming[2].key.split("-")
+    assert home.date_input(key="date").value == datetime.date(int(year), int(month), int(day))
+    assert f"{int(day)} Nov · {sit}" in sheet_words(home)
 
 
 def test_in_camp_it_opens_on_the_kept_forecast_and_says_its_age(server, monkeypatch):

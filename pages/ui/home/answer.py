@@ -2,15 +2,16 @@
 
 import streamlit as st
 
+from core.answer.beside import other_half
 from core.answer.one_sit import SitAnswer, StandSit
 from core.say.cautions import cautions
-from core.say.headline import GROUPS_TOLD, head_of, reason_line, sit_line
-from core.say.reason_texts import rested_text
+from core.say.headline import GROUPS_TOLD, head_of, sit_line
 from core.say.what_would_change import doubt_text
-from core.show.brought_out import brought_by, described
-from core.show.card import air_html, head_html, hours_html
-from core.show.map import sit_map
+from core.show.card import air_html, head_html, hours_html, told_places
+from core.show.compared import Compared, cells_html, compared, compared_head_html
+from core.show.map import DESK_WIDTH, sit_map
 from pages.ui import frame, state, terms
+from pages.ui.ground_sheet import ground_sheet
 from pages.ui.home.day import change, coming, daylight, people, pocket
 from pages.ui.home.sit_here import sit_here
 from pages.ui.log.after_the_sit import ask_after
@@ -58,27 +59,34 @@ def head(answer: SitAnswer, seat: StandSit) -> None:
 
 def where_air_goes(answer: SitAnswer, seat: StandSit) -> None:
     """Place by place, and the map. Args: as `head`."""
-    st.header("Where your air goes")
-    st.html(air_html(answer.sit, seat))
-    if doubt := doubt_text(answer.sit, seat):
-        st.caption(frame.plain(doubt))
-    st.image(
-        sit_map(answer.sit, seat),
-        width="stretch",
-        alt=described(answer.sit.scene, brought_by(answer.sit, seat)),
-    )
+    with st.container(key="air_words"):
+        st.header("Where your air goes")
+        st.html(air_html(answer.sit, seat))
+        if doubt := doubt_text(answer.sit, seat):
+            st.caption(frame.plain(doubt))
+    with st.container(key="air_map"):
+        ground_sheet(
+            [sit_map(answer.sit, seat), sit_map(answer.sit, seat, width=DESK_WIDTH)],
+            told_places(answer, seat),
+            key="sit_map",
+        )
 
 
 def others(answer: SitAnswer, seat: StandSit) -> None:
     """The other stands by group, each with its reason; a tap looks at one. Args: as `head`."""
     st.header("Other stands")
-    rest = [s for s in answer.stands if s.stand.id != seat.stand.id]
-    for group, title in enumerate(GROUPS_TOLD):
-        of_group = [s for s in rest[:MOST_OTHERS] if s.group == group]
-        if of_group:
-            st.markdown(f"**{title}**")
-        for other in of_group:
-            _other(answer, other)
+    rows = state.kept_while("compared", (answer,), lambda: compared(answer, other_half(answer)))
+    with st.container(key="compared", gap=None):
+        st.html(compared_head_html(answer.sit.clock.sit))
+        with st.container(key="this-stand", gap=None):
+            st.html(cells_html(rows[seat.stand.id]))
+        rest = [s for s in answer.stands if s.stand.id != seat.stand.id]
+        for group, title in enumerate(GROUPS_TOLD):
+            of_group = [s for s in rest[:MOST_OTHERS] if s.group == group]
+            if of_group:
+                st.markdown(f"**{title}**")
+            for other in of_group:
+                _other(rows[other.stand.id])
     if len(rest) > MOST_OTHERS:
         names = {s.stand.id: s.stand.name for s in rest[MOST_OTHERS:]}
         st.selectbox(
@@ -94,17 +102,17 @@ def _look_further() -> None:
     state.choose("stand", st.session_state["look-further"])
 
 
-def _other(answer: SitAnswer, other: StandSit) -> None:
-    with st.container(key=f"other-{other.stand.id}", gap=None):
+def _other(row: Compared) -> None:
+    with st.container(key=f"other-{row.id}", gap=None):
         st.button(
-            f"{frame.GLYPHS[other.verdict]} {frame.plain(other.stand.name)}",
-            key=f"look-{other.stand.id}",
+            f"{frame.GLYPHS[row.verdict]} {frame.plain(row.name)}",
+            key=f"look-{row.id}",
             type="tertiary",
             on_click=state.choose,
-            args=("stand", other.stand.id),
+            args=("stand", row.id),
+            width="stretch",
         )
-        told = f"{reason_line(answer.sit, other)} {rested_text(answer.sit, other)}".rstrip()
-        st.caption(frame.plain(told))
+        st.html(cells_html(row))
 
 
 def safety(answer: SitAnswer, seat: StandSit) -> None:

@@ -1,5 +1,7 @@
 """Parts of the home screen about the day: its light, what would change, what comes after."""
 
+import datetime
+
 import streamlit as st
 
 from core.answer.coming import next_sits
@@ -11,11 +13,12 @@ from core.say.reason_texts import reason_texts
 from core.say.reasons import reasons
 from core.say.two_hunters import NOT_CLEARANCE, together
 from core.say.what_would_change import what_would_change
-from core.say.words import VERDICTS_SAID
+from core.say.words import VERDICTS_SAID, at_time, wind_text
+from core.show.compared import group_word
 from core.show.palette import DARK
 from core.show.pocket import pocket_page
 from core.show.ruler import day_ruler
-from core.sit.verdicts import GROUP_WORDS
+from core.sit.verdicts import GO
 from pages.ui import frame, state
 from pages.ui.home.sit import weapon_asked
 
@@ -46,7 +49,7 @@ def change(answer: SitAnswer, seat: StandSit) -> None:
 
 
 def coming(answer: SitAnswer, seat: StandSit) -> None:  # noqa: ARG001 (as its fellows)
-    """The next six sits of a forecast. Args: as `head`."""
+    """The next six sits of a forecast, each a way to its answer. Args: as `head`."""
     st.header("The next sits")
     sit = answer.sit
     if sit.weather.kind != "forecast":
@@ -62,16 +65,35 @@ def coming(answer: SitAnswer, seat: StandSit) -> None:  # noqa: ARG001 (as its f
         log=sit.sits.log,
         taken=answer.taken,
     ):
-        best = later.best
-        told = (
-            "no stands"
-            if best is None
-            else (
-                f"{frame.GLYPHS[best.verdict]} {GROUP_WORDS[best.group].replace('-', ' ')}, "
-                f"{best.stand.name} ({VERDICTS_SAID[best.verdict]})"
+        clock = later.sit.clock
+        with st.container(key=f"coming-{clock.date.isoformat()}-{clock.sit}", gap=None):
+            st.button(
+                frame.plain(f"{sit_line(later.sit, short=True)}: {wind_text(later.sit)}"),
+                key=f"go-{clock.date.isoformat()}-{clock.sit}",
+                type="tertiary",
+                width="stretch",
+                on_click=_look_at,
+                args=(clock.date, clock.sit),
             )
-        )
-        st.markdown(frame.plain(f"{sit_line(later.sit, short=True)}: {told}"))
+            st.caption(frame.plain(coming_line(later)))
+
+
+def _look_at(date: datetime.date, sit: str) -> None:
+    st.session_state["date"], st.session_state["sit"] = date, sit
+    state.afresh()
+
+
+def coming_line(later: SitAnswer) -> str:
+    """A later sit in a line: its first choice, and when to leave for it. Args: its answer."""
+    best = later.best
+    if best is None:
+        return "No stands."
+    told = f"{frame.GLYPHS[best.verdict]} {group_word(best.group)}: {best.stand.name}"
+    word = VERDICTS_SAID[best.verdict]
+    told += "" if word == group_word(best.group) else f" ({word})"
+    if best.group != GO or best.leave_truck_s is None:
+        return f"{told}."
+    return f"{told}, leave {at_time(later.sit, best.leave_truck_s)}."
 
 
 def people(answer: SitAnswer, seat: StandSit) -> None:

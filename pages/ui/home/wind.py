@@ -2,15 +2,17 @@
 
 import dataclasses
 import datetime
+from dataclasses import dataclass
 
 import streamlit as st
 
 from core.angles import POINTS_16
-from core.errors import NoForecast
+from core.errors import BadWind, NoForecast
 from core.ground.layout import Property
 from core.ground.store import data_folder, demo_path
-from core.weather.entry import BEAUFORT, EXAMPLE_WIND, parse_wind
+from core.weather.entry import BEAUFORT, EXAMPLE_WIND, parse_wind, sign_words
 from core.weather.files.typical import typical_hours
+from core.weather.given import Given, given_now, keep_given
 from core.weather.hours import Hours
 from core.weather.services.live import forecast_for
 from pages.ui import state
@@ -18,16 +20,27 @@ from pages.ui.choice import one_of
 from pages.ui.home.forecast import file_panel, forecast_panel
 
 TYPED, POINTED, TYPICAL, FILE, LIVE = "type it", "point", "typical day", "file", "forecast"
-
-
 EXAMPLE = "NW 8"  # what the demo starts with
+UNDERSTOOD = "wind_understood"  # the last words that were a wind, by ground
+WRITTEN = (
+    "NW 8 · nw 8-12 gusting 20 · 8 mph from the south · 315 at 4 m/s · W B3 · calm · "
+    "light and variable"
+)
 
 
-def ask_wind(ground: Property, date: datetime.date) -> Hours | None:
+@dataclass(frozen=True, slots=True)
+class AskedWind:
+    """What was asked: hours, None where nothing was given yet, and what was not understood."""
+
+    hours: Hours | None
+    trouble: str = ""
+    words: str = ""  # as typed, and understood
+
+
+def ask_wind(ground: Property, date: datetime.date) -> AskedWind:
     """The wind, by any of the ways to tell it, behind one button.
 
-    Args: the property; the day, for a typical one. Returns: hours; None where nothing
-    was given yet. Raises: BadWind, BadWeather.
+    Args: the property; the day, for a typical one. Raises: BadWeather.
     """
     with st.popover("Wind", width="stretch"):
         by = one_of(
@@ -39,28 +52,88 @@ def ask_wind(ground: Property, date: datetime.date) -> Hours | None:
             on_change=state.afresh,
         )
         if by == TYPED:
-            return _typed()
+            return _typed(ground)
         if by == POINTED:
-            return _pointed()
+            return AskedWind(_pointed())
         if by == TYPICAL:
             st.caption(
                 "The hours of this calendar day in a typical year at Greensboro, North "
                 "Carolina. Not a forecast, and not for other country."
             )
-            return typical_hours(date)
-        return file_panel(ground) if by == FILE else forecast_panel(ground)
+            return AskedWind(typical_hours(date))
+        return AskedWind(file_panel(ground) if by == FILE else forecast_panel(ground))
 
 
-def _typed() -> Hours | None:
+def _typed(ground: Property) -> AskedWind:
     own = state.ground_path() != demo_path()
-    words = st.text_input(
-        "Wind", value="" if own else EXAMPLE, key="wind", on_change=state.afresh, **state.KEPT
+    held = given_now(ground.uid, state.now_s())
+    given, sky = state.kept_default(
+        f"wind_given_{ground.uid}", lambda: (held.text, held.cloud) if held else ("", NO_CLOUD)
     )
-    st.caption("NW 8 · nw 8-12 mph gust 20 · 315 at 4 m/s · W B3 · calm · variable 3")
-    if not words:
-        return None
-    hours = parse_wind(words, _cloud())
-    return hours if own or words != EXAMPLE else dataclasses.replace(hours, source=EXAMPLE_WIND)
+    first = given or ("" if own else EXAMPLE)
+    words = st.text_input("Wind", value=first, key="wind", on_change=state.afresh, **state.KEPT)
+    st.caption(WRITTEN)
+    cloud = _cloud(sky)
+    try:
+        hours, trouble = (parse_wind(words, cloud) if words else None), ""
+        st.session_state[f"{UNDERSTOOD}_{ground.uid}"] = words
+    except BadWind as fault:
+        words, trouble = st.session_state.get(f"{UNDERSTOOD}_{ground.uid}", first), fault.text()
+        hours = parse_wind(words, cloud) if words else None
+    if hours is not None and words == EXAMPLE and not (own or given):
+        return AskedWind(dataclasses.replace(hours, source=EXAMPLE_WIND), trouble)
+    if hours is None:
+        return AskedWind(None, trouble)
+    was_held = held is not None and held.text == words
+    since_s = held.given_s if was_held else state.kept_default(f"since_{words}", state.now_s)
+    return AskedWind(dataclasses.replace(hours, fetched_s=since_s), trouble, words)
+
+
+def remember_given(ground: Property, asked: AskedWind, until_s: float | None) -> None:
+    """Keeps a wind that was typed until the sit is over that it was typed for.
+
+    Args: the property; the wind; the end of the sit [epoch s], None for one without a minute.
+    """
+    now_s = state.now_s()
+    held = given_now(ground.uid, now_s)
+    looking = state.ground_path() == demo_path()  # the demo keeps nothing
+    if looking or not asked.words or until_s is None or until_s <= now_s:
+        return
+    if held is not None and held.text == asked.words:
+        return
+    cloud = st.session_state.get("cloud") or NO_CLOUD
+    since_s = asked.hours.fetched_s if asked.hours is not None else now_s
+    keep_given(ground.uid, Given(asked.words, cloud, since_s or now_s, until_s))
+
+
+def is_example(asked: AskedWind) -> bool:
+    """Whether the wind is the demo's own. Args: the wind."""
+    return asked.hours is not None and asked.hours.source == EXAMPLE_WIND
+
+
+def say_example() -> None:
+    """On the demo: that the wind is an example, and two presses that lead to another."""
+    with st.container(horizontal=True, key="example", vertical_alignment="center"):
+        st.caption("An example wind.")
+        st.button("A typical day", key="take_typical", on_click=_take, args=("by", TYPICAL))
+        st.button("Give the wind", key="give_wind", on_click=_take, args=("wind", ""))
+
+
+def _take(key: str, value: str) -> None:
+    st.session_state[key] = value
+    state.afresh()
+
+
+def type_here() -> None:
+    """A line for the wind on a page that has none."""
+    st.text_input("The wind now, in your words", key="wind_here", on_change=_typed_here)
+    st.caption(WRITTEN)
+
+
+def _typed_here() -> None:
+    if words := st.session_state["wind_here"].strip():
+        _take("by", TYPED)
+        _take("wind", words)
 
 
 def _pointed() -> Hours:
@@ -69,7 +142,7 @@ def _pointed() -> Hours:
         st.pills, "It comes from", POINTS_16, default="NW", key="point", on_change=state.afresh
     )
     forces = [f.force for f in BEAUFORT[:9]]
-    signs = {f.force: f"{f.sign} ({f.low_mph:.0f} to {f.high_mph:.0f} mph)" for f in BEAUFORT}
+    signs = {f.force: sign_words(f) for f in BEAUFORT}
     force = st.selectbox(
         "What it moves",
         forces,
@@ -82,16 +155,22 @@ def _pointed() -> Hours:
     return parse_wind("calm" if force == 0 else f"{point} B{force}", _cloud())
 
 
-def _cloud() -> float | None:
-    said = {"not known": None, "clear": 0.0, "some": 0.3, "half": 0.5, "overcast": 1.0}
-    word = one_of(st.segmented_control, "Cloud", list(said), default="not known", key="cloud")
-    return said[word]
+NO_CLOUD = "not known"
+CLOUDS = {NO_CLOUD: None, "clear": 0.0, "some": 0.3, "half": 0.5, "overcast": 1.0}
+
+
+def _cloud(first: str = NO_CLOUD) -> float | None:
+    first = first if first in CLOUDS else NO_CLOUD
+    word = one_of(st.segmented_control, "Cloud", list(CLOUDS), default=first, key="cloud")
+    return CLOUDS[word]
 
 
 def _first_way(ground: Property) -> str:
-    """A forecast kept for this ground is what one means; else the wind is typed."""
+    """A wind that was given for this sit is what one means, else a kept forecast."""
 
     def kept() -> str:
+        if given_now(ground.uid, state.now_s()) is not None:
+            return TYPED
         try:
             forecast_for(ground.center, data_folder(), now_s=state.now_s(), offline=True)
         except NoForecast:

@@ -3,8 +3,7 @@
 import streamlit as st
 
 from core.learn.lessons import LESSONS, Lesson, Picture, Room, Task, lesson
-from core.show.brought_out import described
-from core.show.lesson_picture import brought_out, lesson_map
+from core.show.lesson_picture import lesson_map
 from core.sit.scene import Scene
 from pages.ui import frame
 from pages.ui.choice import one_of
@@ -59,7 +58,7 @@ def _next(number: str) -> None:
 
 
 def _picture(scene: Scene, drawn: Picture) -> None:
-    parts.picture(lesson_map(scene, drawn), described(scene, brought_out(drawn)))
+    parts.picture(lambda width: lesson_map(scene, drawn, width=width), "lesson_map")
     if drawn.caption:
         st.caption(frame.plain(drawn.caption))
 

@@ -10,7 +10,7 @@ from core.learn.pick_one import Judgement, Pick, best_of
 from core.learn.second_hunter import apart_line, other_hunter_line
 from core.learn.situations import Situation
 from core.say.words import at_time
-from core.show.brought_out import brought_by, described
+from core.show.brought_out import brought_by
 from core.show.lesson_picture import question_map
 from core.show.lesson_sheet import winds_line
 from core.show.map import property_map
@@ -83,8 +83,7 @@ def ask(situation: Situation) -> Pick | None:
 def maps(situation: Situation, pick: Pick | None, told: Judgement | None) -> None:
     """The ground without an answer; once it is shown, the pick and the best."""
     if told is None:
-        said = f"Map of {situation.ready.scene.ground.name}, without an answer."
-        parts.picture(question_map(situation.ready), said)
+        parts.picture(lambda width: question_map(situation.ready, width=width), "question_map")
         return
     best = best_of(situation)
     seat = next((s for s in situation.answer.stands if pick and s.stand.id == pick.stand), None)
@@ -99,4 +98,4 @@ def _map(situation: Situation, title: str, one: StandSit) -> None:
     st.caption(frame.plain(title))
     brought = dataclasses.replace(brought_by(situation.ready, one), whole=True)
     scene = situation.ready.scene
-    parts.picture(property_map(scene, brought), described(scene, brought))
+    parts.picture(lambda width: property_map(scene, brought, width=width), f"map-{one.stand.id}")

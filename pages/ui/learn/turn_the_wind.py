@@ -16,7 +16,7 @@ from core.learn.turn_the_wind import (
     turned_wind,
 )
 from core.say.words import VERDICTS_SAID
-from core.show.brought_out import brought_by, described
+from core.show.brought_out import brought_by
 from core.show.map import property_map
 from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
@@ -90,7 +90,7 @@ def _map(answer: SitAnswer, looked: Turned) -> None:
     marks = {s.stand.id: s.verdict for s in answer.stands}
     brought = dataclasses.replace(brought_by(answer.sit, looked.seat), marks=marks, whole=True)
     scene = answer.sit.scene
-    parts.picture(property_map(scene, brought), described(scene, brought))
+    parts.picture(lambda width: property_map(scene, brought, width=width), "turned_map")
     st.caption(" · ".join(parts.verdict_line(v) for v in range(4)))
 
 

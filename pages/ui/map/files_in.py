@@ -48,7 +48,8 @@ def _choose(
 ) -> None:
     """What each thing is to be, how the ground would look, and the button that takes it."""
     many = len(incoming)
-    st.write(f"The file brings {many} {'thing' if many == 1 else 'things'}. Say what each one is.")
+    things = f"{many} thing{'' if many == 1 else 's'}"
+    st.write(f"The file brings {things}. Say what each one is.")
     kinds = ask_each(incoming, key) if many <= ROWS else ask_in_table(incoming, key)
     document = opened.document
     kinds, lanes, turned = ask_lanes(document, incoming, kinds, key)
@@ -66,7 +67,7 @@ def _choose(
         type="primary",
         disabled=not (ready and fine),
         on_click=keeping.keep_now,
-        args=(opened, take, f"Brought in {count} of {many} things.", keep, _emptied),
+        args=(opened, take, f"Brought in {count} of {things}.", keep, _emptied),
     )
 
 

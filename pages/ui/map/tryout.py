@@ -37,7 +37,10 @@ def tryout_panel(opened: Opened, keep: keeping.Keep | None = None) -> None:
     stand = _ask_spot(ground)
     with st.container(horizontal=True):
         asked = ask_sit(ground)
-        wind = _said(lambda: ask_wind(ground, asked.date))
+        told = _said(lambda: ask_wind(ground, asked.date))
+    wind = told.hours if told is not None else None
+    if told is not None and told.trouble:
+        st.error(frame.plain(told.trouble))
     if wind is None:
         st.write("Press Wind and say it, to be told what this spot would be.")
     else:

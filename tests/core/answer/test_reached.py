@@ -1,51 +1,44 @@
-"""The lines of a map: a bed that lies on one is reached as the line says."""
+"""The way of the air on a map: a bed that lies at its end is reached as the distance says."""
 
 import math
 
 import numpy as np
 import pytest
 
-from core.answer.reached import reach_line_m
+from core.answer.reached import LITTLE, MUCH, SOME, air_way_m, how_much, reached_places
 from core.ground.plan import Plane
-from core.units import M_PER_YD
-from tests.grounds import PIEDMONT, bed, ground, judged, wind
-
-LIKE_YD = 250.0
+from tests.grounds import PIEDMONT, bed, ground, judged, sit_of, wind
 
 
-def lines(from_deg=315.0, half_width_deg=11.25):
-    weather = wind(from_deg, half_width_deg=half_width_deg)
+@pytest.mark.parametrize("like_yd", [250.0, 500.0])
+@pytest.mark.parametrize("from_deg", [315.0, 80.0])
+def test_a_bed_at_the_end_of_the_way_is_like_the_distance(like_yd, from_deg):
+    weather = wind(from_deg)
     own = judged(ground(), weather)
-    return weather, reach_line_m(own.hours.air, 0, LIKE_YD)
-
-
-def aside_deg(point, air_to_deg):
-    turn = math.degrees(math.atan2(*point)) - air_to_deg
-    return (turn + 180.0) % 360.0 - 180.0
-
-
-@pytest.mark.parametrize("aside", [-35.0, -9.0, 0.0, 9.0, 35.0])
-def test_a_bed_on_the_line_is_like_its_distance(aside):
-    weather, line_m = lines()
-    at_m = min(line_m, key=lambda p: abs(aside_deg(p, 135.0) - aside))
-    lon, lat = Plane(PIEDMONT).to_lonlat(*at_m)
+    start, end = air_way_m(own.hours.air, 0, like_yd)
+    assert start.tolist() == [0.0, 0.0]
+    assert math.degrees(math.atan2(*end)) % 360 == pytest.approx((from_deg + 180) % 360)
+    lon, lat = Plane(PIEDMONT).to_lonlat(*end)
     small = bed((float(lon), float(lat)), 0, 0, half_yd=0.2)
-    own = judged(ground(areas=(small,)), weather)
-    assert own.hours.equivalent_yd[0, 0] == pytest.approx(LIKE_YD, rel=0.01)
+    there = judged(ground(areas=(small,)), weather)
+    assert there.hours.equivalent_yd[0, 0] == pytest.approx(like_yd, rel=0.01)
 
 
-def test_within_the_report_s_span_the_line_is_as_far_as_straight_on():
-    _, line_m = lines()
-    far_yd = np.hypot(*line_m.T) / M_PER_YD
-    off = np.array([abs(aside_deg(p, 135.0)) for p in line_m])
-    # 8 mph on a fall morning, class D: 0.5 m/s of side gusts in an hour over 3.58 m/s,
-    # against the curve of ten minutes, 0.136 / 100^0.1
-    strays_deg = math.degrees(math.sqrt((0.5 / 3.576) ** 2 - 0.0858**2))
-    span_deg = math.hypot(11.25, strays_deg)
-    assert far_yd[off <= span_deg - 1] == pytest.approx(far_yd.max())
-    assert (far_yd[off > span_deg + 1] < far_yd.max()).all()
+def test_calm_air_has_no_way():
+    own = judged(ground(), wind(None, 0.0))
+    assert len(air_way_m(own.hours.air, 0, 250.0)) == 0
 
 
-def test_the_line_runs_from_the_left_of_the_air_s_way_to_its_right():
-    _, line_m = lines()
-    assert aside_deg(line_m[0], 135.0) < 0 < aside_deg(line_m[-1], 135.0)
+def test_how_much_reaches_a_place_goes_by_the_property_s_own_distances():
+    sit = sit_of(ground(), wind(315.0))  # 250 and 500 yd
+    assert [how_much(sit, d) for d in (40, 249, 250, 500, 501)] == [MUCH, MUCH, SOME, SOME, LITTLE]
+
+
+def test_places_of_which_little_is_known_come_only_where_they_are_asked():
+    prop = ground(areas=(bed(PIEDMONT, 135, 150, "near"), bed(PIEDMONT, 135, 800, "far")))
+    weather = wind(315.0)
+    sit, own = sit_of(prop, weather), judged(prop, weather)
+    assert [r.id for r in reached_places(sit, own, 0)] == ["near"]
+    both = reached_places(sit, own, 0, 3.0)
+    assert [r.id for r in both] == ["near", "far"]
+    assert np.diff([r.equivalent_yd for r in both]) > 0

@@ -176,7 +176,8 @@ def test_clean_by_distance_says_where_most_of_it_goes():
     assert own.group == GO
     assert turn_sentence(answer.sit, own) == (
         "From Oak on a north-west wind your air goes south-east, clear of every bed and food that "
-        f"counts; most of it goes to Cane 1,072 yards away: like {like} yards straight downwind."
+        f"counts; what little reaches one goes to Cane 1,072 yards away: like {like} yards "
+        "straight downwind."
     )
 
 

@@ -4,9 +4,11 @@ import dataclasses
 
 import pytest
 
-from core.answer.one_sit import stand_sit
+from core.answer.one_sit import answer_sit, stand_sit
 from core.ground.layout import Stand
-from core.say.cautions import ALWAYS, cautions, weather_cautions
+from core.say.answer_lines import sit_lines
+from core.say.cautions import ALWAYS, cautions, warnings, weather_cautions, weather_warnings
+from core.say.headline import head_of
 from core.weather.hours import make_hours
 from tests.grounds import ALL_YEAR, PIEDMONT, ground, lane, sit_of, wind
 
@@ -28,7 +30,7 @@ def test_from_where_on_the_weather_is_told(column, silent, told):
         hours = make_hours(
             start_s=[0], speed_mps=3.0, wind_from_deg=0.0, half_width_deg=5.0, **columns
         )
-        return weather_cautions(hours, "forecast")
+        return weather_cautions(hours, "forecast") + weather_warnings(hours)
 
     assert said(silent) == []
     assert len(said(told)) == 1
@@ -62,3 +64,17 @@ def test_what_a_seat_a_season_or_a_way_adds(change, word):
 
 def test_at_sixteen_feet_nothing_is_added():
     assert said_of(Stand("oak", "Oak", PIEDMONT, height_ft=16.0)) == list(ALWAYS)
+
+
+def test_thunder_rain_ice_and_gusts_head_the_answer_and_are_not_said_twice():
+    bad = {"thunder_frac": 0.4, "rain_mm": 9.0, "fog": 0.0, "temperature_c": -2.0}
+    low = Stand("oak", "Oak", PIEDMONT, max_gust_mph=20.0)
+    prop = ground(stand=low)
+    sit = sit_of(prop, wind(45.0, gust_mps=9.9, **bad))  # 22 mph
+    own = stand_sit(sit, low)
+    told = head_of(sit, own).warnings
+    starts = ("Gusts to 22 mph: over this seat's limit of 20.", "Thunder", "Heavy rain", "Freezing")
+    assert len(told) == 4 and all(map(str.startswith, told, starts))
+    assert not set(told) & set(cautions(sit, own))
+    assert all(line in "\n".join(sit_lines(answer_sit(sit), None, None)) for line in told)
+    assert warnings(sit_of(prop, wind(45.0, **FAIR)), own) == []

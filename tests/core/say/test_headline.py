@@ -12,11 +12,17 @@ from core.answer.coming import next_reachable
 from core.answer.one_sit import answer_sit, stand_sit
 from core.answer.reached import telling_case
 from core.ground.layout import Area, Stand
-from core.say.cautions import cautions, weather_cautions
+from core.say.cautions import cautions, weather_cautions, weather_warnings
 from core.say.daylight import daylight_lines, sunrise_line
 from core.say.headline import head_of, reason_line
 from core.say.reason_texts import first_reason
-from core.say.what_would_change import doubt_text, spare_text, turn_text, what_would_change
+from core.say.what_would_change import (
+    doubt_text,
+    slope_text,
+    spare_text,
+    turn_text,
+    what_would_change,
+)
 from core.show.card import air_rows
 from core.weather.entry import EXAMPLE_WIND, parse_wind
 from core.weather.hours import make_hours
@@ -66,7 +72,7 @@ def test_still_air_cant_be_called():
 @pytest.mark.parametrize(
     ("stand", "blows", "told"),
     [
-        (Stand("oak", "Oak", PIEDMONT), wind(None, mph=0.0), "no slope is drawn here"),
+        (Stand("oak", "Oak", PIEDMONT), wind(None, mph=0.0), "has no slope set"),
         (Stand("oak", "Oak", PIEDMONT, lies="bottom"), wind(315.0, mph=4.0), ""),
         (Stand("oak", "Oak", PIEDMONT), hourly(MIDNIGHT, [315.0] * 24, mph=UNKNOWN), ""),
     ],
@@ -74,12 +80,12 @@ def test_still_air_cant_be_called():
 def test_still_air_is_blamed_only_where_the_air_is_still(stand, blows, told):
     said = said_of(ground(stand=stand), blows)
     assert said.heading == "Can't call"
-    assert told in said.trouble and bool(told) == ("till air" in said.trouble)
+    assert told in said.trouble and bool(told) == ("light air" in said.trouble)
 
 
 def test_a_way_that_is_missing_is_not_blamed_on_still_air():
     said = said_of(ground(lanes=()), wind(315.0))
-    assert said.summary.endswith("No way in drawn.") and "till air" not in said.trouble
+    assert said.summary.endswith("No way in drawn.") and "light air" not in said.trouble
 
 
 def test_a_turn_late_in_the_morning_gives_a_time_to_be_down():
@@ -187,6 +193,15 @@ def test_a_wrong_time_zone_shows_in_the_sunrise():
             "Works with wind from WNW to NNW. May swing 15° toward W or 15° toward N.",
         ),
         (range(90, 120), "Works with wind from E to ESE."),
+        # the points of the two ends alone, SSE to ESE, would read as the few winds between
+        (
+            [d for d in range(360) if not 124 <= d <= 146],
+            "Works with any wind but SE. May swing 168° toward W or 168° toward N.",
+        ),
+        (
+            [d for d in range(360) if not 40 <= d <= 140],
+            "Works with wind from SE round by W to NE. May swing 174° toward W or 84° toward N.",
+        ),
     ],
 )
 def test_the_winds_that_work_are_said_with_what_is_to_spare(works, told):
@@ -254,8 +269,9 @@ def test_a_source_without_thunder_or_gusts_is_never_fair():
 def test_weather_that_can_hurt_is_said(column, value, word):
     fair = {"thunder_frac": 0.0, "rain_mm": 0.0, "fog": 0.0, "temperature_c": 9.0, "gust_mps": 4.0}
     base = {"start_s": [0], "speed_mps": 3.0, "wind_from_deg": 0.0, "half_width_deg": 5.0}
-    assert weather_cautions(make_hours(**base, **fair), "forecast") == []
-    said = weather_cautions(make_hours(**base, **{**fair, column: value}), "forecast")
+    fine, bad = (make_hours(**base, **w) for w in (fair, {**fair, column: value}))
+    assert weather_cautions(fine, "forecast") + weather_warnings(fine) == []
+    said = weather_cautions(bad, "forecast") + weather_warnings(bad)
     assert len(said) == 1 and word in said[0]
 
 
@@ -317,3 +333,17 @@ def test_how_far_off_a_distance_may_be_is_said_with_what_was_not_tested():
     upwind = ground(areas=(bed(PIEDMONT, 315, 150),))
     sit = sit_of(upwind, wind(315.0))
     assert doubt_text(sit, stand_sit(sit, upwind.stands[0])) == ""
+
+
+def test_slope_air_is_named_where_it_beats_a_light_wind():
+    """At dawn, still: 0.7 m/s of slope wind against 5 mph through timber, 0.3 of it at most."""
+    steep = Stand("oak", "Oak", PIEDMONT, downhill_deg=270.0, grade_pct=30.0)
+    prop = ground(stand=steep)
+    light, strong = (sit_of(prop, wind(270.0, mph, cloud=0.0)) for mph in (3.0, 12.0))
+    told = slope_text(light, stand_sit(light, steep))
+    assert re.fullmatch(
+        r"The slope's own air beats the wind \(W 3 mph\) at 6:\d\d am: your air goes W\.", told
+    )
+    assert told in head_of(light, stand_sit(light, steep)).slope
+    assert slope_text(strong, stand_sit(strong, steep)) == ""
+    assert slope_text(light, stand_sit(light, Stand("oak", "Oak", PIEDMONT))) == ""

@@ -9,6 +9,7 @@ from core.errors import BadWind
 from core.units import MPS_PER_KNOT, MPS_PER_MPH
 from core.weather.entry import BEAUFORT, beaufort_force, parse_wind
 from core.weather.hours import CALM, DIRECTED, VARIABLE
+from core.weather.plain import hours_to_plain
 
 
 @pytest.mark.parametrize(
@@ -35,6 +36,48 @@ def test_a_typed_wind(text, state, wind, half, speed_mps):
     assert hours.half_width_deg[0] == pytest.approx(half, nan_ok=True)
     assert hours.speed_mps[0] == pytest.approx(speed_mps)
     assert hours.cloud_frac[0] == 0.5
+
+
+@pytest.mark.parametrize(
+    ("said", "written"),
+    [
+        ("nw8", "NW 8"),
+        ("8nw", "NW 8"),
+        ("8 NW", "NW 8"),
+        ("northwest 8", "NW 8"),
+        ("north-west 8", "NW 8"),
+        ("Northwesterly, 8 mph.", "NW 8"),
+        ("south 10 mph", "S 10"),
+        ("10 mph from the south", "S 10"),
+        ("west-northwest 6", "WNW 6"),
+        ("north north east 6", "NNE 6"),
+        ("NW 8 gusting 15", "NW 8 gust 15"),
+        ("NW 8 gusting to 15", "NW 8 gust 15"),
+        ("NW 5-10 G20", "NW 5-10 mph gust 20"),
+        ("five to ten out of the north", "N 5-10"),
+        ("out of the west at ten", "W 10"),
+        ("the wind is from the SE at 4 m/s", "SE 4 m/s"),
+        ("wind W 6 kt", "W 6 kt"),
+        ("ten miles an hour, east", "E 10"),
+        ("light NW", "NW 0-5"),
+        ("NW light", "NW 0-5"),
+        ("light and variable", "variable 0-5"),
+        ("variable, light", "variable 0-5"),
+        ("still air", "calm"),
+        ("no wind", "calm"),
+    ],
+)
+def test_a_wind_as_it_is_said_is_the_wind_as_it_is_written(said, written):
+    told, meant = (hours_to_plain(parse_wind(text)) for text in (said, written))
+    assert told.pop("source") == f"typed: {said}"
+    meant.pop("source")
+    assert told == meant
+
+
+@pytest.mark.parametrize("text", ["NW or N 8", "light", "breezy", "west", "ten", "NW E 5"])
+def test_what_is_said_by_half_is_not_guessed(text):
+    with pytest.raises(BadWind):
+        parse_wind(text)
 
 
 def test_gust_and_both_ends_of_a_range_are_kept():

@@ -42,10 +42,10 @@ FAULTS = (
         CAUSES,
     ),
     Fault(
-        "map-lines-without-the-report-s-span",
-        "core/answer/reached.py::reach_line_m",
-        "offset_rad(air.air_to_deg[case], bearing, air.doubt_deg[case])",
-        "offset_rad(air.air_to_deg[case], bearing, 0.0)",
+        "way-of-the-air-ends-early",
+        "core/answer/reached.py::_falls_to_zero_m",
+        "last = int(above[-1])",
+        "last = int(above[0])",
         ("tests/core/answer/test_reached.py",),
     ),
     Fault(

@@ -5,7 +5,7 @@ from tests.mutants.placing import Fault
 FAULTS = (
     Fault(
         "another-wind-keeps-the-old-answer",
-        "dashboard.py::home",
+        "dashboard.py::_answered",
         "(scene, asked, pickle.dumps(wind), taken, log)",
         "(scene, asked, taken, log)",
         ("tests/pages/test_home_kept.py",),

@@ -1,0 +1,30 @@
+"""The map of an answer as a screen shows it: in two sizes, and a tap tells of a place."""
+
+import functools
+from pathlib import Path
+
+import streamlit as st
+
+HERE = Path(__file__).parent
+ASK = "Tap a place or a stand on the map: what reaches it is told here."
+HTML = '<div class="drawn"></div><p class="said" role="status"></p>'
+
+
+@functools.cache
+def _component():
+    """The component, registered once a process."""
+    return st.components.v2.component(
+        "stand_wind_sheet",
+        html=HTML,
+        css=(HERE / "ground_sheet.css").read_text(encoding="utf-8"),
+        js=(HERE / "ground_sheet.js").read_text(encoding="utf-8"),
+    )
+
+
+def ground_sheet(maps: list[str], told: dict[str, str], *, key: str) -> None:
+    """Draws the map.
+
+    Args: its drawings as SVG, for a phone and for a desk; what is told of each place, by
+    id; its key.
+    """
+    _component()(data={"maps": maps, "told": told, "ask": ASK if told else ""}, key=key)
