@@ -37,8 +37,9 @@ def known_so_far(scene: Scene, asked: AskedSit) -> None:
     st.markdown("\n".join(f"- {frame.plain(x)}" for x in [*lines, legal_note(sit)] if x))
     st.header("The winds that each stand wants")
     st.caption(f"Go in these winds at {STRENGTH}, by place, way in and the hours of this sit.")
-    for wants in known_without_wind(sit):
-        with st.container(key=f"wants-{wants.stand.id}", gap=None):
-            name, winds = frame.plain(wants.stand.name), frame.plain(wants_line(wants))
-            st.markdown(f"**{name}**: {winds}")
-            st.caption(frame.plain(ways_line(sit, wants)))
+    with st.container(key="all-wants"):
+        for wants in known_without_wind(sit):
+            with st.container(key=f"wants-{wants.stand.id}", gap=None):
+                name, winds = frame.plain(wants.stand.name), frame.plain(wants_line(wants))
+                st.markdown(f"**{name}**: {winds}")
+                st.caption(frame.plain(ways_line(sit, wants)))
