@@ -12,13 +12,21 @@ from core.answer.one_sit import SitAnswer, StandSit, zone_order
 from core.ground.place import relation
 from core.say.as_json import worst_case
 from core.say.cautions import warnings
-from core.say.headline import late_text, wind_line
+from core.say.headline import late_text
 from core.say.orange import orange_text
 from core.say.reason_kinds import AirReaches, BeDown, CantCall, NotBefore, Reason
 from core.say.reason_texts import first_reason, reason_text, rested_text, still_text, walk_text
 from core.say.reasons import reasons, walk_of
 from core.say.what_would_change import slope_text, winds_text
-from core.say.words import GROUPS_SAID, VERDICTS_SAID, at_time, like_text, noted, place_text
+from core.say.words import (
+    GROUPS_SAID,
+    VERDICTS_SAID,
+    at_time,
+    like_text,
+    noted,
+    place_text,
+    wind_line,
+)
 from core.sit.prepare import Sit
 from core.sit.scene import IN, OUT
 from core.sit.verdicts import CANT, GO, STAY

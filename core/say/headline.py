@@ -23,25 +23,16 @@ from core.say.words import (
     at_time,
     noted,
     place_text,
-    wind_text,
+    wind_line,
 )
 from core.sit.minutes import ALL_DAY, EVENING, MORNING
 from core.sit.prepare import Sit
 from core.sit.scene import IN
 from core.sit.verdicts import CANT, CLEAN, GO, STAY
 from core.units import SECONDS_PER_MINUTE
-from core.weather.age import JUST_NOW, ago_words, got_words
-from core.weather.entry import EXAMPLE_WIND
-from core.weather.hours import Hours
 
 SPAN_SAID = {MORNING: "all morning", EVENING: "all evening"}
 NOT_CONFIRMED = "not confirmed: check your state's rule"
-HOW_KNOWN = {
-    "typed": "as you gave it, held for the whole sit",
-    "typical": "typical day, not a forecast",
-    EXAMPLE_WIND: "an example. Say today's under Wind",
-}
-AHEAD_S = 600.0  # a clock may be this far off
 GROUPS_TOLD = ("Go", "Can't call", "Stay out")
 
 
@@ -194,40 +185,6 @@ def way_in_text(sit: Sit, seat: StandSit) -> str:
     return (
         f"{walk.lane}, {place_text(way.length_m)}, {minutes}. {air[:1].upper()}{air[1:]}. {trails}"
     )
-
-
-def wind_line(sit: Sit, now_s: float | None) -> str:
-    """The wind of the sit and how it is known, with its age.
-
-    Args: the sit; the clock [epoch s] or None.
-    """
-    weather = sit.weather
-    if weather.kind == "typed" and weather.fetched_s is not None and now_s is not None:
-        ago = ago_words(now_s - weather.fetched_s)
-        age = "" if ago == JUST_NOW else f" {ago}"
-        return f"{wind_text(sit)}: as you gave it{age}, held for the whole sit."
-    known = HOW_KNOWN.get(weather.source) or HOW_KNOWN.get(weather.kind)
-    return f"{wind_text(sit)}: {known or _age_told(weather, now_s)}."
-
-
-def _age_told(weather: Hours, now_s: float | None) -> str:
-    """Source and age of a forecast: when it was got, and when it was last changed."""
-    source = weather.source or weather.format
-    if now_s is None:
-        return source
-    told = []
-    if weather.fetched_s is not None:
-        told.append(got_words(now_s - weather.fetched_s))
-    if weather.updated_s is not None:
-        ahead = weather.updated_s > now_s + AHEAD_S
-        told.append(
-            "updated ahead of this clock: check the clock"
-            if ahead
-            else f"the forecasters' update {ago_words(now_s - weather.updated_s)}"
-        )
-    elif weather.kind == "forecast":
-        told.append("when it was updated is not known")
-    return ", ".join([source, "; ".join(told)] if told else [source])
 
 
 def _trouble(sit: Sit, seat: StandSit, why: Sequence[Reason]) -> str:

@@ -11,10 +11,19 @@ from core.angles import point_name
 from core.sit.prepare import Sit
 from core.sit.ways import MOST_SHOWN_YD
 from core.units import M_PER_YD, MPS_PER_MPH
+from core.weather.age import JUST_NOW, ago_words, got_words
+from core.weather.entry import EXAMPLE_WIND
 from core.weather.hours import CALM, MISSING, Hours
 
 GROUPS_SAID = ("GO", "CAN'T CALL", "STAY OUT")
 VERDICTS_SAID = ("clean", "just-off", "can't call", "wrong wind")
+
+HOW_KNOWN = {
+    "typed": "as you gave it, held for the whole sit",
+    "typical": "typical day, not a forecast",
+    EXAMPLE_WIND: "an example. Say today's under Wind",
+}
+AHEAD_S = 600.0  # a clock may be this far off
 
 
 def clock_text(time_s: float, timezone: str) -> str:
@@ -110,3 +119,37 @@ def in_a_row(names) -> str:
     if len(names) < 2:
         return "".join(names)
     return f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+def wind_line(sit: Sit, now_s: float | None) -> str:
+    """The wind of the sit and how it is known, with its age.
+
+    Args: the sit; the clock [epoch s] or None.
+    """
+    weather = sit.weather
+    if weather.kind == "typed" and weather.fetched_s is not None and now_s is not None:
+        ago = ago_words(now_s - weather.fetched_s)
+        age = "" if ago == JUST_NOW else f" {ago}"
+        return f"{wind_text(sit)}: as you gave it{age}, held for the whole sit."
+    known = HOW_KNOWN.get(weather.source) or HOW_KNOWN.get(weather.kind)
+    return f"{wind_text(sit)}: {known or _age_told(weather, now_s)}."
+
+
+def _age_told(weather: Hours, now_s: float | None) -> str:
+    """Source and age of a forecast: when it was got, and when it was last changed."""
+    source = weather.source or weather.format
+    if now_s is None:
+        return source
+    told = []
+    if weather.fetched_s is not None:
+        told.append(got_words(now_s - weather.fetched_s))
+    if weather.updated_s is not None:
+        ahead = weather.updated_s > now_s + AHEAD_S
+        told.append(
+            "updated ahead of this clock: check the clock"
+            if ahead
+            else f"the forecasters' update {ago_words(now_s - weather.updated_s)}"
+        )
+    elif weather.kind == "forecast":
+        told.append("when it was updated is not known")
+    return ", ".join([source, "; ".join(told)] if told else [source])

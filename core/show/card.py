@@ -127,10 +127,8 @@ def told_places(answer: SitAnswer, seat: StandSit) -> dict[str, str]:
     Args: the answer; the stand that the map is of.
     """
     sit = answer.sit
-    told = {
-        place.id: f"{place.name}: no air counts there in this sit."
-        for place in (*sit.scene.areas, *sit.scene.ground.corridors)
-    }
+    names = [*(a.id for a in sit.scene.areas), *sit.scene.corridor_lines]
+    told = {n: f"{sit.scene.ground.name_of(n)}: no air counts there in this sit." for n in names}
     for row in air_rows(sit, seat):
         word = VERDICTS_SAID[row.verdict]
         told[row.id] = f"{row.name}: {row.lies}; your air is {row.told} ({word})."

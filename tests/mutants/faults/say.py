@@ -24,7 +24,7 @@ FAULTS = (
     ),
     Fault(
         "said-example-as-given",
-        "core/say/headline.py::wind_line",
+        "core/say/words.py::wind_line",
         "known = HOW_KNOWN.get(weather.source) or HOW_KNOWN.get(weather.kind)",
         "known = HOW_KNOWN.get(weather.kind)",
         SAID,
