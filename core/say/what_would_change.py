@@ -1,4 +1,5 @@
-"""What would change an answer, and how far it may be off: turns, spare degrees, doubt."""
+"""What would change an answer, and how far it may be off: turns, spare degrees, doubt; and
+the winds that a stand wants, while nobody has said one."""
 
 import math
 
@@ -9,8 +10,9 @@ from core.angles import opposite_deg, point_name, signed_difference_deg
 from core.answer.change import ranges_deg, spare_deg, works_by_degree
 from core.answer.one_sit import StandSit
 from core.answer.reached import reached_places, strongest_at, telling_case
+from core.answer.without_wind import Wants
 from core.say.cautions import window_weather
-from core.say.words import at_time, like_text, wind_words
+from core.say.words import at_time, like_text, place_text, wind_words
 from core.sit.prepare import Sit
 from core.units import M_PER_YD
 from core.weather.steady import steady_words
@@ -144,3 +146,21 @@ def doubt_text(sit: Sit, seat: StandSit) -> str:
         "open grass, straight downwind in a steady wind. Woods, slopes, gusts and deer were not "
         "tested."
     )
+
+
+def wants_line(wants: Wants) -> str:
+    """The winds that a stand wants. Args: what is known of it."""
+    return winds_text(wants.works) + ("" if wants.works.any() else " of this strength")
+
+
+def ways_line(sit: Sit, wants: Wants) -> str:
+    """When to leave by which way. Args: the sit; what is known of the stand."""
+    if not wants.ways:
+        return "No way in drawn."
+    told = (
+        f"leave {at_time(sit, way.leave_s)} by {way.name} "
+        f"({place_text(way.length_m)}, {way.minutes} min)"
+        for way in wants.ways
+    )
+    line = "; ".join(told)
+    return f"{line[0].upper()}{line[1:]}."

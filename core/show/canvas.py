@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from core.show.letters import cut_to, width_of
+from core.show.fitting import cut_to, width_of
 from core.show.svg import drawing, element, group, num
 
 Floats = npt.NDArray[np.float64]

@@ -9,7 +9,7 @@ import numpy as np
 from core.answer.reached import LITTLE, MUCH, SOME
 from core.show.brought_out import Brought
 from core.show.canvas import Sheet, nice_yards
-from core.show.letters import cut_to, width_of
+from core.show.fitting import cut_to, width_of
 from core.show.marks import hatch, pattern
 from core.show.palette import Palette
 from core.show.svg import element, num

@@ -5,7 +5,7 @@ import streamlit as st
 from core.answer.without_wind import known_without_wind
 from core.say.daylight import daylight_lines
 from core.say.headline import legal_note, sit_line
-from core.say.without_wind import wants_line, ways_line
+from core.say.what_would_change import wants_line, ways_line
 from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
 from core.weather.entry import parse_wind
