@@ -65,17 +65,15 @@ def _add(options) -> str | list[str]:
     unclear = bool(said.asked) and not options.yes
     options.exit_code = 2 if unclear else 0
     kept: list[str] = []
-    notes: tuple[str, ...] = ()
     if said.entries and not unclear:
-        with journal_of(options, ground) as journal:
-            notes = journal.notes
+        with journal_of(options, ground, new=True) as journal:
             kept = journal.add(said.entries)
     if options.json:
         asked = [f"{q.text}: {q.asks}" for q in said.asked]
         return as_json(
             {"understood": [_plain(e) for e in said.entries], "asked": asked, "kept": kept}
         )
-    lines = [*notes, *(f"{piece.text}: {piece.means}" for piece in said.pieces)]
+    lines = [f"{piece.text}: {piece.means}" for piece in said.pieces]
     lines += [_asked(question) for question in said.asked]
     if unclear:
         lines.append("Nothing was kept. Say it more clearly, or add --yes to keep what is clear.")
@@ -96,11 +94,9 @@ def _list(options) -> str | list[str]:
     ground = _ground(options)
     with journal_of(options, ground) as journal:
         found = journal.entries(options.kind, since=since, removed=options.removed)
-        notes = journal.notes
     if options.json:
         return as_json({"entries": [_plain(e) for e in found]})
-    lines = [*notes, *(_line(entry, ground) for entry in found)]
-    return lines or "The log is empty."
+    return [_line(entry, ground) for entry in found] or "The log is empty."
 
 
 def _show(options) -> str | list[str]:

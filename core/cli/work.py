@@ -1,7 +1,6 @@
 """chores: what is due on a ground, as lines, JSON or a calendar."""
 
-from pathlib import Path
-
+from core.cli.kept_log import add_log, log_of
 from core.cli.shared import add_replace, as_json, common, date_of, now_from
 
 
@@ -11,7 +10,7 @@ def register(commands) -> None:
     common(chores, _chores)
     chores.add_argument("--date", help="the day that is asked about; today where it is not given")
     chores.add_argument("--ics", metavar="OUT", help="a calendar file for a phone")
-    chores.add_argument("--log", help="a journal file; the property's own by default")
+    add_log(chores)
     add_replace(chores)
 
 
@@ -41,13 +40,7 @@ def _chores(options) -> str | list[str]:
 
 
 def _entries(options, ground) -> list:
-    from core.keep.journal import Journal
-    from core.keep.log import kept_entries
-
-    if not options.log:
-        return kept_entries(ground.uid)
-    with Journal(Path(options.log), ground.uid) as journal:
-        return journal.entries()
+    return list(log_of(options, ground) or ())
 
 
 def _check(options) -> None:

@@ -1,9 +1,9 @@
 """The journal: what happened on a ground, kept for good in one SQLite file a property.
 
-Only this file opens it. What was changed keeps its former text, and what was removed stays,
-hidden. Each call is one transaction, flushed to the disk before it returns: a process that
-is killed loses at most the entry it was writing. A damaged file is put aside under another
-name, and what can be read of it goes on in a new one.
+Only this file opens it. What was changed keeps its former text; what was removed stays, hidden.
+Each call is one transaction, flushed to the disk before it returns: a process that is killed
+loses at most the entry it was writing. A damaged file is put aside, and what can be read of it
+goes on in a new one.
 """
 
 import contextlib
@@ -20,7 +20,7 @@ from core.ground.atomic import make_folder
 from core.ground.looking import refuse_changes
 from core.keep.entries import Entry
 from core.keep.salvage import put_aside, readable, refill
-from core.keep.schema import VERSION, BadJournal, fault_said, migrate, version_of
+from core.keep.schema import VERSION, BadJournal, fault_said, migrate, refuse_others, version_of
 
 WAIT_S = 5.0
 
@@ -28,15 +28,17 @@ WAIT_S = 5.0
 class Journal:
     """An open journal. Use it in a `with`. `notes` says what was put right on opening.
 
-    Args: its file, made where it is missing; the property's uid; how long to wait for
-    another writer. [s] Raises: BadJournal.
+    Args: its file, made where it is missing; the property's uid; how long to wait for another
+    writer [s]; whether somebody named it: if it is no journal, it stays. Raises: BadJournal.
     """
 
-    def __init__(self, path: Path, uid: str, wait_s: float = WAIT_S) -> None:
+    def __init__(self, path: Path, uid: str, wait_s: float = WAIT_S, named: bool = False) -> None:
         self.path, self.uid, self.wait_s = path, uid, wait_s
         self.notes: tuple[str, ...] = ()
         if not path.exists():
             refuse_changes()
+        elif named:
+            refuse_others(path)
         try:
             make_folder(path.parent)
         except OSError as fault:
@@ -54,8 +56,6 @@ class Journal:
     def close(self) -> None:
         """Lets go of the file."""
         self._base.close()
-
-    # --- reading ---
 
     def entries(
         self, kind: str | None = None, *, since: str = "", removed: bool = False

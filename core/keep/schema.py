@@ -1,10 +1,13 @@
 """The tables of a journal, how an earlier version gets them, and what can go wrong."""
 
+import contextlib
 import sqlite3
+from pathlib import Path
 
 from core.errors import StandWindError
 
 APPLICATION_ID = 0x53574A31  # marks a file as a journal of this program
+MARK_AT, HEAD_BYTES = 68, 100  # where SQLite's format has that mark, big-endian; its head
 VERSION = 1
 # the steps from each version to the next; never changed, only added to
 MIGRATIONS = (
@@ -67,6 +70,31 @@ def fault_said(fault: sqlite3.Error, name: str, wait_s: float) -> BadJournal:
     if "readonly" in text or "unable to open" in text:
         return BadJournal(f"can't be written ({text})", name, "Free the place.")
     return BadJournal(f"can't be used ({text})", name, "Open it again.")
+
+
+def refuse_others(path: Path) -> None:
+    """Refuses a file that is no journal of this program. Args: it. Raises: BadJournal."""
+    if not path.is_file():
+        raise BadJournal("it is no file", path.name, "Look at its name.")
+    try:
+        with path.open("rb") as file:
+            head = file.read(HEAD_BYTES)
+    except OSError as fault:
+        raise BadJournal(
+            f"can't be read ({fault.strerror})", path.name, "Look at its rights."
+        ) from fault
+    if head and not (is_journal(head) and _mark(path, head) == APPLICATION_ID):
+        raise BadJournal("it is no journal of this program", path.name, "Look at its name.")
+
+
+def _mark(path: Path, head: bytes) -> int:
+    """The mark of a SQLite file; of a damaged one that in its head."""
+    try:
+        address = f"{path.absolute().as_uri()}?mode=ro"
+        with contextlib.closing(sqlite3.connect(address, uri=True)) as base:
+            return base.execute("pragma application_id").fetchone()[0]
+    except sqlite3.Error:
+        return int.from_bytes(head[MARK_AT : MARK_AT + 4])
 
 
 def is_journal(data: bytes) -> bool:

@@ -1,7 +1,9 @@
 """The log without a screen: added by a sentence, listed, changed, taken back."""
 
+import contextlib
 import json
 import math
+import sqlite3
 
 import pytest
 
@@ -173,3 +175,34 @@ def test_the_ledger_by_place(run, home):
 
 def test_a_ledger_of_no_days_is_refused(run):
     assert "'0' is no number of days" in run("ledger", *DEMO, "--days", "0", code=2)
+
+
+@pytest.mark.parametrize("command", [SITS, ["chores", *DEMO], ["log", "list", *DEMO]])
+def test_nothing_but_a_journal_is_opened_as_one(tmp_path, capsys, command):
+    table, base = tmp_path / "winds.csv", tmp_path / "things.sqlite"
+    table.write_text("time,wind\n")
+    with contextlib.closing(sqlite3.connect(base)) as things:
+        things.execute("create table entries (anything)")
+    before = {path.name: path.read_bytes() for path in tmp_path.iterdir()}
+    for name, said in (
+        ("winds.csv", "it is no journal"),
+        ("things.sqlite", "it is no journal"),
+        ("none.sqlite", "there is no such file"),
+        (".", "it is no file"),
+    ):
+        assert main([*command, "--log", str(tmp_path / name)]) == 2
+        assert said in capsys.readouterr().err
+    assert {path.name: path.read_bytes() for path in tmp_path.iterdir()} == before
+
+
+def test_a_damaged_journal_is_put_aside_and_that_is_said(run, home, capsys):
+    path = home / "camp.sqlite"
+    run("add", "split oak am", *DEMO, *NOON, "--log", str(path))
+    with path.open("r+b") as file:
+        file.seek(100)  # past the head
+        file.write(b"\xff" * 400)
+    sits(capsys, "--json")
+    assert main([*SITS, "--json", "--log", str(path)]) == 0
+    told = capsys.readouterr()
+    json.loads(told.out)
+    assert "The log was damaged. It was put aside as camp.damaged-1.sqlite" in told.err

@@ -64,4 +64,18 @@ FAULTS = (
         "if line_m > 1e9 * LONGEST_M:",
         BOUNDS,
     ),
+    Fault(
+        "any-file-is-a-log",
+        "core/keep/journal.py::Journal.__init__",
+        "elif named:",
+        "elif not named:",
+        ("tests/core/test_log_command.py",),
+    ),
+    Fault(
+        "any-database-is-a-log",
+        "core/keep/schema.py::_mark",
+        'base.execute("pragma application_id").fetchone()[0]',
+        "APPLICATION_ID",
+        ("tests/core/test_log_command.py",),
+    ),
 )
