@@ -85,15 +85,16 @@ def targets(ground, name: str):
     "name",
     ["itself", "half", "link", "version", "new version", "draft", "tally", "journal", "database"],
 )
-def test_nothing_that_was_made_is_written_over(ground, command, name):
+def test_nothing_that_was_made_is_written_over(ground, command, name, capsys):
     target = targets(ground, name)
     if command == "convert" and target.suffix != ".json":
         pytest.skip("convert writes no such name")
     before = everything(ground.parent)
     for more in ((), ("--replace",)):
-        done = core(*WRITERS[command](demo_path(), target), *more)
-        assert done.returncode == 2 and not done.stdout, done
-        assert target.name in done.stderr and len(done.stderr.splitlines()) == 1
+        code = main([*map(str, WRITERS[command](demo_path(), target)), *more])
+        told = capsys.readouterr()
+        assert code == 2 and not told.out
+        assert target.name in told.err and len(told.err.splitlines()) == 1
     assert everything(ground.parent) == before
 
 

@@ -22,13 +22,15 @@ import numpy as np
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
-from core.answer.one_sit import StandSit, answer_sit  # noqa: E402
+from core.answer.one_sit import StandSit, answer_sits  # noqa: E402
 from core.ground.layout import Property  # noqa: E402
 from core.ground.store import open_property  # noqa: E402
-from core.sit.dates import covers  # noqa: E402
+from core.sit.clock import clocks  # noqa: E402
+from core.sit.dates import covers, dates_on  # noqa: E402
 from core.sit.exposure import IS_CALM, IS_LIGHT, IS_MISSING, IS_VARIABLE  # noqa: E402
-from core.sit.prepare import Sit, prepare_sit  # noqa: E402
+from core.sit.prepare import Sit, prepare_sits  # noqa: E402
 from core.sit.rank import CANT_CALL_SHARE  # noqa: E402
+from core.sit.rows import origin_s  # noqa: E402
 from core.sit.scene import Scene  # noqa: E402
 from core.sit.verdicts import GO  # noqa: E402
 from core.weather.files.typical import laid_over, typical_year  # noqa: E402
@@ -91,16 +93,14 @@ def lost_to_calm(sit: Sit, own: StandSit) -> bool:
 
 def measure(ground: Property, sit_word: str = "morning") -> Balance:
     """Judges every day of the first season in the typical year."""
-    scene, go, callable_days = Scene(ground), [], []
     weather = laid_over(typical_year(), (FIRST_YEAR, FIRST_YEAR + 1))
-    for date in season_days(ground):
-        sit = prepare_sit(scene, weather, date, sit_word)
-        by_id = {s.stand.id: s for s in answer_sit(sit).stands}
-        own = [by_id[s.id] for s in ground.stands]
-        go.append([s.group == GO for s in own])
-        callable_days.append(not all(lost_to_calm(sit, s) for s in own))
-    names = tuple(s.name for s in ground.stands)
-    return Balance(names, np.array(go), np.array(callable_days))
+    clock = clocks(
+        ground, dates_on(ground, season_days(ground)), sit_word, origin_s=origin_s(weather)
+    )
+    answers = answer_sits(prepare_sits(Scene(ground), weather, clock))
+    go = np.array([answer.groups == GO for answer in answers])
+    lost = [all(lost_to_calm(answer.sit, seat) for seat in answer.stands) for answer in answers]
+    return Balance(tuple(s.name for s in ground.stands), go, ~np.array(lost))
 
 
 def report(balance: Balance, sit_word: str) -> str:

@@ -22,13 +22,14 @@ from core.season.visor import middle_of_season
 from core.show.visor import visor_sheet
 from pages.ui import frame, state
 from pages.ui.season import fill, ruler, stands
+from pages.ui.season.questions import kept
 
 TOLD_MPH = 8  # the wind in which the answer in words is told
 
 
 def show(answer: SeasonAnswer, question: tuple) -> None:
     """The whole review. Args: the answer; what was asked."""
-    report = state.kept_while("season_report", question, lambda: season_report(answer))
+    report = kept("season_report", question, lambda: season_report(answer))
     with st.container(key="season_head"):
         _head(answer, report, question)
     ruler.show(answer, report, question)

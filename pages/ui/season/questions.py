@@ -4,6 +4,7 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 import streamlit as st
 
@@ -116,7 +117,16 @@ def judged(asked: AskedSeason, path: Path) -> SeasonAnswer:
             "Judging every sit",
         )
 
-    return state.kept_while("season_answer", asked.question, make)
+    return kept("season_answer", asked.question, make)
+
+
+def kept(key: str, question: tuple, make: Callable[[], Any]) -> Any:
+    """What takes long, kept while the same is asked; of the typical year for every visitor.
+
+    Args: its key; what is asked; what answers it.
+    """
+    keep = data.for_all if question[2] == (TYPICAL,) else state.kept_while
+    return keep(key, question, make)
 
 
 def with_bar(work: Callable, words: str):

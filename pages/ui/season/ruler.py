@@ -7,14 +7,15 @@ from core.season.report import SeasonReport
 from core.season.review import SeasonAnswer
 from core.season.ruler import SPEEDS_MPH, Ruler, how_often, winds_that_work
 from core.show.charts import STILL, ruler_figure
-from pages.ui import frame, state
+from pages.ui import frame
 from pages.ui.choice import one_of
+from pages.ui.season.questions import kept
 
 
 def worked_out(answer: SeasonAnswer, sit: str, speed_mph: int, question: tuple) -> Ruler:
     """The winds that work at one speed, worked out once. Args: the answer; the kind of sit;
     the speed; what was asked."""
-    return state.kept_while(
+    return kept(
         f"ruler_{sit}_{speed_mph}", question, lambda: winds_that_work(answer, sit, speed_mph)
     )
 

@@ -59,10 +59,12 @@ def kill_once(path: Path, wait_s: float) -> list[int]:
     child = os.fork()
     if child == 0:
         try:
+            os.write(writing, b"\n")  # it has begun: a busy machine may let it wait for long
             save_for_ever(path, writing)
         finally:
             os._exit(1)  # only a fault ends the loop
     os.close(writing)
+    os.read(reading, 1)
     time.sleep(wait_s)
     os.kill(child, signal.SIGKILL)
     _, status = os.waitpid(child, 0)

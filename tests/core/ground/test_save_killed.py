@@ -10,7 +10,7 @@ import pytest
 
 from tests import ground_files as g
 
-KILLS = 200
+KILLS = 100
 
 
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="needs fork")

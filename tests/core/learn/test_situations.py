@@ -25,8 +25,8 @@ from core.weather.files.typical import typical_hours
 from tests.grounds import PIEDMONT, at, ground
 
 YEAR = 2026
-SEEDS = 200  # a thousand find no more, at five times the time
-ALIKE = 40
+SEEDS = 100  # a thousand find no more, at ten times the time
+ALIKE = 20
 
 
 @pytest.fixture(scope="module")

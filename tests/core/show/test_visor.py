@@ -22,6 +22,7 @@ from core.weather.entry import parse_wind
 from tests.grounds import PIEDMONT, ground, lane
 
 DATE = datetime.date(2026, 11, 7)
+PAPERS = ({"prefer_css_page_size": True}, {"format": "A4", "landscape": True})
 AUGUST_10_S = datetime.datetime(2026, 8, 10, 15, tzinfo=datetime.UTC).timestamp()
 
 
@@ -136,18 +137,14 @@ def test_the_evening_is_told_in_hours_and_minutes(demo, sheet):
     assert f"<b>{minutes}</b>" not in sheet
 
 
-@pytest.mark.parametrize("view", ["desk"])
 @pytest.mark.parametrize("names", ["sheet", "long_names"])
-@pytest.mark.parametrize(
-    "paper", [{"prefer_css_page_size": True}, {"format": "A4", "landscape": True}]
-)
-def test_it_prints_on_one_page_with_all_of_its_words(tmp_path, names, paper, page, request):
+def test_it_prints_on_one_page_with_all_of_its_words(tmp_path, names, chromium, request):
     path = tmp_path / "sheet.html"
     path.write_text(request.getfixturevalue(names), encoding="utf-8")
-    tab = page.context.browser.new_context(offline=True).new_page()
+    tab = chromium.new_context(offline=True).new_page()
     tab.goto(path.as_uri())
-    printed = tab.pdf(**paper)
-    assert len(re.findall(rb"/Type\s*/Page[^s]", printed)) == 1
+    for paper in PAPERS:
+        assert len(re.findall(rb"/Type\s*/Page[^s]", tab.pdf(**paper))) == 1, paper
     tab.set_viewport_size({"width": 987, "height": 747})  # letter, landscape, less its margins
     tab.emulate_media(media="print")
     cut = "[...document.querySelectorAll('td p')].filter(e => e.scrollWidth > e.clientWidth).length"

@@ -37,7 +37,7 @@ FAULTS = (
     ),
     Fault(
         "season-windy-forgotten",
-        "core/season/one_stand.py::_bad_on_walk",
+        "core/sit/stand.py::_bad_on_walk",
         "return total[last + 1] > total[first]",
         "return total[last + 1] < total[first]",
         SEASON,
@@ -93,7 +93,7 @@ FAULTS = (
     ),
     Fault(
         "corners-of-a-kind-merged-by-the-degree",
-        "core/season/strength_table.py::merged",
+        "core/sit/grid.py::merged",
         "key = (group * 360 + degree) * 3 + slot",
         "key = (group * 360 + degree) * 3",
         ("tests/core/sit/test_grid.py",),

@@ -25,7 +25,7 @@ FAULTS = (
     ),
     Fault(
         "classes-of-air-mixed-up",
-        "core/sit/exposure.py::zone_strengths",
+        "core/sit/strength.py::zone_strengths",
         "row = np.searchsorted(met, stability)",
         "row = np.zeros_like(stability)",
         HELD,
@@ -39,7 +39,7 @@ FAULTS = (
     ),
     Fault(
         "weakest-for-worst-point",
-        "core/sit/exposure.py::zone_strengths",
+        "core/sit/strength.py::zone_strengths",
         "np.maximum.reduceat(c, starts, axis=1)",
         "np.minimum.reduceat(c, starts, axis=1)",
         ANCHORS,
@@ -74,7 +74,7 @@ FAULTS = (
     ),
     Fault(
         "farther-is-no-thinner",
-        "core/sit/exposure.py::zone_strengths",
+        "core/sit/strength.py::zone_strengths",
         "by_class = by_class / points.distance_m  # (class, point)",
         "by_class = by_class * points.distance_m",
         ("tests/core/test_sit_properties.py",),

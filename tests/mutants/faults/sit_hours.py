@@ -20,7 +20,7 @@ FAULTS = (
     ),
     Fault(
         "legal-light-rounded-outwards",
-        "core/sit/legal.py::legal_light_s",
+        "core/sit/dates.py::legal_light_s",
         "start = np.ceil((",
         "start = np.floor((",
         ANCHORS,
@@ -111,7 +111,7 @@ FAULTS = (
     ),
     Fault(
         "a-slope-turns-at-its-ends-only",
-        "core/sit/rows.py::still_slope",
+        "core/sit/slope.py::still_slope",
         "(speed[0] * speed[2] < 0) | slow",
         "(speed[0] * speed[2] < 0)",
         STILL,

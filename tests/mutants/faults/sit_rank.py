@@ -24,7 +24,7 @@ FAULTS = (
     ),
     Fault(
         "worst-stand-first",
-        "core/sit/rank.py::in_order",
+        "core/sit/order.py::in_order",
         "key=lambda s: (-s[0], s[3], s[4])",
         "key=lambda s: (s[0], s[3], s[4])",
         ANCHORS,
@@ -38,7 +38,7 @@ FAULTS = (
     ),
     Fault(
         "all-day-takes-the-better-word",
-        "core/sit/order.py::wanted_word",
+        "core/sit/stand.py::wanted_word",
         "return max((w for w in (morning, evening) if w)",
         "return min((w for w in (morning, evening) if w)",
         READINGS,
@@ -66,7 +66,7 @@ FAULTS = (
     ),
     Fault(
         "no-band-of-the-best",
-        "core/sit/rank.py::BAND",
+        "core/sit/order.py::BAND",
         "BAND = 0.05",
         "BAND = 0.0",
         RANK,
@@ -80,7 +80,7 @@ FAULTS = (
     ),
     Fault(
         "part-s-words-forgotten",
-        "core/sit/order.py::wanted_word",
+        "core/sit/stand.py::wanted_word",
         "morning, evening = by_part or (None, None)",
         "morning, evening = (None, None)",
         CAUSES,

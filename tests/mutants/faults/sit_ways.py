@@ -29,7 +29,7 @@ FAULTS = (
     ),
     Fault(
         "lines-pointed-at-by-their-middle",
-        "core/sit/place.py::places_from",
+        "core/ground/place.py::places_from",
         "shapely.line_interpolate_point(lines, shapely.line_locate_point(lines, point))",
         "shapely.centroid(lines)",
         SCENE,
