@@ -1,4 +1,4 @@
-"""pocket: the page that goes along, made the evening before."""
+"""pocket: the page that goes along, made the evening before; for a day or for some."""
 
 from pathlib import Path
 
@@ -15,11 +15,12 @@ from core.cli.shared import (
     taken_from,
     weather_file,
 )
+from core.errors import BadRequest
 
 
 def register(commands) -> None:
     """Adds this command. Args: argparse's subparsers."""
-    page = commands.add_parser("pocket", help="one HTML page of a day, to carry or print")
+    page = commands.add_parser("pocket", help="an HTML page of a day or some, to carry or print")
     common(page, _pocket)
     page.add_argument("--date", required=True)
     wind = page.add_mutually_exclusive_group(required=True)
@@ -28,7 +29,11 @@ def register(commands) -> None:
     wind.add_argument("--typical", action="store_true")
     add_answers(page)
     page.add_argument("--cloud", type=float)
-    page.add_argument("--hunter")
+    page.add_argument("--days", type=int, default=1, help="1 to 7 days of a forecast in one file")
+    page.add_argument(
+        "--hunter", action="append", help="once for each of a party; the first chooses first"
+    )
+    page.add_argument("--party", action="store_true", help="everyone whom the property knows")
     page.add_argument("--weapon")
     add_log(page)
     add_taken(page)
@@ -37,7 +42,7 @@ def register(commands) -> None:
 
 
 def _pocket(options) -> str:
-    from core.show.pocket import pocket_page
+    from core.show.take_along.days import pocket_days
     from core.weather.entry import parse_wind
     from core.weather.files.typical import typical_hours
 
@@ -53,7 +58,25 @@ def _pocket(options) -> str:
         return weather_file(options.forecast, answers, scene.ground.center)
 
     weather = read_answered(read, options, scene.ground.timezone)
-    who = {"hunter": options.hunter, "weapon": options.weapon}
-    who |= {"log": log_of(options, scene.ground), "taken": taken_from(options.taken, scene.ground)}
-    page = pocket_page(scene, weather, date, now_from(options.now), **who)
+    page = pocket_days(
+        scene,
+        weather,
+        date,
+        options.days,
+        now_from(options.now),
+        hunters=_hunters(options, scene.ground),
+        weapon=options.weapon,
+        log=log_of(options, scene.ground),
+        taken=taken_from(options.taken, scene.ground),
+    )
     return f"Wrote {Path(options.out).name}, {write(page) / 1000:.0f} kB."
+
+
+def _hunters(options, ground) -> list[str | None]:
+    """Whose pages are made: those named, the whole party, or anyone's."""
+    if not options.party:
+        return list(dict.fromkeys(options.hunter or [None]))
+    if not ground.people:
+        raise BadRequest("the property knows nobody", "--party", "Name them with --hunter.")
+    named = [*(options.hunter or []), *(person.name for person in ground.people)]
+    return list(dict.fromkeys(named))

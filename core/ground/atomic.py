@@ -46,9 +46,14 @@ def write_atomic(path: Path, data: bytes, *, new: bool = False, even_looking: bo
     _sync_folder(path.parent)
 
 
-def make_folder(folder: Path) -> None:
-    """A folder that is still there after a power cut. Raises: OSError."""
+def make_folder(folder: Path, *, even_looking: bool = False) -> None:
+    """A folder that is still there after a power cut.
+
+    Args: the folder; as in `write_atomic`. Raises: OSError; OnlyLooking for one that is new.
+    """
     new = [place for place in (folder, *folder.parents) if not place.exists()]
+    if new and not even_looking:
+        refuse_changes()
     folder.mkdir(parents=True, exist_ok=True)
     for place in new:
         _sync_folder(place.parent)

@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import Any, BinaryIO
 
 from core.errors import SaveBusy
+from core.ground.looking import refuse_changes
 
 WAIT_S = 8.0
 DEAD_FOR_S = 1.0  # who has just got the lock needs a moment to write its name
@@ -35,8 +36,9 @@ def only_saver(lock_path: Path, wait_s: float = WAIT_S) -> Iterator[None]:
     Args: the lock's file, in a folder that is there; how long to wait for another. [s]
     Where a file system has no locks, only this process is held to it.
 
-    Raises: SaveBusy where another has it for longer; OSError.
+    Raises: SaveBusy where another has it for longer; OSError; OnlyLooking.
     """
+    refuse_changes()
     with _guard:
         own = _in_this_process.setdefault(str(lock_path), threading.Lock())
     if not own.acquire(timeout=wait_s):

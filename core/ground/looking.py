@@ -1,4 +1,9 @@
-"""Looking only: a screen that was opened to look may change nothing, whatever it asks."""
+"""Looking only: a screen that was opened to look may change nothing, whatever it asks.
+
+Refused where it is written, not on the screens: files and folders in `core.ground.atomic`,
+saves in `core.ground.lock`, the log in `core.keep.journal`. A forecast that was asked for may
+be kept, with its cache: it is no change of the ground.
+"""
 
 import os
 

@@ -14,6 +14,7 @@ from core.ground.atomic import write_atomic
 from core.ground.features import label
 from core.ground.fields import printable
 from core.ground.jsontext import read_json
+from core.ground.looking import refuse_changes
 
 FOLDER = "versions"
 KEPT = 20
@@ -58,7 +59,8 @@ def keep_version(path: Path, data: bytes) -> None:
 
 
 def drop_old_versions(path: Path) -> None:
-    """Removes all but the last 20."""
+    """Removes all but the last 20. Raises: OnlyLooking."""
+    refuse_changes()
     for _, old in numbered(path)[:-KEPT]:
         with contextlib.suppress(OSError):
             old.unlink()

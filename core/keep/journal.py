@@ -17,7 +17,7 @@ from pathlib import Path
 from typing import Any
 
 from core.ground.atomic import make_folder
-from core.ground.looking import refuse_changes
+from core.ground.looking import only_looking, refuse_changes
 from core.keep.entries import Entry
 from core.keep.salvage import put_aside, readable, refill
 from core.keep.schema import VERSION, BadJournal, fault_said, migrate, refuse_others, version_of
@@ -177,7 +177,8 @@ class Journal:
     def copy_to(self, path: Path) -> None:
         """Writes the whole journal to another file. Args: one that is not there yet.
 
-        Raises: BadJournal."""
+        Raises: BadJournal, OnlyLooking."""
+        refuse_changes()
         try:
             with contextlib.closing(sqlite3.connect(path)) as other:
                 self._base.backup(other)
@@ -210,7 +211,7 @@ class Journal:
         base = sqlite3.connect(self.path, timeout=self.wait_s, isolation_level=None)
         try:
             base.execute(f"pragma busy_timeout = {round(self.wait_s * 1000)}")
-            base.execute("pragma journal_mode = wal")
+            base.execute(f"pragma {'query_only = on' if only_looking() else 'journal_mode = wal'}")
             base.execute("pragma synchronous = full")
             base.execute("pragma foreign_keys = on")
         except BaseException:

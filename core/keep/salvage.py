@@ -5,12 +5,15 @@ import sqlite3
 from collections.abc import Iterator
 from pathlib import Path
 
+from core.ground.looking import refuse_changes
+
 BESIDE = ("", "-wal", "-shm")  # SQLite's own files of one journal
 TABLES = ("weather", "entries", "former")
 
 
 def put_aside(path: Path) -> Path:
-    """Gives a damaged file, with what belongs to it, another name. Raises: OSError."""
+    """Gives a damaged file, with what belongs to it, another name. Raises: OSError; OnlyLooking."""
+    refuse_changes()
     aside = _free_name(path)
     for ending in BESIDE:
         source = path.with_name(path.name + ending)

@@ -6,7 +6,7 @@ word is always beside them. tests/core/test_palette.py measures contrast and how
 colours look to three kinds of colour-blind eyes.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,3 +41,6 @@ PRINT = Palette(
     leaf="#50503A",
     trail="#3B3222",
 )
+
+# on a page that is both: its own style sheet gives each of these the one colour or the other
+PAGE = Palette(*(f"var(--map-{field.name})" for field in fields(Palette)))

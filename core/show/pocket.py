@@ -4,6 +4,8 @@ import dataclasses
 import datetime
 import math
 import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 from zoneinfo import ZoneInfo
 
@@ -16,12 +18,14 @@ from core.say.headline import head_of, reason_line, sit_line
 from core.say.words import clock_text, noted
 from core.show.card import air_html, head_html, hours_html
 from core.show.map import sit_map
-from core.show.palette import DARK, PRINT
+from core.show.palette import DARK, PAGE, PRINT
+from core.show.take_along.icon import icon_address
 from core.show.template import filled
-from core.sit.minutes import EVENING, MORNING
+from core.sit.clock import HALVES
 from core.sit.prepare import Log, prepare_sit
 from core.sit.scene import Scene
 from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, STAY, WRONG
+from core.weather.age import known_until_s
 from core.weather.hours import Hours
 
 if TYPE_CHECKING:
@@ -43,6 +47,21 @@ CAPTIONS = (
 )
 
 
+@dataclass(frozen=True)
+class DaySheet:
+    """A day of one hunter, ready to stand on a page; `answers` are its morning and evening."""
+
+    date: datetime.date
+    hunter: str | None
+    answers: tuple[SitAnswer | NoForecast, ...]
+    sits: tuple["Markup", ...]
+    below: "Markup | str"
+
+    @property
+    def day(self) -> str:
+        return f"{self.date:%A} {self.date.day} {self.date:%B %Y}"
+
+
 def pocket_page(
     scene: Scene,
     weather: Hours,
@@ -61,25 +80,81 @@ def pocket_page(
     Returns: a whole HTML document; a sit that the weather does not reach is said to be
     missing. Raises: as `prepare_sit`; NoForecast where the weather reaches neither sit.
     """
-    who: dict[str, Any] = {"hunter": hunter, "weapon": weapon, "log": log}
-    answers = [_answer(scene, weather, date, sit, who, taken) for sit in (MORNING, EVENING)]
-    faults = [found for found in answers if isinstance(found, NoForecast)]
-    if len(faults) == len(answers):
-        raise faults[0]
+    sheet = day_sheet(
+        scene,
+        weather,
+        date,
+        now_s,
+        taken=dict.fromkeys(HALVES, taken),
+        hunter=hunter,
+        weapon=weapon,
+        log=log,
+    )
+    refuse_empty([sheet])
+    return document(scene, weather, now_s, [sheet], date.isoformat())
+
+
+def day_sheet(
+    scene: Scene,
+    weather: Hours,
+    date: datetime.date,
+    now_s: float,
+    *,
+    taken: Mapping[str, dict[str, str] | None],
+    name: str = "",
+    hunter: str | None = None,
+    **who: Any,
+) -> DaySheet:
+    """A day for one hunter.
+
+    Args: as `pocket_page`; who sits where, by morning and evening; what tells its drawings
+    from those of other days on the same page; the hunter, weapon and log.
+    Returns: a sheet that says what is missing where the weather reaches neither sit.
+    Raises: as `prepare_sit`.
+    """
+    who = {**who, "hunter": hunter}
+    answers = tuple(_answer(scene, weather, date, sit, who, taken[sit]) for sit in HALVES)
     whole = [found for found in answers if isinstance(found, SitAnswer)]
-    winds = [other_winds(scene, date, sit, taken=taken, **who) for sit in (MORNING, EVENING)]
-    sits = [_sit_html(answer, i, now_s) for i, answer in enumerate(answers)]
-    below = _below_html(winds, whole[0])
+    sits = [_sit_html(answer, f"{name}{i}", now_s) for i, answer in enumerate(answers)]
+    below: Markup | str = ""
+    if whole:
+        winds = [other_winds(scene, date, sit, taken=taken[sit], **who) for sit in HALVES]
+        below = _below_html(winds, whole[0])
+    return DaySheet(date, hunter, answers, tuple(sits), below)
+
+
+def refuse_empty(sheets: Sequence[DaySheet]) -> None:
+    """Raises: NoForecast where the weather reaches no sit of any sheet. Args: the sheets."""
+    found = [answer for sheet in sheets for answer in sheet.answers]
+    faults = [answer for answer in found if isinstance(answer, NoForecast)]
+    if len(faults) == len(found):
+        raise faults[0]
+
+
+def document(
+    scene: Scene,
+    weather: Hours,
+    now_s: float,
+    sheets: Sequence[DaySheet],
+    when: str,
+    index: Sequence[dict] = (),
+) -> str:
+    """A whole HTML document of some sheets.
+
+    Args: the scene; the weather; when it is made [epoch s]; the sheets; the date or dates
+    for its title; the rows of an index, none without one.
+    """
     return filled(
         "pocket.html",
         name=scene.ground.name,
-        date=date.isoformat(),
-        day=f"{date:%A} {date.day} {date:%B %Y}",
+        date=when,
         made=made_line(scene, weather, now_s),
         noted=noted(weather.notes),
-        type_pt=f"{print_pt(''.join([*sits, below])):.1f}",
-        sits=sits,
-        below=below,
+        type_pt=f"{min(print_pt(''.join([*s.sits, s.below])) for s in sheets):.1f}",
+        sheets=sheets,
+        index=index,
+        icon=icon_address(),
+        colours={"screen": dataclasses.asdict(DARK), "print": dataclasses.asdict(PRINT)},
     )
 
 
@@ -95,22 +170,23 @@ def print_pt(page: str) -> float:
 
 
 def made_line(scene: Scene, weather: Hours, now_s: float) -> str:
-    """When the page was made, and from which forecast. Args: as `pocket_page`."""
+    """When the page was made, from which forecast, and its end. Args: as `pocket_page`."""
     timezone = scene.ground.timezone
-    made = datetime.datetime.fromtimestamp(now_s, tz=ZoneInfo(timezone))
-    made_at = f"Made {made:%a} {made.day} {made:%b} {clock_text(now_s, timezone)}"
+    made_at = f"Made {_when(now_s, timezone)}"
     if weather.kind == "typical":
         return f"{made_at} from a typical day, not a forecast."
     if weather.kind == "typed":
         return f"{made_at} for a wind that was {weather.source or 'typed'}."
-    source = weather.source or weather.format
+    source, end_s = weather.source or weather.format, known_until_s(weather)
+    until = f"Its wind holds until {_when(end_s, timezone)}, and no longer." if end_s else ""
     if weather.updated_s is None:
-        return f"{made_at} from {source}; when that was updated is not known."
-    updated = datetime.datetime.fromtimestamp(weather.updated_s, tz=ZoneInfo(timezone))
-    return (
-        f"{made_at} from {source}, updated {updated:%a} {updated.day} {updated:%b} "
-        f"{clock_text(weather.updated_s, timezone)}."
-    )
+        return f"{made_at} from {source}; when that was updated is not known. {until}"
+    return f"{made_at} from {source}, updated {_when(weather.updated_s, timezone)}. {until}"
+
+
+def _when(time_s: float, timezone: str) -> str:
+    at = datetime.datetime.fromtimestamp(time_s, tz=ZoneInfo(timezone))
+    return f"{at:%a} {at.day} {at:%b} {clock_text(time_s, timezone)}"
 
 
 def _answer(scene, weather, date, sit: str, who: dict, taken) -> SitAnswer | NoForecast:
@@ -120,7 +196,7 @@ def _answer(scene, weather, date, sit: str, who: dict, taken) -> SitAnswer | NoF
         return fault
 
 
-def _sit_html(answer: SitAnswer | NoForecast, index: int, now_s: float) -> "Markup":
+def _sit_html(answer: SitAnswer | NoForecast, name: str, now_s: float) -> "Markup":
     if isinstance(answer, NoForecast):
         return filled("pocket_sit.html", fault=answer.text())
     if answer.best is None:
@@ -133,8 +209,7 @@ def _sit_html(answer: SitAnswer | NoForecast, index: int, now_s: float) -> "Mark
         fault="",
         head=head_html(head, sit_line(sit, short=True), paper=True, level=2),
         hours=hours_html(sit, seat, paper=True),
-        dark_map=sit_map(sit, seat, colours=DARK, name=f"dark{index}"),
-        print_map=sit_map(sit, seat, colours=PRINT, name=f"print{index}"),
+        map=sit_map(sit, seat, colours=PAGE, name=f"m{name}"),
         finding=finding_lines(sit, seat),
         air=air_html(sit, seat, paper=True, most=MOST_PLACES, far=False),
         others=told,

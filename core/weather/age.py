@@ -45,3 +45,12 @@ def stale_note(hours: Hours, now_s: float) -> str:
     if hours.updated_s is None:
         return f"no future hours: the last ended {ago_words(now_s - hours.start_s[-1] - ROW_S)}"
     return f"forecast issued {ago_words(now_s - hours.updated_s)}, no future hours"
+
+
+def known_until_s(hours: Hours) -> int | None:
+    """End of the last hour with a wind [epoch s]; None for a held wind, or with none.
+
+    Args: the table.
+    """
+    known = hours.start_s[~np.isnan(hours.speed_mps)]
+    return None if hours.held or not len(known) else int(known[-1]) + ROW_S

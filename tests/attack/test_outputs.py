@@ -117,7 +117,7 @@ def test_the_demo_and_what_is_read_stay(ground, tmp_path):
 
 @pytest.mark.parametrize("command", ["pocket", "visor", "convert"])
 def test_a_file_is_replaced_only_when_asked(ground, tmp_path, command, monkeypatch, capsys):
-    monkeypatch.setattr("core.show.pocket.pocket_page", lambda *_, **__: "page" * 500)
+    monkeypatch.setattr("core.show.take_along.days.pocket_days", lambda *_, **__: "page" * 500)
     monkeypatch.setattr("core.show.visor.visor_sheet", lambda *_: "page" * 500)
     out = tmp_path / "out.json"
     out.write_text("mine")

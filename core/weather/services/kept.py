@@ -17,6 +17,7 @@ from pathlib import Path
 
 from core.errors import StandWindError
 from core.ground.atomic import make_folder, write_atomic
+from core.ground.looking import only_looking
 from core.weather.elsewhere import elsewhere_words, is_elsewhere
 from core.weather.files.recognise import read_weather
 from core.weather.hours import ROW_S, Hours
@@ -171,7 +172,7 @@ def keep(folder: Path, record: dict) -> Path:
     named = f"{degrees(record['latitude'])}_{degrees(record['longitude'])}"
     at = datetime.datetime.fromtimestamp(record["fetched_s"], datetime.UTC)
     path = folder / SUBFOLDER / named / f"{at:%Y%m%dT%H%M%SZ}-{record['source']}{ENDING}"
-    make_folder(path.parent)
+    make_folder(path.parent, even_looking=True)
     data = json.dumps(record, separators=(",", ":")).encode()
     write_atomic(path, gzip.compress(data, mtime=0), even_looking=True)
     return path
@@ -237,9 +238,12 @@ def prune(folder: Path, now_s: float) -> int:
     """Drops forecasts by the rule: all of the last 10 days, then one a day, 800 days.
 
     Args: the user's folder; the clock [epoch s]. Returns: how many were dropped. The one
-    a day is the day's first, of each source; the newest of a place is never dropped.
+    a day is the day's first, of each source; the newest of a place is never dropped. None
+    is dropped where only looking is allowed.
     """
     dropped = 0
+    if only_looking():
+        return dropped
     homes = (folder / SUBFOLDER).iterdir() if (folder / SUBFOLDER).is_dir() else ()
     for home in homes:
         seen = set()

@@ -12,7 +12,8 @@ from core.show.compared import Compared, cells_html, compared, compared_head_htm
 from core.show.map import DESK_WIDTH, sit_map
 from pages.ui import frame, state, terms
 from pages.ui.ground_sheet import ground_sheet
-from pages.ui.home.day import change, coming, daylight, people, pocket
+from pages.ui.home.day import change, coming, daylight, people
+from pages.ui.home.pocket import pocket
 from pages.ui.home.sit_here import sit_here
 from pages.ui.log.after_the_sit import ask_after
 

@@ -16,7 +16,6 @@ from core.say.what_would_change import what_would_change
 from core.say.words import VERDICTS_SAID, at_time, wind_text
 from core.show.compared import group_word
 from core.show.palette import DARK
-from core.show.pocket import pocket_page
 from core.show.ruler import day_ruler
 from core.sit.verdicts import GO
 from pages.ui import frame, state
@@ -105,32 +104,3 @@ def people(answer: SitAnswer, seat: StandSit) -> None:
     for line in lines:
         st.warning(frame.plain(line))
     st.caption(NOT_CLEARANCE)
-
-
-def pocket(answer: SitAnswer, seat: StandSit) -> None:  # noqa: ARG001 (as its fellows)
-    """The page that goes along: made on asking, for it takes a moment. Args: as `head`."""
-    st.header("For the pocket")
-    st.caption("One page for this day, morning and evening. It needs no signal, and it prints.")
-    if not st.button("Make the pocket page", key="make-pocket", width="stretch"):
-        return
-    sit = answer.sit
-    page = pocket_page(
-        sit.scene,
-        sit.weather,
-        sit.clock.date,
-        state.now_s(),
-        hunter=sit.hunter.name if sit.hunter else None,
-        weapon=sit.clock.season.weapon if sit.clock.season else None,
-        taken=answer.taken,
-        log=sit.sits.log,
-    )
-    st.download_button(
-        "Save it on this phone",
-        page.encode(),
-        f"sit-{sit.clock.date.isoformat()}.html",
-        "text/html",
-        key="pocket",
-        on_click="ignore",
-        width="stretch",
-        type="primary",
-    )

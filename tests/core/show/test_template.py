@@ -14,7 +14,7 @@ from core.show.template import FOLDER, filled
 ROOT = Path(__file__).resolve().parents[3]
 # drawings of core.show.canvas, which escapes its own words
 TAKEN_AS_HTML = {
-    "pocket_sit.html": ["dark_map", "print_map"],
+    "pocket_sit.html": ["map"],
     "lesson_sheet.html": ["map"],
 }
 ESCAPERS = {"svg.py", "charts.py"}  # elements of drawings; labels of plotly's charts
@@ -32,8 +32,7 @@ def test_words_are_escaped_and_what_was_filled_is_not_escaped_again():
         fault="",
         head=once,
         hours="<i>",
-        dark_map="",
-        print_map="",
+        map="",
         finding=[],
         air="",
         others=[],

@@ -1,0 +1,142 @@
+"""Some days in the pocket: an index, a sheet a day, what is missing said, small enough."""
+
+import datetime
+import html
+import io
+import re
+
+import numpy as np
+import pytest
+from PIL import Image
+
+from core.__main__ import main
+from core.answer.one_sit import answer_sit
+from core.answer.other_winds import other_winds
+from core.errors import BadRequest, NoForecast
+from core.ground.store import demo_path, open_property
+from core.show.take_along.days import pocket_days
+from core.show.take_along.icon import PHONE_PX, icon_png
+from core.sit.prepare import prepare_sit
+from core.sit.scene import Scene
+from core.sit.verdicts import GO
+from core.weather.entry import parse_wind
+from tests.grounds import NOV_10, hourly
+
+MIDNIGHT_S = int(datetime.datetime(2026, 11, 10, 5, tzinfo=datetime.UTC).timestamp())
+NELL, OWEN = "Nell", "Owen"
+
+
+@pytest.fixture(scope="module", autouse=True)
+def tables_made_once():
+    """The tables of other winds differ by minutes from day to day, and take long: one does."""
+    patch, made = pytest.MonkeyPatch(), {}
+
+    def table(scene, date, sit, **who):
+        if sit not in made:
+            made[sit] = other_winds(scene, date, sit, **who)
+        return made[sit]
+
+    patch.setattr("core.show.pocket.other_winds", table)
+    yield
+    patch.undo()
+
+
+@pytest.fixture(scope="module")
+def scene():
+    return Scene(open_property(demo_path()).property)
+
+
+@pytest.fixture(scope="module")
+def six_days():
+    """A forecast of six days whose wind goes round."""
+    return hourly(MIDNIGHT_S, list(np.arange(6 * 24) * 7.0 % 360.0))
+
+
+@pytest.fixture(scope="module")
+def week(scene, six_days):
+    return pocket_days(scene, six_days, NOV_10, 7, MIDNIGHT_S)
+
+
+@pytest.fixture(scope="module")
+def party(scene, six_days):
+    return pocket_days(scene, six_days, NOV_10, 1, MIDNIGHT_S, hunters=[NELL, OWEN])
+
+
+def rows(page: str) -> list[str]:
+    """The lines of the index, as they are read."""
+    index = re.search(r"<nav.*?</nav>", page, re.DOTALL)[0]
+    found = re.findall(r"<tr>(.*?)</tr>", index, re.DOTALL)[1:]
+    return [re.sub(r"\s+", " ", html.unescape(re.sub(r"<[^>]*>", " ", r))).strip() for r in found]
+
+
+def test_a_week_is_one_small_file_without_script_that_asks_for_nothing(week):
+    assert len(week.encode()) < 700_000
+    assert "<script" not in week
+    assert not re.findall(r'(?:src|href)="(?!#|data:)', week)
+    for target in re.findall(r'href="#(d\d+|top)"', week):
+        assert f'id="{target}"' in week
+    ids = re.findall(r'\sid="([^"]+)"', week)
+    assert len(ids) == len(set(ids))  # two drawings never share a pattern
+
+
+def test_the_index_tells_day_half_stand_and_when_to_leave_as_each_answer_does(
+    week, scene, six_days
+):
+    told = rows(week)
+    assert len(told) == 14
+    for step in range(6):
+        date = NOV_10 + datetime.timedelta(days=step)
+        for half, sit in enumerate(("morning", "evening")):
+            best = answer_sit(prepare_sit(scene, six_days, date, sit)).best
+            line = told[2 * step + half]
+            assert sit in line
+            assert (best.stand.name in line) == (best.group == GO)
+    assert told[0].startswith("Tue 10 Nov morning")
+
+
+def test_the_day_after_its_end_is_said_to_be_missing(week):
+    assert rows(week)[12:] == ["Mon 16 Nov morning no forecast", "evening no forecast"]
+    assert "no hour of the weather lies in the morning of 2026-11-16" in week
+
+
+def test_the_head_says_until_when_it_holds_and_what_it_was_made_from(week):
+    head = week[week.index("<nav") : week.index("</nav>")]
+    assert "Made Tue 10 Nov 12:00 am from typed" in head
+    assert "Its wind holds until Mon 16 Nov 12:00 am, and no longer." in head
+
+
+def test_the_first_who_is_named_chooses_first_and_nobody_sits_in_one_stand(party):
+    told = rows(party)
+    assert [NELL in told[0], OWEN in told[2]] == [True, True]
+    stands = re.findall(r"<b>([^<]+)</b></td>", party[: party.index("</nav>")])
+    assert len(stands) == 4
+    assert stands[0] != stands[2] and stands[1] != stands[3]
+    assert "for Owen" in party
+
+
+def test_several_days_of_a_typed_wind_are_refused(scene):
+    with pytest.raises(BadRequest, match="a wind that is no forecast"):
+        pocket_days(scene, parse_wind("NW 8"), NOV_10, 2, MIDNIGHT_S)
+    for days in (0, 8):
+        with pytest.raises(BadRequest, match=f"{days} days"):
+            pocket_days(scene, parse_wind("NW 8"), NOV_10, days, MIDNIGHT_S)
+
+
+def test_no_page_without_any_wind(scene, six_days):
+    with pytest.raises(NoForecast):
+        pocket_days(scene, six_days, datetime.date(2026, 12, 24), 2, MIDNIGHT_S)
+
+
+def test_the_command_takes_days_and_a_party(tmp_path, capsys):
+    out = tmp_path / "days.html"
+    words = ["pocket", "--property", str(demo_path()), "--date", "2026-11-10", "--out", str(out)]
+    assert main([*words, "--wind", "NW 8", "--days", "2"]) == 2
+    assert "no forecast" in capsys.readouterr().err
+    assert main([*words, "--wind", "NW 8", "--party"]) == 0
+    assert len(rows(out.read_text(encoding="utf-8"))) == 4
+
+
+def test_the_picture_for_the_home_screen_is_a_small_png():
+    data = icon_png()
+    assert Image.open(io.BytesIO(data)).size == (PHONE_PX, PHONE_PX)
+    assert len(data) < 4000
