@@ -1,5 +1,6 @@
 """Log: what happened, written in a line or in three taps, and what it teaches."""
 
+from core.ground.looking import only_looking
 from pages.ui import data, frame, state
 from pages.ui.log.after_the_sit import ask_after
 from pages.ui.log.air_ledger import air_ledger
@@ -10,8 +11,9 @@ from pages.ui.log.write_line import write_line
 frame.open_page("Log")
 with frame.guarded():
     ground = data.scene(state.ground_path()).ground
-    ask_after(ground)
-    write_line(ground)
+    if not only_looking():
+        ask_after(ground)
+        write_line(ground)
     entries_listed(ground)
     what_it_teaches(ground)
     air_ledger(ground)

@@ -13,9 +13,10 @@ from core.errors import BadRequest
 
 KEY_VARIABLE = "STAND_WIND_KEY"
 STARTED = "the dashboard answers"
+NOT_FREE = "is not available"  # how the server puts it
 KEY_BYTES = 24  # 192 bits
 KEY_FILE = "phone-key.txt"
-PORT = 8501
+PORT, LOWEST_PORT, HIGHEST_PORT = 8501, 1024, 65_535
 HOUSE = Path(__file__).resolve().parents[2]
 HOTSPOT = (
     "Turn on the phone's hotspot, let this machine join it, and try again. No signal is "
@@ -41,6 +42,9 @@ def _phone(options) -> str:
     from core.cli.addresses import own_addresses
 
     address = chosen_address(options.address, own_addresses())
+    if not LOWEST_PORT <= options.port <= HIGHEST_PORT:
+        fix = f"Use {LOWEST_PORT} to {HIGHEST_PORT}, such as 8600."
+        raise BadRequest(f"port {options.port} can't be used", "--port", fix)
     key = the_key(options.same_key)
     link = f"http://{address}:{options.port}/?key={key}"
     signal.signal(signal.SIGTERM, signal.default_int_handler)  # ends like Ctrl+C
@@ -131,10 +135,16 @@ def _wait_for(server: subprocess.Popen, address: str, port: int) -> None:
     server.wait()
     told = server.stderr.read().strip().splitlines()
     why = told[-1] if told else "it said nothing"
+    if NOT_FREE in why:
+        raise BadRequest(
+            f"port {port} of {address} is taken by another program",
+            "--port",
+            "Stop that one (an earlier start of this?), or try --port 8600.",
+        )
     raise BadRequest(
         f"the dashboard could not start at {address}, port {port} ({why})",
         "the phone",
-        "Another program may hold the port: try --port 8600.",
+        "Try another port, such as --port 8600, or join the network again.",
     )
 
 

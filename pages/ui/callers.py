@@ -16,6 +16,8 @@ from starlette.datastructures import Headers
 from starlette.middleware import Middleware
 from starlette.responses import PlainTextResponse
 
+from pages.ui.home_screen import HomeScreen
+
 OTHER_NAME = (
     "Stand & Wind does not answer to this name. README, 'Your own network', says which names "
     "it answers to and how a phone comes in.\n"
@@ -92,7 +94,8 @@ def with_safety(send):
 
 def own_callers() -> list[Middleware]:
     """What `st.App` puts before the screens: the names are those of `server.allowedHosts`."""
-    return [Middleware(Callers, names=tuple(st.get_option("server.allowedHosts")))]
+    names = tuple(st.get_option("server.allowedHosts"))
+    return [Middleware(Callers, names=names), Middleware(HomeScreen)]
 
 
 @asynccontextmanager

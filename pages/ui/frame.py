@@ -12,7 +12,7 @@ from core.ground.drawing.kept_drafts import unsaved_drafts
 from core.ground.fields import shown
 from core.ground.versions import numbered, versions_folder
 from core.harmless import harmless
-from pages.ui import state
+from pages.ui import answered, state
 
 HOME = Path(__file__).resolve().parents[2]
 PAGES = {
@@ -65,6 +65,7 @@ def open_page(title: str, *, wide: bool = False, heading: bool = True) -> None:
     with guarded():
         if title != "Map":  # which may still have what was drawn on it
             say_no_such_ground()
+    answered.say_when()
     if heading:
         st.title(title)
 

@@ -1,7 +1,10 @@
 """phone: which address, which key, and what is said where it can't be."""
 
+import socket
+
 import pytest
 
+from core.__main__ import main
 from core.cli.addresses import Address, own_addresses, square
 from core.cli.phone import HOTSPOT, chosen_address, the_key, words
 from core.errors import BadRequest
@@ -50,6 +53,31 @@ def test_own_addresses_are_of_home_networks(monkeypatch):
 
     monkeypatch.setattr("ifaddr.get_adapters", lambda: [Adapter()])
     assert [a.ip for a in own_addresses()] == ["192.168.1.20", "172.20.10.2", "100.64.1.2"]
+
+
+def test_a_port_that_is_taken_is_said_and_nothing_is_left_running(monkeypatch, capsys):
+    monkeypatch.setattr("core.cli.addresses.own_addresses", lambda: [Address("127.0.0.2", "lo")])
+    with socket.socket() as other:
+        other.bind(("127.0.0.2", 0))
+        other.listen()
+        port = other.getsockname()[1]
+        assert main(["phone", "--port", str(port)]) == 2
+    told = capsys.readouterr()
+    assert f"port {port} of 127.0.0.2 is taken by another program" in told.err
+    assert "--port 8600" in told.err
+    assert "http" not in told.out  # no link that opens nothing
+    assert main(["phone", "--port", "80"]) == 2
+    assert "port 80 can't be used" in capsys.readouterr().err
+
+
+def test_each_of_the_other_faults_is_one_message_too(monkeypatch, capsys):
+    monkeypatch.setattr("core.cli.addresses.own_addresses", list)
+    assert main(["phone"]) == 2
+    told = capsys.readouterr().err
+    assert "this machine is on no network" in told and "hotspot" in told
+    assert main(["phone", "--address", "192.0.2.7"]) == 2  # RFC 5737: nobody's
+    told = capsys.readouterr().err
+    assert "'192.0.2.7' is not an address of this machine" in told
 
 
 def test_keys_are_long_and_new(tmp_path, monkeypatch):

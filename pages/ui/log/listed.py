@@ -3,6 +3,7 @@
 import streamlit as st
 
 from core.ground.layout import Property
+from core.ground.looking import only_looking
 from core.keep.after import latest_first
 from core.keep.entries import KINDS, Entry
 from core.say.log.lines import entry_line
@@ -35,7 +36,10 @@ def entries_listed(ground: Property) -> None:
 def _row(ground: Property, entry: Entry) -> None:
     with st.container(horizontal=True, vertical_alignment="center"):
         st.markdown(frame.plain(f"{entry.date}: {entry_line(entry, ground)}"))
-        st.button("Take out", key=f"out_{entry.id}", on_click=_take_out, args=(ground, entry.id))
+        if not only_looking():
+            st.button(
+                "Take out", key=f"out_{entry.id}", on_click=_take_out, args=(ground, entry.id)
+            )
 
 
 def _take_out(ground: Property, id_: str) -> None:

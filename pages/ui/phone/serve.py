@@ -16,6 +16,7 @@ from starlette.middleware import Middleware
 
 from core.cli.phone import KEY_VARIABLE, STARTED
 from pages.ui.callers import Callers
+from pages.ui.home_screen import HomeScreen
 from pages.ui.phone.door import Door
 
 DASHBOARD = Path(__file__).resolve().parents[3] / "dashboard.py"
@@ -31,7 +32,11 @@ async def telling(_app):
 def main(address: str, port: int) -> None:
     """Serves until it is stopped. Args: the address to bind to; the port."""
     key = os.environ.pop(KEY_VARIABLE)
-    before = [Middleware(Door, key=key), Middleware(Callers, names=(address,))]
+    before = [
+        Middleware(Door, key=key),
+        Middleware(Callers, names=(address,)),
+        Middleware(HomeScreen),
+    ]
     app = st.App(DASHBOARD, lifespan=telling, middleware=before)
     app.run(
         config={
