@@ -11,8 +11,8 @@ from pages.ui.log.write_line import write_line
 frame.open_page("Log")
 with frame.guarded():
     ground = data.scene(state.ground_path()).ground
+    ask_after(ground)
     if not only_looking():
-        ask_after(ground)
         write_line(ground)
     entries_listed(ground)
     what_it_teaches(ground)

@@ -6,6 +6,7 @@ import streamlit as st
 
 from core.chores.due import chores
 from core.chores.groups import soon
+from core.ground.looking import only_looking
 from core.say.work.calendar import calendar_text
 from core.say.work.chores import counted
 from core.show.year import year_table
@@ -30,7 +31,8 @@ with frame.guarded():
     show_note(ground, path)
     days = ground.work.coming_days
     st.markdown(counted(found, len(soon(found, today, days)[0]), days))
-    view = one_of(st.segmented_control, "Look at it", VIEWS, default=VIEWS[0], key="work_view")
+    views = VIEWS[:-1] if only_looking() else VIEWS
+    view = one_of(st.segmented_control, "Look at it", views, default=VIEWS[0], key="work_view")
     if view == "By time":
         by_time(found, ground, path, today)
     elif view == "The year":

@@ -3,6 +3,7 @@
 import streamlit as st
 
 from core.ground.layout import Property
+from core.ground.looking import only_looking
 from core.keep.after import AIR_CHOICES, DEER_CHOICES, after_sit, waiting
 from core.keep.entries import Entry
 from pages.ui import frame
@@ -14,6 +15,8 @@ HALF_SAID = {"morning": "morning", "evening": "evening", "all-day": "day"}
 def ask_after(ground: Property) -> None:
     """Asks after each sit that is over and of which nothing was said. Args: the ground."""
     kept.show_note()
+    if only_looking():
+        return
     now = kept.local_now(ground)
     for sit in waiting(kept.lately(ground), now):
         _ask(ground, sit, now.date().isoformat())

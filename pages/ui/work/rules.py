@@ -22,6 +22,7 @@ from core.chores.typed import (
 from core.chores.windows import LEAF_OUT, SAW_RESTS_FROM, here
 from core.ground.drawing.kept_drafts import unsaved_drafts
 from core.ground.layout import Property
+from core.ground.looking import only_looking
 from core.ground.store import Opened
 from pages.ui import data, frame, keeping
 
@@ -200,7 +201,7 @@ def _listed_again(opened: Opened, chore_key: str, out: bool) -> None:
 def leave_out_button(chore_key: str, path: Path) -> None:
     """Leaves a chore out on this ground, where that can be kept. Args: its key; the file."""
     opened = data.opened(path)
-    if opened.read_only or unsaved_drafts(path):
+    if only_looking() or opened.read_only or unsaved_drafts(path):
         return
     st.button(
         "Not here",

@@ -9,7 +9,16 @@ from core.keep.log import open_journal
 from pages.ui.log import kept
 from tests.pages.conftest import opened, words
 
-CHANGES = {"I sit here", "Take out", "Keep it", "Keep what is clear", "Done", "I did not sit"}
+CHANGES = {
+    "I sit here",
+    "Take out",
+    "Keep it",
+    "Keep what is clear",
+    "Done",
+    "I did not sit",
+    "Not here",
+    "Keep these rules",
+}
 
 
 @pytest.fixture
@@ -21,7 +30,7 @@ def looking(farm, monkeypatch):
     return open_property(farm).property
 
 
-@pytest.mark.parametrize("page", ["", "log", "map"])
+@pytest.mark.parametrize("page", ["", "log", "map", "work"])
 @pytest.mark.usefixtures("looking")
 def test_no_screen_offers_a_change(page):
     app = opened(page, ground="farm", wind="NW 8")
