@@ -5,6 +5,7 @@ from pages.ui import data, frame, state
 from pages.ui.log.after_the_sit import ask_after
 from pages.ui.log.air_ledger import air_ledger
 from pages.ui.log.listed import entries_listed
+from pages.ui.log.offered import felt_air
 from pages.ui.log.taught import what_it_teaches
 from pages.ui.log.write_line import write_line
 
@@ -16,4 +17,5 @@ with frame.guarded():
         write_line(ground)
     entries_listed(ground)
     what_it_teaches(ground)
+    felt_air(ground)
     air_ledger(ground)

@@ -9,8 +9,11 @@ def planned_sit(sit: Sit, own: StandSit, told: dict, weather: str | None, now: s
     """A sit that somebody means to sit.
 
     Args: the sit; the stand in it; what is told of the stand, as `--json` tells it; key of
-    the kept weather table; the ISO time. Returns: an entry that is marked as planned.
+    the kept weather table; the ISO time. Returns: an entry that is marked as planned. How
+    each place lies is left out of what was told: it follows from the map and the weather.
     """
+    source = sit.weather.source or sit.weather.kind
+    told = {name: value for name, value in told.items() if name != "zones"} | {"source": source}
     way_in, way_out = told.get("way_in") or {}, told.get("way_out") or {}
     values = {
         "who": sit.hunter.name if sit.hunter else None,

@@ -106,6 +106,13 @@ _WANTED = (
     Field("morning", f.choice(layout.WANTED)),
     Field("evening", f.choice(layout.WANTED)),
 )
+_TURN = (
+    Field("from_deg", f.directions, needed=True),
+    Field("turn_deg", f.number(-180, 180), needed=True),
+    Field("felt", f.whole(0, 100_000)),
+    Field("of", f.whole(0, 100_000)),
+    Field("since", f.date),
+)
 _STAND = (
     Field("seat", f.choice(layout.SEATS), "hang-on"),
     Field("height_ft", f.number(0, 100), lambda got: SEAT_HEIGHT_FT.get(got["seat"], 16.0)),
@@ -121,6 +128,7 @@ _STAND = (
             _swirls,
         ),
     ),
+    Field("turns", f.listed(f.record(_TURN, layout.FeltTurn), "turns"), ()),
     Field(
         "wanted",
         f.record((*_WANTED, Field("by_part", _by_part, ())), layout.Wanted),

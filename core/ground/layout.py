@@ -36,6 +36,17 @@ class Swirls:
 
 
 @dataclass(frozen=True, slots=True)
+class FeltTurn:
+    """Winds that come from elsewhere at a seat than was told, as its owner felt them there."""
+
+    from_deg: Ranges  # winds told
+    turn_deg: float  # clockwise
+    felt: int | None = None  # times that it turned that way
+    of: int | None = None  # of so many
+    since: str | None = None  # date
+
+
+@dataclass(frozen=True, slots=True)
 class Wanted:
     """How much the owner wants a stand; a part's word falls back to the stand's."""
 
@@ -57,6 +68,7 @@ class Stand:
     downhill_deg: float | None = None
     grade_pct: float | None = None
     swirls: Swirls | None = None
+    turns: tuple[FeltTurn, ...] = ()
     wanted: Wanted = field(default_factory=Wanted)
     edge_ok: bool = False
     guest_ok: bool = False

@@ -19,6 +19,15 @@ from typing import Any
 from core.ground.atomic import make_folder
 from core.ground.looking import only_looking, refuse_changes
 from core.keep.entries import Entry
+from core.keep.rows import (
+    AT_STAND,
+    FORMER,
+    ONE,
+    asked_entries,
+    entry_from,
+    new_row,
+    values_text,
+)
 from core.keep.salvage import put_aside, readable, refill
 from core.keep.schema import VERSION, BadJournal, fault_said, migrate, refuse_others, version_of
 
@@ -64,35 +73,24 @@ class Journal:
 
         Args: a kind, or all; the first local date; with those that were removed.
         """
-        asked = "select id, kind, date, told, of, written, changed, removed from entries"
-        where, told = ["date >= ?"], [since]
-        if kind is not None:
-            where.append("kind = ?")
-            told.append(kind)
-        if not removed:
-            where.append("removed is null")
-        order = " order by date, written, rowid"
-        rows = self._read(f"{asked} where {' and '.join(where)}{order}", told)
-        return [_entry(row) for row in rows]
+        return [entry_from(row) for row in self._read(*asked_entries(kind, since, removed))]
+
+    def at_stand(self, stand: str) -> list[Entry]:
+        """All of one stand, with what belongs to its sits, by date. Args: id of the stand."""
+        return [entry_from(row) for row in self._read(AT_STAND, [stand] * 2)]
 
     def entry(self, id_: str) -> Entry:
         """One entry, removed ones too. Raises: BadJournal where there is none."""
-        asked = "select id, kind, date, told, of, written, changed, removed from entries"
-        rows = self._read(f"{asked} where id = ?", [id_])
+        rows = self._read(ONE, [id_])
         if not rows:
             raise BadJournal(
                 f"no entry has the id '{id_[:40]}'", "the log", "See `log list` for the ids."
             )
-        return _entry(rows[0])
+        return entry_from(rows[0])
 
     def former(self, id_: str) -> list[Entry]:
         """What an entry said before each change, the oldest first."""
-        rows = self._read(
-            "select entry, kind, date, told, null, changed, until, null from former "
-            "where entry = ? order by rowid",
-            [id_],
-        )
-        return [_entry(row) for row in rows]
+        return [entry_from(row) for row in self._read(FORMER, [id_])]
 
     def weather(self, key: str) -> Any | None:
         """A weather table that was kept with an entry, as plain data; None without it."""
@@ -111,20 +109,9 @@ class Journal:
         new = []
         with self._writing() as base:
             for entry in entries:
-                stamp = entry.written or now
                 done = base.execute(
                     "insert or ignore into entries values (?, ?, ?, ?, ?, ?, ?, ?, ?)",
-                    (
-                        entry.id,
-                        entry.kind,
-                        entry.date,
-                        _told(entry),
-                        entry.of,
-                        entry.get("weather"),
-                        stamp,
-                        entry.changed or stamp,
-                        entry.removed,
-                    ),
+                    new_row(entry, now),
                 )
                 new += [entry.id] * done.rowcount
         return new
@@ -140,7 +127,7 @@ class Journal:
         with self._writing() as base:
             base.execute(
                 "insert into former values (?, ?, ?, ?, ?, ?)",
-                (old.id, old.kind, old.date, _told(old), old.changed, now),
+                (old.id, old.kind, old.date, values_text(old), old.changed, now),
             )
             base.execute(
                 "update entries set kind = ?, date = ?, told = ?, of = ?, weather = ?, changed = ? "
@@ -148,7 +135,7 @@ class Journal:
                 (
                     entry.kind,
                     entry.date,
-                    _told(entry),
+                    values_text(entry),
                     entry.of,
                     entry.get("weather"),
                     now,
@@ -285,15 +272,6 @@ class Journal:
     def _undo(self) -> None:
         with contextlib.suppress(sqlite3.Error):
             self._base.execute("rollback")
-
-
-def _entry(row) -> Entry:
-    id_, kind, date, told, of, written, changed, removed = row
-    return Entry(id_, kind, date, json.loads(told), of, written, changed, removed)
-
-
-def _told(entry: Entry) -> str:
-    return json.dumps(dict(entry.values), ensure_ascii=False, separators=(",", ":"))
 
 
 def _now() -> str:

@@ -13,6 +13,7 @@ from core.ground.place import relation
 from core.say.as_json import worst_case
 from core.say.cautions import warnings
 from core.say.headline import late_text
+from core.say.log.felt import felt_here
 from core.say.orange import orange_text
 from core.say.reason_kinds import AirReaches, BeDown, CantCall, NotBefore, Reason
 from core.say.reason_texts import first_reason, reason_text, rested_text, still_text, walk_text
@@ -76,7 +77,7 @@ def _first_lines(sit: Sit, seat: StandSit, next_good, now_s) -> list[str]:
         f"{headline(seat)} {reason_text(sit, why[0]) if seat.group else ''}".strip(),
         f"{times_line(sit, seat)} {late_text(sit, seat, now_s)}".strip(),
         orange_text(sit),
-        f"Wind {wind_line(sit, now_s)}",
+        f"Wind {wind_line(sit, now_s)} {felt_here(sit, seat)}".rstrip(),
         " ".join(noted(sit.weather.notes)),
         *warnings(sit, seat),
     ]

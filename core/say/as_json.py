@@ -94,7 +94,19 @@ def stand_report(sit: Sit, seat: StandSit) -> dict:
             "right": None if right is None else round(right, 1),
         },
         "reasons": reason_texts(sit, reasons(sit, seat)),
+        **_felt_report(seat),
     }
+
+
+def _felt_report(seat: StandSit) -> dict:
+    """The turns that a stand's owner took up; nothing without any."""
+    if not seat.stand.turns:
+        return {}
+    turns = [
+        {"from_deg": [list(r) for r in turn.from_deg], "turn_deg": turn.turn_deg}
+        for turn in seat.stand.turns
+    ]
+    return {"turns": turns}
 
 
 def way_in_report(seat: StandSit, timezone: str) -> dict:

@@ -12,6 +12,7 @@ import numpy as np
 from core.answer.change import works_by_degree
 from core.answer.one_sit import StandSit
 from core.say.cautions import warnings
+from core.say.log.felt import felt_here
 from core.say.orange import orange_text
 from core.say.reason_kinds import AirOnTrail, AirReaches, CantCall, Reason
 from core.say.reason_texts import reaches_text, reason_text, still_text, walk_air_text, watch_text
@@ -79,7 +80,7 @@ def head_of(sit: Sit, seat: StandSit, now_s: float | None = None) -> Head:
         summary=_summary(sit, seat, why),
         times=_times(sit, seat),
         way_in=way_in_text(sit, seat),
-        wind=wind_line(sit, now_s),
+        wind=f"{wind_line(sit, now_s)} {felt_here(sit, seat)}".rstrip(),
         noted=tuple(noted(sit.weather.notes)),
         warnings=tuple(warnings(sit, seat)),
         trouble=f"{late_text(sit, seat, now_s)} {_trouble(sit, seat, why)}".strip(),

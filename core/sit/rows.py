@@ -13,7 +13,7 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from core.air import slopes
+from core.air import felt, slopes
 from core.air.shelter import wind_at_hunter_mps
 from core.air.spread import COVER_SPREAD_DEG, spread_rad
 from core.air.stability import stability_class
@@ -272,7 +272,7 @@ def stand_air(judged: JudgedRows, stand: Stand, slope_mps) -> StandAir:
     wind = wind_at_hunter_mps(rows.speed_mps, height_m, rows.stability, stand.cover)
     air_to, carried = slopes.carried(
         wind_mps=wind,
-        toward=rows.toward,
+        toward=felt.toward(stand.turns, rows.toward, rows.weather.wind_from_deg),
         slope_mps=slope_mps,
         downhill_deg=stand.downhill_deg or 0.0,
     )

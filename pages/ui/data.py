@@ -51,6 +51,18 @@ def log(ground: Property, since: str = "") -> tuple[Entry, ...] | None:
     return entries
 
 
+def log_at(ground: Property, stand: str) -> tuple[Entry, ...]:
+    """The entries of one stand, of all years. Args: the ground; its id. Raises: BadJournal."""
+    path = journal_path(ground.uid)
+    return _log_at(str(path), ground.uid, stand, _log_stamps(path)) if path.exists() else ()
+
+
+@st.cache_resource(max_entries=16, show_spinner=False)
+def _log_at(path: str, uid: str, stand: str, stamps) -> tuple[Entry, ...]:  # noqa: ARG001 (key)
+    with Journal(Path(path), uid) as journal:
+        return tuple(journal.at_stand(stand))
+
+
 def log_before(ground: Property, date: datetime.date) -> tuple[Entry, ...] | None:
     """What can still tell at a date. Args: the ground; the date. Returns, raises: as `log`."""
     return log(ground, log_since(ground, date).isoformat())

@@ -152,3 +152,43 @@ def test_the_air_ledger_of_a_sit_that_was_sat(app):
     log.segmented_control(key="ledger_span").set_value("the season").run()
     assert not log.exception
     assert "Counted while deer hold a place" in texts(log)
+
+
+def felt_notes(stand, n=7):
+    return [
+        entry_of(
+            AIR,
+            f"2026-11-0{day}",
+            {"stand": stand, "felt": "otherwise", "told_from_deg": 315.0, "from_deg": 262.0 + day},
+        )
+        for day in range(1, n + 1)
+    ]
+
+
+def test_an_offer_is_taken_up_and_back(farm):
+    uid = open_property(farm).property.uid
+    with open_journal(uid) as journal:
+        journal.add(felt_notes("dry-fork"))
+    log = opened("log", ground="farm")
+    assert "NW comes from W here, 7 of 7 times. Use it?" in texts(log)
+    (use,) = [b for b in log.button if b.label == "Use it"]
+    use.click().run()
+    assert not log.exception
+    (turn,) = open_property(farm).property.stand("dry-fork").turns
+    assert -50 < turn.turn_deg < -40
+    assert "Use it?" not in texts(log)
+    (back,) = [b for b in log.button if b.label == "Take it back"]
+    back.click().run()
+    assert open_property(farm).property.stand("dry-fork").turns == ()
+
+
+def test_the_program_s_own_score_stands_under_the_pick(app):
+    told = {"told": {"verdict": "just-off"}, "nothing_seen": True}
+    sits = [
+        entry_of(SIT, f"2026-0{m}-1{d}", {"stand": "dry-fork", "sit": "morning", **told})
+        for m, d in ((1, 1), (1, 2), (1, 3), (2, 1), (2, 2))
+    ]
+    with open_journal(UID) as journal:
+        journal.add(sits)
+    said = texts(app(DAWN))
+    assert "Called just-off 5 times at Dry fork: winded 0." in said

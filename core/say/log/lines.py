@@ -4,6 +4,8 @@ from core.angles import point_name
 from core.ground.layout import Property
 from core.keep.entries import AIR, HARVEST, NOTE, SEEN, SIGN, SIT, VISIT, WORK, Entry
 from core.keep.score import Score
+from core.say.words import VERDICTS_SAID
+from core.sit.verdicts import VERDICT_WORDS
 
 FELT_SAID = {
     "as-told": "air as told",
@@ -40,7 +42,14 @@ def example_line(stand_name: str, sit: str) -> str:
 def score_line(score: Score, ground: Property) -> str:
     """The program's own score at a stand. Args: one with cases enough; the ground."""
     where = f"at {ground.name_of(score.stand)}" if score.stand else "over all stands"
-    return f"Called {score.verdict} {score.sits} times {where}: winded {score.winded}."
+    said = dict(zip(VERDICT_WORDS, VERDICTS_SAID, strict=True))
+    called = said.get(score.verdict, score.verdict)
+    return f"Called {called} {score.sits} times {where}: winded {score.winded}."
+
+
+def score_range(score: Score) -> str:
+    """How much such a count proves. Args: a score with cases enough."""
+    return f"A true share of {score.low:.0%} to {score.high:.0%} would look like that."
 
 
 def _sit(entry: Entry, ground: Property) -> str:

@@ -7,8 +7,13 @@ from core.answer.plan import planned_sit
 from core.ground.layout import Property
 from core.ground.looking import only_looking
 from core.keep.entries import SIT
+from core.keep.score import scores
+from core.log.offers import offers
 from core.say.as_json import stand_report
+from core.say.log.felt import offer_text
 from core.say.log.ledger import LINE_DAYS, days_back, home_line
+from core.say.log.lines import score_line, score_range
+from core.sit.verdicts import VERDICT_WORDS
 from core.weather.plain import hours_to_plain
 from pages.ui import data, frame, state
 from pages.ui.log import kept
@@ -17,6 +22,7 @@ from pages.ui.log import kept
 def sit_here(answer: SitAnswer, own: StandSit) -> None:
     """The button, or that it is in the log. Args: the answer; the stand that is looked at."""
     kept.show_note()
+    _own_score(answer, own)
     _air_lately(answer.sit.scene.ground)
     if only_looking() or answer.sit.clock.outside or own.seated_s is None:
         return
@@ -31,6 +37,18 @@ def sit_here(answer: SitAnswer, own: StandSit) -> None:
         st.caption("This sit is in the log. Afterwards the Log page asks how it was.")
         return
     st.button("I sit here", key="sit_here", on_click=_keep, args=(answer, own), width="stretch")
+
+
+def _own_score(answer: SitAnswer, own: StandSit) -> None:
+    """How often this call came true at this stand, good or bad, and what was felt here."""
+    ground = answer.sit.scene.ground
+    entries = data.log_at(ground, own.stand.id)
+    verdict = VERDICT_WORDS[own.verdict]
+    for score in scores(entries):
+        if score.claims and score.verdict == verdict and score.stand and not score.source:
+            st.caption(frame.plain(f"{score_line(score, ground)} {score_range(score)}"))
+    for offer in offers(entries, own.stand):
+        st.caption(frame.plain(f"{offer_text(offer, ground)} The Log page asks."))
 
 
 def _air_lately(ground: Property) -> None:

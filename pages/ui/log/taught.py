@@ -5,7 +5,7 @@ import streamlit as st
 from core.ground.layout import Property
 from core.keep.rest import last_sat
 from core.keep.score import LEAST, scores
-from core.say.log.lines import score_line
+from core.say.log.lines import score_line, score_range
 from core.say.words import days_ago
 from pages.ui import frame
 from pages.ui.log import kept
@@ -19,12 +19,7 @@ def what_it_teaches(ground: Property) -> None:
     st.header("What it teaches")
     claimed = [s for s in scores(entries) if s.claims and not s.source]
     for score in claimed:
-        st.markdown(
-            frame.plain(
-                f"{score_line(score, ground)} A share of {score.low:.0%} to {score.high:.0%} "
-                "would look like that."
-            )
-        )
+        st.markdown(frame.plain(f"{score_line(score, ground)} {score_range(score)}"))
     if not claimed:
         st.caption(f"Nothing is claimed from fewer than {LEAST} sits of a kind.")
     sat = last_sat(entries, kept.local_now(ground).date())

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from core.keep.entries import AIR, NOTE, SEEN, SIT, BadEntry, entry_of
+from core.keep.entries import AIR, NOTE, SEEN, SIT, BadEntry, entry_of, new_id
 from core.keep.journal import Journal
 from core.keep.log import copy_journal, journal_path, kept_entries, open_journal
 from core.keep.schema import VERSION, BadJournal, is_journal
@@ -84,6 +84,30 @@ def test_weather_is_kept_once_and_comes_back(journal):
     assert journal.weather(key) == table
     assert journal.weather("none") is None
     journal.add([a_sit(weather=key)])
+
+
+def test_an_earlier_version_is_brought_to_this_one(tmp_path):
+    path = tmp_path / "j.sqlite"
+    with Journal(path, "u") as journal:
+        journal.add([a_sit()])
+    base = sqlite3.connect(path)
+    base.execute("drop index by_stand")  # what version 1 lacks
+    base.execute("pragma user_version = 1")
+    base.close()
+    with Journal(path, "u") as journal:
+        assert len(journal.entries()) == 1
+        found = journal._base.execute("pragma index_list(entries)").fetchall()
+        assert "by_stand" in {row[1] for row in found}
+
+
+def test_one_stand_with_what_belongs_to_its_sits(journal):
+    mine = a_sit()
+    other = replace(a_sit(), id=new_id(), values={"stand": "elm", "sit": "morning"})
+    seen = entry_of(SEEN, mine.date, {"winded": True}, of=mine.id)
+    gone = replace(mine, id=new_id())
+    journal.add([mine, other, seen, gone])
+    journal.remove(gone.id)
+    assert [e.id for e in journal.at_stand(mine.get("stand"))] == [mine.id, seen.id]
 
 
 def test_settings_of_the_file(journal):

@@ -3,9 +3,38 @@
 from tests.mutants.placing import Fault
 
 LEDGER = ("tests/core/log/test_ledger.py",)
+OFFERS = ("tests/core/log/test_offers.py",)
 RESTED = ("tests/core/sit/test_rested.py",)
 
 FAULTS = (
+    Fault(
+        "a-turn-goes-the-other-way",
+        "core/air/felt.py::felt_from_deg",
+        "told + turn.turn_deg",
+        "told - turn.turn_deg",
+        OFFERS,
+    ),
+    Fault(
+        "the-air-is-as-told-whatever-was-felt",
+        "core/sit/rows.py::stand_air",
+        "felt.toward(stand.turns, rows.toward, rows.weather.wind_from_deg)",
+        "rows.toward",
+        OFFERS,
+    ),
+    Fault(
+        "a-turn-in-use-is-offered-again",
+        "core/log/offers.py::_turns",
+        "if not turn.offered or not apart:",
+        "if not turn.offered:",
+        OFFERS,
+    ),
+    Fault(
+        "an-owner-s-light-swirls-are-widened",
+        "core/log/offers.py::_swirls",
+        "if known is not None and known.under_mph is not None:",
+        "if False:",
+        OFFERS,
+    ),
     Fault(
         "a-typed-wind-does-for-every-sit",
         "core/log/ledger.py::_tables",

@@ -1,0 +1,56 @@
+"""Entries as rows of the journal and back, and what is asked of its tables."""
+
+import json
+from typing import Any
+
+from core.keep.entries import Entry
+
+ENTRIES = "select id, kind, date, told, of, written, changed, removed from entries"
+IN_ORDER = " order by date, written, rowid"
+ONE = f"{ENTRIES} where id = ?"
+FORMER = (
+    "select entry, kind, date, told, null, changed, until, null from former "
+    "where entry = ? order by rowid"
+)
+_OF_STAND = "select id from entries where json_extract(told, '$.stand') = ?"
+AT_STAND = (
+    f"{ENTRIES} where removed is null and (id in ({_OF_STAND}) or of in ({_OF_STAND})){IN_ORDER}"
+)
+
+
+def asked_entries(kind: str | None, since: str, removed: bool) -> tuple[str, list[str]]:
+    """The query for entries, and what fills it. Args: as `Journal.entries`."""
+    where, told = ["date >= ?"], [since]
+    if kind is not None:
+        where.append("kind = ?")
+        told.append(kind)
+    if not removed:
+        where.append("removed is null")
+    return f"{ENTRIES} where {' and '.join(where)}{IN_ORDER}", told
+
+
+def entry_from(row: tuple) -> Entry:
+    """An entry from a row of `ENTRIES`. Args: the row."""
+    id_, kind, date, told, of, written, changed, removed = row
+    return Entry(id_, kind, date, json.loads(told), of, written, changed, removed)
+
+
+def values_text(entry: Entry) -> str:
+    """What was filled in as the journal keeps it. Args: an entry."""
+    return json.dumps(dict(entry.values), ensure_ascii=False, separators=(",", ":"))
+
+
+def new_row(entry: Entry, now: str) -> tuple[Any, ...]:
+    """A row of the table of entries. Args: an entry; the ISO time, where it has none of its own."""
+    stamp = entry.written or now
+    return (
+        entry.id,
+        entry.kind,
+        entry.date,
+        values_text(entry),
+        entry.of,
+        entry.get("weather"),
+        stamp,
+        entry.changed or stamp,
+        entry.removed,
+    )
