@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 
 from core.chores import kinds as k
 from core.chores.beside import beside_beds, features_by_id
+from core.chores.jobs import jobs_to_do
 from core.chores.last_done import Done, LastDone, all_done, last_done
 from core.chores.windows import DAY, Span, Turn, saw_rest, turn, window_here
 from core.ground.layout import Property
@@ -21,8 +22,8 @@ ONCE_OPENS_DAYS, INTERVAL_OPENS_DAYS = 14, 7  # before they are due
 class Chore:
     """One thing to do.
 
-    `feature` is an id, empty for the ground as a whole; `name` that of gear, or of a chore
-    of the owner's own. Done: `opens` and `due` are those of the next time. `last` is
+    `feature` is an id, empty for the ground as a whole; `name` that of gear, of a job, or of
+    a chore of the owner's own. Done: `opens` and `due` are those of the next time. `last` is
     when it was done, as far as anybody knows. `rests` are the days on which no saw runs
     here, where one of them comes before the window ends. `printed`: due by a printed date.
     """
@@ -55,7 +56,7 @@ def noted_as(chore: Chore) -> str:
     """How the log and the ground's own dates call a chore. Args: it."""
     if chore.kind == k.GEAR:
         return new_of(chore.name)
-    return chore.name if chore.kind == k.OWN else chore.kind
+    return chore.name if chore.kind in (k.OWN, k.JOB) else chore.kind
 
 
 def chores(ground: Property, entries: Iterable[Entry], today: datetime.date) -> list[Chore]:
@@ -72,6 +73,7 @@ def chores(ground: Property, entries: Iterable[Entry], today: datetime.date) -> 
         *_plots(ground, done, today),
         *_gear(ground, done, today),
         *_own(ground, done, today),
+        *_jobs(ground, done, today),
     ]
     left_out = set(ground.work.left_out)
     found = [c for c in found if c.key not in left_out and c.kind not in left_out]
@@ -175,6 +177,18 @@ def _own(ground: Property, done: Done, today: datetime.date) -> list[Chore]:
         if own.on and last.date is not None:
             chore = replace(chore, state=DONE)
         found.append(chore)
+    return found
+
+
+def _jobs(ground: Property, done: Done, today: datetime.date) -> list[Chore]:
+    """Jobs of the season review that the map does not show done; winter work."""
+    found = []
+    for job in jobs_to_do(ground):
+        last = last_done(done, job.name, job.stand or "", today)
+        when = turn(k.winter(ground), None, 1, today)
+        more = {"name": job.name, "asked": False}
+        chore = _chore(ground, today, k.JOB, job.stand or "", when, last, **more)
+        found.append(replace(chore, state=DONE) if last.date is not None else chore)
     return found
 
 

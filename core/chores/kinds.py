@@ -13,7 +13,7 @@ CUT, SPRAY, CHECK, TRIM, SHOTS, STRAPS, TREE, THICKET, CAMERA, SIGNS, WALK, PERM
     *("cut", "spray", "check", "trim", "shooting-lanes", "straps", "tree", "thicket"),
     *("camera", "signs", "walk-sign", "permits", "records"),
 )
-GEAR, OWN = "gear", "own"
+GEAR, OWN, JOB = "gear", "own", "job"
 IN_TREES = ("hang-on", "ladder", "climber", "saddle")
 LEFT_OUT_THERE = ("hang-on", "ladder", "tripod", "box")  # seats that stay out all year
 SAW, HINGE, HERBICIDE, LADDER, TICKS, HEAT = (

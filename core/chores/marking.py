@@ -6,6 +6,7 @@ from typing import Any
 from core.chores.due import Chore, noted_as
 from core.chores.kinds import CAMERA, KINDS
 from core.ground.drawing.edits import feature_of, told
+from core.ground.yearly.members import with_work
 from core.keep.entries import VISIT, WORK, Entry, entry_of
 
 
@@ -54,16 +55,3 @@ def with_date(document: dict, chore: Chore, day: str | None) -> dict:
     if day is not None:
         done[noted_as(chore)] = day
     return with_work(document, done=done or None)
-
-
-def with_work(document: dict, **members: Any) -> dict:
-    """A document in which some of the work's own members are others.
-
-    Args: a property's document; members of `property.work`, None to take one out.
-    """
-    rules = document["property"]
-    work = {**(rules.get("work") or {}), **members}
-    return {
-        **document,
-        "property": {**rules, "work": {k: v for k, v in work.items() if v is not None}},
-    }

@@ -3,10 +3,10 @@
 import datetime
 from typing import Any
 
-from core.chores.marking import with_work
 from core.errors import BadRequest
 from core.ground.layout import Property
 from core.ground.written_dates import read_month_day
+from core.ground.yearly.members import with_work
 
 ONCE, EACH_YEAR, EVERY = "once", "each year", "every so many days"
 TIMES = (ONCE, EACH_YEAR, EVERY)

@@ -42,7 +42,10 @@ def register(commands) -> None:
     add_taken(visor)
 
 
-def _history(options, ground):
+def history(options, ground):
+    """The hours of --history or --typical. Args: the parsed words; the ground.
+
+    Raises: BadWeather, and NeedsAnswer where something stays open."""
     from pathlib import Path
 
     from core.weather.elsewhere import for_ground
@@ -73,7 +76,7 @@ def _season(options) -> str | list[str]:
     inputs = (options.property, *(options.history or ()))
     write = output(options, options.csv, *inputs) if options.csv is not None else None
     scene = scene_at(options.property)
-    weather = _history(options, scene.ground)
+    weather = history(options, scene.ground)
     answer = judge_season(scene, weather, span=span, weapon=options.weapon)
     found, jobs = ([], []) if options.no_candidates else (next_stands(answer), saw_work(answer))
     if write:

@@ -1,6 +1,7 @@
 """chores: what is due on a ground, as lines, JSON or a calendar."""
 
 from core.cli.kept_log import add_log, log_of
+from core.cli.open_questions import add_answers
 from core.cli.shared import add_replace, as_json, common, date_of, now_from
 
 
@@ -12,6 +13,10 @@ def register(commands) -> None:
     chores.add_argument("--ics", metavar="OUT", help="a calendar file for a phone")
     add_log(chores)
     add_replace(chores)
+    wind = chores.add_mutually_exclusive_group()
+    wind.add_argument("--history", nargs="+", action="extend", metavar="FILE")
+    wind.add_argument("--typical", action="store_true")
+    add_answers(chores)
 
 
 def _chores(options) -> str | list[str]:
@@ -19,6 +24,7 @@ def _chores(options) -> str | list[str]:
     from zoneinfo import ZoneInfo
 
     from core.chores.due import chores
+    from core.chores.worth import by_worth, worth_of
     from core.ground.store import open_property
     from core.say.work.calendar import calendar_text
     from core.say.work.chores import chore_line, chores_report
@@ -30,13 +36,29 @@ def _chores(options) -> str | list[str]:
     local = datetime.datetime.fromtimestamp(now_s, ZoneInfo(ground.timezone))
     today = date_of(options.date) if options.date else local.date()
     found = chores(ground, _entries(options, ground), today)
+    worths = _worths(options, ground)
+    if worths is not None:
+        found = by_worth(found, worths)
     if options.ics:
         _write(options, calendar_text(found, ground, today, now_s))
     if options.json:
-        return as_json(chores_report(found, ground, today))
+        return as_json(chores_report(found, ground, today, worths))
     if options.ics:
         return f"Wrote {options.ics}: {len(found)} chores."
-    return [chore_line(c, ground, today) for c in found] or "Nothing here to look after yet."
+    lines = [chore_line(c, ground, today, worth_of(c, worths or {})) for c in found]
+    return lines or "Nothing here to look after yet."
+
+
+def _worths(options, ground):
+    """What each trail and way in is worth, where a wind history was named."""
+    if not (options.typical or options.history):
+        return None
+    from core.chores.worth import worths
+    from core.cli.season import history
+    from core.season.review import judge_season
+    from core.sit.scene import Scene
+
+    return worths(judge_season(Scene(ground), history(options, ground)))
 
 
 def _entries(options, ground) -> list:

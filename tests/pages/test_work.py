@@ -127,3 +127,14 @@ def test_own_chores_and_gear(work, farm):
     assert "Replace Nell's harness" in words(work()) and "Fix the gate" in words(work())
     pressed(app, "out_own_Fix the gate_None")
     assert ground(farm).work.own == ()
+
+
+def test_what_it_costs_orders_the_list_and_says_so(work):
+    app = work()
+    app.toggle(key="work_cost").set_value(True).run()
+    assert not app.exception, app.exception
+    said = words(app)
+    assert "of a season have no stand" in said and "Sits of a season, by the season review" in said
+    rows = [b.key for b in app.button if b.key.startswith("done_cut:")]
+    # no stand has either of these at night in its range: nothing is lost with them
+    assert set(rows[-2:]) == {"done_cut:hay-trail", "done_cut:branch-trail"}

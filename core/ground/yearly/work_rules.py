@@ -11,6 +11,7 @@ from core.ground.fields import Fault, Field
 
 Window = tuple[str, str]  # first and last day of the year, MM-DD; it may wrap
 DatesByKind = tuple[tuple[str, str], ...]  # kind of chore, YYYY-MM-DD
+JOBS = ("stand", "lane", "move")
 PLOT_JOBS = ("soil-test", "lime", "seed", "mow")
 
 
@@ -40,6 +41,23 @@ class OwnChore:
     on: str | None = None
     each_year: Window | None = None
     every_days: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedJob:
+    """Work that the season review found, put on the list until the map shows it done.
+
+    `at` is the spot of a new stand, or where the stand stood that is to be moved.
+    """
+
+    name: str
+    kind: str  # of JOBS
+    gains_sits: int
+    of_sits: int
+    cut_yd: int
+    stand: str | None = None
+    lane: str | None = None
+    at: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +98,7 @@ class WorkRules:
     gear: tuple[Gear, ...] = ()
     thickets: tuple[Thicket, ...] = ()
     own: tuple[OwnChore, ...] = ()
+    jobs: tuple[PlannedJob, ...] = ()
     left_out: tuple[str, ...] = ()  # keys of chores that this ground does not have
     done: DatesByKind = ()  # of chores without a feature
     label: Label = field(default_factory=Label)
@@ -90,6 +109,13 @@ def window(value) -> Window:
     if not isinstance(value, list) or len(value) != 2:
         raise Fault(f"is {f.shown(value)}, not two days", 'Write them like ["01-15", "03-31"].')
     return f.named(f.month_day, value[0], "first"), f.named(f.month_day, value[1], "last")
+
+
+def place(value) -> tuple[float, float]:
+    """[longitude, latitude] in degrees. Raises: Fault."""
+    if not isinstance(value, list) or len(value) != 2:
+        raise Fault(f"is {f.shown(value)}, not a place", "Write [longitude, latitude].")
+    return f.number(-180, 180)(value[0]), f.number(-90, 90)(value[1])
 
 
 def dates_by_kind(value) -> DatesByKind:
@@ -133,6 +159,16 @@ _OWN = (
     Field("each_year", window),
     Field("every_days", _DAYS),
 )
+_JOB = (
+    Field("name", f.filled, needed=True),
+    Field("kind", f.choice(JOBS), needed=True),
+    Field("gains_sits", f.whole(0, 1_000_000), 0),
+    Field("of_sits", f.whole(0, 1_000_000), 0),
+    Field("cut_yd", f.whole(0, 10_000), 0),
+    Field("stand", f.filled),
+    Field("lane", f.filled),
+    Field("at", place),
+)
 _LABEL = (
     Field("read_on", f.date),
     Field("wind_from_mph", f.number(0, 40), 3.0),
@@ -166,6 +202,7 @@ WORK_FIELDS = (
     Field("gear", f.listed(f.record(_GEAR, Gear), "gear"), ()),
     Field("thickets", f.listed(f.record(_THICKET, Thicket), "thickets"), ()),
     Field("own", f.listed(f.record(_OWN, _own), "own chores"), ()),
+    Field("jobs", f.listed(f.record(_JOB, PlannedJob), "jobs"), ()),
     Field("left_out", f.listed(f.text, "keys of chores"), ()),
     Field("done", dates_by_kind, ()),
     Field("label", f.record(_LABEL, _label), Label()),

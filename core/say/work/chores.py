@@ -4,6 +4,7 @@ import datetime
 
 from core.chores import kinds as k
 from core.chores.due import COMING, DONE, NOW, OVERDUE, Chore, resting
+from core.chores.worth import Worth, worth_of
 from core.ground.layout import Property
 
 CP = "common practice, no source"
@@ -47,6 +48,7 @@ KINDS_SAID = {
     "mow": "Mow",
     k.GEAR: "Replace gear",
     k.OWN: "Your own",
+    k.JOB: "Jobs from the season",
 }
 REASONS = {
     k.CUT: "In winter one sees where to cut, and the ground has months to settle. Hinge a few "
@@ -64,6 +66,7 @@ REASONS = {
     k.PERMITS: "Before the opener.",
     k.RECORDS: "While the season is fresh.",
     k.GEAR: "The date printed on it.",
+    k.JOB: "It leaves the list when the map shows it done.",
 }
 CAUTIONS = {
     k.SAW: "Saw: helmet, eyes, ears, chaps and boots; never alone; others two tree lengths off. "
@@ -87,6 +90,8 @@ def day_text(day: datetime.date) -> str:
 def title(chore: Chore, ground: Property) -> str:
     """What to do, and where. Args: the chore; its ground."""
     where = ground.name_of(chore.feature) if chore.feature else ""
+    if chore.kind == k.JOB:
+        return f"{chore.name[:1].upper()}{chore.name[1:]}"
     if chore.kind in (k.OWN, k.GEAR):
         said = chore.name if chore.kind == k.OWN else f"Replace {chore.name}"
         return f"{said} ({where})" if where else said
@@ -106,6 +111,8 @@ def own_why(chore: Chore, ground: Property, today: datetime.date) -> str:
         said.append("Its time in the year went by without it.")
     if chore.kind == k.THICKET:
         said.append(_section(chore, ground))
+    if chore.kind == k.JOB:
+        said.append(_job_said(chore, ground))
     said += [took(chore), _rest_said(chore, ground, today)]
     return " ".join(part for part in said if part)
 
@@ -133,6 +140,25 @@ def _section(chore: Chore, ground: Property) -> str:
     return f"Section {chore.last.times % n + 1} of {n}." if n else ""
 
 
+def _job_said(chore: Chore, ground: Property) -> str:
+    job = next((j for j in ground.work.jobs if j.name == chore.name), None)
+    if job is None:
+        return ""
+    return f"{job.cut_yd} yd to cut, gains {job.gains_sits} of {job.of_sits} sits."
+
+
+def worth_text(worth: Worth, ground: Property) -> str:
+    """What it costs if it grows shut, in a sentence. Args: the worth; the ground."""
+    if not worth.stands:
+        return "Without it no stand loses a sit."
+    names = ", ".join(ground.name_of(id_) for id_ in worth.stands)
+    verb = "loses" if len(worth.stands) == 1 else "lose"
+    return (
+        f"Without it {worth.no_stand:.0f} of {worth.of_sits:.0f} sits of a season have no stand; "
+        f"{names} {verb} {worth.stand_sits:.0f}."
+    )
+
+
 def _rest_said(chore: Chore, ground: Property, today: datetime.date) -> str:
     if chore.rests is None:
         return ""
@@ -145,8 +171,11 @@ def _rest_said(chore: Chore, ground: Property, today: datetime.date) -> str:
 
 def cautions(chore: Chore, ground: Property) -> list[str]:
     """The usual cautions of a chore. Args: the chore; its ground, for its rules."""
-    kind = k.KINDS.get(chore.kind)
-    if kind is None:
+    if chore.kind == k.JOB:
+        kind = k.KINDS[k.CUT]
+    elif chore.kind in k.KINDS:
+        kind = k.KINDS[chore.kind]
+    else:
         return []
     said = [CAUTIONS[name] for name in kind.cautions]
     return [*said, NOISE] if kind.saw and ground.work.noise_with_rain else said
@@ -156,7 +185,7 @@ def bring(chore: Chore) -> tuple[str, ...]:
     """What to take along. Args: the chore."""
     if chore.kind == k.CAMERA:
         return k.CAMERA_BAG
-    kind = k.KINDS.get(chore.kind)
+    kind = k.KINDS.get(k.CUT if chore.kind == k.JOB else chore.kind)
     return kind.bring if kind is not None else ()
 
 
@@ -177,15 +206,32 @@ def took(chore: Chore) -> str:
     return "" if minutes is None else f"{minutes:.0f} minutes last time."
 
 
-def chore_line(chore: Chore, ground: Property, today: datetime.date) -> str:
-    """A chore on one line. Args: it; its ground; the local date."""
+def chore_line(
+    chore: Chore, ground: Property, today: datetime.date, worth: Worth | None = None
+) -> str:
+    """A chore on one line. Args: it; its ground; the local date; its worth where known."""
     said = f"{STATES_SAID[chore.state]}: {title(chore, ground)}, {when(chore)}."
-    return f"{said} {why(chore, ground, today)}".strip()
+    costs = worth_text(worth, ground) if worth else ""
+    return " ".join(part for part in (said, costs, why(chore, ground, today)) if part)
 
 
-def chores_report(found: list[Chore], ground: Property, today: datetime.date) -> dict:
-    """Chores as plain data. Args: they; their ground; the local date."""
-    return {"date": today.isoformat(), "chores": [_plain(c, ground, today) for c in found]}
+def chores_report(
+    found: list[Chore],
+    ground: Property,
+    today: datetime.date,
+    worths: dict[str, Worth] | None = None,
+) -> dict:
+    """Chores as plain data. Args: they; their ground; the local date; worths where asked."""
+    rows = [_plain(c, ground, today) for c in found]
+    for row, chore in zip(rows, found, strict=True) if worths is not None else ():
+        worth = worth_of(chore, worths or {})
+        row["worth"] = worth and {
+            "no_stand": round(worth.no_stand, 1),
+            "stand_sits": round(worth.stand_sits, 1),
+            "of_sits": round(worth.of_sits, 1),
+            "stands": list(worth.stands),
+        }
+    return {"date": today.isoformat(), "chores": rows}
 
 
 def _plain(chore: Chore, ground: Property, today: datetime.date) -> dict:

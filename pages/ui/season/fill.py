@@ -2,6 +2,7 @@
 
 import streamlit as st
 
+from core.chores.jobs import job_of_saw, job_of_spot
 from core.say.season_words import job_words, sits_words
 from core.season.next_stand import NextStand, next_stands
 from core.season.report import SeasonReport
@@ -10,6 +11,7 @@ from core.season.saw_work import saw_work
 from core.show.map import Brought, property_map
 from pages.ui import frame, state
 from pages.ui.season.questions import with_bar
+from pages.ui.season.to_work import put_on_list
 
 MOST_WAYS = 6
 
@@ -47,6 +49,7 @@ def _spots(answer: SeasonAnswer, question: tuple) -> None:
         caption="Each adds to the stands and to the spots before it. A tree may not stand there.",
         width="stretch",
     )
+    put_on_list([job_of_spot(spot, names, i) for i, spot in enumerate(spots_found, 1)], "spots")
 
 
 def _spot_words(number: int, spot: NextStand, name_of) -> str:
@@ -79,3 +82,4 @@ def _jobs(answer: SeasonAnswer, question: tuple) -> None:
         "Most sits for a yard cut first; the sits are those of that stand. Winter work: helmet, "
         "chaps, nobody near."
     )
+    put_on_list([job_of_saw(job, answer.scene.ground) for job in jobs], "jobs")

@@ -7,11 +7,22 @@ import streamlit as st
 
 from core.chores.due import NOW, OVERDUE, Chore
 from core.chores.groups import by_kind, soon
+from core.chores.worth import Worth, worth_of
 from core.ground.layout import Property
 from core.ground.looking import only_looking
-from core.say.work.chores import KINDS_SAID, REASONS, bring, cautions, own_why, title, when
+from core.say.work.chores import (
+    KINDS_SAID,
+    REASONS,
+    bring,
+    cautions,
+    own_why,
+    title,
+    when,
+    worth_text,
+)
 from pages.ui import frame, state
 from pages.ui.work import marking
+from pages.ui.work.cost import by_cost
 
 MOST = 8  # rows of a kind that are shown at once
 ALL = "work_all"
@@ -19,16 +30,17 @@ ALL = "work_all"
 
 def by_time(found: list[Chore], ground: Property, path: Path, today: datetime.date) -> None:
     """The list. Args: chores; their ground and its file; the local date."""
-    near, far = soon(found, today, ground.work.coming_days)
     if not only_looking():
         marking.ask_when(today)
+    found, costs = by_cost(found, path)
+    near, far = soon(found, today, ground.work.coming_days)
     late = [c for c in found if c.state == OVERDUE]
     now = [c for c in found if c.state == NOW]
     for heading, some in (("Overdue", late), ("Due now", now), ("Coming", near)):
         if some:
             st.header(heading)
             for kind, chores in by_kind(some).items():
-                group(f"{heading} {kind}", chores, ground, path, today)
+                group(f"{heading} {kind}", chores, ground, path, today, costs)
     if not (late or now or near):
         st.write("Nothing is due, and nothing opens soon.")
     if far:
@@ -39,9 +51,17 @@ def by_time(found: list[Chore], ground: Property, path: Path, today: datetime.da
 
 
 def group(
-    key: str, chores: list[Chore], ground: Property, path: Path, today: datetime.date
+    key: str,
+    chores: list[Chore],
+    ground: Property,
+    path: Path,
+    today: datetime.date,
+    costs: dict[str, Worth],
 ) -> None:
-    """Chores of one kind: why and the cautions once, then each with its tap."""
+    """Chores of one kind: why and the cautions once, then each with its tap.
+
+    Args: a key of its own; the chores; their ground and file; the local date; what it costs
+    if what they keep open grows shut, as far as that was asked."""
     first = chores[0]
     whens = {when(c) for c in chores}
     shared = f"{whens.pop()}. " if len(chores) > 1 and len(whens) == 1 else ""
@@ -50,7 +70,9 @@ def group(
         _about(first, ground, shared)
     whole = len(chores) <= MOST or state.chosen(ALL) == key
     for chore in chores if whole else chores[:MOST]:
-        row(chore, ground, path, today, dated=not shared)
+        worth = worth_of(chore, costs)
+        about = worth_text(worth, ground) if worth else ""
+        row(chore, ground, path, today, about, dated=not shared)
     if len(chores) == 1:
         _about(first, ground, "")
     if not whole:
@@ -71,13 +93,19 @@ def _about(chore: Chore, ground: Property, shared: str) -> None:
 
 
 def row(
-    chore: Chore, ground: Property, path: Path, today: datetime.date, *, dated: bool = True
+    chore: Chore,
+    ground: Property,
+    path: Path,
+    today: datetime.date,
+    about: str = "",
+    *,
+    dated: bool = True,
 ) -> None:
-    """One chore, and its tap. Args: it; its ground and file; the local date; whether its
-    days are said."""
+    """One chore, and its tap. Args: it; its ground and file; the local date; what it is worth
+    in words; whether its days are said."""
     with st.container(horizontal=True, key=f"chore-{chore.key}", vertical_alignment="center"):
         if not only_looking():
             marking.done_button(chore, ground, path, today)
         days = f"{when(chore)}. " if dated else ""
-        said = frame.plain(f"{days}{own_why(chore, ground, today)}".strip())
+        said = frame.plain(f"{days}{about} {own_why(chore, ground, today)}".strip())
         st.markdown(f"**{frame.plain(title(chore, ground))}**  \n{said}")

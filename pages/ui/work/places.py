@@ -29,6 +29,6 @@ def by_places(found: list[Chore], ground: Property, path: Path, today: datetime.
         persist_state="session",
     )
     for kind, chores in by_kind(places.get(chosen, [])).items():
-        group(f"place {kind}", chores, ground, path, today)
+        group(f"place {kind}", chores, ground, path, today, {})
         if chosen and not only_looking():
             leave_out_button(chores[0].key, path)

@@ -6,7 +6,6 @@ from pathlib import Path
 import streamlit as st
 
 from core.chores.kinds import summer, winter
-from core.chores.marking import with_work
 from core.chores.typed import (
     EACH_YEAR,
     ONCE,
@@ -24,6 +23,7 @@ from core.ground.drawing.kept_drafts import unsaved_drafts
 from core.ground.layout import Property
 from core.ground.looking import only_looking
 from core.ground.store import Opened
+from core.ground.yearly.members import with_work
 from pages.ui import data, frame, keeping
 
 NUMBERS = (

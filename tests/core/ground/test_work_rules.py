@@ -61,6 +61,8 @@ BAD = (
     ({"plots": ["lime"]}, 'property.work.plots is ["lime"], not an object'),
     ({"own": [{"name": "Gate"}]}, "says not once when it is"),
     ({"own": [{"name": "Gate", "on": "2026-05-01", "every_days": 3}]}, "says not once when it is"),
+    ({"jobs": [{"name": "x", "kind": "dig"}]}, 'property.work.jobs.#1.kind is "dig"'),
+    ({"jobs": [{"name": "x", "kind": "lane", "at": 3}]}, "at is 3, not a place"),
     ({"label": {"wind_from_mph": 12}}, "has wind_to_mph 10 under wind_from_mph 12"),
     ({"label": {"from_f": 90}}, "has to_f 85 under from_f 90"),
 )

@@ -3,6 +3,8 @@
 from tests.mutants.placing import Fault
 
 DUE = ("tests/core/chores/test_due.py",)
+WORTH = ("tests/core/chores/test_worth.py",)
+JOBS = ("tests/core/chores/test_jobs.py",)
 CALENDAR = ("tests/core/chores/test_calendar.py",)
 
 FAULTS = (
@@ -47,5 +49,26 @@ FAULTS = (
         "{chore.key}",
         "{chore.key}{chore.opens}",
         CALENDAR,
+    ),
+    Fault(
+        "food-in-range-keeps-mornings-too",
+        "core/chores/worth.py::_without_trail",
+        'h.sit == "evening"',
+        "True",
+        WORTH,
+    ),
+    Fault(
+        "seasons-are-summed",
+        "core/chores/worth.py::_lost",
+        "1 if answer.one_year else len(answer.years)",
+        "1",
+        WORTH,
+    ),
+    Fault(
+        "a-moved-stand-stays-on-the-list",
+        "core/chores/jobs.py::shown_done",
+        "> MOVED_M",
+        "> 60 * MOVED_M",
+        JOBS,
     ),
 )
