@@ -20,10 +20,11 @@ def app():
     bring_in_panel(open_property(os.environ["PANEL_FILE"]))
 
 
+WAY = {"kind": "lane", "name": "New way", "stands": ["elm-stand"]}
 HOME = (-79.6874, 35.9312)
 
 
-def walk(last=(90, 60), name="Elm"):
+def walk(last=(90, 60), name="Elm stand"):
     """A waypoint, and a track that ends 50 yd from it unless told otherwise."""
     lon, lat = grounds.at(HOME, 90, 100)
     places = "".join(
@@ -48,6 +49,14 @@ def take_button(at):
     return next(b for b in at.button if b.key.endswith("_take"))
 
 
+def kind_of(at, number):
+    return next(s for s in at.selectbox if s.key.endswith(f"_kind_{number}"))
+
+
+def leads_to(at):
+    return next(m for m in at.multiselect if "leads to" in m.label)
+
+
 def shown(at):
     values = [*at.markdown, *at.caption, *at.warning, *at.error, *at.success]
     return " ".join(v.value for v in values).replace("\\", "")
@@ -61,9 +70,9 @@ def test_nothing_is_taken_before_the_button(farm):
     before = farm.read_bytes()
     at = opened_with(walk())
     assert "The file brings 3 things" in shown(at)
-    assert [s.value for s in at.selectbox] == ["stand", "lane"]
+    assert [s.value for s in at.selectbox if "_kind_" in s.key] == ["stand", "lane"]
     assert "It has longitude" in shown(at)
-    assert at.multiselect[0].value == ["elm"]
+    assert leads_to(at).value == ["elm-stand"]
     assert at.get("image"), "the ground as it would be is drawn"
     assert farm.read_bytes() == before
 
@@ -75,18 +84,22 @@ def test_taken_once_and_the_box_is_empty_again(farm):
     button.click().run()
     assert not at.exception
     made = features(farm)
-    assert made["new-way"]["properties"] == {"kind": "lane", "name": "New way", "stands": ["elm"]}
-    assert made["elm"]["properties"] == {"kind": "stand", "name": "Elm"}
+    assert made["new-way"]["properties"] == {
+        "kind": "lane",
+        "name": "New way",
+        "stands": ["elm-stand"],
+    }
+    assert made["elm-stand"]["properties"] == {"kind": "stand", "name": "Elm stand"}
     assert "Brought in 2 of 3 things" in shown(at)
     assert not [b for b in at.button if b.key.endswith("_take")]
 
 
 def test_a_lane_must_be_given_its_stands(farm):
     at = opened_with(walk(last=(45, 300)))
-    assert at.multiselect[0].value == []
+    assert leads_to(at).value == []
     assert "Choose the stands these lead to" in shown(at) and "New way" in shown(at)
     assert take_button(at).disabled
-    at.multiselect[0].select("split-oak").run()
+    leads_to(at).select("split-oak").run()
     assert not take_button(at).disabled
     take_button(at).click().run()
     assert features(farm)["new-way"]["properties"]["stands"] == ["split-oak"]
@@ -94,13 +107,13 @@ def test_a_lane_must_be_given_its_stands(farm):
 
 def test_left_out_and_another_kind(farm):
     at = opened_with(walk(last=(45, 300)))
-    at.selectbox[0].set_value("camera").run()
-    at.selectbox[1].set_value("leave it out").run()
-    assert not at.multiselect
+    kind_of(at, 0).set_value("camera").run()
+    kind_of(at, 2).set_value("leave it out").run()
+    assert [m.label for m in at.multiselect] == ["These"]
     assert take_button(at).label.startswith("Take 1 ")
     take_button(at).click().run()
     made = features(farm)
-    assert made["elm"]["properties"]["kind"] == "camera" and "new-way" not in made
+    assert made["elm-stand"]["properties"]["kind"] == "camera" and "new-way" not in made
 
 
 def test_turned_round(farm):
@@ -114,7 +127,7 @@ def test_turned_round(farm):
 
 @pytest.mark.usefixtures("farm")
 def test_a_ground_that_could_not_be_saved_says_why():
-    far = b'<gpx><wpt lat="36.9" lon="-79.6"><name>Far</name></wpt></gpx>'
+    far = b'<gpx><wpt lat="36.9" lon="-79.6"><name>Far gate</name></wpt></gpx>'
     at = opened_with(far)
     assert "km across" in shown(at)
     assert take_button(at).disabled
@@ -143,7 +156,7 @@ def test_many_things_go_in_a_table(farm):
         f'<wpt lat="{36 + i / 1e5}" lon="-79.69"><name>Camera {i}</name></wpt>' for i in range(31)
     )
     at = opened_with(f"<gpx>{points}</gpx>".encode())
-    assert not at.selectbox
+    assert not [s for s in at.selectbox if "_kind_" in s.key]
     assert take_button(at).label.startswith("Take 31 ")
     take_button(at).click().run()
     assert sum(f["properties"]["kind"] == "camera" for f in features(farm).values()) == 32
@@ -166,3 +179,25 @@ def test_files_out_come_in_again(farm):
     for data in (write_gpx(document), write_geojson(document)):
         assert len(read_foreign(data, "x")) == len(document["features"])
         assert b"336-555" not in data
+
+
+ASKED = b"""<gpx><wpt lat="35.93" lon="-79.687"><name>A</name><sym>Big dot</sym></wpt>
+<wpt lat="35.931" lon="-79.687"><name>B</name><sym>Big dot</sym></wpt>
+<wpt lat="35.932" lon="-79.687"><name>C</name><sym>Blind</sym></wpt></gpx>"""
+
+
+def test_what_is_not_known_is_asked_and_several_are_said_at_once(farm):
+    at = opened_with(ASKED)
+    assert [kind_of(at, i).value for i in range(3)] == [None, None, "stand"]
+    assert take_button(at).disabled and "2 are not known yet" in shown(at)
+    assert "symbol “Blind”" in shown(at)
+    these = next(m for m in at.multiselect if m.label == "These")
+    assert "all with the symbol “Big dot”" in [o.replace("\\", "") for o in these.options]
+    these.set_value(["all with the symbol “Big dot”"]).run()
+    next(s for s in at.selectbox if s.key.endswith("_are")).set_value("camera").run()
+    next(b for b in at.button if b.key.endswith("_say")).click().run()
+    assert [kind_of(at, i).value for i in range(3)] == ["camera", "camera", "stand"]
+    assert not take_button(at).disabled
+    take_button(at).click().run()
+    made = features(farm)
+    assert [made[k]["properties"]["kind"] for k in "abc"] == ["camera", "camera", "stand"]

@@ -13,7 +13,8 @@ from core.ground.parse import check_crs
 
 NAMES = ("name", "title", "label")
 TEXTS = ("notes", "description", "desc", "comment", "cmt")
-HINTS = ("type", "category", "class", "layer", "folder", "sym", "kind")
+SYMBOLS = ("sym", "symbol", "icon", "marker-symbol")
+HINTS = ("type", "category", "class", "layer", "folder", *SYMBOLS, "kind")
 SINGLE = {"MultiPoint": POINT, "MultiLineString": LINE, "MultiPolygon": POLYGON}
 SHAPES = (POINT, LINE, POLYGON)
 
@@ -69,6 +70,7 @@ def _things(item: Any) -> list[Raw]:
             lines=lines,
             text=text,
             hints=hints,
+            symbol=_word(members, SYMBOLS)[:LONGEST_NAME],
             kind=kind if kind and shape in KINDS[kind].shapes else "",
             id=str(item.get("id") or "") if kind and not many else "",
             members=own,

@@ -5,11 +5,13 @@ makes the document. Nothing of the property itself is changed.
 """
 
 from collections.abc import Collection, Mapping, Sequence
+from dataclasses import replace
 
 import numpy as np
 import shapely
 
 from core.ground.exchange.as_features import free_id, take, unsuited
+from core.ground.exchange.guesses import UNKNOWN, is_way_and_more
 from core.ground.exchange.items import Incoming
 from core.ground.kinds import KINDS, LINE, POINT
 from core.ground.layout import LonLat
@@ -24,6 +26,28 @@ def kinds_for(one: Incoming) -> list[str]:
     """The kinds that a thing can be taken as, its guess first where that suits."""
     suits = [kind for kind in KINDS if not unsuited(one, kind)]
     return sorted(suits, key=lambda kind: kind != one.kind)
+
+
+def placed(document: dict, incoming: Sequence[Incoming]) -> list[Incoming]:
+    """What came in, its guesses mended by where the lines end.
+
+    A recorded walk that ends at a stand was a way to it. A name that tells of a way and of
+    something else, as "walk in creek", counts only then; elsewhere it is left to be asked.
+    Args: a property's document; what came in.
+    """
+    kinds = [one.kind or None if not one.fault else None for one in incoming]
+    places = _stand_places(document, incoming, kinds, new_ids(document, incoming, kinds))
+    return [_placed(one, places) for one in incoming]
+
+
+def _placed(one: Incoming, stands: dict[str, LonLat]) -> Incoming:
+    if one.shape != LINE or one.fault or one.members:
+        return one
+    unsure = is_way_and_more(one.name)
+    if not (unsure or (one.recorded and one.kind == UNKNOWN)):
+        return one
+    ends_there = bool(_near_its_ends(one, stands)[0])
+    return replace(one, kind="lane" if ends_there else UNKNOWN)
 
 
 def extent(one: Incoming) -> str:

@@ -169,7 +169,7 @@ def _converted(data: bytes, where: str, kind: str | None) -> tuple[dict, list[st
     if own is not None:
         return own.document, list(own.mended)
     incoming = read_foreign(data, where)
-    chosen = [(one, kind or one.kind) for one in incoming]
+    chosen = [(one, kind or one.kind or "other") for one in incoming]
     faults = [unsuited(one, wanted) for one, wanted in chosen]
     taken = [pair for pair, fault in zip(chosen, faults, strict=True) if not fault]
     lines = [

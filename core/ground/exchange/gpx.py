@@ -7,6 +7,8 @@ Source: [gpx11]; 1.0 differs in its namespace only, for what is read here.
 """
 
 import re
+from dataclasses import replace
+from datetime import datetime
 from xml.etree.ElementTree import Element, SubElement, indent, tostring
 
 from core.ground.exchange.items import LONGEST_NAME, LONGEST_TEXT, Raw
@@ -34,15 +36,26 @@ def read_gpx(root: Element) -> list[Raw]:
 
 def _track(trk: Element) -> list[Raw]:
     words = _words(trk)  # once: a track may have thousands of segments
-    lines = [_line(segment, "trkpt") for segment in children(trk, "trkseg")]
-    lines = [line for line in lines if line] or [[]]
+    segments = [(_line(part, "trkpt"), _times(part)) for part in children(trk, "trkseg")]
+    segments = [segment for segment in segments if segment[0]] or [([], ())]
     if words["type"].endswith(AREA):
-        return [_raw(words, POLYGON, tuple(lines))]
-    many = len(lines) > 1
-    return [
-        _raw(words, LINE, (line,), f", part {number}" if many else "")
-        for number, line in enumerate(lines, 1)
+        return [_raw(words, POLYGON, tuple(line for line, _ in segments))]
+    many = len(segments) > 1
+    parts = [
+        (_raw(words, LINE, (line,), f", part {number}" if many else ""), times)
+        for number, (line, times) in enumerate(segments, 1)
     ]
+    # what this program has written was drawn, not recorded
+    return [replace(raw, recorded=not raw.kind, times_s=times) for raw, times in parts]
+
+
+def _times(segment: Element) -> tuple[float, ...]:
+    """When each point was recorded; empty where one does not tell. [epoch s]"""
+    told = [element_text(point, "time") for point in children(segment, "trkpt")]
+    try:
+        return tuple(datetime.fromisoformat(text).timestamp() for text in told)
+    except (ValueError, OverflowError):
+        return ()
 
 
 def _words(element: Element) -> dict[str, str]:
@@ -62,6 +75,7 @@ def _raw(words: dict[str, str], shape: str, lines: tuple[Places, ...], part: str
         lines=lines,
         text=words["text"],
         hints=tuple(filter(None, (kind, words["sym"]))),
+        symbol=words["sym"],
         kind=kind if kind in KINDS and shape in KINDS[kind].shapes else "",
     )
 

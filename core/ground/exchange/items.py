@@ -14,6 +14,8 @@ import numpy as np
 
 from core.errors import StandWindError
 from core.ground import shapes
+from core.ground.exchange.guesses import guess_kind
+from core.ground.exchange.walked import straightened
 from core.ground.fields import Fault, shown
 from core.ground.kinds import KINDS, LINE, POINT, POLYGON
 from core.ground.layout import Line, LonLat
@@ -42,7 +44,7 @@ class Incoming:
     """One thing in another program's file, not yet taken.
 
     An area's `points` and `holes` are rings without the closing place. `kind` is a
-    guess. With a `fault` it cannot be taken, and the fault says why.
+    guess, empty where nothing tells it. With a `fault` it cannot be taken, and the fault says why.
     """
 
     name: str
@@ -55,6 +57,8 @@ class Incoming:
     text: str = ""
     id: str = ""  # of a feature of this program's own
     members: dict | None = None  # all its properties
+    symbol: str = ""  # as the other program calls its mark
+    recorded: bool = False  # by a receiver that went along
 
 
 @dataclass(frozen=True)
@@ -71,6 +75,9 @@ class Raw:
     members: dict | None = None
     fault: str = ""
     notes: tuple[str, ...] = ()  # what the reader mended
+    symbol: str = ""
+    recorded: bool = False  # a track of a receiver
+    times_s: tuple[float, ...] = ()  # when each place was; empty where one is not known
 
 
 def arrived(raw: Raw, number: int) -> Incoming:
@@ -87,7 +94,9 @@ def arrived(raw: Raw, number: int) -> Incoming:
         shape=raw.shape,
         points=(),
         text=raw.text[:LONGEST_TEXT],
-        kind=raw.kind if raw.kind in KINDS else guess_kind(raw),
+        kind=raw.kind if raw.kind in KINDS else guess_kind(raw.shape, raw.hints, raw.name),
+        symbol=" ".join(raw.symbol.split())[:LONGEST_NAME],
+        recorded=raw.recorded,
         fault=raw.fault,
         id=raw.id,
         members=raw.members,
@@ -114,11 +123,29 @@ def _with_places(bare: Incoming, raw: Raw) -> Incoming:
     line = lines[0]
     if len(set(line)) < 2:
         raise Fault(f"is a line with {len(line)} points, all in one place", "Walk it again.")
-    if len(line) > (MANY_OWN_PLACES if is_own else MANY_PLACES):
+    walk = _walk(line, raw.times_s) if raw.recorded else None
+    if walk is not None:
+        line = walk[0]
+        notes.append(walk[1])
+    elif len(line) > (MANY_OWN_PLACES if is_own else MANY_PLACES):
         thin = thinned(line)
         notes.append(f"{len(line):,} points became {len(thin):,}, within 2 yd of them")
         line = thin
     return replace(bare, points=line, notes=tuple(notes))
+
+
+def _walk(line: Line, times_s: tuple[float, ...]) -> tuple[Line, str] | None:
+    """A recorded walk without its wobble, and what is told of that; None for any other line."""
+    plane = Plane(line[0])
+    timed = np.array(times_s) if len(times_s) == len(line) else None
+    walk = straightened(plane.points(line), timed)
+    if walk is None:
+        return None
+    lon, lat = plane.to_lonlat(*walk.places_m.T)
+    before, after = (f"{m / M_PER_YD:,.0f} yd" for m in (walk.recorded_m, walk.length_m))
+    stood = "; standing about at its ends was cut away" if walk.stood else ""
+    told = f"{before} as recorded, {after} without the wobble of the receiver{stood}"
+    return tuple(zip(lon.tolist(), lat.tolist(), strict=True)), told
 
 
 def _places(pairs: Iterable[tuple[Any, Any]], notes: list[str], *, is_own: bool) -> Line:
@@ -201,35 +228,6 @@ def thinned(line: Line) -> Line:
     ends = [shapely.get_coordinates(piece)[1:] for piece in kept]
     lon, lat = plane.to_lonlat(*np.vstack([local[:1], *ends]).T)
     return tuple(zip(lon.tolist(), lat.tolist(), strict=True))
-
-
-# words that often name a thing, most telling first; a guess that the user sees and mends
-WORDS = (
-    ("no-shoot", ("no shoot", "no-shoot", "house", "barn", "safety")),
-    ("boundary", ("boundary", "property line", "border", "fence")),
-    ("camera", ("camera", "cam")),
-    ("truck", ("truck", "parking", "park", "gate")),
-    ("food", ("food", "plot", "clover", "field", "corn", "beans", "oats")),
-    ("bedding", ("bedding", "bed", "beds", "thicket", "cane")),
-    ("water", ("water", "creek", "pond", "spring", "river")),
-    ("draw", ("draw", "ditch", "hollow")),
-    ("sign", ("scrape", "rub", "sign", "tracks")),
-    ("corridor", ("corridor", "trail", "crossing", "deer")),
-    ("lane", ("lane", "way in", "way out", "access", "road", "path", "walk")),
-    ("stand", ("stand", "ladder", "climber", "saddle", "tripod", "blind", "box", "hang-on")),
-)
-BY_SHAPE = {POINT: "stand", LINE: "lane", POLYGON: "bedding"}
-
-
-def guess_kind(raw: Raw) -> str:
-    """A kind that suits the shape, from the words beside it; else the usual one."""
-    for text in (*raw.hints, raw.name):
-        said = f" {re.sub('[^a-z-]+', ' ', text.lower())} "
-        for kind, words in WORDS:
-            named = any(f" {word} " in said or f" {word}s " in said for word in words)
-            if named and raw.shape in KINDS[kind].shapes:
-                return kind
-    return BY_SHAPE.get(raw.shape, "other")
 
 
 def check_counts(raws: list[Raw], where: str) -> None:

@@ -55,6 +55,7 @@ def _placemarks(root: Element) -> list[tuple[Element, str]]:
 
 def _things(mark: Element, folder: str) -> list[Raw]:
     shapes = _shapes(mark)
+    symbol = element_text(mark, "styleurl").lstrip("#")[:LONGEST_NAME]
     name, many = element_text(mark, "name")[:LONGEST_NAME], len(shapes) > 1
     # cut first: the search for markup in megabytes of "<" would not end
     text = MARKUP.sub(" ", html.unescape(element_text(mark, "description")[: 5 * LONGEST_TEXT]))
@@ -64,11 +65,18 @@ def _things(mark: Element, folder: str) -> list[Raw]:
             shape=shape,
             lines=lines,
             text=" ".join(text.split()),
-            hints=(name, folder) if folder else (),
+            hints=tuple(filter(None, (symbol, name, folder))) if symbol or folder else (),
+            symbol=symbol,
+            recorded=shape == LINE and _is_track(mark),
             fault="" if lines else "has no shape that can be read",
         )
         for number, (shape, lines) in enumerate(shapes or [(POINT, ())], 1)
     ]
+
+
+def _is_track(mark: Element) -> bool:
+    """Whether a placemark is what a receiver has recorded."""
+    return any(tag(child) in ("track", "multitrack") for child in mark)
 
 
 def _shapes(mark: Element) -> list[tuple[str, tuple[Places, ...]]]:

@@ -8,9 +8,11 @@ import streamlit as st
 from core.errors import StandWindError
 from core.ground.exchange.choices import (
     new_ids,
+    placed,
     with_brought,
 )
 from core.ground.exchange.files import read_foreign, write_geojson, write_gpx
+from core.ground.exchange.guesses import UNKNOWN
 from core.ground.exchange.items import Incoming
 from core.ground.parse import property_from_document
 from core.ground.store import Opened
@@ -18,7 +20,7 @@ from core.show.brought_out import Brought, described
 from core.show.map import property_map
 from core.sit.scene import Scene
 from pages.ui import frame, keeping
-from pages.ui.map.kinds_in import ROWS, ask_each, ask_in_table, ask_lanes
+from pages.ui.map.kinds_in import ask_kinds, ask_lanes
 
 SUFFIXES = ["gpx", "kml", "kmz", "geojson", "json"]
 ROUND = "bring_round"  # a new one empties the uploader, so that nothing comes in twice
@@ -47,48 +49,83 @@ def _choose(
     opened: Opened, incoming: Sequence[Incoming], key: str, keep: keeping.Keep | None, ready: bool
 ) -> None:
     """What each thing is to be, how the ground would look, and the button that takes it."""
+    document = opened.document
+    incoming = placed(document, incoming)
     many = len(incoming)
     things = f"{many} thing{'' if many == 1 else 's'}"
     st.write(f"The file brings {things}. Say what each one is.")
-    kinds = ask_each(incoming, key) if many <= ROWS else ask_in_table(incoming, key)
-    document = opened.document
-    kinds, lanes, turned = ask_lanes(document, incoming, kinds, key)
+    seen = st.container()
+    asked = ask_kinds(incoming, key)
+    kinds, lanes, turned = ask_lanes(document, incoming, [k or None for k in asked], key)
     take = functools.partial(
         with_brought, incoming=incoming, kinds=kinds, lane_stands=lanes, turned=turned
     )
     count = len(kinds) - kinds.count(None)
     lost = [frame.plain(incoming[i].name) for i, stands in lanes.items() if not stands]
-    if lost:
-        st.warning(f"Choose the stands these lead to, or leave them out: {', '.join(lost)}.")
-    fine = count > 0 and not lost and _preview(take(document), new_ids(document, incoming, kinds))
+    with seen:
+        _picture(document, incoming, asked)
+    why = _why_not(asked, count, lost)
+    if not why and not _could_be_saved(take(document)):
+        why = "The ground could not be saved so: see above."
     st.button(
         f"Take {count} into {frame.plain(opened.property.name)}",
         key=f"{key}_take",
         type="primary",
-        disabled=not (ready and fine),
+        disabled=bool(why) or not ready,
         on_click=keeping.keep_now,
         args=(opened, take, f"Brought in {count} of {things}.", keep, _emptied),
     )
+    if why:
+        st.caption(why)
+
+
+def _why_not(asked: Sequence[str | None], count: int, lost: Sequence[str]) -> str:
+    """Why nothing can be taken yet; empty where all is said."""
+    if UNKNOWN in asked:
+        n = asked.count(UNKNOWN)
+        if n == 1:
+            return "1 is not known yet: say what it is, or leave it out."
+        return f"{n} are not known yet: say what each is, or leave it out."
+    if lost:
+        return f"Choose the stands these lead to, or leave them out: {', '.join(lost)}."
+    return "" if count else "Everything is left out."
 
 
 def _emptied() -> None:
     st.session_state[ROUND] = st.session_state.get(ROUND, 0) + 1
 
 
-def _preview(document: dict, ids: dict[int, str]) -> bool:
-    """The ground as it would be. Returns: whether it could be saved."""
+def _could_be_saved(document: dict) -> bool:
+    """Whether a ground may be as it would be; what speaks against it is shown."""
     try:
-        scene = Scene(property_from_document(document))
+        property_from_document(document)
     except StandWindError as fault:
         st.error(frame.plain(fault.text()))
         return False
-    new = [item for item in document["features"] if item["id"] in set(ids.values())]
-    spots = [(*_first_place(scene, item), str(item["properties"]["name"])) for item in new]
+    return True
+
+
+def _picture(document: dict, incoming: Sequence[Incoming], kinds: Sequence[str | None]) -> None:
+    """All that came in on the ground, with name and symbol, whatever is said of it so far."""
+    # a lane without its stands can't be drawn as one yet
+    drawn = ["other" if k in (UNKNOWN, "lane") else k for k in kinds]
+    try:
+        whole = with_brought(document, incoming, drawn, {})
+        scene = Scene(property_from_document(whole))
+    except StandWindError:
+        return  # said where the button is
+    ids = new_ids(document, incoming, drawn)
+    new = {item["id"]: item for item in whole["features"]}
+    spots = [
+        (*_first_place(scene, new[id_]), f"{incoming[i].name} ({incoming[i].symbol})")
+        if incoming[i].symbol
+        else (*_first_place(scene, new[id_]), incoming[i].name)
+        for i, id_ in ids.items()
+    ]
     brought = Brought(spots=spots[:MOST_NAMED], whole=True)
     st.image(
         property_map(scene, brought, name="bring"), width="stretch", alt=described(scene, brought)
     )
-    return True
 
 
 def _first_place(scene: Scene, item: dict) -> tuple[float, float]:

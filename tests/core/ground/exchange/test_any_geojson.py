@@ -39,10 +39,10 @@ def test_features_of_another_program():
             feature(POINT, Name="Oak", OBJECTID=3), feature(LINE, title="Way"), feature(AREA)
         )
     )
-    assert (point.name, point.points, point.kind) == ("Oak", ((-79.9, 36.1),), "stand")
-    assert (line.name, line.kind) == ("Way", "lane")
+    assert (point.name, point.points, point.kind) == ("Oak", ((-79.9, 36.1),), "")
+    assert (line.name, line.kind) == ("Way", "")
     assert line.points == ((-79.9, 36.1), (-79.8, 36.2))
-    assert (area.name, len(area.points), area.kind) == ("area 3", 3, "bedding")
+    assert (area.name, len(area.points), area.kind) == ("area 3", 3, "")
     assert area.notes == ("it has no name",)
     assert [one.fault for one in (point, line, area)] == ["", "", ""]
 
@@ -133,7 +133,9 @@ def test_a_feature_that_is_none():
     [
         ("North stand", POINT, "stand"),
         ("Stand 4", POINT, "stand"),
-        ("ladder stands by the creek", POINT, "water"),
+        ("ladder stands by the creek", POINT, "stand"),
+        ("Creek gate", POINT, "truck"),
+        ("Walk in", POINT, ""),  # a point is no way
         ("Truck gate", POINT, "truck"),
         ("trail cam 2", POINT, "camera"),
         ("House", AREA, "no-shoot"),
@@ -142,9 +144,10 @@ def test_a_feature_that_is_none():
         ("Main trail", LINE, "corridor"),
         ("Access road", LINE, "lane"),
         ("Property line", LINE, "boundary"),
-        ("Bed 1", LINE, "lane"),  # a line cannot be bedding yet
-        ("Boxwood", POINT, "stand"),  # no word of the list: what points usually are
-        ("07/12/2026 06:14", LINE, "lane"),
+        ("Bed 1", LINE, ""),  # a line cannot be bedding yet
+        ("Boxwood", POINT, ""),  # no word of the list: it is asked, and made nothing
+        ("07/12/2026 06:14", LINE, ""),
+        ("Back forty", AREA, ""),
     ],
 )
 def test_guesses(name, geometry, kind):
@@ -153,8 +156,27 @@ def test_guesses(name, geometry, kind):
 
 def test_a_kind_that_the_file_names_goes_first():
     assert only(POINT, name="House", kind="stand").kind == "stand"
-    assert only(LINE, name="X", kind="stand").kind == "lane"  # a stand cannot be a line
+    assert only(LINE, name="X", kind="stand").kind == ""  # a stand cannot be a line
     assert only(POINT, name="3", type="camera").kind == "camera"
+
+
+@pytest.mark.parametrize(
+    ("symbol", "geometry", "kind"),
+    [
+        ("Tree Stand", POINT, "stand"),
+        ("Blind", POINT, "stand"),
+        ("Parking Area", POINT, "truck"),
+        ("photo", POINT, "camera"),
+        ("Flag, Blue", POINT, "other"),
+        ("tree", POINT, "other"),
+        ("food-plot", AREA, "food"),
+        ("bedding", AREA, "bedding"),
+        ("Waypoint", POINT, ""),
+    ],
+)
+def test_a_symbol_decides_where_it_can(symbol, geometry, kind):
+    one = only(geometry, name="17", sym=symbol)
+    assert (one.kind, one.symbol) == (kind, symbol)
 
 
 # --- taking ---

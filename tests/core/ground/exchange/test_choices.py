@@ -1,7 +1,9 @@
 """What came in, on its way into a property: ids, stands, turning, and the document."""
 
 import copy
+import re
 
+import numpy as np
 import pytest
 
 from core.errors import BadProperty
@@ -9,6 +11,7 @@ from core.ground.exchange.choices import (
     extent,
     kinds_for,
     new_ids,
+    placed,
     stands_known,
     suggested,
     with_brought,
@@ -127,3 +130,30 @@ def test_a_lane_without_stands_cannot_be_saved(document):
 def test_a_kind_that_does_not_suit(document):
     with pytest.raises(BadMap, match="a lane must be a line"):
         with_brought(document, gpx(point("A", 0, 1)), ["lane"], {})
+
+
+def test_a_walk_that_ends_at_a_stand_was_a_way_to_it(document):
+    far, near = (45, 400), (0, 110)
+    spot = grounds.at(HOME, 90, 300)
+    came = (
+        track("07/12 06:14", far, near),  # ends 10 yd from Oak
+        track("walk in creek", far, near),
+        track("creek walk", far, (90, 500)),  # a way or a creek: it ends at no stand
+        track("07/13 06:14", far, (90, 500)),
+        f'<wpt lat="{spot[1]}" lon="{spot[0]}"><name>new ladder</name></wpt>',
+        track("07/14", far, (90, 310)),  # ends at what comes in beside it
+    )
+    found = placed(document, gpx(*came))
+    assert [one.kind for one in found] == ["stand", "lane", "lane", "", "", "lane"]
+
+
+def test_a_recorded_walk_comes_in_without_its_wobble():
+    rng = np.random.default_rng(4)
+    along = np.linspace(0, 400, 300)[:, None]
+    yards = np.hstack([0 * along, along]) + rng.normal(0, 4, (300, 2))
+    steps = [(np.degrees(np.arctan2(x, y)), np.hypot(x, y)) for x, y in yards]
+    (one,) = gpx(track("walk", *steps))
+    (told,) = one.notes
+    before, after = (float(yd.replace(",", "")) for yd in re.findall(r"([\d,]+) yd", told))
+    assert before > 1000 and after == pytest.approx(400, rel=0.03) and len(one.points) < 6
+    assert f"{after:,.0f} yd" in extent(one)

@@ -35,7 +35,7 @@ def test_gpx_to_geojson(walk, tmp_path):
         "2 features written to walk.geojson",
     ]
     oak, way = features_of(tmp_path / "walk.geojson")
-    assert oak["properties"] == {"kind": "stand", "name": "Oak"}
+    assert oak["properties"] == {"kind": "other", "name": "Oak"}
     assert way["properties"]["kind"] == "lane"
     assert way["geometry"]["coordinates"] == [[-79.9, 36.1], [-79.9, 36.101]]
 
