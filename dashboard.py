@@ -16,6 +16,7 @@ from core.weather.hours import Hours
 from pages.ui import callers, data, frame, state
 from pages.ui.home import answer
 from pages.ui.home.no_wind import known_so_far
+from pages.ui.home.puff import by_a_puff
 from pages.ui.home.sit import AskedSit, ask_others, ask_sit, ask_weapon
 from pages.ui.home.wind import ask_wind, is_example, remember_given, say_example
 
@@ -60,6 +61,8 @@ def home() -> None:
         found = _answered(scene, asked, wind, taken)
         remember_given(scene.ground, told, found.sit.clock.end_s)
         seat = looked_at(found)
+        with told.below or st.container():
+            by_a_puff(found, seat)
         for name, part in answer.PARTS.items():
             with places[name]:
                 part(found, seat)

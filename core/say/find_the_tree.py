@@ -2,12 +2,15 @@
 
 import itertools
 import math
+from collections.abc import Sequence
 
 import numpy as np
 import shapely
 
 from core.angles import point_name
+from core.answer.landmarks import landmarks
 from core.answer.one_sit import StandSit
+from core.answer.other_winds import Choice
 from core.ground.plan import bearing_deg
 from core.say.headline import truck_name
 from core.say.words import VERDICTS_SAID, at_time
@@ -83,3 +86,30 @@ def out_line(sit: Sit, seat: StandSit) -> str:
     minutes = f"{way.minutes} minute{'' if way.minutes == 1 else 's'}"
     air = VERDICTS_SAID[int(seat.way_out.verdict[0])]
     return f"Stay until {at}. Way out: {way.lane.name or way.lane.id}, {minutes}, {air}."
+
+
+def puff_text(sit: Sit, seat: StandSit, rows: Sequence[tuple[str, Choice, Choice]]) -> str:
+    """What a puff of powder at the truck says: towards which place it drifts, and the stand then.
+
+    Args: the sit; the stand whose way in begins at the truck; the first choice in each of
+    eight winds, as `other_winds` gives them.
+    Missing: empty without a way in, or where no named place is seen from there.
+    """
+    if seat.way_in is None:
+        return ""
+    seen = landmarks(sit.scene, seat.way_in.way.path_m[0])
+    if not seen:
+        return ""
+    told: dict[str, list[str]] = {}
+    for one in seen:
+        _, light, steady = rows[one.wind]
+        told.setdefault(_choice_text(light, steady), []).append(one.name)
+    ways = "; ".join(f"towards {' or '.join(names)}: {stand}" for stand, names in told.items())
+    return (
+        f"At {truck_name(sit, seat)} a puff drifts {ways}; it hangs: {_choice_text(*rows[-1][1:])}."
+    )
+
+
+def _choice_text(light: Choice, steady: Choice) -> str:
+    first, second = (c.stand or "stay out" for c in (light, steady))
+    return first if first == second else f"{first}, in a steady wind {second}"

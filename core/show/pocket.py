@@ -13,7 +13,7 @@ from core.answer.one_sit import SitAnswer, StandSit, answer_sit
 from core.answer.other_winds import LIGHT, STEADY, Choice, other_winds
 from core.errors import NoForecast
 from core.say.cautions import cautions
-from core.say.find_the_tree import finding_lines
+from core.say.find_the_tree import finding_lines, puff_text
 from core.say.headline import head_of, reason_line, sit_line
 from core.say.words import clock_text, noted
 from core.show.card import air_html, head_html, hours_html
@@ -115,11 +115,12 @@ def day_sheet(
     who = {**who, "hunter": hunter}
     answers = tuple(_answer(scene, weather, date, sit, who, taken[sit]) for sit in HALVES)
     whole = [found for found in answers if isinstance(found, SitAnswer)]
-    sits = [_sit_html(answer, f"{name}{i}", now_s) for i, answer in enumerate(answers)]
     below: Markup | str = ""
+    winds: list[list] = [[] for _ in HALVES]
     if whole:
         winds = [other_winds(scene, date, sit, taken=taken[sit], **who) for sit in HALVES]
         below = _below_html(winds, whole[0])
+    sits = [_sit_html(answer, f"{name}{i}", now_s, winds[i]) for i, answer in enumerate(answers)]
     return DaySheet(date, hunter, answers, tuple(sits), below)
 
 
@@ -196,7 +197,7 @@ def _answer(scene, weather, date, sit: str, who: dict, taken) -> SitAnswer | NoF
         return fault
 
 
-def _sit_html(answer: SitAnswer | NoForecast, name: str, now_s: float) -> "Markup":
+def _sit_html(answer: SitAnswer | NoForecast, name: str, now_s: float, winds) -> "Markup":
     if isinstance(answer, NoForecast):
         return filled("pocket_sit.html", fault=answer.text())
     if answer.best is None:
@@ -211,6 +212,7 @@ def _sit_html(answer: SitAnswer | NoForecast, name: str, now_s: float) -> "Marku
         hours=hours_html(sit, seat, paper=True),
         map=sit_map(sit, seat, colours=PAGE, name=f"m{name}"),
         finding=finding_lines(sit, seat),
+        puff=puff_text(sit, seat, winds),
         air=air_html(sit, seat, paper=True, most=MOST_PLACES, far=False),
         others=told,
         out=out,

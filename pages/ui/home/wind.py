@@ -5,6 +5,7 @@ import datetime
 from dataclasses import dataclass
 
 import streamlit as st
+from streamlit.delta_generator import DeltaGenerator
 
 from core.angles import POINTS_16
 from core.errors import BadWind, NoForecast
@@ -35,6 +36,7 @@ class AskedWind:
     hours: Hours | None
     trouble: str = ""
     words: str = ""  # as typed, and understood
+    below: DeltaGenerator | None = None  # room under the ways to tell it
 
 
 def ask_wind(ground: Property, date: datetime.date) -> AskedWind:
@@ -43,25 +45,30 @@ def ask_wind(ground: Property, date: datetime.date) -> AskedWind:
     Args: the property; the day, for a typical one. Raises: BadWeather.
     """
     with st.popover("Wind", width="stretch"):
-        by = one_of(
-            st.segmented_control,
-            "The wind comes from",
-            [TYPED, POINTED, TYPICAL, FILE, LIVE],
-            key="by",
-            default=_first_way(ground),
-            on_change=state.afresh,
+        told = _told(ground, date)
+        return dataclasses.replace(told, below=st.container())
+
+
+def _told(ground: Property, date: datetime.date) -> AskedWind:
+    by = one_of(
+        st.segmented_control,
+        "The wind comes from",
+        [TYPED, POINTED, TYPICAL, FILE, LIVE],
+        key="by",
+        default=_first_way(ground),
+        on_change=state.afresh,
+    )
+    if by == TYPED:
+        return _typed(ground)
+    if by == POINTED:
+        return AskedWind(_pointed())
+    if by == TYPICAL:
+        st.caption(
+            "The hours of this calendar day in a typical year at Greensboro, North "
+            "Carolina. Not a forecast, and not for other country."
         )
-        if by == TYPED:
-            return _typed(ground)
-        if by == POINTED:
-            return AskedWind(_pointed())
-        if by == TYPICAL:
-            st.caption(
-                "The hours of this calendar day in a typical year at Greensboro, North "
-                "Carolina. Not a forecast, and not for other country."
-            )
-            return AskedWind(typical_hours(date))
-        return AskedWind(file_panel(ground) if by == FILE else forecast_panel(ground))
+        return AskedWind(typical_hours(date))
+    return AskedWind(file_panel(ground) if by == FILE else forecast_panel(ground))
 
 
 def _typed(ground: Property) -> AskedWind:
