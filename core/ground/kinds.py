@@ -218,7 +218,10 @@ _SIT = (
     Field("settle_min", f.number(0, 240), 30.0),
     Field("gear_up_min", f.number(0, 240), 10.0),
     Field("walk_mph", f.number(0.2, 6), 1.5),
-    Field("out_stay_within_yd", f.number(0, 3520), 100.0),  # common practice, no source
+    # common practice, no source
+    Field("out_stay_within_yd", f.number(0, 3520), 100.0),
+    Field("spot_off_bed_yd", f.number(0, 3520), 60.0),
+    Field("spot_off_seat_yd", f.number(0, 3520), 60.0),
 )
 _AIR = (
     Field("wrong_within_yd", f.number(10, 3520), 250.0),

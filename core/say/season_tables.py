@@ -102,6 +102,8 @@ def _spot(spot: NextStand) -> dict:
     return {
         "lon": lon,
         "lat": lat,
+        "place": spot.place,
+        "seat": spot.seat,
         "corridor": spot.corridor,
         "adds_sits": spot.adds_sits,
         "adds_share": round(spot.adds_share, SHARE_DIGITS),

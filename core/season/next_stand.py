@@ -18,6 +18,7 @@ from core.ground.layout import Lane, Property, Stand
 from core.season.gaps import sit_winds
 from core.season.one_stand import stand_season
 from core.season.review import SeasonAnswer, season_sits
+from core.season.spot_place import spot_words
 from core.sit.prepare import COARSE_TABLE
 from core.sit.scene import Scene
 from core.sit.verdicts import GO
@@ -45,9 +46,14 @@ class Spot:
 
 @dataclass(frozen=True, eq=False)
 class NextStand:
-    """A spot with what it adds to the stands and the spots before it."""
+    """A spot with what it adds to the stands and the spots before it.
+
+    `place` says where it lies by what is known there, `seat` what hangs there for the sums.
+    """
 
     lonlat: tuple[float, float]
+    place: str
+    seat: str
     corridor: str
     lane: str
     cut_yd: int
@@ -61,9 +67,10 @@ def next_stands(answer: SeasonAnswer, most: int = MOST_FOUND, progress=None) -> 
     """Spots for another stand by greedy choice: each adds most after those before it.
 
     Args: the answer; how many at most; told the share done, 0 to 1.
-    Returns: none within 60 yards of another; fewer where nothing more is added.
+    Returns: none within 60 yards of another, nor nearer to a bed or to a seat that is there
+    than the property's settings say; fewer where nothing more is added.
     """
-    spots = list(spots_for(answer.scene))
+    spots = list(spots_for(answer.scene, clear=True))
     first = [spot for spot, _, _ in _greedy(answer, spots, most, progress)]
     pool = [s for spot in first for s in (spot, *_nudged(answer.scene, spot))]
     return [_next(answer, *found) for found in _greedy(answer, pool, most)]
@@ -95,7 +102,7 @@ def _greedy(answer: SeasonAnswer, spots: list[Spot], most: int, progress=None):
 def _nudged(scene: Scene, spot: Spot) -> Iterator[Spot]:
     """The same spot nearer to its trail and farther from it."""
     for off_m in (OFF_M - NUDGE_M, OFF_M + NUDGE_M):
-        for other in spots_for(scene, off_m, spot.corridor):
+        for other in spots_for(scene, off_m, spot.corridor, clear=True):
             if np.hypot(*(other.at_m - spot.at_m)) < 1.5 * NUDGE_M:
                 yield other
 
@@ -104,6 +111,8 @@ def _next(answer: SeasonAnswer, spot: Spot, new, picked) -> NextStand:
     lon, lat = answer.scene.plane.to_lonlat(*spot.at_m)
     return NextStand(
         lonlat=(float(lon), float(lat)),
+        place=spot_words(answer.scene, spot.at_m),
+        seat=_seat_words(answer.scene, spot),
         corridor=spot.corridor,
         lane=spot.lane,
         cut_yd=round(spot.cut_m / M_PER_YD),
@@ -112,6 +121,19 @@ def _next(answer: SeasonAnswer, spot: Spot, new, picked) -> NextStand:
         of_sits=len(new),
         why=_why(answer, picked[new]),
     )
+
+
+def _seat_words(scene: Scene, spot: Spot) -> str:
+    """What hangs at a spot for the sums. Args: the scene; the spot."""
+    stand, near = _stand_at(scene, spot, "spot"), _nearest_stand(scene, spot)
+    lies = f", the ground as at {near.name}" if near is not None else ""
+    return f"{stand.seat} {stand.height_ft:.0f} ft up{lies}"
+
+
+def _nearest_stand(scene: Scene, spot: Spot) -> Stand | None:
+    if not len(scene.stands_m):
+        return None
+    return scene.ground.stands[int(np.hypot(*(scene.stands_m - spot.at_m).T).argmin())]
 
 
 def _why(answer: SeasonAnswer, sits) -> str:
@@ -209,9 +231,9 @@ def _stand_at(scene: Scene, spot: Spot, name: str) -> Stand:
     """A stand at a spot that lies as the nearest one does."""
     lon, lat = scene.plane.to_lonlat(*spot.at_m)
     at = (float(lon), float(lat))
-    if not len(scene.stands_m):
+    near = _nearest_stand(scene, spot)
+    if near is None:
         return Stand(name, name, at)
-    near = scene.ground.stands[int(np.hypot(*(scene.stands_m - spot.at_m).T).argmin())]
     return Stand(
         name,
         name,
@@ -223,16 +245,21 @@ def _stand_at(scene: Scene, spot: Spot, name: str) -> Stand:
     )
 
 
-def spots_for(scene: Scene, off_m: float = OFF_M, corridor: str | None = None) -> Iterator[Spot]:
+def spots_for(
+    scene: Scene, off_m: float = OFF_M, corridor: str | None = None, *, clear: bool = False
+) -> Iterator[Spot]:
     """Every 15 yards along the day corridors, some way off either side.
 
-    Args: the scene; how far off [m]; the id of one corridor, or None for all.
+    Args: the scene; how far off [m]; the id of one corridor, or None for all; whether they
+    keep as far off beds and seats as the property's settings say.
     Left out: spots inside a bed, off the property, in water or a no-shoot area, and
     those that no lane and a straight end past the beds reaches.
     """
     beds = [p for a, p in zip(scene.areas, scene.polygons, strict=True) if a.kind == "bedding"]
     in_beds = shapely.unary_union(beds)
     barred = shapely.unary_union([*beds, *_marked(scene, ("water", "no-shoot"))])
+    if clear:
+        barred = barred.union(_kept_off(scene, in_beds))
     inside = shapely.unary_union(_marked(scene, ("boundary",)))
     for trail in scene.ground.corridors:
         if trail.use == "night" or corridor not in (None, trail.id):
@@ -245,6 +272,15 @@ def spots_for(scene: Scene, off_m: float = OFF_M, corridor: str | None = None) -
             reached = nearest_lane(scene, at_m, in_beds)
             if reached is not None:
                 yield Spot(at_m, trail.id, reached[0].id, reached[1])
+
+
+def _kept_off(scene: Scene, in_beds) -> shapely.Geometry:
+    """Ground too near to a bed, or to a seat that is there, for another seat."""
+    rules = scene.ground.sit
+    seats = shapely.MultiPoint(scene.stands_m)
+    near = [in_beds.buffer(rules.spot_off_bed_yd * M_PER_YD)]
+    near += [seats.buffer(rules.spot_off_seat_yd * M_PER_YD)]
+    return shapely.unary_union(near)
 
 
 def _marked(scene: Scene, kinds: tuple[str, ...]) -> list:

@@ -176,7 +176,7 @@ def test_text_twice_as_large_needs_no_sideways_scroll(open_page, address):
 def test_the_keyboard_reaches_everything_in_order_and_shows_where_it_is(open_page):
     page = open_page("?wind=NW+8&date=2026-11-10&sit=morning")
     seen = []
-    for _ in range(12):
+    for _ in range(14):
         page.keyboard.press("Tab")
         name, ring, is_control = page.evaluate(
             """() => {

@@ -96,6 +96,9 @@ def test_taken_once_and_the_box_is_empty_again(farm):
 
 def test_a_lane_must_be_given_its_stands(farm):
     at = opened_with(walk(last=(45, 300)))
+    assert kind_of(at, 2).value is None  # it ends at no stand, and no word tells what it is
+    assert "1 is not known yet" in shown(at)
+    kind_of(at, 2).set_value("lane").run()
     assert leads_to(at).value == []
     assert "Choose the stands these lead to" in shown(at) and "New way" in shown(at)
     assert take_button(at).disabled

@@ -33,7 +33,7 @@ BY_SHAPE: dict[str, Words] = {
     POLYGON: (NO_SHOOT, FOOD, BED, WATER, BOUNDARY, DRAW),
 }
 # symbols that only mark a place: drawn and named, and nothing more
-MARKS = ("flag", "tree", "pin", "dot", "circle", "square", "star", "triangle", "block", "marker")
+MARKS = ("flag", "tree")
 
 
 def guess_kind(shape: str, hints: tuple[str, ...], name: str) -> str:

@@ -54,8 +54,9 @@ def _spots(answer: SeasonAnswer, question: tuple) -> None:
 
 def _spot_words(number: int, spot: NextStand, name_of) -> str:
     return (
-        f"{number}. by {name_of(spot.corridor)}: adds {sits_words(spot.adds_sits)} of "
-        f"{spot.of_sits}, {spot.why}. From {name_of(spot.lane)} {spot.cut_yd} yd to cut."
+        f"{number}. {spot.place}, by {name_of(spot.corridor)} ({spot.seat}): adds "
+        f"{sits_words(spot.adds_sits)} of {spot.of_sits}, {spot.why}. "
+        f"From {name_of(spot.lane)} {spot.cut_yd} yd to cut."
     )
 
 

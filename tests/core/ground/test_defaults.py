@@ -100,6 +100,7 @@ def test_rules_of_the_property():
     assert (air.slope_wind_mps, air.slope_fades_at_mps) == (0.7, 5.4)
     assert (air.trail_within_yd, air.trail_shot_times) == (75, 3.5)
     assert (air.turn_min, air.turn_told_deg, sit.out_stay_within_yd) == (20, 20, 100)
+    assert (sit.spot_off_bed_yd, sit.spot_off_seat_yd) == (60, 60)
 
 
 def test_a_file_that_names_some_rules_keeps_the_others_default():

@@ -24,6 +24,7 @@ from core.season.next_stand import (
 )
 from core.season.report import season_report, watch_seats
 from core.season.review import judge_season
+from core.season.spot_place import spot_words
 from core.sit.scene import Scene
 from core.sit.verdicts import GO
 from core.units import M_PER_YD, MPS_PER_MPH
@@ -180,6 +181,31 @@ def test_spots_keep_off_beds_and_are_reached_past_them():
         assert not end.intersects(beds)
 
 
+def test_no_spot_is_given_near_a_bed_or_a_seat_that_is_there():
+    prop = open_property(demo_path()).property
+    scene = Scene(prop)
+    beds = shapely.unary_union(list(scene.beds))
+    spots = list(spots_for(scene, clear=True))
+    assert len(spots) > 10
+    for spot in spots:
+        assert beds.distance(shapely.Point(spot.at_m)) >= 60 * M_PER_YD - 0.1
+        # a ring of straight pieces lies a little inside its circle
+        assert np.hypot(*(scene.stands_m - spot.at_m).T).min() >= 59.5 * M_PER_YD
+    off = dataclasses.replace(prop.sit, spot_off_bed_yd=0.0, spot_off_seat_yd=0.0)
+    free = list(spots_for(Scene(dataclasses.replace(prop, sit=off)), clear=True))
+    assert len(free) == len(list(spots_for(scene)))
+
+
+def test_a_spot_is_told_by_what_is_known_there():
+    """Two lines that cross 100 yd east of the middle: a spot 30 yd north of that."""
+    way = lane(PIEDMONT, (90, 200), (90, 20), id_="briar cut")
+    trail = corridor(PIEDMONT, (45, 141.4), (135, 141.4), id_="fence run")
+    scene = Scene(ground(lanes=(way,), corridors=(trail,)))
+    told = spot_words(scene, np.array([100.0, 30.0]) * M_PER_YD)
+    assert told == "30 yd N of where Fence Run meets Briar Cut"
+    assert spot_words(scene, np.array([100.0, 1.0]) * M_PER_YD).startswith("at where")
+
+
 def test_a_hole_is_filled_and_each_spot_adds_what_it_says():
     prop = trails(two_stands())
     shut = tuple(dataclasses.replace(s, closed=True) for s in prop.stands)
@@ -232,7 +258,7 @@ def told_spots(monkeypatch, scene, adds):
         def go(self, index):
             return self.by_air[:, index]
 
-    def spots(_, off_m=20.0 * M_PER_YD, _corridor=None):
+    def spots(_, off_m=20.0 * M_PER_YD, _corridor=None, **_more):
         off_yd = round(off_m / M_PER_YD)
         some = [np.array(at) * M_PER_YD for at in adds if at[1] == off_yd]
         return iter([Spot(at, "trail", "north", 1.0) for at in some])
