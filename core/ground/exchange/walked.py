@@ -17,6 +17,8 @@ MOST_PIECES, PLACES_EACH = 80, 4  # to begin with
 TELLS_APART = 3.0  # times ln(2 n): two directions and a place in time, by Schwarz's criterion
 MOST_ALIKE = 0.95  # how far one error may go on in the next
 STANDS_BELOW = 0.4  # of the walk's usual pace
+JUMPS_ARE = 2.04  # 1.177 x sqrt(3): median jump over three places, of errors of 1 m (rms)
+WINDS = 6.0  # times as far off as the places jump: the way winds, the receiver does not wobble
 FARTHEST_M = 50.0  # places that lie farther off were no wobble
 
 
@@ -36,7 +38,7 @@ def straightened(places_m: Floats, times_s: Floats | None = None) -> Walked | No
     Args: its places in local metres, shape (place, 2); when each was recorded [s], None for
     places at an even beat.
     Returns: None for a track of under 16 places, one without a time for each, and one that is
-    no walk: where places lie over 50 m from the straight pieces.
+    no walk of straight pieces: where places lie over 50 m off, or the way itself winds.
     Source: least squares of a line with corners that are taken away one by one while Schwarz's
     criterion falls, errors in a row counted by their autocorrelation; our own trials.
     """
@@ -44,12 +46,19 @@ def straightened(places_m: Floats, times_s: Floats | None = None) -> Walked | No
     if len(places) < LEAST_PLACES or not (np.diff(clock) > 0).all():
         return None
     corners, at, off_m = _fitted(places, clock)
-    if np.percentile(off_m, 99) > FARTHEST_M:
+    jumps_m = _jump_m(np.asarray(places_m, float))
+    if np.percentile(off_m, 99) > FARTHEST_M or np.sqrt((off_m**2).mean()) > WINDS * jumps_m:
         return None
     moves = _moves(corners, clock[at])
     kept = corners[moves[0] : moves[-1] + 2]
     stood = moves[0] > 0 or moves[-1] + 2 < len(corners)
     return Walked(kept, _length_m(np.asarray(places_m, float)), _length_m(kept), bool(stood))
+
+
+def _jump_m(places: Floats) -> float:
+    """How far a place jumps from where its neighbours lead: what a receiver errs by itself. [m]"""
+    jumps = places[2:] - 2 * places[1:-1] + places[:-2]
+    return float(np.median(np.hypot(*jumps.T))) / JUMPS_ARE
 
 
 def _length_m(line: Floats) -> float:
