@@ -14,8 +14,9 @@ import shapely
 from core.angles import point_name
 from core.ground.layout import Lane, Property, Stand
 from core.ground.plan import bearing_deg
-from core.season.next_stand import APART_M, LONGEST_CUT_M, TREE, Tries, spots_for
+from core.season.next_stand import APART_M, TREE, Tries
 from core.season.review import SeasonAnswer
+from core.season.spots import LONGEST_CUT_M, spots_for
 from core.sit.scene import Scene
 from core.units import M_PER_YD
 

@@ -15,16 +15,15 @@ from core.say.season_words import watch_words
 from core.season.gaps import fewest, holes, only_stand_sits, sit_winds, smallest_set
 from core.season.next_stand import (
     APART_M,
-    Spot,
     Tries,
     next_stands,
     some_sits,
-    spots_for,
     with_spots,
 )
 from core.season.report import season_report, watch_seats
 from core.season.review import judge_season
 from core.season.spot_place import spot_words
+from core.season.spots import Spot, spots_for
 from core.sit.scene import Scene
 from core.sit.verdicts import GO
 from core.units import M_PER_YD, MPS_PER_MPH
