@@ -171,7 +171,7 @@ def told(trials: list[Trial]) -> str:
 def part_of(faults: list[Fault], text: str) -> list[Fault]:
     """One of some equal parts of the faults, "2/6" the second of six."""
     part, parts = (int(x) for x in text.split("/"))
-    return faults[part - 1 :: parts]
+    return faults[len(faults) * (part - 1) // parts : len(faults) * part // parts]
 
 
 def main(arguments: list[str]) -> int:
