@@ -41,7 +41,7 @@ def named_forecast(word: str, ground, now_s: float):
 
 def _forecast(options) -> str | list[str]:
     from core.ground.store import data_folder
-    from core.weather.services.live import forecast_for, forecast_lines, forecast_report
+    from core.weather.services.live import forecast_dict, forecast_for, forecast_lines
     from core.weather.services.sources import where_it_goes
 
     if options.against is not None:
@@ -60,7 +60,7 @@ def _forecast(options) -> str | list[str]:
     )
     read_answered(lambda _: kept.hours, options)  # a service leaves nothing open
     if options.json:
-        return as_json(forecast_report(kept, center, now_s))
+        return as_json(forecast_dict(kept, center, now_s))
     return forecast_lines(kept, center, now_s)
 
 
@@ -72,7 +72,7 @@ def _against(options) -> str | list[str]:
     from core.weather.services.archive import (
         all_kept,
         honesty,
-        honesty_report,
+        honesty_dict,
         honesty_words,
         reported,
     )
@@ -90,6 +90,6 @@ def _against(options) -> str | list[str]:
     measured = read_answered(read, options, ground.timezone)
     found = honesty(kept, measured)
     if options.json:
-        return as_json(honesty_report(found, measured))
+        return as_json(honesty_dict(found, measured))
     none = f"No hour of the {len(kept)} kept forecasts can be compared yet."
     return [measured.source, *map(honesty_words, found)] if found else [none]

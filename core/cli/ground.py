@@ -19,7 +19,7 @@ def register(commands) -> None:
 
 def _check(options) -> str | list[str]:
     from core.criticism.common_wind import typical_common_wind
-    from core.criticism.whole_ground import review, review_lines, review_report
+    from core.criticism.whole_ground import finding_dicts, review, review_lines
     from core.ground.store import open_property
     from core.say.property_file import property_lines
     from core.sit.scene import Scene
@@ -28,7 +28,7 @@ def _check(options) -> str | list[str]:
     findings = review(Scene(opened.property), typical_common_wind(opened.property))
     lines = property_lines(opened)
     if options.json:
-        said = review_report(opened.property, findings)
+        said = finding_dicts(opened.property, findings)
         return as_json({"notes": lines, "findings": said})
     return [*lines, *review_lines(opened.property, findings)]
 

@@ -30,7 +30,7 @@ def _land(options) -> str | list[str]:
     from core.errors import BadRequest
     from core.ground.store import demo_path, open_property, save_property
     from core.land.kept import with_member
-    from core.say.land import land_lines, land_report
+    from core.say.land import land_dict, land_lines
 
     if options.use and options.take_out:
         raise BadRequest("heights are either kept or taken out", "--take-out", "Name one of both.")
@@ -43,7 +43,7 @@ def _land(options) -> str | list[str]:
     if options.use:
         opened, notes = _kept(opened, options)
     if options.json:
-        return as_json({"notes": notes, **land_report(opened)})
+        return as_json({"notes": notes, **land_dict(opened)})
     return [*notes, *land_lines(opened)]
 
 

@@ -162,7 +162,7 @@ def _ledger(options) -> str | list[str]:
     from core.errors import BadRequest
     from core.keep.log import weather_of
     from core.log.ledger import ledger
-    from core.say.log.ledger import ledger_lines, ledger_report, season_first
+    from core.say.log.ledger import ledger_dict, ledger_lines, season_first
 
     if options.days is not None and options.days < 1:
         raise BadRequest(f"'{options.days}' is no number of days", "--days", "Use 1 or more.")
@@ -172,7 +172,7 @@ def _ledger(options) -> str | list[str]:
         entries = journal.entries()
         found = ledger(entries, ground, weather_of(journal))
     if options.json:
-        return as_json(ledger_report(found, ground, today, options.days))
+        return as_json(ledger_dict(found, ground, today, options.days))
     days = options.days or (today - season_first(ground, today)).days + 1
     return ledger_lines(found, {e.id: e for e in entries}, ground, today, days)
 

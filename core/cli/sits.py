@@ -71,7 +71,7 @@ def _sits(options) -> str | list[str]:
     from core.answer.coming import next_good
     from core.answer.one_sit import answer_sit
     from core.say.answer_lines import sit_lines
-    from core.say.as_json import sit_report
+    from core.say.as_json import sit_dict
     from core.sit.prepare import prepare_sit
 
     now_s = now_from(options.now)
@@ -84,7 +84,7 @@ def _sits(options) -> str | list[str]:
     answer = answer_sit(sit, taken)
     good = next_good(scene, weather, answer, taken=taken, **who)
     if options.json:
-        return as_json(sit_report(answer, good))
+        return as_json(sit_dict(answer, good))
     return [*sit_lines(answer, good, now_s), *_open_today(options, answer)]
 
 
@@ -101,7 +101,7 @@ def _open_today(options, answer) -> list[str]:
 def _next(options) -> str | list[str]:
     from core.answer.coming import next_sits
     from core.say.answer_lines import headline
-    from core.say.as_json import next_report
+    from core.say.as_json import next_dict
     from core.say.words import noted
     from core.weather.age import stale_note
 
@@ -111,7 +111,7 @@ def _next(options) -> str | list[str]:
     who |= {"log": log_of(options, scene.ground), "taken": taken_from(options.taken, scene.ground)}
     answers = next_sits(scene, weather, now_s, **who)
     if options.json:
-        return as_json(next_report(scene.ground.name, answers, weather))
+        return as_json(next_dict(scene.ground.name, answers, weather))
     lines = [
         f"{a.sit.clock.date.isoformat()} {a.sit.clock.sit}: "
         + (headline(a.best) if a.best else "no stands yet.")
@@ -123,7 +123,7 @@ def _next(options) -> str | list[str]:
 
 def _daylight(options) -> str | list[str]:
     from core.errors import NoSun
-    from core.say.as_json import daylight_report
+    from core.say.as_json import daylight_dict
     from core.say.daylight import daylight_lines
     from core.say.headline import NOT_CONFIRMED
     from core.sit.dates import legal_light_s, season_on
@@ -137,7 +137,7 @@ def _daylight(options) -> str | list[str]:
         legal = legal_light_s(day, season) if season else None
     except NoSun:
         legal = None
-    report = daylight_report(day, legal)
+    report = daylight_dict(day, legal)
     if options.json:
         return as_json(report)
     said = daylight_lines(day, legal)

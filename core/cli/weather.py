@@ -18,10 +18,10 @@ def register(commands) -> None:
 
 def _wind(options) -> str | list[str]:
     from core.weather.age import stale_note
-    from core.weather.report import hours_lines, hours_report
+    from core.weather.hour_lines import hours_dict, hours_lines
 
     hours = read_answered(lambda answers: weather_file(options.file, answers), options)
     stale = stale_note(hours, now_from(options.now))
     if stale:
         hours = dataclasses.replace(hours, notes=(stale, *hours.notes))
-    return as_json(hours_report(hours)) if options.json else hours_lines(hours)
+    return as_json(hours_dict(hours)) if options.json else hours_lines(hours)

@@ -27,7 +27,7 @@ def _chores(options) -> str | list[str]:
     from core.chores.worth import by_worth, worth_of
     from core.ground.store import open_property
     from core.say.work.calendar import calendar_text
-    from core.say.work.chores import chore_line, chores_report
+    from core.say.work.chores import chore_line, chores_dict
 
     if options.ics:
         _check(options)
@@ -42,7 +42,7 @@ def _chores(options) -> str | list[str]:
     if options.ics:
         _write(options, calendar_text(found, ground, today, now_s))
     if options.json:
-        return as_json(chores_report(found, ground, today, worths))
+        return as_json(chores_dict(found, ground, today, worths))
     if options.ics:
         return f"Wrote {options.ics}: {len(found)} chores."
     lines = [chore_line(c, ground, today, worth_of(c, worths or {})) for c in found]

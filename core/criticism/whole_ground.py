@@ -68,7 +68,7 @@ def review_lines(ground: Property, findings: tuple[Finding, ...]) -> list[str]:
     return [head, *(f"- {printable(finding_line(f), MOST_CHARACTERS)}" for f in unaccepted)]
 
 
-def review_report(ground: Property, findings: tuple[Finding, ...]) -> list[dict]:
+def finding_dicts(ground: Property, findings: tuple[Finding, ...]) -> list[dict]:
     """Findings as plain values, each with its key and whether it is accepted.
 
     Args: the property; its findings.

@@ -41,7 +41,7 @@ def rounded(value: float, digits: int) -> float | None:
     return None if math.isnan(value) else round(float(value), digits)
 
 
-def sit_report(answer: SitAnswer, next_good: dict | None = None) -> dict:
+def sit_dict(answer: SitAnswer, next_good: dict | None = None) -> dict:
     """The whole answer of `sits --json`."""
     sit = answer.sit
     clock, timezone = sit.clock, sit.timezone
@@ -59,15 +59,15 @@ def sit_report(answer: SitAnswer, next_good: dict | None = None) -> dict:
         "sit": clock.sit,
         "window": {"start": iso(clock.start_s, timezone), "end": iso(clock.end_s, timezone)},
         "legal_light": legal,
-        "wind": wind_report(weather),
+        "wind": wind_dict(weather),
         "weapon": clock.season.weapon if legal and clock.season else None,
         "orange": bool(orange_for(sit.scene.ground, clock.date)),
-        "stands": [stand_report(sit, s) for s in answer.stands],
+        "stands": [stand_dict(sit, s) for s in answer.stands],
         "next_good_sit": next_good,
     }
 
 
-def stand_report(sit: Sit, seat: StandSit) -> dict:
+def stand_dict(sit: Sit, seat: StandSit) -> dict:
     """One stand of `sits --json`."""
     timezone = sit.timezone
     works = works_by_degree(sit, seat)
@@ -83,8 +83,8 @@ def stand_report(sit: Sit, seat: StandSit) -> dict:
         "rest_share": round(seat.rest, 3),
         "leave_by": iso(seat.leave_by_s, timezone),
         "not_before": iso(seat.not_before_s, timezone),
-        "way_in": way_in_report(seat, timezone),
-        "way_out": way_out_report(seat.way_out),
+        "way_in": way_in_dict(seat, timezone),
+        "way_out": way_out_dict(seat.way_out),
         "hours": hour_rows(sit, seat),
         "zones": place_rows(sit, seat),
         "corridors_in_range": sorted(seat.corridors),
@@ -94,11 +94,11 @@ def stand_report(sit: Sit, seat: StandSit) -> dict:
             "right": None if right is None else round(right, 1),
         },
         "reasons": reason_texts(sit, reasons(sit, seat)),
-        **_felt_report(seat),
+        **_felt_dict(seat),
     }
 
 
-def _felt_report(seat: StandSit) -> dict:
+def _felt_dict(seat: StandSit) -> dict:
     """The turns that a stand's owner took up; nothing without any."""
     if not seat.stand.turns:
         return {}
@@ -109,7 +109,7 @@ def _felt_report(seat: StandSit) -> dict:
     return {"turns": turns}
 
 
-def way_in_report(seat: StandSit, timezone: str) -> dict:
+def way_in_dict(seat: StandSit, timezone: str) -> dict:
     """The chosen way in; lane null and can't call where none is drawn."""
     air = seat.way_in
     if air is None:
@@ -137,7 +137,7 @@ def way_in_report(seat: StandSit, timezone: str) -> dict:
     }
 
 
-def way_out_report(air: WayAir | None) -> dict:
+def way_out_dict(air: WayAir | None) -> dict:
     """The chosen way out."""
     if air is None:
         return {
@@ -216,7 +216,7 @@ def place_rows(sit: Sit, seat: StandSit) -> list[dict]:
     return rows
 
 
-def daylight_report(day: Day, legal: tuple[int, int] | None) -> dict:
+def daylight_dict(day: Day, legal: tuple[int, int] | None) -> dict:
     """The answer of `daylight --json`. Polar day and night: nulls and a note."""
     timezone = day.timezone
     start, end = legal or (None, None)
@@ -238,7 +238,7 @@ def daylight_report(day: Day, legal: tuple[int, int] | None) -> dict:
     return report
 
 
-def wind_report(weather: Hours) -> dict:
+def wind_dict(weather: Hours) -> dict:
     """Which wind an answer rests on, with what a reader noted of it. Args: the hours."""
     return {
         "source": weather.source,
@@ -247,7 +247,7 @@ def wind_report(weather: Hours) -> dict:
     }
 
 
-def next_report(name: str, answers: list[SitAnswer], weather: Hours) -> dict:
+def next_dict(name: str, answers: list[SitAnswer], weather: Hours) -> dict:
     """The answer of `next --json`. Args: the property's name; answers in order; their wind."""
     sits = []
     for answer in answers:
@@ -264,4 +264,4 @@ def next_report(name: str, answers: list[SitAnswer], weather: Hours) -> dict:
                 "reasons": reason_texts(answer.sit, reasons(answer.sit, best)) if best else [],
             }
         )
-    return {"property": name, "wind": wind_report(weather), "sits": sits}
+    return {"property": name, "wind": wind_dict(weather), "sits": sits}

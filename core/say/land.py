@@ -84,7 +84,7 @@ def disagreements(kept: KeptLand, stand: Stand) -> Iterator[str]:
     yield f"{stand.name or stand.id}: you typed {typed}; the heights say {heights}."
 
 
-def land_report(opened: Opened) -> dict:
+def land_dict(opened: Opened) -> dict:
     """The land of a property as plain values, for JSON. Args: the property as opened."""
     kept, why = land_of(opened)
     if kept is None:

@@ -19,7 +19,7 @@ from core.answer.one_sit import SitAnswer, answer_sit
 from core.ground.layout import ALL_ROUND, Property, Stand, Swirls
 from core.ground.plan import Plane
 from core.say.answer_lines import sit_lines
-from core.say.as_json import sit_report
+from core.say.as_json import sit_dict
 from core.say.headline import head_of
 from core.say.what_would_change import doubt_text
 from core.units import M_PER_YD
@@ -323,7 +323,7 @@ def test_the_order_of_stands_places_and_hours_does_not_matter(prop, day, sit, tw
     columns = ("start_s", "wind_from_deg", "half_width_deg", "speed_mps", "cloud_frac")
     mixed = make_hours(**{name: getattr(weather, name)[places] for name in columns})
     plain, back = (answer_sit(sit_of(p, w, sit)) for p, w in ((prop, weather), (other, mixed)))
-    assert sit_report(back) == sit_report(plain)
+    assert sit_dict(back) == sit_dict(plain)
     assert sit_lines(back, None, None) == sit_lines(plain, None, None)
     assert head_of(back.sit, back.best) == head_of(plain.sit, plain.best)
     assert doubt_text(back.sit, back.best) == doubt_text(plain.sit, plain.best)

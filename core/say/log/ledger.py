@@ -104,7 +104,7 @@ def left_out_lines(ledger: Ledger) -> list[str]:
     ]
 
 
-def ledger_report(ledger: Ledger, ground: Property, today: datetime.date, days: int | None) -> dict:
+def ledger_dict(ledger: Ledger, ground: Property, today: datetime.date, days: int | None) -> dict:
     """The ledger of `log ledger --json`: hours by place, entry and day.
 
     Args: the ledger; the property; the local date; how many days back, None for the season.

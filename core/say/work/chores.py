@@ -215,7 +215,7 @@ def chore_line(
     return " ".join(part for part in (said, costs, why(chore, ground, today)) if part)
 
 
-def chores_report(
+def chores_dict(
     found: list[Chore],
     ground: Property,
     today: datetime.date,

@@ -140,7 +140,7 @@ def honesty_words(found: Honesty) -> str:
     )
 
 
-def honesty_report(found: Sequence[Honesty], measured: Hours) -> dict:
+def honesty_dict(found: Sequence[Honesty], measured: Hours) -> dict:
     """The comparison as plain values. Args: how the forecasts did; the wind that came."""
     return {
         "measured": measured.source,

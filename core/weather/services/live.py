@@ -14,8 +14,8 @@ import numpy as np
 from core.errors import NoForecast, StandWindError
 from core.weather.age import ago_words, got_words
 from core.weather.elsewhere import place_notes
+from core.weather.hour_lines import hours_dict, hours_lines
 from core.weather.hours import MISSING, Hours
-from core.weather.report import hours_lines, hours_report
 from core.weather.services.kept import (
     AHEAD_S,
     Kept,
@@ -37,7 +37,7 @@ from core.weather.services.sources import (
     services,
     sources_for,
 )
-from core.weather.services.station import station_report, station_words
+from core.weather.services.station import station_dict, station_words
 
 Progress = Callable[[str, float], None]
 FRESH_S = 15 * 60  # a service is not asked twice in this time, unless it must be
@@ -212,14 +212,14 @@ def noted_hours(kept: Kept, center: tuple[float, float]) -> Hours:
     return dataclasses.replace(kept.hours, notes=(*trouble, *notes_on(kept, center)))
 
 
-def forecast_report(kept: Kept, center: tuple[float, float], now_s: float) -> dict:
+def forecast_dict(kept: Kept, center: tuple[float, float], now_s: float) -> dict:
     """The forecast as plain values, its hours as in `wind --json`.
 
     Args: the forecast; (lon, lat) of the ground; the clock. [epoch s]
     """
     updated_s = kept.updated_s
     return {
-        **hours_report(kept.hours),
+        **hours_dict(kept.hours),
         "source": kept.source,
         "attribution": {"words": kept.attribution[0], "link": kept.attribution[1]},
         "place": {"latitude": kept.place[1], "longitude": kept.place[0]},
@@ -231,14 +231,12 @@ def forecast_report(kept: Kept, center: tuple[float, float], now_s: float) -> di
         "horizon": _iso(kept.horizon_s),
         "trouble": kept.trouble,
         "notes": list(notes_on(kept, center)),
-        "station": None
-        if kept.station is None
-        else station_report(kept.station, kept.hours, now_s),
+        "station": None if kept.station is None else station_dict(kept.station, kept.hours, now_s),
     }
 
 
 def forecast_lines(kept: Kept, center: tuple[float, float], now_s: float) -> list[str]:
-    """The forecast for people, its age first. Args: as `forecast_report`."""
+    """The forecast for people, its age first. Args: as `forecast_dict`."""
     head = [f"{kept.name}, {age_words(kept, now_s)}."]
     head += [kept.trouble] if kept.trouble else []
     if kept.station is not None and (said := station_words(kept.station, kept.hours, now_s)):

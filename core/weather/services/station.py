@@ -176,7 +176,7 @@ def _wind_words(state: int, wind_from_deg: float, speed_mps: float) -> str:
     return f"variable {mph} mph" if state == VARIABLE else f"{point_name(wind_from_deg)} {mph} mph"
 
 
-def station_report(station: Station, hours: Hours, now_s: float) -> dict:
+def station_dict(station: Station, hours: Hours, now_s: float) -> dict:
     """The report as plain values. Args: as `station_words`. Unknown is null."""
     row = _row_beside(hours, station.at_s)
     forecast = None

@@ -9,7 +9,7 @@ from core.ground.looking import only_looking
 from core.keep.entries import SIT
 from core.keep.score import scores
 from core.log.offers import offers
-from core.say.as_json import stand_report
+from core.say.as_json import stand_dict
 from core.say.log.felt import offer_text
 from core.say.log.ledger import LINE_DAYS, days_back, home_line
 from core.say.log.lines import score_line, score_range
@@ -67,7 +67,7 @@ def _keep(answer: SitAnswer, own: StandSit) -> None:
 
     def act(journal) -> str:
         key = journal.keep_weather(hours_to_plain(answer.sit.weather))
-        told = stand_report(answer.sit, own)
+        told = stand_dict(answer.sit, own)
         journal.add([planned_sit(answer.sit, own, told, key, kept.stamp(ground))])
         return f"{frame.plain(own.stand.name)} is in the log."
 

@@ -9,9 +9,9 @@ from shapely import LineString, Point
 from core.criticism.common_wind import CommonWind, common_wind, typical_common_wind
 from core.criticism.finding import COMMON_PRACTICE, SMALLER, WHY
 from core.criticism.whole_ground import (
+    finding_dicts,
     finding_line,
     review,
-    review_report,
     still_said,
     with_accepted,
 )
@@ -473,7 +473,7 @@ def test_only_a_criticism_can_be_accepted(demo):
 
 def test_reports_say_measure_reason_and_source(demo):
     said = review(Scene(demo.property), typical_common_wind(demo.property))
-    rows = review_report(dataclasses.replace(demo.property, accepted=(said[0].key,)), said)
+    rows = finding_dicts(dataclasses.replace(demo.property, accepted=(said[0].key,)), said)
     assert [r["accepted"] for r in rows].count(True) == 1
     for one, row in zip(said, rows, strict=True):
         assert row["key"] == one.key and row["id"] and row["unit"] and row["text"]

@@ -8,7 +8,7 @@ from core.ground.layout import Stand
 from core.keep.entries import NOTE, SIT, VISIT, entry_of
 from core.log.ledger import NO_WIND, NOT_SURE, SEAT, WALK, ledger
 from core.log.stays import NO_PLACE, NO_STAND, NO_TIMES, WRONG_TIMES
-from core.say.log.ledger import home_line, ledger_lines, ledger_report, span_text
+from core.say.log.ledger import home_line, ledger_dict, ledger_lines, span_text
 from core.sit.clock import sit_clock
 from tests.grounds import PIEDMONT, at, bed, food, ground, hourly, lane, wind
 
@@ -195,14 +195,14 @@ def told():
 
 def test_the_report_counts_hours_by_entry_and_by_day():
     led, entries = told()
-    (place,) = ledger_report(led, prop(), TODAY, 14)["places"]
+    (place,) = ledger_dict(led, prop(), TODAY, 14)["places"]
     first = next(iter(entries))
     walk = sum(x.minutes for x in led.lays if x.entry == first and x.part == WALK)
     hours = round(2.0 + walk / 60, 3)
     assert place["from"] == [{"entry": first, "hours": hours}]
     assert (place["id"], place["kind"], place["hours"]) == ("cane", "bedding", hours)
     assert place["by_day"] == [{"date": DAY, "hours": hours}]
-    assert len(ledger_report(led, prop(), TODAY, None)["places"][0]["from"]) == 2
+    assert len(ledger_dict(led, prop(), TODAY, None)["places"][0]["from"]) == 2
 
 
 def test_the_line_for_the_home_screen():
@@ -233,4 +233,4 @@ def test_food_is_a_place_too():
         areas=(food(PIEDMONT, 180, 100, held="always"),), lanes=(lane(PIEDMONT, (0, 440), (0, 5)),)
     )
     led = found([sit(20.0, 21.0)], wind(0), plot)
-    assert ledger_report(led, plot, TODAY, 14)["places"][0]["kind"] == "food"
+    assert ledger_dict(led, plot, TODAY, 14)["places"][0]["kind"] == "food"

@@ -8,7 +8,7 @@ from core.answer.change import works_by_degree
 from core.answer.one_sit import answer_sit
 from core.ground.layout import Closed, Stand
 from core.say.answer_lines import sit_lines
-from core.say.as_json import sit_report
+from core.say.as_json import sit_dict
 from core.say.headline import head_of
 from core.show.pocket import pocket_page
 from core.sit.verdicts import CANT_CALL, STAY
@@ -34,7 +34,7 @@ def test_a_day_that_is_closed_whole(sit):
     assert own.leave_by_s is None
     assert own.not_before_s is None
     assert not works_by_degree(answer.sit, own).any()
-    assert sit_report(answer)["stands"][0]["hours"] == []
+    assert sit_dict(answer)["stands"][0]["hours"] == []
 
 
 CLOSED = "Closed hours leave no minute of this sit."
@@ -48,10 +48,10 @@ def test_nobody_is_told_to_leave_a_truck_for_closed_hours(sit):
     assert lines[1].startswith("Legal light ")
     assert lines[2] == "Wind NW 8 mph: as you gave it, held for the whole sit."
     assert len(lines) == 3
-    way_in, way_out = (sit_report(answer)["stands"][0][way] for way in ("way_in", "way_out"))
+    way_in, way_out = (sit_dict(answer)["stands"][0][way] for way in ("way_in", "way_out"))
     assert (way_in["leave_truck"], way_in["seated_by"], way_in["lane"]) == (None, None, None)
     assert way_out["lane"] is None
-    told = sit_report(answer)["stands"][0]["reasons"]
+    told = sit_dict(answer)["stands"][0]["reasons"]
     assert told[0] == CLOSED
     assert not [reason for reason in told if "way" in reason]
 

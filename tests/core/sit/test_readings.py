@@ -11,7 +11,7 @@ import pytest
 
 from core.answer.one_sit import answer_sit
 from core.ground.layout import Season, Stand, Swirls, Wanted
-from core.say.as_json import daylight_report, sit_report
+from core.say.as_json import daylight_dict, sit_dict
 from core.sit.dates import legal_light_s
 from core.sit.exposure import IS_BOTTOM, IS_CALM, IS_LIGHT, IS_MISSING, IS_SWIRL, IS_VARIABLE, SURE
 from core.sit.verdicts import CANT, CANT_CALL, CLEAN, STAY, WRONG
@@ -142,7 +142,7 @@ def test_an_hour_that_the_forecast_lacks_is_missing_before_all_else():
 
 
 def report(prop, weather, sit="morning"):
-    return sit_report(answer_sit(sit_of(prop, weather, sit)))["stands"][0]
+    return sit_dict(answer_sit(sit_of(prop, weather, sit)))["stands"][0]
 
 
 def test_a_way_that_reaches_nothing_that_counts_is_like_two_miles():
@@ -213,17 +213,17 @@ def test_the_moon_is_told_at_solar_noon(days):
     day = sun_day(PIEDMONT[1], PIEDMONT[0], "America/New_York", date)
     noon = datetime.datetime.fromtimestamp(day.noon_s, datetime.UTC).replace(tzinfo=None)
     theirs = ephem.Moon(ephem.Date(noon)).phase / 100.0
-    told = daylight_report(day, None)
+    told = daylight_dict(day, None)
     assert told["moon_illuminated_frac"] == pytest.approx(theirs, abs=3e-3)
     assert told["solar_noon"].startswith(f"{date}T12:")
 
 
 def test_outside_every_season_no_legal_light_is_told_but_the_sun_is():
     day = sun_day(PIEDMONT[1], PIEDMONT[0], "America/New_York", NOV_10)
-    told = daylight_report(day, None)
+    told = daylight_dict(day, None)
     assert (told["legal_start"], told["legal_end"]) == (None, None)
     assert "No season" in told["note"] and told["sunrise"] and told["sunset"]
-    inside = daylight_report(day, legal_light_s(day, ALL_YEAR))
+    inside = daylight_dict(day, legal_light_s(day, ALL_YEAR))
     assert inside["legal_start"] < inside["sunrise"] < inside["sunset"] < inside["legal_end"]
     assert "note" not in inside
 
@@ -231,9 +231,9 @@ def test_outside_every_season_no_legal_light_is_told_but_the_sun_is():
 def test_a_sit_outside_every_season_has_no_legal_light():
     spring = Season(weapon="bow", first="04-01", last="04-30")
     answer = answer_sit(sit_of(ground(seasons=(spring,)), wind(45.0)))
-    assert sit_report(answer)["legal_light"] is None
+    assert sit_dict(answer)["legal_light"] is None
     assert answer.best.group == STAY and answer.best.causes == ("season",)
-    open_ = sit_report(answer_sit(sit_of(ground(), wind(45.0))))
+    open_ = sit_dict(answer_sit(sit_of(ground(), wind(45.0))))
     assert open_["legal_light"]["confirmed"] is False
 
 

@@ -16,7 +16,7 @@ from core.ground.hunters import range_yd
 from core.ground.layout import Closed, Person, Season, Stand, Weapon
 from core.ground.store import property_from_document
 from core.say.answer_lines import sit_lines
-from core.say.as_json import sit_report
+from core.say.as_json import sit_dict
 from core.say.headline import head_of
 from core.say.orange import orange_text, which_weapon_text
 from core.season.visor import visor_rows
@@ -56,11 +56,11 @@ def test_orange_is_said_to_the_bow_hunter_too():
     said = head_of(sit, answer.best).orange
     assert "Wear orange, with the bow too" in said and "drag" in said and "gun season" in said
     assert said in sit_lines(answer, None, None)
-    report = sit_report(answer)
+    report = sit_dict(answer)
     assert (report["weapon"], report["orange"]) == ("bow", True)
     mine = sit_of(both(), wind(0), date=NOV_27, weapon="gun")
     assert "with the" not in orange_text(mine)
-    before = sit_report(answer_sit(sit_of(both(), wind(0), date=datetime.date(2026, 11, 10))))
+    before = sit_dict(answer_sit(sit_of(both(), wind(0), date=datetime.date(2026, 11, 10))))
     assert (before["weapon"], before["orange"]) == ("bow", False)
     assert "This answer is for bow" in which_weapon_text(both(), NOV_27, "bow")
 

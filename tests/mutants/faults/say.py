@@ -45,14 +45,14 @@ FAULTS = (
     ),
     Fault(
         "moon-of-midnight",
-        "core/say/as_json.py::daylight_report",
+        "core/say/as_json.py::daylight_dict",
         "middle_s = day.noon_s",
         "middle_s = day.noon_s + 43200",
         READINGS,
     ),
     Fault(
         "legal-light-out-of-season",
-        "core/say/as_json.py::sit_report",
+        "core/say/as_json.py::sit_dict",
         "if not clock.outside and clock.season is not None:",
         "if clock.legal_start_s:",
         READINGS,

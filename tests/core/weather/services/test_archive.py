@@ -11,7 +11,7 @@ from core.weather.services.archive import (
     FEWEST,
     all_kept,
     honesty,
-    honesty_report,
+    honesty_dict,
     honesty_words,
     reported,
 )
@@ -92,7 +92,7 @@ def test_few_hours_say_nothing(tmp_path):
     put(tmp_path, NOW_S, first_s=NOW_S, hours=48)
     [found] = honesty(all_kept(tmp_path, PLACE), measured([320] * (FEWEST - 1)))
     assert honesty_words(found).endswith(f"{FEWEST - 1} hours to compare so far, too few to say.")
-    report = honesty_report([found], measured([320]))
+    report = honesty_dict([found], measured([320]))
     assert report["leads"][0]["lead_h"] == [0, 24] and report["measured"] == "a station"
     assert honesty([], measured([320])) == ()
 

@@ -19,8 +19,8 @@ from core.weather.services.kept import cache_folder, kept_files, newest
 from core.weather.services.live import (
     age_words,
     fetch_camp_days,
+    forecast_dict,
     forecast_for,
-    forecast_report,
     notes_on,
 )
 from core.weather.services.service import drop_cache
@@ -537,7 +537,7 @@ def test_the_next_days_for_camp_are_asked_anew_to_the_last_hour(ask, server, tmp
 
 
 def test_the_station_report_beside_the_forecast(ask):
-    report = forecast_report(ask(), (LON, LAT), NOW_S)
+    report = forecast_dict(ask(), (LON, LAT), NOW_S)
     station = report["station"]
     assert station["words"] == (
         "Near Field, 7 mi off, said W 6 mph 25 min ago; the forecast said NW 7 mph."
@@ -572,7 +572,7 @@ def test_the_forecast_stands_without_a_station(listed, ask, server):
     server.answers[LIST] = listed
     kept = ask()
     assert (kept.trouble, kept.station) == (None, None)
-    assert forecast_report(kept, (LON, LAT), NOW_S)["station"] is None
+    assert forecast_dict(kept, (LON, LAT), NOW_S)["station"] is None
 
 
 def test_a_station_in_other_country_is_not_asked(ask, server):
@@ -600,13 +600,13 @@ def test_a_slow_station_does_not_cost_the_forecast(ask, server):
 )
 def test_what_a_station_says(changes, said, ask, server):
     server.answers[NEAR] = Answer(station_body(**changes))
-    assert said in forecast_report(ask(), (LON, LAT), NOW_S)["station"]["words"]
+    assert said in forecast_dict(ask(), (LON, LAT), NOW_S)["station"]["words"]
 
 
 def test_an_old_station_report_is_data_but_not_said(ask):
     ask()
     late = NOW_S + 4 * HOUR_S
-    station = forecast_report(ask(offline=True, now_s=late), (LON, LAT), late)["station"]
+    station = forecast_dict(ask(offline=True, now_s=late), (LON, LAT), late)["station"]
     assert (station["words"], station["age_h"]) == ("", 4.42)
 
 
@@ -631,7 +631,7 @@ def test_a_damaged_answer_ends_in_a_forecast_or_one_message(fuzzed, which, data)
         assert fault.where and fault.fix
     else:
         assert len(kept.hours) >= 1
-        json.dumps(forecast_report(kept, place, NOW_S), allow_nan=False)
+        json.dumps(forecast_dict(kept, place, NOW_S), allow_nan=False)
 
 
 @pytest.fixture
@@ -645,7 +645,7 @@ def fuzzed(server, tmp_path):
 def test_the_report_says_all_ages(ask):
     ask()
     late = NOW_S + 14 * HOUR_S
-    report = forecast_report(ask(offline=True, now_s=late), (LON, LAT), late)
+    report = forecast_dict(ask(offline=True, now_s=late), (LON, LAT), late)
     assert report["format"] == "nws-gridpoint" and report["source"] == "nws"
     assert report["fetched"] == iso(NOW_S) and report["updated"] == iso(NOW_S - HOUR_S)
     assert (report["age_h"], report["updated_age_h"]) == (14.0, 15.0)
@@ -658,7 +658,7 @@ def test_the_report_says_all_ages(ask):
 def test_open_meteo_says_no_update(ask, server):
     server.answers[METEO] = Answer(meteo_body(hours=384))
     kept = ask(center=ABROAD)
-    report = forecast_report(kept, ABROAD, NOW_S)
+    report = forecast_dict(kept, ABROAD, NOW_S)
     assert (report["updated"], report["updated_age_h"]) == (None, None)
     assert report["age"] == "fetched just now; Open-Meteo does not say when it was updated"
     assert report["horizon"] == iso(NOW_S + 382 * HOUR_S)

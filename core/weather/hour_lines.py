@@ -15,7 +15,7 @@ def _iso(at_s: int) -> str:
     return datetime.datetime.fromtimestamp(int(at_s), tz=datetime.UTC).isoformat()
 
 
-def hours_report(hours: Hours) -> dict:
+def hours_dict(hours: Hours) -> dict:
     """The table for `wind --json`. Args: the table. Unknown is null."""
     return {
         "format": hours.format,
