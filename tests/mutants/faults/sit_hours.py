@@ -130,4 +130,11 @@ FAULTS = (
         "span.end_s[:, None] < start_s[..., None]",
         PIECES,
     ),
+    Fault(
+        "all-zones-have-whole-hours",
+        "core/sit/rows.py::origin_s",
+        "0 if first.held else first.phase_s",
+        "0",
+        ("tests/core/sit/test_half_hour_zones.py",),
+    ),
 )
