@@ -3,7 +3,7 @@
 import argparse
 import sys
 
-from core.cli import forecast, ground, land, log, phone, pocket, season, sits, weather, work
+from core.cli import forecast, ground, land, log, party, phone, pocket, season, sits, weather, work
 from core.cli.help_texts import helped
 from core.cli.open_questions import joined
 from core.cli.printing import put
@@ -12,6 +12,7 @@ from core.errors import StandWindError
 # a module a line: each adds its commands with register()
 GROUPS = (
     sits,
+    party,
     weather,
     forecast,
     ground,

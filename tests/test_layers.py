@@ -47,6 +47,7 @@ FLOORS = (
     "core.sit",
     "core.answer",
     "core.log",
+    "core.party",
     "core.season",
     "core.chores",
     "core.chance",

@@ -28,6 +28,7 @@ OF_DEMO = "--property demo_property.json"
 EXAMPLES = {
     "sits": f'sits {OF_DEMO} --date 2026-11-10 --sit morning --wind "NW 8"',
     "next": f"next {OF_DEMO} --forecast kept",
+    "party": f'party {OF_DEMO} --date 2026-11-10 --sit morning --wind "NW 8" --hunter Nell Owen',
     "daylight": f"daylight {OF_DEMO} --date 2026-11-10",
     "wind": "wind forecast.csv",
     "forecast": f"forecast {OF_DEMO}",

@@ -20,10 +20,7 @@ def register(commands) -> None:
     common(sits, _sits)
     sits.add_argument("--date", required=True)
     sits.add_argument("--sit", required=True, choices=("morning", "evening", "all-day"))
-    wind = sits.add_mutually_exclusive_group(required=True)
-    wind.add_argument("--wind")
-    wind.add_argument("--forecast", help="a file, or live, or kept")
-    wind.add_argument("--typical", action="store_true")
+    add_wind(sits)
     add_answers(sits)
     sits.add_argument("--cloud", type=float)
     sits.add_argument("--hunter")
@@ -44,7 +41,16 @@ def register(commands) -> None:
     light.add_argument("--weapon")
 
 
-def _weather(options, scene):
+def add_wind(parser) -> None:
+    """Adds where the wind of a sit is from. Args: the command's parser."""
+    wind = parser.add_mutually_exclusive_group(required=True)
+    wind.add_argument("--wind")
+    wind.add_argument("--forecast", help="a file, or live, or kept")
+    wind.add_argument("--typical", action="store_true")
+
+
+def sit_weather(options, scene):
+    """The hours of a sit. Args: the parsed words; the scene. Returns: Hours. Raises: BadWeather."""
     from core.weather.entry import parse_wind
     from core.weather.files.typical import typical_hours
 
@@ -76,7 +82,7 @@ def _sits(options) -> str | list[str]:
 
     now_s = now_from(options.now)
     scene = scene_at(options.property)
-    weather = _weather(options, scene)
+    weather = sit_weather(options, scene)
     log = log_of(options, scene.ground)
     who = {"hunter": options.hunter, "weapon": options.weapon}
     sit = prepare_sit(scene, weather, date_of(options.date), options.sit, log=log, **who)

@@ -222,6 +222,8 @@ _SIT = (
     Field("out_stay_within_yd", f.number(0, 3520), 100.0),
     Field("spot_off_bed_yd", f.number(0, 3520), 60.0),
     Field("spot_off_seat_yd", f.number(0, 3520), 60.0),
+    Field("apart_yd", f.number(0, 2000), 150.0),
+    Field("pass_yd", f.number(0, 500), 50.0),
 )
 _AIR = (
     Field("wrong_within_yd", f.number(10, 3520), 250.0),

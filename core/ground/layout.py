@@ -188,6 +188,8 @@ class SitRules:
     settle_min: float = 30.0
     gear_up_min: float = 10.0
     walk_mph: float = 1.5
+    apart_yd: float = 150.0  # two hunters sit no nearer to each other
+    pass_yd: float = 50.0  # nor does one walk nearer past another who sits
     out_stay_within_yd: float = 100.0  # a way out nearer than that keeps out; 0 never does
     spot_off_bed_yd: float = 60.0  # no spot for a next stand is given nearer to a bed
     spot_off_seat_yd: float = 60.0  # nor nearer to a seat that is there

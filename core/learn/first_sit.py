@@ -6,7 +6,6 @@ import numpy as np
 
 from core.answer.one_sit import SitAnswer, StandSit
 from core.learn.turn_the_wind import turn_sentence, yards
-from core.say.two_hunters import CLOSE_YD
 from core.say.words import GROUPS_SAID, at_time
 from core.sit.minutes import EVENING
 from core.sit.scene import Scene
@@ -88,7 +87,7 @@ def host_for(answer: SitAnswer, seat: StandSit) -> StandSit | None:
     """
     for other in answer.stands:
         apart = distance_yd(answer.sit.scene, seat.stand, other.stand)
-        near = CLOSE_YD <= apart <= WITHIN_YD
+        near = answer.sit.scene.ground.sit.apart_yd <= apart <= WITHIN_YD
         if other.group == GO and other.stand.id != seat.stand.id and near:
             return other
     return None

@@ -8,13 +8,14 @@ import numpy as np
 from core.angles import separation_deg
 from core.answer.change import ranges_deg, works_by_degree
 from core.answer.one_sit import StandSit, judge_ways_in
+from core.answer.shots import trails_in_wrong_air
 from core.errors import BadRequest
 from core.learn import tally
 from core.learn.second_hunter import beside_lines, near_lines, unsafe_beside
 from core.learn.situations import Situation
 from core.learn.turn_the_wind import a_wind, direction_words, turn_sentence
 from core.say.reason_texts import first_reason, walk_text
-from core.say.reasons import trails_in_wrong_air, walk_of
+from core.say.reasons import walk_of
 from core.say.words import VERDICTS_SAID, at_time, wind_words
 from core.sit import stand as a
 from core.sit.order import WANTED_SHARE

@@ -5,12 +5,12 @@ import numpy as np
 from core.answer.one_sit import StandSit
 from core.learn.situations import Situation
 from core.learn.turn_the_wind import direction_words, yards
-from core.say.two_hunters import CLOSE_YD, shots_at, together
+from core.say.two_hunters import shots_at, together
 from core.units import M_PER_YD
 
 
 def too_near(situation: Situation, stand_id: str) -> bool:
-    """Whether a stand lies within CLOSE_YD of the other hunter's.
+    """Whether a stand lies nearer to the other hunter's than the property allows.
 
     Args: the situation; a stand's id. Source: common practice, no source.
     """
@@ -18,7 +18,7 @@ def too_near(situation: Situation, stand_id: str) -> bool:
     at_m = scene.stands_m[scene.index(scene.ground.stand(stand_id))]
     for other in situation.taken:
         there_m = scene.stands_m[scene.index(scene.ground.stand(other))]
-        if np.hypot(*(at_m - there_m)) < CLOSE_YD * M_PER_YD:
+        if np.hypot(*(at_m - there_m)) < scene.ground.sit.apart_yd * M_PER_YD:
             return True
     return False
 
@@ -91,7 +91,8 @@ def near_lines(situation: Situation, seat: StandSit) -> list[str]:
     if seat.stand.id in situation.taken or not too_near(situation, seat.stand.id):
         return []
     names = " and ".join(situation.ready.scene.ground.name_of(s) for s in situation.taken)
+    apart_yd = situation.ready.scene.ground.sit.apart_yd
     return [
-        f"{seat.stand.name} is within {CLOSE_YD:.0f} yards of the hunter at {names}: too near "
+        f"{seat.stand.name} is within {apart_yd:.0f} yards of the hunter at {names}: too near "
         "(common practice)."
     ]

@@ -8,9 +8,9 @@ import numpy as np
 from core.angles import opposite_deg, point_deg, point_name
 from core.answer.one_sit import SitAnswer, StandSit, zone_order
 from core.answer.reached import Reached, reached_places, telling_case
+from core.answer.shots import trails_in_wrong_air
 from core.ground.place import Place, relation
 from core.say.reason_texts import CAUSES_SAID, first_reason
-from core.say.reasons import trails_in_wrong_air
 from core.say.words import at_time, like_text
 from core.sit.exposure import CAUSE_WORDS
 from core.sit.prepare import Sit

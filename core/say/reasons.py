@@ -5,6 +5,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from core.answer.one_sit import StandSit
+from core.answer.shots import nothing_in_range, trails_in_wrong_air
 from core.say.reason_kinds import (
     KEEP_OUT,
     AirAt,
@@ -144,23 +145,6 @@ def _of_trails(sit: Sit, seat: StandSit) -> Iterator[Reason]:
         yield NothingInRange(seat.range_yd)
     for name in trails_in_wrong_air(sit, seat):
         yield AirOnTrail(name)
-
-
-def trails_in_wrong_air(sit: Sit, seat: StandSit) -> list[str]:
-    """Trails whose part before the shot lies in wrong air in the hours that are sat through.
-
-    Args: the sit; the stand in it. Returns: their ids. Where no hour can be sat through,
-    all are looked at.
-    """
-    on_trails = seat.hours.zone_verdict[:, len(sit.scene.areas) :] == WRONG
-    sat = np.asarray(seat.judged.stretch[0], bool)
-    hit = (on_trails[sat] if sat.any() else on_trails).any(axis=0)
-    return [name for name, is_hit in zip(seat.hours.corridors, hit, strict=True) if is_hit]
-
-
-def nothing_in_range(sit: Sit, seat: StandSit) -> bool:
-    """Whether no day trail and no food lies within range of a seat."""
-    return not seat.corridors and not sit.scene.food_in_range(seat.stand, seat.range_yd)
 
 
 def _of_walks(sit: Sit, seat: StandSit) -> Iterator[Reason]:

@@ -1,37 +1,65 @@
 """Two hunters on one ground: what to know of each other. No warning is never clearance."""
 
-import math
+from dataclasses import dataclass
 
-import numpy as np
-
-from core.air.drift import equivalent_distance_m
-from core.air.slopes import LEAST_CARRY_MPS
-from core.angles import signed_difference_deg
 from core.answer.one_sit import StandSit
-from core.ground.layout import Stand
-from core.ground.plan import bearing_deg, joined, receptors
-from core.say.words import like_text
+from core.party.pairs import (
+    AIR_ON_SEAT,
+    AIR_ON_TRAIL,
+    IN_LINE,
+    IN_RANGE,
+    PAST_SEAT,
+    TOO_NEAR,
+    Finding,
+    Seated,
+    apart_yd,
+    findings,
+)
+from core.party.pairs import shots_at as shots_between
+from core.say.words import at_time, like_text
 from core.sit.prepare import Sit
-from core.sit.scene import Scene
-from core.sit.strength import zone_strengths
-from core.units import M_PER_YD
 
-CLOSE_YD = 150.0  # common practice, no source
-IN_LINE_DEG, IN_LINE_TO_YD = 10.0, 300.0  # common practice, no source
 NOT_CLEARANCE = "No warning is not clearance: agree on where each sits and where nobody shoots."
 
 
-def shots_deg(scene: Scene, stand: Stand, range_yd: float) -> list[tuple[str, float]]:
-    """Bearings from a seat to its shots: the nearest point of each trail in range.
+@dataclass(frozen=True, slots=True)
+class Said:
+    """How one of two hunters is spoken of: as `Nell`, `Nell's`, or as `you`, `your`."""
 
-    Args: the scene; the stand; its range [yd]. Returns: ids of the trails, bearings [deg].
+    name: str
+    whose: str
+    does: str = "s"  # the end of what one does
+
+    @staticmethod
+    def of(name: str) -> "Said":
+        """Someone by name."""
+        return Said(name, f"{name}'s")
+
+
+YOU = Said("you", "your", "")
+
+
+def finding_text(one: Seated, found: Finding, me: Said, other: Said) -> str:
+    """What the first hunter does to the second in a sentence.
+
+    Args: the first in his seat; what was found; how both are spoken of.
     """
-    places = scene.places(stand)
-    return [
-        (name, places[name].bearing_deg)
-        for name in scene.corridors_in_range(stand, range_yd)
-        if not math.isnan(places[name].bearing_deg)
-    ]
+    trail = one.scene.ground.name_of(found.trail) if found.trail else ""
+    yards = "" if found.yards != found.yards else f"{found.yards:.0f} yd"
+    said = {
+        TOO_NEAR: f"{other.name} sit{other.does} {yards} from {me.name}: too near",
+        IN_RANGE: f"{other.name} sit{other.does} within {me.whose} range, {yards} off",
+        IN_LINE: f"In line: {me.whose} shot to {trail} points at {other.name}, {yards} off",
+        PAST_SEAT: f"{me.name} walk{me.does} past {other.whose} seat, {yards} off",
+    }.get(found.kind)
+    if found.kind in (AIR_ON_SEAT, AIR_ON_TRAIL):
+        on = f"trail {trail}" if trail else "seat"
+        said = f"{me.whose} air lies on {other.whose} {on}, like {like_text(found.yards)}"
+    elif found.kind == PAST_SEAT:
+        said = f"{said}, at {at_time(one.sit, found.time_s)}"
+    elif said is None:
+        said = f"{me.name} walk{me.does} over {trail}, where {other.name} wait{other.does}"
+    return f"{said[:1].upper()}{said[1:]}." if said.startswith("you") else f"{said}."
 
 
 def together(sit: Sit, mine: StandSit, other: StandSit, name: str) -> list[str]:
@@ -40,37 +68,30 @@ def together(sit: Sit, mine: StandSit, other: StandSit, name: str) -> list[str]:
     Args: the sit; my stand in it; the other's; the other's name.
     Returns: sentences; none where nothing was found, which is no clearance.
     """
-    ground, yards = sit.scene.ground, apart_yd(sit, mine, other)
+    if mine.stand.id == other.stand.id:
+        return []
+    me, them, said = Seated(sit, mine), Seated(sit, other), Said.of(name)
     lines = []
-    if yards < CLOSE_YD:
-        lines.append(f"{name} sits {yards:.0f} yd from you, at {other.stand.name}.")
-    for seat, target, whose, who in (
-        (mine, other, "your", name),
-        (other, mine, f"{name}'s", "you"),
-    ):
-        lines += [
-            f"In line: {whose} shot to {ground.name_of(x)} points at {who}, {yards:.0f} yd off."
-            for x in shots_at(sit, seat, target)
-        ]
-    shared = {w.way.lane.id for w in (mine.way_in, mine.way_out) if w} & {
-        w.way.lane.id for w in (other.way_in, other.way_out) if w
-    }
+    for one, two, who, whom in ((me, them, YOU, said), (them, me, said, YOU)):
+        for found in findings(one, two):
+            if found.kind == TOO_NEAR and one is me:
+                lines.append(f"{name} sits {found.yards:.0f} yd from you, at {other.stand.name}.")
+            elif found.kind != TOO_NEAR:
+                lines.append(finding_text(one, found, who, whom))
     lines += [
-        f"You share {ground.name_of(x)} with {name}: agree on who walks when."
-        for x in sorted(shared)
+        f"You share {sit.scene.ground.name_of(lane)} with {name}: agree on who walks when."
+        for lane in shared_lanes(me, them)
     ]
-    lines += _air_on_trails(sit, mine, other, f"Your air lies on {name}'s")
-    lines += _air_on_trails(sit, other, mine, f"{name}'s air lies on your")
-    return lines
+    return list(dict.fromkeys(lines))
 
 
-def apart_yd(sit: Sit, one: StandSit, other: StandSit) -> float:
-    """Straight distance between two stands of a sit. [yd]"""
-    return math.dist(*_places_m(sit, one, other)) / M_PER_YD
+def shared_lanes(one: Seated, other: Seated) -> list[str]:
+    """Ids of the lanes that both walk, in or out."""
 
+    def lanes(seat: Seated) -> set[str]:
+        return {w.way.lane.id for w in (seat.own.way_in, seat.own.way_out) if w}
 
-def _places_m(sit: Sit, *stands: StandSit) -> list:
-    return [sit.scene.stands_m[sit.scene.index(s.stand)] for s in stands]
+    return sorted(lanes(one) & lanes(other))
 
 
 def shots_at(sit: Sit, seat: StandSit, target: StandSit) -> list[str]:
@@ -78,37 +99,9 @@ def shots_at(sit: Sit, seat: StandSit, target: StandSit) -> list[str]:
 
     Args: the sit; the seat that shoots; the other. Returns: ids of the trails.
     """
-    if not 0 < apart_yd(sit, seat, target) <= IN_LINE_TO_YD:
-        return []
-    toward = float(bearing_deg(*_places_m(sit, seat, target)))
-    return [
-        trail
-        for trail, shot in shots_deg(sit.scene, seat.stand, seat.range_yd)
-        if abs(float(signed_difference_deg(shot, toward))) <= IN_LINE_DEG
-    ]
+    return shots_between(Seated(sit, seat), Seated(sit, target))
 
 
-def _air_on_trails(sit: Sit, from_: StandSit, to: StandSit, head: str) -> list[str]:
-    """The air of one hunter on the trails that the other watches, where it is wrong."""
-    ends = sit.ends_at(from_.seated_s or sit.clock.seated_s)
-    before = sit.scene.before_shot(to.stand, to.range_yd, ends)
-    air = from_.hours.air
-    if not before or not len(air.row):
-        return []
-    at = sit.scene.stands_m[sit.scene.index(from_.stand)]
-    strengths = zone_strengths(
-        receptors(at, joined(list(before.values()))),
-        air_to_deg=air.air_to_deg[:, None],
-        half_width_deg=air.doubt_deg[:, None],
-        stability=air.stability[:, None],
-        carried_mps=np.maximum(air.carried_mps, LEAST_CARRY_MPS)[:, None],
-        sigma_rad=air.sigma_rad[:, None],
-        height_m=air.height_m,
-    )
-    like = equivalent_distance_m(np.nan_to_num(strengths.max(axis=(0, 1)))) / M_PER_YD
-    limit = sit.scene.ground.air.wrong_within_yd
-    return [
-        f"{head} trail {sit.scene.ground.name_of(trail)}, like {like_text(float(yd))}."
-        for trail, yd in zip(before, like, strict=True)
-        if yd < limit
-    ]
+def seats_apart_yd(sit: Sit, one: StandSit, other: StandSit) -> float:
+    """Straight distance between two stands of a sit. [yd]"""
+    return apart_yd(Seated(sit, one), Seated(sit, other))

@@ -132,7 +132,7 @@ class ByFormula:
         for end in met:
             names, points = self.scene.stand_receptors(stand, range_yd, ENDS[end])
             own = air if len(met) == 1 else air.take(ends == end)
-            each.append(_likes_yd(points, own)[:, : len(self.scene.areas) + len(names)])
+            each.append(likes_yd(points, own)[:, : len(self.scene.areas) + len(names)])
         if len(met) == 1:
             return Likes(each[0])
         like_yd = np.zeros((len(ends), each[0].shape[1]))
@@ -164,7 +164,12 @@ class ByFormula:
         return values
 
 
-def _likes_yd(points: Receptors, air: StandAir) -> Floats:
+def likes_yd(points: Receptors, air: StandAir) -> Floats:
+    """How strongly the air of one seat reaches places, as a distance. [yd], (row, place)
+
+    Args: the places as points, one source; the air of the seat in some rows.
+    Missing: NaN in rows without air.
+    """
     c = zone_strengths(
         points,
         air_to_deg=air.air_to_deg[:, None],

@@ -5,7 +5,38 @@ from tests.mutants.placing import Fault
 ANCHORS = ("tests/core/test_anchors.py",)
 CAUSES = ("tests/core/say/test_causes.py",)
 
+SEARCH = ("tests/core/party/test_search.py",)
+SEATING = ("tests/core/party/test_seating.py",)
+
 FAULTS = (
+    Fault(
+        "party-seat-for-two",
+        "core/party/search.py::_Search.go_on",
+        "still[:, seat] = False",
+        "pass",
+        SEARCH,
+    ),
+    Fault(
+        "party-nobody-stays",
+        "core/party/search.py::_Search.go_on",
+        "self.go_on({**chosen, hunter: STAYS}, free, total)",
+        "None",
+        SEARCH,
+    ),
+    Fault(
+        "party-walks-out-of-order",
+        "core/party/pairs.py::_walk_in",
+        "past.time_s >= other.up_s",
+        "past.time_s >= 0",
+        SEATING,
+    ),
+    Fault(
+        "party-beginner-without-a-shot",
+        "core/party/seating.py::Out.unfit",
+        "person.beginner and nothing_in_range(sit, own)",
+        "False",
+        SEATING,
+    ),
     Fault(
         "walk-minutes-doubled",
         "core/sit/ways.py::ways_in",

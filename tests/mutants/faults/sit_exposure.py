@@ -32,7 +32,7 @@ FAULTS = (
     ),
     Fault(
         "like-in-metres",
-        "core/sit/strength.py::_likes_yd",
+        "core/sit/strength.py::likes_yd",
         "return equivalent_distance_m(c[:, 0, :]) / M_PER_YD",
         "return equivalent_distance_m(c[:, 0, :])",
         ANCHORS,
@@ -123,7 +123,7 @@ FAULTS = (
     ),
     Fault(
         "light-air-without-a-floor",
-        "core/sit/strength.py::_likes_yd",
+        "core/sit/strength.py::likes_yd",
         "carried_mps=np.maximum(air.carried_mps, LEAST_CARRY_MPS)[:, None],",
         "carried_mps=air.carried_mps[:, None],",
         STILL,

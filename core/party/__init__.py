@@ -1,0 +1,1 @@
+"""Several hunters at once: who sits where, so that none spoils another's sit."""
