@@ -18,7 +18,7 @@ import pytest
 from hypothesis import settings
 
 ROOT = Path(__file__).resolve().parents[1]
-LOOPBACK = {"127.0.0.1", "::1", "localhost", ""}
+LOOPBACK = {"127.0.0.1", "127.0.0.2", "::1", "localhost", ""}
 BROWSER_NAMES = (
     "chromium",
     "chromium-browser",
@@ -43,7 +43,7 @@ VIEWS = {
     "desk": {"viewport": {"width": 1440, "height": 900}},
 }
 # for Chromium nothing has an address but this machine
-NO_NAME_IS_FOUND = "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1"
+NO_NAME_IS_FOUND = "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1, EXCLUDE 127.0.0.2"
 COUNT_RUNS = """
   const watch = window.appWatch = {runs: 0};
   new MutationObserver(() => {
@@ -211,6 +211,16 @@ def run_async(function, *args):
         return other.submit(anyio.run, function, *args).result()
 
 
+def network_address() -> str:
+    """Stands for this machine's address on a network: another of its own, where it has one."""
+    with socket.socket() as probe:
+        try:
+            probe.bind(("127.0.0.2", 0))
+        except OSError:
+            return "127.0.0.1"  # systems with one loopback address
+    return "127.0.0.2"
+
+
 def free_port() -> int:
     """A port of this machine that nobody listens at, from ten that are this process's own."""
     first = PORTS_FROM + os.getpid() % 1000 * 10
@@ -316,7 +326,8 @@ def _emptied(tab) -> None:
 
 
 def _is_local(url: str) -> bool:
-    return url.startswith(("http://127.0.0.1", "ws://127.0.0.1", "data:", "blob:", "about:"))
+    own = ("http://127.0.0.1", "ws://127.0.0.1", "http://127.0.0.2", "ws://127.0.0.2")
+    return url.startswith((*own, "data:", "blob:", "about:"))
 
 
 @pytest.fixture

@@ -1,8 +1,10 @@
 """The phone's dashboard behind its door, in a real Chromium; on this machine only."""
 
 import contextlib
+import json
 import os
 import re
+import signal
 import subprocess
 import sys
 import urllib.error
@@ -11,34 +13,61 @@ from pathlib import Path
 
 import pytest
 
-from tests.conftest import NOW, free_port
+from tests import ground_files as g
+from tests.browser.test_map import GUM, Hand, ground, near
+from tests.conftest import NOW, free_port, network_address, new_window, running_dashboard
 
 ROOT = Path(__file__).resolve().parents[2]
 DEEP = ("", "season_winds", "learn_the_ground", "map", "words", "media/x.svg", "_stcore/health")
 
 
+class Opened:
+    """A running `python -m core phone`: its link, and ways to end it."""
+
+    def __init__(self, home: Path, *more: str, port: int = 0) -> None:
+        self.port = port or free_port()
+        where = ("--address", network_address(), "--port", str(self.port))
+        self.process = subprocess.Popen(
+            [sys.executable, "-m", "core", "phone", *where, *more],
+            cwd=ROOT,
+            env={**os.environ, "STAND_WIND_HOME": str(home), "STAND_WIND_NOW": NOW},
+            stdout=subprocess.PIPE,
+            text=True,
+        )
+        told = []
+        for line in self.process.stdout:
+            told.append(line)
+            if "Ctrl+C" in line:
+                break
+        link = re.search(r"http://\S+", "".join(told))
+        assert link, told
+        self.link = link[0]
+        self.base = self.link.partition("?")[0]
+
+    def kill(self) -> None:
+        """As a power cut does: neither it nor its server gets to say anything."""
+        children = Path(f"/proc/{self.process.pid}/task/{self.process.pid}/children")
+        for child in children.read_text().split() if children.exists() else ():
+            os.kill(int(child), signal.SIGKILL)
+        self.process.kill()
+        self.process.wait(timeout=20)
+
+    def stop(self) -> None:
+        """As Ctrl+C does."""
+        self.process.terminate()
+        assert self.process.wait(timeout=20) == 0
+        assert "opens nothing any more" in self.process.stdout.read()
+
+
 @contextlib.contextmanager
-def opened_to_phone(home: Path, *more: str):
-    """Runs `python -m core phone`: gives its link; stops it as Ctrl+C does."""
-    port = str(free_port())
-    command = [sys.executable, "-m", "core", "phone", "--address", "127.0.0.1", "--port", port]
-    environment = {**os.environ, "STAND_WIND_HOME": str(home), "STAND_WIND_NOW": NOW}
-    process = subprocess.Popen(
-        [*command, *more], cwd=ROOT, env=environment, stdout=subprocess.PIPE, text=True
-    )
-    told = []
-    for line in process.stdout:
-        told.append(line)
-        if "Ctrl+C" in line:
-            break
-    link = re.search(r"http://\S+", "".join(told))
-    assert link, told
+def opened_to_phone(home: Path, *more: str, port: int = 0):
+    """Gives an `Opened`; stops it as Ctrl+C does, where it still runs."""
+    opened = Opened(home, *more, port=port)
     try:
-        yield link[0]
+        yield opened
     finally:
-        process.terminate()
-        assert process.wait(timeout=20) == 0
-        assert "opens nothing any more" in process.stdout.read()
+        if opened.process.poll() is None:
+            opened.stop()
 
 
 def answer_of(url: str, **headers) -> tuple[int, str]:
@@ -52,8 +81,8 @@ def answer_of(url: str, **headers) -> tuple[int, str]:
 
 @pytest.mark.parametrize("view", ["phone"], indirect=True)
 def test_a_phone_comes_in_by_the_link_and_nobody_else(page, tmp_path, settled):
-    with opened_to_phone(tmp_path) as link:
-        base = link.partition("?")[0]
+    with opened_to_phone(tmp_path) as opened:
+        base, link = opened.base, opened.link
         for deep in DEEP:
             for address in (f"{base}{deep}", f"{base}{deep}?key=wrong"):
                 if deep and "wrong" in address:
@@ -78,17 +107,72 @@ def test_a_phone_comes_in_by_the_link_and_nobody_else(page, tmp_path, settled):
         assert page.locator("[data-testid=stException]").count() == 0
 
 
+SMALL = {"width": 360, "height": 640}
+STATE = "[data-testid=stApp][data-test-connection-state=%s]"
+
+
 @pytest.mark.parametrize("view", ["phone"], indirect=True)
-def test_who_may_only_look_sees_the_answer_and_no_drawing(page, tmp_path, settled):
-    with opened_to_phone(tmp_path, "--look", "--same-key") as link:
-        page.goto(link)
-        settled(page)
-        assert "Dry fork" in page.inner_text("body")
-        page.goto(link.replace("/?", "/map?"))
+def test_a_phone_that_only_looks_comes_back_where_it_was(page, tmp_path, settled):
+    page.set_viewport_size(SMALL)
+    with opened_to_phone(tmp_path, "--look", "--same-key") as first:
+        page.goto(first.link.replace("/?", "/map?"))
         settled(page)
         assert page.inner_text("h1") == "Looking only."
         assert page.locator(".leaflet-container").count() == 0
+        page.goto(f"{first.base}?wind=SW+12")
+        settled(page)
+        page.evaluate("window.sameWindow = true")
+        wide = "document.documentElement.scrollWidth <= window.innerWidth"
+        assert page.evaluate(wide)
+        lost = page.locator(".st-key-answered .lost")
+        assert not lost.is_visible()
+        first.kill()
+        lost.wait_for(timeout=20_000)
+        assert "answered at 4:30 am, Tue 10 Nov" in lost.inner_text()
+        assert "SW 12 mph" in page.inner_text("body")  # the answer stays, with its wind
+    with opened_to_phone(tmp_path, "--look", "--same-key", port=first.port) as again:
+        assert again.link == first.link
+        page.locator(STATE % "CONNECTED").wait_for(timeout=40_000)
+        settled(page)
+        assert not lost.is_visible()
+        assert page.locator("[data-testid=stDialog]").count() == 0
+        assert "SW 12 mph" in page.inner_text("body")
+        assert page.evaluate("window.sameWindow")
     key = (tmp_path / "phone-key.txt").read_text()
-    assert key in link
+    assert key in first.link
     assert os.name == "nt" or (tmp_path / "phone-key.txt").stat().st_mode & 0o077 == 0
     assert {p.name for p in tmp_path.iterdir()} == {"phone-key.txt"}
+
+
+@pytest.mark.parametrize("view", ["desk"], indirect=True)
+def test_two_phones_and_the_laptop_draw_at_once_and_nothing_is_lost(page, tmp_path, settled):
+    home = tmp_path / "home"
+    home.mkdir()
+    file = home / "thirty.json"
+    file.write_bytes(g.as_bytes(ground("Thirty")))
+    windows = [new_window(page.context.browser, "phone") for _ in range(2)]
+    with running_dashboard(home) as laptop, opened_to_phone(home) as opened:
+        phones = [Hand(w.new_page(), settled, finger=True) for w in windows]
+        hands = [Hand(page, settled, finger=False), *phones]
+        hands[0].url = f"{laptop}/map?ground=thirty"
+        for hand in phones:
+            hand.url = opened.link.replace("/?", "/map?ground=thirty&")
+        for hand in hands:
+            hand.open()
+        for hand, place in zip(hands, [(100, 20), (60, 80), (20, 90)], strict=True):
+            hand.tap(*GUM)
+            hand.drag(GUM, place)
+        drafts = list((home / "drafts").rglob("*.json"))
+        assert len(drafts) == 3  # each page has its own
+        hands[0].page.get_by_role("button", name="Save", exact=True).click()
+        settled(page)
+        kept = file.read_bytes()
+        for hand in phones:
+            hand.page.get_by_role("button", name="Save", exact=True).tap()
+            settled(hand.page)
+            assert "changed since it was opened" in hand.page.inner_text("body")
+        assert file.read_bytes() == kept
+        assert near(json.loads(kept)["features"][5]["geometry"]["coordinates"], 100, 20)
+        assert len(list((home / "drafts").rglob("*.json"))) >= 2  # the phones' are still there
+    for window in windows:
+        window.close()

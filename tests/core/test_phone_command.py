@@ -56,14 +56,14 @@ def test_own_addresses_are_of_home_networks(monkeypatch):
 
 
 def test_a_port_that_is_taken_is_said_and_nothing_is_left_running(monkeypatch, capsys):
-    monkeypatch.setattr("core.cli.addresses.own_addresses", lambda: [Address("127.0.0.2", "lo")])
+    monkeypatch.setattr("core.cli.addresses.own_addresses", lambda: [Address("127.0.0.1", "lo")])
     with socket.socket() as other:
-        other.bind(("127.0.0.2", 0))
+        other.bind(("127.0.0.1", 0))
         other.listen()
         port = other.getsockname()[1]
         assert main(["phone", "--port", str(port)]) == 2
     told = capsys.readouterr()
-    assert f"port {port} of 127.0.0.2 is taken by another program" in told.err
+    assert f"port {port} of 127.0.0.1 is taken by another program" in told.err
     assert "--port 8600" in told.err
     assert "http" not in told.out  # no link that opens nothing
     assert main(["phone", "--port", "80"]) == 2

@@ -78,4 +78,18 @@ FAULTS = (
         "APPLICATION_ID",
         ("tests/core/test_log_command.py",),
     ),
+    Fault(
+        "who-looks-takes-a-lock",
+        "core/ground/lock.py::only_saver",
+        "refuse_changes()",
+        "pass",
+        ("tests/core/ground/test_looking.py",),
+    ),
+    Fault(
+        "who-looks-puts-a-damaged-log-aside",
+        "core/keep/salvage.py::put_aside",
+        "refuse_changes()",
+        "pass",
+        ("tests/core/ground/test_looking.py",),
+    ),
 )
