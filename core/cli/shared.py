@@ -52,9 +52,11 @@ def now_from(text: str | None) -> float:
 def scene_at(path: str):
     """The ground of a file. Args: its path. Returns: its Scene. Raises: BadProperty."""
     from core.ground.store import open_property
+    from core.land.kept import land_of
     from core.sit.scene import Scene
 
-    return Scene(open_property(path).property)
+    opened = open_property(path)
+    return Scene(opened.property, land_of(opened)[0])
 
 
 def weather_file(path: str, answers=None, center=None):

@@ -8,6 +8,7 @@ import numpy.typing as npt
 
 from core.ground.layout import LonLat, Property
 from core.ground.plan import Plane
+from core.land.contours import Contour, contours
 from core.land.kept import GROUND, KeptLand
 from core.land.pools import pools, rank
 from core.land.relief import SMOOTHED_M, Floats, Relief, filled, relief_of, smoothed
@@ -53,6 +54,16 @@ def land_on(kept: KeptLand, ground: Property) -> Land:
     Args: kept heights; the property. Raises: BadElevation for a grid too wide.
     """
     return _derived(_Same(kept, ground.center), kept.sha256, ground.center)
+
+
+def contours_on(kept: KeptLand, center: LonLat) -> tuple[Contour, ...]:
+    """The contours of kept heights on the plane of a centre. Args: both."""
+    return _contours(_Same(kept, center), kept.sha256, center)
+
+
+@functools.lru_cache(maxsize=4)
+def _contours(same: "_Same", _sha256: str, center: LonLat) -> tuple[Contour, ...]:
+    return contours(relief_of(same.kept.grid, Plane(center)))
 
 
 class _Same:

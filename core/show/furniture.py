@@ -1,10 +1,11 @@
 """The margin of a map: the wind and the way of the air, the key, a scale in yards, north;
-and the patterns of the sheet."""
+the patterns of the sheet, and the contours under all else."""
 
 import math
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
+import shapely
 
 from core.answer.reached import LITTLE, MUCH, SOME
 from core.show.brought_out import Brought
@@ -13,7 +14,11 @@ from core.show.fitting import cut_to, width_of
 from core.show.marks import hatch, pattern
 from core.show.palette import Palette
 from core.show.svg import element, num
+from core.sit.scene import Scene
 from core.units import M_PER_YD
+
+if TYPE_CHECKING:
+    from core.land.contours import Contour
 
 EDGE = 8.0
 ROW = 34.0  # height of a row that holds two lines of words
@@ -24,6 +29,9 @@ BARBS_APART = 26.0
 HATCHES = {LITTLE: (8.0, 0.9), SOME: (4.6, 1.0), MUCH: (2.5, 1.0)}  # apart and thick [units]
 AMOUNTS = {LITTLE: "little", SOME: "some", MUCH: "much"}
 KEY = "of your air:"
+COARSE_UNITS = 0.4  # what a line may leave its way by
+LEAST_UNITS = 40.0  # a shorter line carries no number
+NUMBER_SIZE = 8.0
 
 
 def patterns(name: str, colours: Palette) -> list[str]:
@@ -153,3 +161,59 @@ def _north_and_scale(sheet: Sheet, top: float, colours: Palette) -> float:
     words = f"{yards} yd"
     sheet.words((left + end) / 2, base - 6, words, 10, fill=colours.soft, text_anchor="middle")
     return min(left, (left + end - width_of(words, 10)) / 2) - EDGE
+
+
+# --- contours: thin lines, every fifth thicker and numbered in feet ---
+
+
+def _shown(scene: Scene) -> tuple["Contour", ...]:
+    if scene.heights is None:
+        return ()
+    from core.land.derived import contours_on  # what it needs is loaded where there are heights
+
+    return contours_on(scene.heights, scene.ground.center)
+
+
+def draw_contours(sheet: Sheet, scene: Scene, colours: Palette) -> None:
+    """The contours within the sheet; nothing without heights. Args: sheet, scene, colours."""
+    for contour in _shown(scene):
+        for line in _pieces(sheet, contour):
+            sheet.path(line, stroke=colours.contour, stroke_width=1.1 if contour.thick else 0.6)
+
+
+def number_contours(sheet: Sheet, scene: Scene, colours: Palette) -> None:
+    """Their heights on the thick ones, where no other word stands. Args: as above."""
+    for contour in _shown(scene):
+        pieces = _pieces(sheet, contour) if contour.thick else []
+        lengths = [float(shapely.LineString(p).length) * sheet.scale for p in pieces]
+        if not lengths or max(lengths) < LEAST_UNITS:
+            continue
+        line = shapely.LineString(pieces[int(np.argmax(lengths))])
+        for share in (0.5, 0.3, 0.7, 0.15, 0.85):
+            at = line.interpolate(share, normalized=True).coords[0]
+            x, y = (float(v) for v in sheet.xy([at])[0])
+            told = sheet.label(
+                (x, y),
+                [f"{contour.height_ft} ft"],
+                NUMBER_SIZE,
+                middle=True,
+                fill=colours.soft,
+                stroke=colours.paper,
+                stroke_width=2,
+                paint_order="stroke",
+            )
+            if told:
+                break
+
+
+def _pieces(sheet: Sheet, contour: "Contour") -> list[np.ndarray]:
+    """The parts of its lines that the sheet shows, with no more points than one sees."""
+    told = []
+    for line in contour.lines_m:
+        if not sheet.shows(line):
+            continue
+        cut = shapely.clip_by_rect(shapely.LineString(line), *sheet.view_m)
+        thin = shapely.simplify(cut, COARSE_UNITS / sheet.scale)
+        parts = shapely.get_parts(thin)
+        told += [shapely.get_coordinates(part) for part in parts if part.length > 0]
+    return told

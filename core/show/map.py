@@ -11,7 +11,14 @@ import numpy as np
 from core.answer.one_sit import StandSit
 from core.show.brought_out import Brought, brought_by, described, view_box
 from core.show.canvas import Sheet
-from core.show.furniture import margin, margin_height, patterns, way_of_air
+from core.show.furniture import (
+    draw_contours,
+    margin,
+    margin_height,
+    number_contours,
+    patterns,
+    way_of_air,
+)
 from core.show.marks import mark
 from core.show.naming import write_names
 from core.show.palette import DARK, Palette
@@ -46,12 +53,14 @@ def property_map(
     shapes = DESK_SHAPES if width >= DESK_WIDTH else ()
     view = view_box(scene, brought, *shapes)
     sheet = Sheet(view, width, name, margin_height(width, brought))
+    draw_contours(sheet, scene, colours)
     _areas(sheet, scene, brought, colours)
     _marks(sheet, scene, colours)
     _lines(sheet, scene, brought, colours)
     way_of_air(sheet, brought, colours)
     _stands(sheet, scene, brought, colours)
     write_names(sheet, scene, brought, colours)
+    number_contours(sheet, scene, colours)
     margin(sheet, brought, colours)
     return sheet.svg(described(scene, brought), patterns(name, colours), colours.paper)
 

@@ -19,6 +19,7 @@ class Palette:
     earth: str  # beds
     leaf: str  # food
     trail: str  # where deer walk
+    contour: str  # heights; under all else
 
 
 DARK = Palette(
@@ -30,6 +31,7 @@ DARK = Palette(
     earth="#C0A070",
     leaf="#A9A98C",
     trail="#D8C49C",
+    contour="#352D20",
 )
 PRINT = Palette(
     paper="#FFFFFF",
@@ -40,6 +42,7 @@ PRINT = Palette(
     earth="#6B4A1C",
     leaf="#50503A",
     trail="#3B3222",
+    contour="#D6CFC2",
 )
 
 # on a page that is both: its own style sheet gives each of these the one colour or the other

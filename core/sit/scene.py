@@ -26,6 +26,7 @@ from core.ground.plan import (
     zone_of_area,
     zone_of_lines,
 )
+from core.land.kept import KeptLand
 from core.sit.before import Trails, reach_m, travelled
 from core.units import M_PER_YD, MPS_PER_MPH, SECONDS_PER_MINUTE
 
@@ -83,8 +84,9 @@ class Scene:
     Places are kept by name, so that ties never fall to the order in the file.
     """
 
-    def __init__(self, ground: Property) -> None:
+    def __init__(self, ground: Property, heights: KeptLand | None = None) -> None:
         self.ground = ground = _by_name(ground)
+        self.heights = heights  # drawn, and nothing else yet
         self.plane = Plane(ground.center)
         points = self.plane.points
         self.stands_m = points([s.at for s in ground.stands])

@@ -13,6 +13,7 @@ from core.keep.entries import Entry
 from core.keep.journal import Journal
 from core.keep.log import journal_path, open_journal, weather_of
 from core.keep.salvage import BESIDE
+from core.land.kept import land_of
 from core.log.ledger import Ledger, ledger
 from core.sit.order import log_since
 from core.sit.scene import Scene
@@ -111,7 +112,8 @@ def _opened(path: str, stamp: tuple[int, int]) -> Opened:  # noqa: ARG001 (part 
 
 @st.cache_resource(max_entries=4, show_spinner=False)
 def _scene(path: str, stamp: tuple[int, int]) -> Scene:
-    return Scene(_opened(path, stamp).property)
+    opened = _opened(path, stamp)
+    return Scene(opened.property, land_of(opened)[0])
 
 
 def stamp(path: Path) -> tuple[int, int]:
