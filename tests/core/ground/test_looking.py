@@ -126,6 +126,7 @@ WRITERS = {
     "core/ground/versions.py": "drop_old_versions refuses",
     "core/ground/drawing/kept_drafts.py": "drop_draft takes the lock",
     "core/keep/journal.py": "only reads where one looks",
+    "core/keep/schema.py": "looks whose a file is, and opens it to read only",
     "core/keep/salvage.py": "put_aside refuses",
     "core/weather/services/kept.py": "prune drops none",
     "core/weather/services/service.py": "the cache of what was fetched",
