@@ -56,6 +56,7 @@ OTHERS = {
     "gons": "gons",
     "gradian": "gons",
     "gradians": "gons",
+    "grads": "gons",
     "mil": "mils",
     "mils": "mils",
     "mrad": "milliradians",

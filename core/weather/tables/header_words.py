@@ -116,7 +116,7 @@ TEMPERATURE_UNITS = {
 PLAIN = frozenset(
     _words("""
     a and at above agl air average avg arithmetic by calm clock clockwise column current data
-    date day degree degrees deg degt true datetime day direction forecast from full ground grid
+    date day degree degrees deg degt true datetime day direction forecast from full ground
     high hour hourly hours in is it last local lt mean measured meteorological met min minute
     minutes month most nearest north now obs observation observations observed of on or
     prevailing predicted reading recorded referred referenced reference relative report

@@ -214,6 +214,7 @@ def test_numbers_too_large_for_their_unit_are_refused():
         ("Wind Direction Magnetic", "magnetic north"),
         ("wind dir (gon)", "in gons"),
         ("wind dir (mils)", "in mils"),
+        ("wind dir grads", "in gons"),
         ("wind dir, counterclockwise", "not counted clockwise"),
         ("wind dir (math, from east)", "not counted clockwise"),
         ("wind direction from S", "not counted clockwise"),
@@ -238,8 +239,8 @@ def test_true_is_true():
 
 def test_a_word_that_is_not_known_is_told():
     """It may change what the column holds."""
-    hours = read("wind dir (smoothed)", [100, 200])
-    assert "'wind dir (smoothed)' was taken as the wind direction" in hours.notes
+    for head in ("wind dir (smoothed)", "wind dir (grid north)"):
+        assert f"'{head}' was taken as the wind direction" in read(head, [100, 200]).notes
     for head in ("Wind Dir (°T)", "wind direction (10 min mean)", "wdir_10m", "wind_dir_deg"):
         assert read(head, [100, 200]).notes == ()
 
