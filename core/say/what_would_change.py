@@ -56,9 +56,8 @@ def winds_text(works) -> str:
     works = np.asarray(works, bool)
     if works.all() or not works.any():
         return "any wind" if works.all() else "no wind"
-    bad = ranges_deg(~works)
-    if len(bad) == 1 and (~works).sum() <= SHORT_RUN_DEG:
-        return f"any wind but {run_text(*bad[0])}"
+    if (~works).sum() <= SHORT_RUN_DEG:
+        return f"any wind but {' or '.join(run_text(a, b) for a, b in ranges_deg(~works))}"
     return f"wind from {', '.join(run_text(a, b) for a, b in ranges_deg(works))}"
 
 

@@ -4,13 +4,15 @@ No scripts, nothing from outside. The looks are classes: the screen's style shee
 pocket page each dress them; `paper` takes the marks that the page itself holds.
 """
 
+import dataclasses
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
-from core.angles import point_name
+from core.angles import point_name, separation_deg, wrap_deg
 from core.answer.one_sit import SitAnswer, StandSit, zone_order
-from core.ground.place import relation
+from core.ground.place import Place, relation
+from core.ground.plan import bearing_deg
 from core.say.as_json import worst_case
 from core.say.headline import Head, reason_line
 from core.say.words import VERDICTS_SAID, at_time, clock_digits, like_text, place_text
@@ -95,7 +97,7 @@ def air_rows(sit: Sit, seat: StandSit) -> list[AirRow]:
             continue
         place, like = places[name], float(seat.hours.equivalent_yd[case, i])
         wind = float(seat.hours.air.wind_from_deg[case])
-        where = relation(wind, place) or "around you"
+        where = relation(wind, _as_reached(sit, seat, case, place)) or "around you"
         where = "" if where == "none" else f"{where}, "
         kind = KIND_SAID[place.kind]
         label = sit.scene.ground.name_of(name)
@@ -136,6 +138,22 @@ def told_places(answer: SitAnswer, seat: StandSit) -> dict[str, str]:
         line = reason_line(sit, other)
         told[other.stand.id] = f"{other.stand.name}: {VERDICTS_SAID[other.verdict]}. {line}"
     return told
+
+
+def _as_reached(sit: Sit, seat: StandSit, case: int, place: Place) -> Place:
+    """A trail as its part before the shot lies that most air goes to; any other place as it is.
+
+    Its nearest point may lie upwind while the part that deer walk before it lies in the air.
+    """
+    air_to = float(seat.hours.air.air_to_deg[case])
+    ends = sit.ends_at(sit.shown_start_s(case))
+    part = sit.scene.before_shot(seat.stand, seat.range_yd, ends).get(place.id)
+    if part is None or np.isnan(air_to):
+        return place
+    at_m = sit.scene.stands_m[sit.scene.index(seat.stand)]
+    bearing = wrap_deg(bearing_deg(at_m, np.concatenate([part.a_m, part.b_m])))
+    nearest = int(np.argmin(separation_deg(bearing, air_to)))
+    return dataclasses.replace(place, bearing_deg=float(bearing[nearest]))
 
 
 def _shown(verdict: int, kind: str) -> int:

@@ -1,0 +1,111 @@
+"""Sentences and marks that once led somebody astray: each as it has to read."""
+
+import re
+
+import numpy as np
+import pytest
+
+from core.answer.one_sit import answer_sit, stand_sit
+from core.ground.layout import Stand
+from core.learn.turn_the_wind import turn_sentence
+from core.say.headline import head_of
+from core.say.season_words import season_lines
+from core.say.what_would_change import run_text, winds_text
+from core.season.report import season_report
+from core.season.review import judge_season
+from core.show.card import air_rows
+from core.sit.scene import Scene
+from core.sit.verdicts import CLEAN, JUST_OFF, WRONG
+from core.weather.entry import BEAUFORT, sign_words
+from core.weather.files.typical import laid_over, typical_year
+from tests.grounds import PIEDMONT, bed, corridor, food, ground, sit_of, wind
+
+OAK = Stand("oak", "Oak", PIEDMONT)
+
+
+def mask(*runs):
+    works = np.zeros(360, bool)
+    for a, b in runs:
+        works[np.arange(a, b + 1) % 360] = True
+    return works
+
+
+@pytest.mark.parametrize(
+    ("works", "told"),
+    [
+        (~mask((124, 146)), "any wind but SE"),
+        (~mask((90, 146)), "any wind but E to SE"),
+        (mask((300, 330)), "wind from WNW to NNW"),
+        (mask((200, 420)), "wind from SSW round by NW to ENE"),
+        (mask((10, 30), (200, 220)), "wind from N to NNE, SSW to SW"),
+        (~mask((80, 100), (260, 280)), "any wind but E or W"),
+        (mask((0, 359)), "any wind"),
+        (mask(), "no wind"),
+    ],
+)
+def test_the_winds_that_work_cannot_be_read_the_other_way_round(works, told):
+    assert winds_text(works) == told
+
+
+def test_a_long_run_is_told_by_its_middle():
+    assert run_text(150, 110) == "SSE round by NW to ESE"
+    assert run_text(300, 60) == "WNW to ENE"
+
+
+def trail_sit(from_deg: float):
+    """A trail 15 yd west of the stand, its far end south-east round it."""
+    trail = corridor(PIEDMONT, (0, 140), (270, 15), (180, 140))
+    prop = ground(stand=OAK, corridors=(trail,))
+    sit = sit_of(prop, wind(from_deg, 8.0))
+    return sit, stand_sit(sit, OAK)
+
+
+@pytest.mark.parametrize("from_deg", [0.0, 90.0, 180.0, 330.0])
+def test_a_trail_is_marked_by_what_it_does_to_the_hour(from_deg):
+    """Wrong air on a trail makes an hour just-off; milder air on it nothing."""
+    sit, own = trail_sit(from_deg)
+    (row,) = [r for r in air_rows(sit, own) if r.id == "trail"]
+    worst = int(own.hours.zone_verdict[:, -1].max())
+    assert row.verdict == {WRONG: JUST_OFF}.get(worst, CLEAN)
+    assert row.verdict <= int(own.hours.verdict.max())
+
+
+def test_a_trail_with_air_on_it_is_not_called_upwind():
+    """Wind from the north-west: the nearest point lies west, upwind; the air goes south-east."""
+    trail = corridor(PIEDMONT, (315, 15), (225, 60), (160, 90), (135, 120))
+    prop = ground(stand=OAK, corridors=(trail,))
+    sit = sit_of(prop, wind(315.0, 8.0), "evening")
+    own = stand_sit(sit, OAK)
+    flip = sit_of(prop, wind(315.0, 8.0), "morning")
+    rows = [r for s, o in ((sit, own), (flip, stand_sit(flip, OAK))) for r in air_rows(s, o)]
+    told = [r for r in rows if r.id == "trail" and r.verdict == JUST_OFF]
+    assert told and all(not r.lies.startswith("upwind") for r in told)
+
+
+def test_clear_of_every_bed_does_not_say_that_most_goes_to_one():
+    prop = ground(areas=(bed(PIEDMONT, 135, 1100), food(PIEDMONT, 140, 1200)))
+    found = answer_sit(sit_of(prop, wind(315.0, 15.0)))
+    told = turn_sentence(found.sit, found.best)
+    assert "clear of every bed" in told and "most of it" not in told
+
+
+@pytest.mark.parametrize("blows", [wind(None, 8.0), wind(None, 0.0)])
+def test_no_air_is_called_still_at_8_mph_and_no_slope_is_missed_where_one_is_set(blows):
+    steep = Stand("oak", "Oak", PIEDMONT, downhill_deg=90.0, grade_pct=25.0)
+    for stand, has_slope in ((OAK, False), (steep, True)):
+        prop = ground(stand=stand)
+        said = head_of(sit_of(prop, blows), stand_sit(sit_of(prop, blows), stand))
+        words = f"{said.summary} {said.trouble} {said.slope}"
+        assert not re.search("[Ss]till air", words)
+        assert ("no slope" in words) == (not has_slope)
+
+
+def test_smoke_that_goes_straight_up_has_no_span_of_speeds():
+    assert sign_words(BEAUFORT[0]) == "smoke goes straight up (calm)"
+    assert sign_words(BEAUFORT[2]) == "felt on the face (4 to 7 mph)"
+
+
+def test_the_season_can_t_call_with_its_apostrophe():
+    season = judge_season(Scene(ground()), laid_over(typical_year(), [2025]))
+    told = "\n".join(season_lines(season_report(season)))
+    assert "can't call" in told and "cant call" not in told
