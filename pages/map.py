@@ -12,6 +12,7 @@ with frame.guarded():
         frame.nothing_yet(
             "Looking only.",
             "This screen was opened to look. The ground is drawn on the machine that keeps it.",
+            to_map=False,
         )
     grounds_panel()
     draw_panel()

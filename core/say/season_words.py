@@ -6,6 +6,7 @@ import numpy as np
 
 from core.angles import HALF_WIDTH_16_DEG, POINT_WIDTH_DEG, POINTS_16, point_name
 from core.answer.change import ranges_deg
+from core.ground.layout import LonLat
 from core.say.words import noted
 from core.season.gaps import Hole
 from core.season.left_over import LeftOver
@@ -16,6 +17,8 @@ from core.season.ruler import DIRECTIONS_DEG, Ruler
 from core.season.saw_work import Job
 from core.sit.clock import HALVES
 from core.sit.verdicts import CANT_CALL, CLEAN, JUST_OFF, WRONG
+from core.weather.elsewhere import elsewhere_words, is_elsewhere
+from core.weather.hours import Hours
 
 MOST_TOLD = 4  # winds of the hole
 MOST_HOLES = 10
@@ -23,6 +26,16 @@ ANY = "Any stand"
 
 
 CANT_SAID = "can't call"
+
+
+def other_country(weather: Hours, center: LonLat) -> str:
+    """Whose wind a season has, where it is not this ground's; empty where it is, or not told.
+
+    Args: the hours; the ground's middle.
+    """
+    if weather.spot is None or not is_elsewhere(weather.spot, center):
+        return ""
+    return f"This is not this ground's wind: {elsewhere_words(weather.spot, center)}."
 
 
 def season_lines(report: SeasonReport) -> list[str]:

@@ -21,6 +21,7 @@ Box = tuple[float, float, float, float]  # left, top, right, bottom
 GAP = 3.0
 EDGE = 2.0
 MOST_WIDE = 0.46  # of the sheet, that a line of words takes
+SHORT_ENOUGH = 125.0  # for words that may be left out: they take no room from others
 RINGS = (0.0, 1.0, 2.2, 3.6, 5.2)  # how far off a label may stand, in its own heights
 NEAR_RINGS = 2  # of them, for words that may be left out
 NO_LEAD = 12.0  # from farther off a thin line leads to the place
@@ -164,7 +165,8 @@ class Sheet:
         Returns: whether it was drawn: not where there is no room free of words.
         """
         bold = style.get("font_weight") == "bold"
-        lines = [cut_to(line, size, self.width * MOST_WIDE, bold=bold) for line in lines]
+        most = self.width * MOST_WIDE if must else min(self.width * MOST_WIDE, SHORT_ENOUGH)
+        lines = [cut_to(line, size, most, bold=bold) for line in lines]
         wide = max(width_of(line, size, bold=bold) for line in lines)
         high = size * 1.15 * len(lines)
         rings = RINGS if must else RINGS[:NEAR_RINGS]

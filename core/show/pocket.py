@@ -34,7 +34,8 @@ if TYPE_CHECKING:
 MOST_OTHERS, MOST_NAMED = 10, 30
 MOST_PLACES = 3
 LARGEST_PT, SMALLEST_PT = 8.4, 4.5
-SHEET_HOLDS = 300_000.0  # letters times points squared
+POCKET_WIDTH = 280.0  # of a map in units: half a sheet of paper is narrow
+SHEET_HOLDS = 270_000.0  # letters times points squared
 MEANS = {
     CLEAN: "your air reaches no bed or food that counts",
     JUST_OFF: "it comes near one, or lies on a trail before the shot",
@@ -210,7 +211,7 @@ def _sit_html(answer: SitAnswer | NoForecast, name: str, now_s: float, winds) ->
         fault="",
         head=head_html(head, sit_line(sit, short=True), paper=True, level=2),
         hours=hours_html(sit, seat, paper=True),
-        map=sit_map(sit, seat, colours=PAGE, name=f"m{name}"),
+        map=sit_map(sit, seat, colours=PAGE, name=f"m{name}", width=POCKET_WIDTH),
         finding=finding_lines(sit, seat),
         puff=puff_text(sit, seat, winds),
         air=air_html(sit, seat, paper=True, most=MOST_PLACES, far=False),

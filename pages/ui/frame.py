@@ -95,10 +95,15 @@ def guarded() -> Iterator[None]:
         st.stop()
 
 
-def nothing_yet(what: str, fix: str) -> None:
-    """Says what is missing and what to do, and ends the page. Args: two sentences."""
+def nothing_yet(what: str, fix: str, *, to_map: bool = True) -> None:
+    """Says what is missing and what to do, and ends the page.
+
+    Args: two sentences; whether a link leads to the map.
+    """
     st.title(what)
     st.write(fix)
+    if to_map:
+        st.page_link(PAGES["Map"], label="To the map", query_params=state.link_params())
     st.stop()
 
 

@@ -11,6 +11,7 @@ from core.say.season_words import (
     hole_told,
     hole_words,
     left_out_words,
+    other_country,
     served_words,
     stand_words,
     watch_words,
@@ -41,6 +42,8 @@ def show(answer: SeasonAnswer, question: tuple) -> None:
 
 def _head(answer: SeasonAnswer, report: SeasonReport, question: tuple) -> None:
     ground = report.ground
+    if other := other_country(answer.weather, answer.scene.ground.center):
+        st.warning(frame.plain(other))
     st.header(f"Some stand can be sat on {ground.some_stand_go:.0%} of {ground.sits} sits")
     some = {sit: ground.by_sit[sit] for sit in ground.sits_had}
     said = [f"{kind.some_stand_go:.0%} of {kind.sits} {sit}s" for sit, kind in some.items()]

@@ -9,7 +9,7 @@ from core.answer.one_sit import answer_sit, stand_sit
 from core.ground.layout import Stand
 from core.learn.turn_the_wind import turn_sentence
 from core.say.headline import head_of
-from core.say.season_words import season_lines
+from core.say.season_words import other_country, season_lines
 from core.say.what_would_change import run_text, winds_text
 from core.season.report import season_report
 from core.season.review import judge_season
@@ -109,3 +109,12 @@ def test_the_season_can_t_call_with_its_apostrophe():
     season = judge_season(Scene(ground()), laid_over(typical_year(), [2025]))
     told = "\n".join(season_lines(season_report(season)))
     assert "can't call" in told and "cant call" not in told
+
+
+def test_a_season_in_another_country_s_wind_says_whose_wind_it_is():
+    """Greensboro's year is for 36.10, -79.95; a ground in Iowa lies some 700 miles off."""
+    year = typical_year()
+    assert other_country(year, PIEDMONT) == ""
+    told = other_country(year, (-92.3, 42.1))
+    miles = int(re.search(r"(\d+) miles", told)[1].replace(",", ""))
+    assert told.startswith("This is not this ground's wind") and 600 < miles < 850
