@@ -46,3 +46,24 @@ def csv_cell(text: str) -> str:
     """
     shown = harmless(text)
     return f"'{shown}" if FORMULA.match(shown) else shown
+
+
+# what is written as an escape in a cell that must come back: line feeds may stand in one
+_WRITTEN = re.compile(rf"\\u|(?!\n){OBEYED.pattern}")
+_ESCAPE = re.compile(r"\\u([0-9a-f]{4})")
+
+
+def whole_cell(text: str) -> str:
+    """Text as a cell that no table program runs, and that `from_cell` gives back whole.
+
+    Args: any text. Returns: it behind a ' where it begins a formula or a '; characters that a
+    terminal obeys as escapes such as \\u001b.
+    """
+    shown = _WRITTEN.sub(lambda m: escaped(m[0][0]) + m[0][1:], text)
+    return f"'{shown}" if shown[:1] == "'" or FORMULA.match(shown) else shown
+
+
+def from_cell(cell: str) -> str:
+    """The text that `whole_cell` made a cell of. Args: the cell."""
+    shown = cell[1:] if cell[:1] == "'" else cell
+    return _ESCAPE.sub(lambda m: chr(int(m[1], 16)), shown)

@@ -4,6 +4,7 @@ from core.ground.looking import only_looking
 from pages.ui import data, frame, state
 from pages.ui.log.after_the_sit import ask_after
 from pages.ui.log.air_ledger import air_ledger
+from pages.ui.log.in_and_out import in_and_out
 from pages.ui.log.listed import entries_listed
 from pages.ui.log.offered import felt_air
 from pages.ui.log.taught import what_it_teaches
@@ -19,3 +20,4 @@ with frame.guarded():
     what_it_teaches(ground)
     felt_air(ground)
     air_ledger(ground)
+    in_and_out(ground)

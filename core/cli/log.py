@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from core.cli import log_files
 from core.cli.kept_log import add_log, journal_of
 from core.cli.shared import as_json, common, date_of, now_from
 
@@ -31,6 +32,7 @@ def register(commands) -> None:
     )
     led = _act(acts, "ledger", "for how long your air lay on each bed and plot", _ledger)
     led.add_argument("--days", type=int, help="how many days back; the season by default")
+    log_files.register(acts)
     _act(acts, "score", "how often what was called came true", _score)
 
 

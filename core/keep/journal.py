@@ -97,6 +97,10 @@ class Journal:
         rows = self._read("select packed from weather where key = ?", [key])
         return json.loads(gzip.decompress(rows[0][0])) if rows else None
 
+    def weather_keys(self) -> list[str]:
+        """Keys of all tables that were kept."""
+        return [row[0] for row in self._read("select key from weather order by key", [])]
+
     # --- writing ---
 
     def add(self, entries: Iterable[Entry], now: str = "") -> list[str]:
@@ -143,6 +147,13 @@ class Journal:
                 ),
             )
         return self.entry(entry.id)
+
+    def add_former(self, id_: str, former: Iterable[Entry]) -> None:
+        """Keeps what an entry said before, as another journal had it. Args: its id; as `former`
+        gives it. Raises: BadJournal."""
+        rows = [(id_, e.kind, e.date, values_text(e), e.written, e.changed) for e in former]
+        with self._writing() as base:
+            base.executemany("insert into former values (?, ?, ?, ?, ?, ?)", rows)
 
     def remove(self, id_: str, now: str = "") -> None:
         """Hides an entry, with what belongs to it. Raises: BadJournal where there is none."""

@@ -2,15 +2,15 @@
 
 import dataclasses
 from collections.abc import Callable
-from typing import Any
+from typing import Any, TypeVar
 
 import streamlit as st
 
 from core.errors import NeedsAnswer
 from core.weather.answers import Answers, zone_of
-from core.weather.hours import Hours
 from pages.ui import frame
 
+Read = TypeVar("Read")  # what a reader gives, such as hours
 QUESTION = {
     "zone": "Which time zone are its times in?",
     "speed_unit": "Which unit is its wind in?",
@@ -32,12 +32,15 @@ COLUMN = {
     "speed": "The wind speed",
     "gust": "The gust",
     "cloud": "The cloud, in percent",
+    "half": "Morning or evening",
+    "count": "How many deer",
+    "kind": "Doe or buck",
 }
 NO_COLUMN = "not in this file"
 STAYS: dict[str, Any] = {"persist_state": "session"}  # through a visit to another page
 
 
-def answered(read: Callable[[Answers], Hours], answers: Answers, key: str) -> Hours | None:
+def answered(read: Callable[[Answers], Read], answers: Answers, key: str) -> Read | None:
     """What a reader gives once all that it leaves open is answered.
 
     Args: the reader; the answers to begin with; what tells these questions from others'.
@@ -65,7 +68,7 @@ def _ask_columns(question: NeedsAnswer, key: str) -> tuple[tuple[str, str], ...]
     for word in (*question.needs, *question.may):
         needed = word in question.needs
         named[word] = st.selectbox(
-            COLUMN[word],
+            COLUMN.get(word, f"The {word}"),
             [*holds] if needed else [NO_COLUMN, *holds],
             index=None if needed else 0,
             key=f"column_{word}_{key}",

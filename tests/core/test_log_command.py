@@ -206,3 +206,39 @@ def test_a_damaged_journal_is_put_aside_and_that_is_said(run, home, capsys):
     told = capsys.readouterr()
     json.loads(told.out)
     assert "The log was damaged. It was put aside as camp.damaged-1.sqlite" in told.err
+
+
+# --- in and out ---
+
+
+def test_a_log_goes_out_and_comes_in_elsewhere(run, home, tmp_path):
+    add(run, "split oak am. 7:40 2 does. left 9:30")
+    table = tmp_path / "log.csv"
+    assert "2 entries" in run("export", str(table), *DEMO)
+    assert "log.csv" in run("export", str(table), *DEMO, code=2)  # it is there
+    other = ["--log", str(home / "other.sqlite")]
+    assert "Nothing was kept" in run("import", str(table), *DEMO, *other, code=2)
+    assert "2 entries, 2 of them new." in run("import", str(table), *DEMO, *other, "--yes")
+    assert "0 of them new" in run("import", str(table), *DEMO, *other, "--yes")
+    points = tmp_path / "log.geojson"
+    run("export", str(points), *DEMO)
+    assert len(json.loads(points.read_text())["features"]) == 2
+
+
+def test_a_former_table_is_asked_about(run, tmp_path):
+    table = tmp_path / "old.csv"
+    table.write_text("Wann,stand,half,deer\n03/04/2024,Split oak,am,2\n")
+    at = [str(table), *DEMO]
+    assert "--column date=NAME" in run("import", *at, code=2)
+    assert "--dayfirst" in run("import", *at, "--column", "date=Wann", code=2)
+    said = run("import", *at, "--column", "date=Wann", "--dayfirst", "--yes")
+    assert "2 entries, 2 of them new." in said
+
+
+def test_everything_goes_out_and_is_looked_at_first(run, tmp_path):
+    add(run, "split oak am. left 9:30")
+    whole = tmp_path / "all.zip"
+    told = json.loads(run("export", str(whole), *DEMO, "--json"))
+    assert told["bytes"] == whole.stat().st_size
+    assert "Nothing was brought in" in run("import", str(whole), *DEMO, code=2)
+    assert "has another ending" in run("export", str(tmp_path / "x.txt"), *DEMO, code=2)

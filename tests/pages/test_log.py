@@ -1,13 +1,16 @@
 """The Log screen and the plan on the home screen, without a browser."""
 
+import io
+
 import pytest
 
 from core.ground.looking import LOOK_VARIABLE
 from core.ground.store import demo_path, open_property
 from core.keep.entries import AIR, SEEN, SIT, entry_of
 from core.keep.log import kept_entries, open_journal
+from core.log.whole import everything_to
 from core.weather.plain import hours_from_plain
-from tests.pages.conftest import opened, words
+from tests.pages.conftest import opened, sheet_words, words
 
 UID = open_property(demo_path()).property.uid
 DAWN, NOON = "2026-11-10T04:30:00-05:00", "2026-11-10T12:30:00-05:00"
@@ -134,8 +137,7 @@ def test_the_home_screen_says_how_rested_stands_are(app):
     assert "Sat 2" not in before and "Not sat in the log" not in before
     with open_journal(UID) as journal:
         journal.add([entry_of(SIT, "2026-11-08", {"stand": "dry-fork", "sit": "morning"})])
-    told = texts(app(DAWN))
-    assert "Sat 2 days ago." in told
+    assert "Sat 2 days ago." in sheet_words(app(DAWN))
 
 
 def test_the_home_screen_asks_after_a_sit(app):
@@ -192,3 +194,26 @@ def test_the_program_s_own_score_stands_under_the_pick(app):
         journal.add(sits)
     said = texts(app(DAWN))
     assert "Called just-off 5 times at Dry fork: winded 0." in said
+
+
+def test_a_former_table_is_asked_about_and_kept(app):
+    log = app(NOON, "log")
+    table = b"Wann,stand,half,deer\n13/04/2024,Dry fork,am,2\n"
+    log.file_uploader(key="log_in").set_value(("old.csv", table, "text/csv")).run()
+    (column,) = [s for s in log.selectbox if s.key.startswith("column_date")]
+    column.set_value("Wann").run()
+    assert not log.exception
+    log.button(key="log_in_keep").click().run()
+    assert [e.kind for e in kept_entries(UID)] == [SIT, SEEN]
+
+
+def test_everything_is_brought_in_after_a_look(app, farm):
+    assert farm.is_file()
+    out = io.BytesIO()
+    everything_to(out)
+    log = app(NOON, "log")
+    log.file_uploader(key="log_in").set_value(("all.zip", out.getvalue(), "application/zip")).run()
+    assert "here already, the same" in texts(log)
+    log.button(key="log_in_all").click().run()
+    assert not log.exception
+    assert "was here already" in texts(log)

@@ -13,6 +13,7 @@ from core.say.as_json import stand_dict
 from core.say.log.felt import offer_text
 from core.say.log.ledger import LINE_DAYS, days_back, home_line
 from core.say.log.lines import score_line, score_range
+from core.say.reason_texts import rested_text
 from core.sit.verdicts import VERDICT_WORDS
 from core.weather.plain import hours_to_plain
 from pages.ui import data, frame, state
@@ -42,6 +43,8 @@ def sit_here(answer: SitAnswer, own: StandSit) -> None:
 def _own_score(answer: SitAnswer, own: StandSit) -> None:
     """How often this call came true at this stand, good or bad, and what was felt here."""
     ground = answer.sit.scene.ground
+    if rest := rested_text(answer.sit, own):
+        st.caption(frame.plain(rest))
     entries = data.log_at(ground, own.stand.id)
     verdict = VERDICT_WORDS[own.verdict]
     for score in scores(entries):

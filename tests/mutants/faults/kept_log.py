@@ -4,9 +4,38 @@ from tests.mutants.placing import Fault
 
 LEDGER = ("tests/core/log/test_ledger.py",)
 OFFERS = ("tests/core/log/test_offers.py",)
+IN_AND_OUT = ("tests/core/log/test_in_and_out.py",)
 RESTED = ("tests/core/sit/test_rested.py",)
 
 FAULTS = (
+    Fault(
+        "a-quote-of-one-s-own-is-lost",
+        "core/harmless.py::whole_cell",
+        """shown[:1] == "'" or FORMULA""",
+        "FORMULA",
+        IN_AND_OUT,
+    ),
+    Fault(
+        "a-ground-is-overwritten-in-silence",
+        "core/log/brought.py::_bring_ground",
+        "if not replace:",
+        "if False:",
+        IN_AND_OUT,
+    ),
+    Fault(
+        "a-setting-is-overwritten",
+        "core/log/look_into.py::look_into",
+        "if not (home / n).exists()",
+        "if True",
+        IN_AND_OUT,
+    ),
+    Fault(
+        "hidden-names-are-tame",
+        "core/log/look_into.py::_tame",
+        'return not any(part.startswith(".") for part in name.split("/"))',
+        "return True",
+        IN_AND_OUT,
+    ),
     Fault(
         "a-turn-goes-the-other-way",
         "core/air/felt.py::felt_from_deg",

@@ -1,0 +1,103 @@
+"""The log taken along and brought in: tables, points on a map, and everything in one file."""
+
+import io
+
+import streamlit as st
+
+from core.errors import StandWindError
+from core.ground.layout import Property
+from core.ground.looking import only_looking
+from core.keep.entries import KINDS
+from core.log.brought import add_new, bring_in
+from core.log.former import read_in
+from core.log.look_into import OTHER, look_into
+from core.log.tables import ReadIn, entries_csv, entries_geojson
+from core.log.whole import everything_to
+from core.weather.answers import Answers
+from pages.ui import frame
+from pages.ui.asking import answered
+from pages.ui.log import kept
+
+ALL = "all kinds"
+
+
+def in_and_out(ground: Property) -> None:
+    """Both, closed until they are wanted. Args: the ground."""
+    if only_looking():
+        return
+    with st.expander("Take it along, or bring it in"):
+        _out(ground)
+        _in(ground)
+
+
+def _out(ground: Property) -> None:
+    entries = kept.entries_of(ground)
+    kinds = [ALL, *(k for k in KINDS if any(e.kind == k for e in entries))]
+    kind = st.selectbox("What", kinds, key="log_out_kind")
+    with st.container(horizontal=True):
+        if entries:
+            table = entries_csv(entries, None if kind == ALL else kind)
+            st.download_button("Table (CSV)", table.encode(), "log.csv", on_click="ignore")
+            points = entries_geojson(entries, ground)
+            st.download_button("Map (GeoJSON)", points, "log.geojson", on_click="ignore")
+        if st.button("Everything in one file", key="log_all"):
+            out = io.BytesIO()
+            told = everything_to(out)
+            st.download_button("Save it", out.getvalue(), "stand-and-wind.zip", on_click="ignore")
+            st.caption(frame.plain(f"It holds {'; '.join(told)}. It says where your stands are."))
+
+
+def _in(ground: Property) -> None:
+    file = st.file_uploader(
+        "A table of entries or of former years, or such a file", ["csv", "txt", "zip"], key="log_in"
+    )
+    if file is None:
+        return
+    try:
+        if file.name.casefold().endswith(".zip"):
+            _look(file.getvalue(), file.name)
+        else:
+            _table(ground, file.getvalue(), file.name)
+    except StandWindError as fault:
+        st.error(frame.plain(fault.text()))
+
+
+def _look(data: bytes, name: str) -> None:
+    look = look_into(io.BytesIO(data), name)
+    st.markdown("\n".join(f"- {frame.plain(line)}" for line in look.lines()))
+    over = any(g.here == OTHER for g in look.grounds) and st.checkbox(
+        "Save grounds of the file over mine; mine become earlier versions", key="log_in_over"
+    )
+    st.button("Bring it in", key="log_in_all", on_click=_bring, args=(data, name, bool(over)))
+
+
+def _bring(data: bytes, name: str, over: bool) -> None:
+    try:
+        said = bring_in(io.BytesIO(data), name, replace=over)
+    except StandWindError as fault:
+        st.session_state[kept.NOTE] = ("error", fault.text())
+        return
+    st.session_state[kept.NOTE] = ("success", " ".join(said))
+
+
+def _table(ground: Property, data: bytes, name: str) -> None:
+    stamp = kept.stamp(ground)
+
+    def read(answers: Answers) -> ReadIn:
+        return read_in(data, ground, name, answers, stamp)
+
+    found = answered(read, Answers(), f"log_in {name}")
+    if found is None:
+        return
+    for note in found.notes:
+        st.caption(frame.plain(note))
+    st.markdown(f"{len(found.entries)} entries.")
+    if found.entries:
+        st.button("Keep them", key="log_in_keep", on_click=_keep, args=(ground, found.entries))
+
+
+def _keep(ground: Property, entries) -> None:
+    def act(journal) -> str:
+        return f"Kept: {add_new(journal, entries)} new of {len(entries)} entries."
+
+    kept.written(ground, act)
