@@ -32,8 +32,9 @@ NAMES = {
 }
 # nothing of these may reach a terminal, a drawing or a page; the line's own end aside
 OBEYED = {*map(chr, range(32)), *map(chr, range(127, 160)), *"\u200e\u200f\u061c\u2028\u2029"} | {
-    *map(chr, range(0x202A, 0x202F)), *map(chr, range(0x2066, 0x206A)),
-}  # fmt: skip
+    *map(chr, range(0x202A, 0x202F)),
+    *map(chr, range(0x2066, 0x206A)),
+}
 KEPT = {"orchard-corner", "dry-fork"}  # stands of the small ground
 FEW = {"bedding": 2, "food": 1, "corridor": 2, "truck": 1, "sign": 1}
 

@@ -128,10 +128,16 @@ def _turns(felt: list[Felt], stand: Stand) -> list[Offer]:
         round_ = round(turn.turn_deg)
         found.append(
             Offer(
-                stand.id, turn.told_deg, from_deg, float(round_), turn.alike, turn.cases,
-                turn.low_deg, turn.high_deg,
+                stand.id,
+                turn.told_deg,
+                from_deg,
+                float(round_),
+                turn.alike,
+                turn.cases,
+                turn.low_deg,
+                turn.high_deg,
             )
-        )  # fmt: skip
+        )
     return found
 
 

@@ -146,6 +146,18 @@ class Rested:
 
 
 Reason = (
-    Fact | KeptOut | AirReaches | CantCall | StillAir | NothingInRange | AirOnTrail
-    | Walk | WayCrosses | BeDown | NotBefore | ShortHour | NotJudged | Rested
-)  # fmt: skip
+    Fact
+    | KeptOut
+    | AirReaches
+    | CantCall
+    | StillAir
+    | NothingInRange
+    | AirOnTrail
+    | Walk
+    | WayCrosses
+    | BeDown
+    | NotBefore
+    | ShortHour
+    | NotJudged
+    | Rested
+)

@@ -197,9 +197,19 @@ def clocks(ground: Property, dates: Dates, sit: str, at=None, origin_s: int = 0)
         all_day[each],
     )
     whole_clock = Clock(
-        ground, dates, sit, np.arange(len(dates)), *legal, *whole, is_open, start, end, seated,
-        opened, WindowRows(*row, *sums),
-    )  # fmt: skip
+        ground,
+        dates,
+        sit,
+        np.arange(len(dates)),
+        *legal,
+        *whole,
+        is_open,
+        start,
+        end,
+        seated,
+        opened,
+        WindowRows(*row, *sums),
+    )
     return whole_clock.take(slice(None) if at is None else np.asarray(at, np.int64))
 
 

@@ -12,12 +12,23 @@ ROOT = Path(__file__).resolve().parents[2]
 PAGES = ("", *sorted(path.stem for path in (ROOT / "pages").glob("*.py")))
 JOINER = "\u2060"  # what keeps Streamlit from seeing links; nobody sees it
 # links that are the program's own, by what their address begins with
-OWN_LINKS = ("http://127.0.0.1", "https://www.weather.gov", "https://open-meteo.com",
-             "https://creativecommons.org", "https://leafletjs.com")  # fmt: skip
+OWN_LINKS = (
+    "http://127.0.0.1",
+    "https://www.weather.gov",
+    "https://open-meteo.com",
+    "https://creativecommons.org",
+    "https://leafletjs.com",
+)
 MARKUP = (
-    "a[href*='evil']", "img[src*='evil']", "img[src='x']", "[onmouseover]", "code", ".katex",
-    "[data-testid=stIconMaterial]:text-is('home')", "[data-testid=stMarkdownContainer] img",
-)  # fmt: skip
+    "a[href*='evil']",
+    "img[src*='evil']",
+    "img[src='x']",
+    "[onmouseover]",
+    "code",
+    ".katex",
+    "[data-testid=stIconMaterial]:text-is('home')",
+    "[data-testid=stMarkdownContainer] img",
+)
 
 
 @pytest.fixture(scope="session")

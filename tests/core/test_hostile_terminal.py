@@ -78,10 +78,13 @@ def test_texts_of_weather_files_do_not_either(tmp_path, capsys):
     assert err and not set(out + err) & (OBEYED - {"\n"})
     raw = "Station KX\x1b[2JX\u202e"
     forecast = {
-        "latitude": 35.9, "longitude": -79.7, "timezone": raw, "utc_offset_seconds": 0,
+        "latitude": 35.9,
+        "longitude": -79.7,
+        "timezone": raw,
+        "utc_offset_seconds": 0,
         "hourly_units": {"time": "iso8601", "wind_speed_10m": raw},
         "hourly": {"time": ["2026-11-10T00:00"], "wind_speed_10m": [1.0]},
-    }  # fmt: skip
+    }
     service = tmp_path / "service.json"
     service.write_text(json.dumps(forecast), encoding="utf-8")
     out, err = told(capsys, ["wind", str(service)])

@@ -86,8 +86,11 @@ def spans(path: Path, fault: Fault) -> list[tuple[int, int]]:
 
 
 def program_files(house: Path) -> list[Path]:
-    return [p for name in SOUGHT for p in ((house / name).rglob("*.py") if "." not in name
-                                           else [house / name])]  # fmt: skip
+    return [
+        p
+        for name in SOUGHT
+        for p in ((house / name).rglob("*.py") if "." not in name else [house / name])
+    ]
 
 
 def read(path: Path) -> str:

@@ -130,8 +130,11 @@ def near_places(rng, reach_m):
 def test_like_n_yards_is_that_of_every_place_on_the_line(reach_m, most_pct):
     """In every air, and near the stand most of all; most of them far closer than the worst."""
     rng, errors = np.random.default_rng(reach_m), []
-    airs = [(half, *rest) for half in (0.0, 5.0, 11.25)
-            for rest in ((D, 3.0, 4.9), (F, 1.5, 4.9), (F, 3.0, 0.0), (C, 4.0, 4.9))]  # fmt: skip
+    airs = [
+        (half, *rest)
+        for half in (0.0, 5.0, 11.25)
+        for rest in ((D, 3.0, 4.9), (F, 1.5, 4.9), (F, 3.0, 0.0), (C, 4.0, 4.9))
+    ]
     source = np.zeros((1, 2))
     for _ in range(25):
         for line in near_places(rng, reach_m):
@@ -174,8 +177,9 @@ def test_a_seat_on_a_place_without_length_has_it_all_round():
 def test_a_corner_that_pokes_out_between_two_rays_is_kept():
     # the tip lies at 10.5 degrees, 60 m off; its sides go back to 100 m within the degree
     tip = 60 * np.array([math.sin(math.radians(10.5)), math.cos(math.radians(10.5))])
-    back = [100 * np.array([math.sin(math.radians(d)), math.cos(math.radians(d))])
-            for d in (10.2, 10.8)]  # fmt: skip
+    back = [
+        100 * np.array([math.sin(math.radians(d)), math.cos(math.radians(d))]) for d in (10.2, 10.8)
+    ]
     points = receptors(
         np.zeros((1, 2)), joined([zone_of_lines([np.array([back[0], tip, back[1]])])])
     )

@@ -104,9 +104,10 @@ def test_a_visit_to_a_place_on_foot():
 
 def test_a_visit_by_a_way_walks_it_both_ways():
     visit = entry_of(
-        VISIT, DAY, {"from": utc(18), "to": utc(18.5), "feature": "cane", "lane": "lane",
-                     "weather": "w"},
-    )  # fmt: skip
+        VISIT,
+        DAY,
+        {"from": utc(18), "to": utc(18.5), "feature": "cane", "lane": "lane", "weather": "w"},
+    )
     led = found([visit], wind(0))
     assert {x.part for x in led.lays} == {SEAT, WALK}
 

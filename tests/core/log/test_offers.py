@@ -60,10 +60,12 @@ def test_what_is_in_use_is_not_offered_again():
 
 
 def test_the_wind_told_comes_from_the_sit_that_was_planned():
-    told = {"hours": [
-        {"start": "2026-11-10T06:00:00-05:00", "wind_from_deg": 300.0},
-        {"start": "2026-11-10T07:00:00-05:00", "wind_from_deg": 320.0},
-    ]}  # fmt: skip
+    told = {
+        "hours": [
+            {"start": "2026-11-10T06:00:00-05:00", "wind_from_deg": 300.0},
+            {"start": "2026-11-10T07:00:00-05:00", "wind_from_deg": 320.0},
+        ]
+    }
     plan = entry_of(SIT, "2026-11-10", {"stand": "oak", "sit": "morning", "told": told})
     line = entry_of(SIT, "2026-11-10", {"stand": "oak", "sit": "morning"})
     felt = {"at": "2026-11-10T07:20:00-05:00", "from_deg": 270.0}

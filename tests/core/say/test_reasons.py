@@ -224,8 +224,12 @@ def test_no_code_reads_facts_out_of_sentences():
 
 @pytest.mark.parametrize(
     "source",
-    ["x = [r for r in said if r.startswith('From')]", "y = text.replace(' (clean)', '')",
-     "z = 'clear of' in said", "way_text(a, b).removeprefix('The way in')"],
-)  # fmt: skip
+    [
+        "x = [r for r in said if r.startswith('From')]",
+        "y = text.replace(' (clean)', '')",
+        "z = 'clear of' in said",
+        "way_text(a, b).removeprefix('The way in')",
+    ],
+)
 def test_a_reading_is_seen(source):
     assert len(readings(source, "core/say/page.py")) == 1

@@ -91,8 +91,10 @@ def test_names_are_words_on_every_sheet(sheet):
 
 @pytest.mark.parametrize("name", NAMES)
 def test_names_are_words_beside_the_rows_of_charts(name):
-    figures = [ruler_figure([NAMES[name]], [[0] * 36], [NAMES[name]], [0.1] * 36, [0.0] * 36),
-               shares_figure([NAMES[name]], [0.5], [0.1])]  # fmt: skip
+    figures = [
+        ruler_figure([NAMES[name]], [[0] * 36], [NAMES[name]], [0.1] * 36, [0.0] * 36),
+        shares_figure([NAMES[name]], [0.5], [0.1]),
+    ]
     for figure in figures:
         labels = [text for axis in figure.select_yaxes() for text in axis.ticktext or ()]
         labels += [note.text for note in figure.layout.annotations if "<br>" not in note.text]
