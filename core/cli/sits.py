@@ -58,11 +58,13 @@ def sit_weather(options, scene):
         return read_answered(lambda _: parse_wind(options.wind, options.cloud), options)
     if options.typical:
         return read_answered(lambda _: typical_hours(date_of(options.date)), options)
-    return _forecast(options, scene)
+    return forecast_hours(options, scene)
 
 
-def _forecast(options, scene):
-    """The hours of a forecast file, or of the live or kept forecast by those words."""
+def forecast_hours(options, scene):
+    """The hours of a forecast file, or of the live or kept forecast by those words.
+
+    Args: the parsed words; the scene. Raises: BadWeather, NoForecast."""
     from core.cli.forecast import KEPT, LIVE, named_forecast
 
     def read(answers):
@@ -112,7 +114,7 @@ def _next(options) -> str | list[str]:
     from core.weather.age import stale_note
 
     scene, now_s = scene_at(options.property), now_from(options.now)
-    weather = _forecast(options, scene)
+    weather = forecast_hours(options, scene)
     who = {"hunter": options.hunter, "weapon": options.weapon}
     who |= {"log": log_of(options, scene.ground), "taken": taken_from(options.taken, scene.ground)}
     answers = next_sits(scene, weather, now_s, **who)

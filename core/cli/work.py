@@ -1,4 +1,4 @@
-"""chores: what is due on a ground, as lines, JSON or a calendar."""
+"""chores and visit: what is due on a ground, and when to go in for it."""
 
 from core.cli.kept_log import add_log, log_of
 from core.cli.open_questions import add_answers
@@ -17,6 +17,13 @@ def register(commands) -> None:
     wind.add_argument("--history", nargs="+", action="extend", metavar="FILE")
     wind.add_argument("--typical", action="store_true")
     add_answers(chores)
+    visit = commands.add_parser("visit", help="hours in which one may go in and work")
+    common(visit, _visit)
+    visit.add_argument("--forecast", required=True, help="a file, or live, or kept")
+    add_answers(visit)
+    visit.add_argument("--at", required=True, metavar="PLACE", help="where, by its id or name")
+    visit.add_argument("--hours", type=float, default=2.0, help="how long one stays; 2 by default")
+    visit.add_argument("--by", metavar="LANE", help="the way in; the nearest by default")
 
 
 def _chores(options) -> str | list[str]:
@@ -47,6 +54,23 @@ def _chores(options) -> str | list[str]:
         return f"Wrote {options.ics}: {len(found)} chores."
     lines = [chore_line(c, ground, today, worth_of(c, worths or {})) for c in found]
     return lines or "Nothing here to look after yet."
+
+
+def _visit(options) -> str | list[str]:
+    from core.chores.visit import find_place, judge_visit, visit_to, windows
+    from core.cli.shared import scene_at
+    from core.cli.sits import forecast_hours
+    from core.say.work.visits import visit_lines, visit_report
+
+    scene, now_s = scene_at(options.property), now_from(options.now)
+    place = find_place(scene.ground, options.at)
+    visit = visit_to(scene.ground, place, options.by)
+    weather = forecast_hours(options, scene)
+    starts = judge_visit(visit, weather, options.hours, now_s)
+    found = windows(starts, options.hours)
+    if options.json:
+        return as_json(visit_report(visit, weather, found))
+    return visit_lines(visit, weather, found)
 
 
 def _worths(options, ground):

@@ -112,8 +112,8 @@ def judge_walks(sits: Sits, stand: Stand, way: Way, start_s, which) -> Walks:
     start_s = np.asarray(start_s, float)
     time_s = start_s[:, None] + SECONDS_PER_MINUTE * (np.arange(way.minutes) + 0.5)
     hour = sits.found.index_of(time_s, which[:, None])
-    given = _given(sits, way, time_s, hour, which)
-    verdict, distance, second = _worse_dose(given, rules)
+    given = given_by(sits, way, time_s, hour, which)
+    verdict, distance, second = worse_dose(given, rules)
     ends = sits.ends_at(start_s, which)
     if way.direction == IN:
         seated_s = start_s + SECONDS_PER_MINUTE * (way.minutes + stand.set_up_min)
@@ -134,8 +134,13 @@ def judge_walks(sits: Sits, stand: Stand, way: Way, start_s, which) -> Walks:
     )
 
 
-def _given(sits: Sits, way: Way, time_s: Floats, hour: Ints, which: Ints) -> Given:
-    sure = sits.kept("can be called on foot", lambda: _can_be_called(sits))[hour]
+def given_by(sits: Sits, way: Way, time_s: Floats, hour: Ints, which: Ints) -> Given:
+    """What a walk gives each place, minute by minute.
+
+    Args: the sits; the way; the middle of each minute [epoch s] and its hour, shapes
+    (sit, minute); which sits, shape (sit,).
+    """
+    sure = sits.kept("can be called on foot", lambda: can_be_called(sits))[hour]
     day = sits.found.hours.day.take(which * sits.found.length)
     sun = type(day)(day.sunrise_s[:, None], day.sunset_s[:, None])
     return Given(
@@ -146,14 +151,14 @@ def _given(sits: Sits, way: Way, time_s: Floats, hour: Ints, which: Ints) -> Giv
     )
 
 
-def _can_be_called(sits: Sits) -> Bools:
+def can_be_called(sits: Sits) -> Bools:
     """Whether the air of each hour can be called for those on foot. (hour,)"""
     hours = sits.found.hours
     speed = np.maximum(hours.speed_mps, LEAST_EFFECTIVE_MPS)
     return hours.directed & (speed >= sits.ground.air.cant_call_below_mps)
 
 
-def _worse_dose(given: Given, rules: AirRules) -> tuple[Ints8, Floats, Bools]:
+def worse_dose(given: Given, rules: AirRules) -> tuple[Ints8, Floats, Bools]:
     """The dose to places held, and one step milder to the others; the worse counts.
 
     Returns: verdict, equivalent distance [yd], whether the others tell; shapes (sit,).

@@ -7,6 +7,8 @@ import pytest
 from core.ground.store import demo_path, open_property
 from core.keep.entries import VISIT, WORK
 from core.keep.log import kept_entries
+from pages.ui.home import forecast
+from tests import grounds
 from tests.pages.conftest import opened, sheet_words, words
 
 FEBRUARY = "2027-02-10T09:00:00-05:00"
@@ -138,3 +140,15 @@ def test_what_it_costs_orders_the_list_and_says_so(work):
     rows = [b.key for b in app.button if b.key.startswith("done_cut:")]
     # no stand has either of these at night in its range: nothing is lost with them
     assert set(rows[-2:]) == {"done_cut:hay-trail", "done_cut:branch-trail"}
+
+
+def test_when_to_go_in_by_the_forecast(work, monkeypatch):
+    at_s = int(datetime.datetime.fromisoformat(FEBRUARY).timestamp())
+    weather = grounds.hourly(at_s, [330.0] * 24)
+    monkeypatch.setattr(forecast, "forecast_panel", lambda _: weather)
+    app = work("When to go in")
+    app.selectbox(key="visit_place").set_value("gate-sign").run()
+    assert not app.exception, app.exception
+    said = words(app)
+    assert "Wed 10 Feb, 10:00 am to" in said and "Wind NNW 8 mph." in said
+    assert "Noise and boots are not judged" in said

@@ -5,6 +5,7 @@ from tests.mutants.placing import Fault
 DUE = ("tests/core/chores/test_due.py",)
 WORTH = ("tests/core/chores/test_worth.py",)
 JOBS = ("tests/core/chores/test_jobs.py",)
+VISIT = ("tests/core/chores/test_visit.py",)
 CALENDAR = ("tests/core/chores/test_calendar.py",)
 
 FAULTS = (
@@ -70,5 +71,26 @@ FAULTS = (
         "> MOVED_M",
         "> 60 * MOVED_M",
         JOBS,
+    ),
+    Fault(
+        "a-visit-is-judged-by-its-first-place",
+        "core/chores/visit.py::_work",
+        "np.linspace(0.0, 1.0, n)",
+        "np.linspace(1.0, 1.0, n)",
+        VISIT,
+    ),
+    Fault(
+        "places-not-held-count-as-held-on-a-visit",
+        "core/chores/visit.py::_at_work",
+        "milder(verdict)",
+        "verdict",
+        VISIT,
+    ),
+    Fault(
+        "a-walk-in-is-begun-when-one-is-there",
+        "core/chores/visit.py::judge_visit",
+        "parts.append(_walk(sits, visit.way, start_s - minutes, which, WALK_IN))",
+        "pass",
+        VISIT,
     ),
 )

@@ -1,0 +1,354 @@
+"""When to go in: a visit is judged like a sit without a shot, there and on the way.
+
+Somebody works at a place or along it, on the ground, and the place at which their air
+reaches most tells; the walk in and the walk out are doses as for a sit. Deer that hear or
+cross a track are no part of it.
+"""
+
+import dataclasses
+import datetime
+import math
+from dataclasses import dataclass
+from zoneinfo import ZoneInfo
+
+import numpy as np
+import numpy.typing as npt
+import shapely
+
+from core.air.drift import equivalent_distance_m
+from core.chores.beside import features_by_id, shape_of
+from core.errors import BadRequest, NoForecast
+from core.ground.layout import Lane, Property, Stand
+from core.sit.clock import clocks
+from core.sit.dates import dates_on
+from core.sit.minutes import ALL_DAY
+from core.sit.prepare import Sits
+from core.sit.rows import blocks, origin_s
+from core.sit.scene import IN, Scene, Way
+from core.sit.verdicts import CANT_CALL, CLEAN, WRONG, grade, milder
+from core.sit.ways import Given, given_by, worse_dose
+from core.units import M_PER_YD, SECONDS_PER_HOUR, SECONDS_PER_MINUTE
+from core.weather.hours import Hours
+
+Floats = npt.NDArray[np.float64]
+Ints = npt.NDArray[np.int64]
+Ints8 = npt.NDArray[np.int8]
+
+VISITOR = "visitor"
+LONGEST_H = 12.0
+EVERY_M, MOST_PLACES = 25.0, 40  # along a line or round an area
+DAY_S = 24 * SECONDS_PER_HOUR
+AIR, WALK_IN, WALK_OUT, UNSURE, DARK, END = "air", "way in", "way out", "light air", "dark", "end"
+
+
+@dataclass(frozen=True, eq=False)
+class Visit:
+    """A place to go to: its ground with a seat there, where one works, the way there."""
+
+    scene: Scene
+    name: str
+    work: Way  # its middles are the places at which one works
+    way: Way | None
+
+
+@dataclass(frozen=True, eq=False)
+class Starts:
+    """A visit begun at each hour of a forecast; shapes (start,).
+
+    `verdict`: the worst of the place and both walks; `like_yd` how near the air reaches, by
+    whichever is worst; `place` the id of what it reaches; `why` what speaks against it.
+    """
+
+    start_s: Ints
+    verdict: Ints8
+    like_yd: Floats
+    place: list[str]
+    why: list[str]
+    row: Ints  # of the weather
+
+
+@dataclass(frozen=True, slots=True)
+class Window:
+    """Hours in which a visit may lie: it begins at `start_s` at the earliest and is over by
+    `end_s`. `ended_by`: what speaks against a later one; the place it is about, or none."""
+
+    start_s: int
+    end_s: int
+    verdict: int
+    like_yd: float
+    place: str
+    ended_by: str
+    ended_place: str
+    rows: tuple[int, ...]
+
+
+def find_place(ground: Property, named: str) -> str:
+    """The id of a feature by its id or name. Args: the ground; as typed. Raises: BadRequest."""
+    features = features_by_id(ground)
+    if named in features:
+        return named
+    found = [i for i, f in features.items() if f.name.casefold() == named.strip().casefold()]
+    if len(found) != 1:
+        what = "is the name of several places" if found else "is no place of this ground"
+        known = ", ".join(list(features)[:12])
+        raise BadRequest(f"'{named[:40]}' {what}", "--at", f"Use an id, such as: {known}.")
+    return found[0]
+
+
+def visit_to(ground: Property, place: str, by: str | None = None) -> Visit:
+    """A visit to a place of the ground.
+
+    Args: the ground; the id of a feature; the id of the way in, the nearest by default.
+    Missing: without any way in the walk is not judged. Raises: BadRequest for a way in
+    that is none.
+    """
+    plain = Scene(dataclasses.replace(ground, stands=()))
+    feature = features_by_id(ground)[place]
+    shape = shape_of(feature, plain.plane)
+    lane = _lane(plain, shape, by)
+    line = None if lane is None else plain.lane_lines[lane.id]
+    at_m = np.array(_entry(shape, line).coords[0])
+    lon, lat = (float(x) for x in plain.plane.to_lonlat(*at_m))
+    cover = feature.cover if isinstance(feature, Stand) else lane.cover if lane else "edge"
+    seat = Stand(VISITOR, VISITOR, (lon, lat), "ground-blind", 0.0, cover)
+    lanes = () if lane is None else (dataclasses.replace(lane, stands=(VISITOR,), way="both"),)
+    scene = Scene(dataclasses.replace(ground, stands=(seat,), lanes=lanes))
+    ways = scene.ways(seat, IN)
+    return Visit(
+        scene, feature.name or place, _work(scene, shape, cover), ways[0] if ways else None
+    )
+
+
+def _lane(scene: Scene, shape, by: str | None) -> Lane | None:
+    lanes = [lane for lane in scene.ground.lanes if lane.way != "out"]
+    if by is not None:
+        for lane in scene.ground.lanes:
+            if by in (lane.id, lane.name):
+                return lane
+        known = ", ".join(lane.id for lane in scene.ground.lanes) or "none"
+        raise BadRequest(f"'{by[:40]}' is no way in", "--by", f"Ways in here: {known}.")
+    far = [(scene.lane_lines[lane.id].distance(shape), lane.id, lane) for lane in lanes]
+    return min(far)[2] if far else None
+
+
+def _entry(shape, line) -> shapely.Point:
+    """Where one comes to a place: its point nearest to the way, else somewhere in it."""
+    if line is None:
+        return (
+            shape.interpolate(0.0)
+            if shape.length and not shape.area
+            else (shape.representative_point())
+        )
+    return shapely.Point(shapely.shortest_line(shape, line).coords[0])
+
+
+def _work(scene: Scene, shape, cover: str) -> Way:
+    """The places at which one works, as a walk that stays there."""
+    line = shape.exterior if shape.geom_type == "Polygon" else shape
+    if line.length == 0:
+        points = np.array([line.coords[0]])
+    else:
+        n = min(MOST_PLACES, max(2, math.ceil(line.length / EVERY_M) + 1))
+        shares = np.linspace(0.0, 1.0, n)
+        points = shapely.get_coordinates(
+            shapely.line_interpolate_point(line, shares, normalized=True)
+        )
+    return Way(
+        lane=Lane(VISITOR, VISITOR, ((0.0, 0.0),) * 2, (VISITOR,), cover=cover),
+        direction=IN,
+        path_m=points,
+        minutes=len(points),
+        length_m=float(line.length),
+        crosses=(),
+        middles_m=points,
+        beds=scene.beds,
+        zones=scene.area_zones,
+    )
+
+
+def judge_visit(visit: Visit, weather: Hours, hours: float, now_s: float) -> Starts:
+    """The visit begun at each hour of a forecast that is still to come.
+
+    Args: the visit; the forecast; how long one stays [h]; the clock [epoch s].
+    Raises: BadRequest for no length; NoForecast where no such hour is left; NoSun.
+    """
+    if not 0 < hours <= LONGEST_H:
+        raise BadRequest(
+            f"{hours:g} hours is no length of a visit", "--hours", f"Up to {LONGEST_H:g}."
+        )
+    if weather.held or not len(weather):
+        raise NoForecast("it has no hours of its own", weather.source, "Give an hourly forecast.")
+    sits, sit_of = _days(visit, weather)
+    row = np.flatnonzero((weather.start_s >= now_s) & (sit_of >= 0))
+    row = row[weather.start_s[row] + hours * SECONDS_PER_HOUR <= _end_s(weather)]
+    if not len(row):
+        raise NoForecast(
+            f"no {hours:g} hours of it are still to come",
+            weather.source or weather.format,
+            "Take a later forecast, or a shorter visit.",
+        )
+    start_s, which = weather.start_s[row].astype(np.int64), sit_of[row]
+    parts = [_at_work(sits, visit, start_s, which, hours)]
+    if visit.way is not None:
+        minutes = SECONDS_PER_MINUTE * visit.way.minutes
+        parts.append(_walk(sits, visit.way, start_s - minutes, which, WALK_IN))
+        after_s = start_s + hours * SECONDS_PER_HOUR
+        parts.append(_walk(sits, visit.way.back(), after_s, which, WALK_OUT))
+    dark = _dark(sits, start_s, which, hours)
+    return _worst(parts, dark, start_s, row)
+
+
+@dataclass(frozen=True, eq=False)
+class _Part:
+    """The place, or one walk; shapes (start,)."""
+
+    kind: str
+    verdict: Ints8
+    like_yd: Floats
+    place: list[str]
+
+
+def _days(visit: Visit, weather: Hours) -> tuple[Sits, Ints]:
+    """The whole days of a forecast as sits, and which of them each hour lies in."""
+    zone = ZoneInfo(visit.scene.ground.timezone)
+    dates = [datetime.datetime.fromtimestamp(int(s), zone).date() for s in weather.start_s]
+    days = sorted(set(dates))
+    origin = origin_s(weather)
+    clock = clocks(visit.scene.ground, dates_on(visit.scene.ground, days), ALL_DAY, origin_s=origin)
+    each = [weather] * len(days)  # the hours of neighbouring days overlap
+    found = blocks(clock, each, DAY_S / 2, DAY_S / 2)
+    at = {day: i for i, day in enumerate(days)}
+    return Sits(visit.scene, clock, each, found), np.array([at[d] for d in dates])
+
+
+def _end_s(weather: Hours) -> int:
+    return int(weather.start_s[-1]) + SECONDS_PER_HOUR
+
+
+def _dark(sits: Sits, start_s: Ints, which: Ints, hours: float):
+    """Whether any of it lies before sunrise or after sunset."""
+    clock = sits.clock
+    over_s = start_s + hours * SECONDS_PER_HOUR
+    return (start_s < clock.sunrise_s[which]) | (over_s > clock.sunset_s[which])
+
+
+def _at_work(sits: Sits, visit: Visit, start_s: Ints, which: Ints, hours: float) -> _Part:
+    """The hours at the place: the strongest of where one works, hour by hour."""
+    n = max(1, math.ceil(hours))
+    places = visit.work.minutes
+    middle_h = np.minimum(np.arange(n) + 0.5, (n - 1 + hours) / 2)  # the last may be short
+    time_s = start_s[:, None] + middle_h * SECONDS_PER_HOUR
+    many_s = np.repeat(time_s, places, axis=1).reshape(-1, places)
+    sit = np.repeat(which, n)
+    hour = sits.found.index_of(many_s, sit[:, None])
+    given = given_by(sits, visit.work, many_s, hour, sit)
+    like_yd = equivalent_distance_m(given.strength) / M_PER_YD  # (start x hour, place, area)
+    rules = sits.ground.air
+    verdict = grade(like_yd, rules.wrong_within_yd, rules.clean_beyond_yd)
+    verdict = np.where(given.held, verdict, milder(verdict))
+    verdict = np.where(given.counts & given.sure[..., None], verdict, CLEAN)
+    return _read(AIR, sits, given, verdict, like_yd, (len(start_s), -1))
+
+
+def _walk(sits: Sits, way: Way, begins_s, which: Ints, kind: str) -> _Part:
+    """One walk as a dose. Args: the sits; the way; when it is begun in each, (start,) [epoch s]."""
+    time_s = np.asarray(begins_s, float)[:, None] + SECONDS_PER_MINUTE * (
+        np.arange(way.minutes) + 0.5
+    )
+    hour = sits.found.index_of(time_s, which[:, None])
+    given = given_by(sits, way, time_s, hour, which)
+    verdict, like_yd, _second = worse_dose(given, sits.ground.air)
+    unsure = 2 * (~given.sure).sum(axis=1) > way.minutes
+    total = given.to_places(True).sum(axis=1) + given.to_places(False).sum(axis=1)
+    names = [_name(sits, row) for row in total]
+    return _Part(kind, np.where(unsure, CANT_CALL, verdict).astype(np.int8), like_yd, names)
+
+
+def _read(kind: str, sits: Sits, given: Given, verdict, like_yd, shape) -> _Part:
+    """The worst place of each start, and whether any of its hours can't be called."""
+    n_areas = verdict.shape[-1]
+    unsure = (~given.sure).reshape(*shape).any(axis=1)
+    if not n_areas:
+        found = np.where(unsure, CANT_CALL, CLEAN).astype(np.int8)
+        return _Part(kind, found, np.full(len(found), np.inf), [""] * len(found))
+    verdict = verdict.reshape(shape[0], -1, n_areas)
+    like_yd = np.where(
+        (given.counts & given.sure[..., None]).reshape(verdict.shape),
+        like_yd.reshape(verdict.shape),
+        np.inf,
+    )
+    worst = verdict.max(axis=1)  # (start, area)
+    near = np.where(verdict == worst[:, None, :], like_yd, np.inf).min(axis=1)
+    # of the areas that are worst, the one that is reached most strongly
+    at = np.lexsort((near, -worst.astype(int)), axis=1)[:, 0]
+    each = np.arange(shape[0])
+    found = np.where(unsure, CANT_CALL, worst[each, at]).astype(np.int8)
+    names = [sits.scene.areas[i].id for i in at]
+    return _Part(kind, found, near[each, at], names)
+
+
+def _name(sits: Sits, strength) -> str:
+    """The area that gets most; none where nothing gets anything."""
+    return sits.scene.areas[int(strength.argmax())].id if strength.any() else ""
+
+
+def _worst(parts: list[_Part], dark, start_s: Ints, row: Ints) -> Starts:
+    verdict = np.stack([p.verdict for p in parts])
+    like_yd = np.stack([np.nan_to_num(p.like_yd, nan=np.inf) for p in parts])
+    at = np.lexsort((like_yd, -verdict.astype(int)), axis=0)[0]
+    each = np.arange(len(start_s))
+    worst = verdict[at, each]
+    why = [
+        DARK if dark[i] else UNSURE if worst[i] == CANT_CALL else parts[a].kind
+        for i, a in enumerate(at)
+    ]
+    return Starts(
+        start_s=start_s,
+        verdict=np.where(dark, np.int8(WRONG), worst).astype(np.int8),
+        like_yd=like_yd[at, each],
+        place=[parts[a].place[i] for i, a in enumerate(at)],
+        why=why,
+        row=row,
+    )
+
+
+def windows(starts: Starts, hours: float) -> list[Window]:
+    """The hours in which a visit may lie, the best first.
+
+    Args: the visit at each start; how long one stays [h]. Returns: runs of starts that are
+    clean or just-off, one verdict each; clean first, then by how far air reaches, then the
+    earlier.
+    """
+    found, i, n = [], 0, len(starts.start_s)
+    while i < n:
+        j = i
+        while j + 1 < n and _goes_on(starts, j):
+            j += 1
+        if starts.verdict[i] < CANT_CALL:
+            found.append(_window(starts, i, j, hours))
+        i = j + 1
+    return sorted(found, key=lambda w: (w.verdict, -_tens(w.like_yd), w.start_s))
+
+
+def _goes_on(starts: Starts, i: int) -> bool:
+    follows = starts.start_s[i + 1] - starts.start_s[i] == SECONDS_PER_HOUR
+    return bool(follows and starts.verdict[i + 1] == starts.verdict[i])
+
+
+def _tens(like_yd: float) -> float:
+    return round(min(like_yd, 3520.0) / 10.0)
+
+
+def _window(starts: Starts, i: int, j: int, hours: float) -> Window:
+    worst = i + int(np.argmin(starts.like_yd[i : j + 1]))
+    after = j + 1 if j + 1 < len(starts.start_s) else None
+    return Window(
+        start_s=int(starts.start_s[i]),
+        end_s=int(starts.start_s[j] + hours * SECONDS_PER_HOUR),
+        verdict=int(starts.verdict[i]),
+        like_yd=float(starts.like_yd[worst]),
+        place=starts.place[worst],
+        ended_by=END if after is None else starts.why[after],
+        ended_place="" if after is None else starts.place[after],
+        rows=tuple(int(r) for r in starts.row[i : j + 1]),
+    )
