@@ -57,7 +57,8 @@ def _chores(options) -> str | list[str]:
 
 
 def _visit(options) -> str | list[str]:
-    from core.chores.visit import find_place, judge_visit, visit_to, windows
+    from core.chores.going import find_place, visit_to
+    from core.chores.visit import judge_visit, windows
     from core.cli.shared import scene_at
     from core.cli.sits import forecast_hours
     from core.say.work.visits import visit_lines, visit_report

@@ -7,7 +7,8 @@ from zoneinfo import ZoneInfo
 import numpy as np
 
 from core.angles import mean_direction_deg, point_name
-from core.chores.visit import AIR, DARK, END, UNSURE, WALK_IN, WALK_OUT, Visit, Window
+from core.chores.going import Visit
+from core.chores.visit import AIR, DARK, END, UNSURE, WALK_IN, WALK_OUT, Window
 from core.ground.layout import Property
 from core.say.cautions import weather_cautions
 from core.say.words import VERDICTS_SAID, clock_text, like_text

@@ -5,7 +5,8 @@ from pathlib import Path
 import streamlit as st
 
 from core.chores.beside import features_by_id
-from core.chores.visit import judge_visit, visit_to, windows
+from core.chores.going import visit_to
+from core.chores.visit import judge_visit, windows
 from core.ground.layout import Property
 from core.say.work.visits import NONE_FOUND, NOT_JUDGED, window_reasons, window_title
 from pages.ui import data, frame, state

@@ -9,7 +9,8 @@ import ephem
 import pytest
 
 from core.__main__ import main
-from core.chores.visit import find_place, judge_visit, visit_to, windows
+from core.chores.going import find_place, visit_to
+from core.chores.visit import judge_visit, windows
 from core.errors import BadRequest, NoForecast
 from core.ground.layout import Mark, Stand
 from core.sit.verdicts import CLEAN, JUST_OFF

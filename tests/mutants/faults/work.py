@@ -74,7 +74,7 @@ FAULTS = (
     ),
     Fault(
         "a-visit-is-judged-by-its-first-place",
-        "core/chores/visit.py::_work",
+        "core/chores/going.py::_work",
         "np.linspace(0.0, 1.0, n)",
         "np.linspace(1.0, 1.0, n)",
         VISIT,
