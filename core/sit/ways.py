@@ -135,11 +135,7 @@ def judge_walks(sits: Sits, stand: Stand, way: Way, start_s, which) -> Walks:
 
 
 def given_by(sits: Sits, way: Way, time_s: Floats, hour: Ints, which: Ints) -> Given:
-    """What a walk gives each place, minute by minute.
-
-    Args: the sits; the way; the middle of each minute [epoch s] and its hour, shapes
-    (sit, minute); which sits, shape (sit,).
-    """
+    """What a walk gives. Args: as `judge_walks`; middle of each minute [epoch s], its hour."""
     sure = sits.kept("can be called on foot", lambda: can_be_called(sits))[hour]
     day = sits.found.hours.day.take(which * sits.found.length)
     sun = type(day)(day.sunrise_s[:, None], day.sunset_s[:, None])
