@@ -64,12 +64,13 @@ def head_html(head: Head, place: str, *, paper: bool = False, level: int = 1) ->
     )
 
 
-def hours_html(sit: Sit, seat: StandSit, *, paper: bool = False) -> "Markup":
+def hours_html(sit: Sit, seat: StandSit, *, paper: bool = False, like: bool = False) -> "Markup":
     """The hours of the sit in a row: mark, clock, wind.
 
-    Args: the sit; the stand in it; whether it is for paper.
+    Args: the sit; the stand in it; whether it is for paper; whether it is told below what
+    "like so many yards" means.
     """
-    return filled("hours.html", hours=_hour_marks(sit, seat), paper=paper)
+    return filled("hours.html", hours=_hour_marks(sit, seat), paper=paper, like=like)
 
 
 def _hour_marks(sit: Sit, seat: StandSit) -> list[HourMark]:

@@ -43,6 +43,13 @@ def test_everything_needed_is_on_the_first_screen(open_page):
         assert want in words
 
 
+def test_the_hours_are_on_the_demo_s_first_screen_beside_its_example_wind(open_page):
+    page = open_page("?date=2026-11-10&sit=morning")
+    box = page.locator("ol.hours").first.bounding_box()
+    assert box["y"] + box["height"] <= page.viewport_size["height"]
+    assert page.get_by_role("button", name="Give the wind").is_visible()
+
+
 def test_no_sideways_scroll(open_page):
     page = open_page("?wind=NW+8")
     assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")

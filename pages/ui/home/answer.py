@@ -46,7 +46,7 @@ def head(answer: SitAnswer, seat: StandSit) -> None:
     """The answer itself. Args: the answer; the stand that is looked at."""
     told = head_of(answer.sit, seat, state.now_s())
     with st.container(key="head"):
-        st.html(head_html(told, sit_line(answer.sit)) + hours_html(answer.sit, seat))
+        st.html(head_html(told, sit_line(answer.sit)) + hours_html(answer.sit, seat, like=True))
     best = answer.best
     if best is not None and seat.stand.id != best.stand.id:
         st.button(
