@@ -142,4 +142,11 @@ FAULTS = (
         "< np.inf",
         ("tests/core/answer/test_coming.py",),
     ),
+    Fault(
+        "puff-drifts-into-the-wind",
+        "core/answer/landmarks.py::Landmark.wind",
+        "(self.sector + SECTORS // 2) % SECTORS",
+        "self.sector",
+        ("tests/core/answer/test_landmarks.py",),
+    ),
 )

@@ -246,4 +246,18 @@ FAULTS = (
         "*()",
         ("tests/core/ground/test_receptors.py",),
     ),
+    Fault(
+        "standing-about-is-walked",
+        "core/ground/exchange/walked.py::_moves",
+        "pace >= STANDS_BELOW *",
+        "pace >= 0 *",
+        ("tests/core/ground/exchange/test_walked.py",),
+    ),
+    Fault(
+        "a-name-alone-makes-a-way",
+        "core/ground/exchange/choices.py::_placed",
+        "unsure = is_way_and_more(one.name)",
+        "unsure = False",
+        ("tests/core/ground/exchange/test_choices.py",),
+    ),
 )

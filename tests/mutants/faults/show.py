@@ -103,4 +103,25 @@ FAULTS = (
         "harmless(words)",
         ("tests/core/show/test_hostile_sheets.py",),
     ),
+    Fault(
+        "words-of-a-map-over-each-other",
+        "core/show/canvas.py::Sheet._freest",
+        "(grown, self.written if must else self.taken) <= 0",
+        "(grown, self.written if must else self.taken) <= 1e9",
+        ("tests/core/test_map.py",),
+    ),
+    Fault(
+        "places-hatched-alike",
+        "core/answer/reached.py::how_much",
+        "if like_yd <= rules.clean_beyond_yd",
+        "if like_yd",
+        ("tests/core/answer/test_reached.py",),
+    ),
+    Fault(
+        "a-trail-marked-as-a-bed",
+        "core/show/card.py::_shown",
+        "return JUST_OFF if verdict == WRONG else CLEAN",
+        "return verdict",
+        ("tests/core/say/test_words_that_mislead.py",),
+    ),
 )

@@ -74,4 +74,11 @@ FAULTS = (
         "return since == 0",
         ZONES,
     ),
+    Fault(
+        "a-given-wind-outlives-its-sit",
+        "core/weather/given.py::given_now",
+        "given.given_s <= now_s < given.until_s",
+        "given.given_s <= now_s",
+        ("tests/pages/test_home.py",),
+    ),
 )
