@@ -21,9 +21,29 @@ def works_by_degree(sit: Sit, own: StandSit):
     half-widths stay. Closed stands, not-now, taken and season are left aside.
     Args: the sit; the stand in it.
     """
+    return _works_under(sit, own, DIRECTIONS)
+
+
+def works_near(sit: Sit, own: StandSit, within_deg: int):
+    """The same, but only near the wind of the sit, for many stands at once. Shape (360,).
+
+    Args: the sit; the stand in it; degrees looked at to either side of its wind. Farther off
+    every wind is taken to work. Missing: all work where the sit's wind has no direction.
+    """
+    works = np.ones(len(DIRECTIONS), bool)
+    if math.isnan(sit.mean_wind_deg):
+        return works
+    near = (int(sit.mean_wind_deg + 0.5) + np.arange(-within_deg, within_deg + 1)) % 360
+    works[near] = _works_under(sit, own, near.astype(float))
+    return works
+
+
+def _works_under(sit: Sit, own: StandSit, directions_deg):
+    """Whether a stand would be go under each of some winds. Shape (direction,)."""
     if sit.clock.start_s is None or not sit.scene.ways(own.stand, IN):
-        return np.zeros(len(DIRECTIONS), bool)
-    swept = sit.sits.kept(("swept", sit.at), lambda: sit.sits.swept(sit.at, DIRECTIONS))
+        return np.zeros(len(directions_deg), bool)
+    key = ("swept", sit.at, float(directions_deg[0]), len(directions_deg))
+    swept = sit.sits.kept(key, lambda: sit.sits.swept(sit.at, directions_deg))
     found = stand_sits(swept, own.stand, walks=DECIDING)
     return (found.judged.air_group == GO) & ~found.any_of((WAY_IN, *WINDY))
 

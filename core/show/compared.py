@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from core.angles import point_name
-from core.answer.change import spare_deg, works_by_degree
+from core.answer.change import spare_deg, works_near
 from core.answer.one_sit import SitAnswer, StandSit
 from core.say.headline import reason_line
 from core.say.reason_texts import rested_text
@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from markupsafe import Markup
 
 NONE = "–"
+LOOKED_AT_DEG = 45  # to either side of the wind; who has more to spare need not count it
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,13 +72,13 @@ def spare_short(sit: Sit, seat: StandSit) -> str:
 
     Args: the sit; the stand in it. Missing: a dash where no wind is known or none works.
     """
-    works, mean = works_by_degree(sit, seat), sit.mean_wind_deg
-    if works.all():
-        return "any wind"
-    left, right = spare_deg(works, mean)
+    mean = sit.mean_wind_deg
+    left, right = spare_deg(works_near(sit, seat, LOOKED_AT_DEG), mean)
     if left is None or right is None:
         return NONE
     near, side = min((left, -1), (right, 1))
+    if near > LOOKED_AT_DEG:
+        return f"over {LOOKED_AT_DEG}°"
     return f"{near:.0f}° to {point_name(mean + side * 45)}"
 
 

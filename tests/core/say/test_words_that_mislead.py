@@ -5,6 +5,7 @@ import re
 import numpy as np
 import pytest
 
+from core.answer.change import spare_deg, works_by_degree
 from core.answer.one_sit import answer_sit, stand_sit
 from core.ground.layout import Stand
 from core.learn.turn_the_wind import turn_sentence
@@ -14,6 +15,7 @@ from core.say.what_would_change import run_text, winds_text
 from core.season.report import season_report
 from core.season.review import judge_season
 from core.show.card import air_rows
+from core.show.compared import spare_short
 from core.sit.scene import Scene
 from core.sit.verdicts import CLEAN, JUST_OFF, WRONG
 from core.weather.entry import BEAUFORT, sign_words
@@ -118,3 +120,18 @@ def test_a_season_in_another_country_s_wind_says_whose_wind_it_is():
     told = other_country(year, (-92.3, 42.1))
     miles = int(re.search(r"(\d+) miles", told)[1].replace(",", ""))
     assert told.startswith("This is not this ground's wind") and 600 < miles < 850
+
+
+@pytest.mark.parametrize("from_deg", [45.0, 200.0, 315.0])
+def test_what_is_to_spare_reads_alike_in_the_head_and_in_the_rows(from_deg):
+    prop = ground(stand=OAK, areas=(bed(PIEDMONT, 90, 150),))
+    sit = sit_of(prop, wind(from_deg, 8.0))
+    own = stand_sit(sit, OAK)
+    left, right = spare_deg(works_by_degree(sit, own), from_deg)
+    told = spare_short(sit, own)
+    if left is None or right is None:
+        assert told == "–"
+    elif min(left, right) > 45:
+        assert told == "over 45°"
+    else:
+        assert told.startswith(f"{min(left, right):.0f}° to ")
