@@ -5,10 +5,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from core.answer.one_sit import SitAnswer, StandSit
+from core.answer.shots import nothing_in_range, trails_in_wrong_air
 from core.learn.turn_the_wind import turn_sentence, yards
-from core.say.words import GROUPS_SAID, at_time
+from core.party.seating import FIRST_SIT_FT
+from core.say.words import GROUPS_SAID, at_time, in_a_row
 from core.sit.minutes import EVENING
 from core.sit.scene import Scene
+from core.sit.stand import WATCH
 from core.sit.verdicts import GO
 from core.units import M_PER_YD
 
@@ -27,7 +30,7 @@ SEAT_WORDS = {
 
 @dataclass(frozen=True, eq=False)
 class GuestSit:
-    """One stand for a guest. `host`: where the other hunter sits, None for nowhere."""
+    """One stand for a guest. `host`: where somebody could sit near, None for nowhere."""
 
     seat: StandSit
     host: StandSit | None
@@ -36,8 +39,12 @@ class GuestSit:
 
 
 def fits_guests(seat: StandSit) -> bool:
-    """Whether a seat is one for guests: its kind, and the owner's mark."""
-    return seat.stand.seat in GUEST_SEATS and seat.stand.guest_ok
+    """Whether a seat is one for guests: its kind, its height, and the owner's mark."""
+    return (
+        seat.stand.seat in GUEST_SEATS
+        and seat.stand.guest_ok
+        and seat.stand.height_ft <= FIRST_SIT_FT
+    )
 
 
 def guest_sits(answer: SitAnswer) -> list[GuestSit]:
@@ -46,7 +53,12 @@ def guest_sits(answer: SitAnswer) -> list[GuestSit]:
     Args: the answer of an evening. A morning or all-day answer fits nothing.
     """
     all_of = [_guest_sit(answer, seat) for seat in answer.stands]
-    return sorted(all_of, key=lambda g: not g.fits)  # keeps the order within both
+    # keeps the order within each; a seat to watch from comes after those with a shot
+    return sorted(all_of, key=lambda g: (not g.fits, g.fits and _only_watches(answer, g.seat)))
+
+
+def _only_watches(answer: SitAnswer, seat: StandSit) -> bool:
+    return seat.wanted != WATCH and nothing_in_range(answer.sit, seat)
 
 
 def _guest_sit(answer: SitAnswer, seat: StandSit) -> GuestSit:
@@ -62,10 +74,16 @@ def _guest_sit(answer: SitAnswer, seat: StandSit) -> GuestSit:
         why.append(f"{GROUPS_SAID[seat.group].capitalize()}: {turn_sentence(sit, seat)}")
         return GuestSit(seat, None, False, tuple(why))
     why.append(turn_sentence(sit, seat))
+    if trails := trails_in_wrong_air(sit, seat):
+        names = in_a_row(sit.scene.ground.name_of(x) for x in trails)
+        why.append(f"Your air lies on {names}, where deer would come: not for a first sit.")
+        return GuestSit(seat, None, False, tuple(why))
     if seat.leave_truck_s is not None:
         at = at_time(sit, seat.leave_truck_s)
         why.append(f"You leave the truck at {at}, in daylight.")
     why.append(_host_line(sit.scene, stand, host))
+    if host and nothing_in_range(sit, seat):
+        why.append(f"No trail or food within {seat.range_yd:.0f} yards: a seat to watch from.")
     return GuestSit(seat, host, evening and host is not None, tuple(why))
 
 
@@ -75,6 +93,8 @@ def _seat_line(seat: StandSit) -> str:
     high = f", {stand.height_ft:.0f} feet up" if stand.height_ft > 0 else ", on the ground"
     if fits_guests(seat):
         return f"{stand.name} is {kind}{high}, marked for guests."
+    if stand.height_ft > FIRST_SIT_FT:
+        return f"{stand.name} is {kind}{high}: above {FIRST_SIT_FT:.0f}, not for a first sit."
     if stand.seat in GUEST_SEATS:
         return f"{stand.name} is {kind}, but not marked for guests."
     return f"{stand.name} is {kind}{high}: not for a first sit (common practice)."
@@ -107,6 +127,6 @@ def _host_line(scene: Scene, stand, host: StandSit | None) -> str:
         )
     away = yards(distance_yd(scene, stand, host.stand) * M_PER_YD)
     return (
-        f"The other hunter sits at {host.stand.name}, {away} off: within {WITHIN_YD:.0f} yards "
-        f"(common practice). No shot toward each other."
+        f"Somebody who knows the ground could sit at {host.stand.name}, {away} off: within "
+        f"{WITHIN_YD:.0f} yards (common practice). No shot toward each other."
     )

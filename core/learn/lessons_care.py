@@ -115,7 +115,7 @@ def _who_lines(room: Room) -> list[str]:
 def _safe_task(room: Room, top: Stand | None) -> Task:
     if top is not None:
         return Task(
-            f"You will sit at {top.name}, {top.height_ft:.0f} feet up. When do you clip in?",
+            f"Somebody climbs to {top.name}, {top.height_ft:.0f} feet up. When to clip in?",
             ("At the top", "On the ground", "When a deer comes"),
             1,
             "Most of the way up is as high as the top when you fall. Clip in on the ground.",

@@ -17,6 +17,8 @@ ALWAYS = (
     "Three points of contact. Haul the weapon up unloaded, with nothing nocked.",
     "Look over straps, steps and the tree before you climb.",
     "Be sure of the target and of what is beyond it, from above too.",
+    "On the walk in the dark show a light, there and back.",
+    "Children never sit or walk alone.",
     "Somebody knows where you sit, when you are back, and what to do if you are not.",
     "No warning here is not clearance: this page never says that a shot is safe or that "
     "nobody is there.",
@@ -43,7 +45,44 @@ def cautions(sit: Sit, seat: StandSit) -> list[str]:
     by = {w.way.lane.by for w in (seat.way_in, seat.way_out) if w is not None}
     if "boat" in by:
         lines.append("By boat: life jacket on; cold water kills fast.")
-    return lines + list(ALWAYS)
+    lines += _of_the_hunter(sit, seat)
+    return [*lines, ALWAYS[0], haul_line(weapon_words(sit)), *ALWAYS[2:]]
+
+
+def _of_the_hunter(sit: Sit, seat: StandSit) -> list[str]:
+    """What a beginner, and one who climbs no higher, is told."""
+    hunter = sit.hunter
+    lines: list[str] = []
+    if hunter is None:
+        return lines
+    if hunter.beginner:
+        lines.append(f"{hunter.name} is a beginner: a grown hunter sits or waits within call.")
+    if hunter.climbs_ft is not None and seat.stand.height_ft > hunter.climbs_ft:
+        lines.append(
+            f"{hunter.name} climbs to {hunter.climbs_ft:.0f} ft; this seat is "
+            f"{seat.stand.height_ft:.0f} ft up."
+        )
+    return lines
+
+
+def weapon_words(sit: Sit) -> str:
+    """What is hunted with in a sit, by its season; empty outside every one. Args: the sit."""
+    return sit.clock.season.weapon if sit.clock.season else ""
+
+
+def haul_line(weapon: str) -> str:
+    """How the weapon goes up to the seat. Args: its name, by the owner's own word.
+
+    Source: common practice of hunter education, no source.
+    """
+    low, climb = weapon.casefold(), "Three points of contact."
+    if "cross" in low:
+        return f"{climb} Haul the crossbow up uncocked, with no bolt on it."
+    if "muzzle" in low:
+        return f"{climb} Haul the muzzleloader up unprimed, its muzzle down."
+    if any(word in low for word in ("gun", "rifle")):
+        return f"{climb} Haul the gun up unloaded, its action open, never pointing at you."
+    return ALWAYS[1]
 
 
 def window_weather(sit: Sit) -> Hours:

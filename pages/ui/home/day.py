@@ -19,6 +19,7 @@ from core.show.palette import DARK
 from core.show.ruler import day_ruler
 from core.sit.verdicts import GO
 from pages.ui import frame, state
+from pages.ui.home.party import party
 from pages.ui.home.sit import weapon_asked
 
 
@@ -104,3 +105,4 @@ def people(answer: SitAnswer, seat: StandSit) -> None:
     for line in lines:
         st.warning(frame.plain(line))
     st.caption(NOT_CLEARANCE)
+    party(answer, seat)

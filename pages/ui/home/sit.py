@@ -90,6 +90,11 @@ def _choose_weapon(weapon: str) -> None:
     state.afresh()
 
 
+def seat_key(place: int) -> str:
+    """The key of somebody's seat. Args: the place among the property's people."""
+    return f"seat{place}"
+
+
 def ask_others(ground: Property, asked: AskedSit) -> dict[str, str]:
     """Who else sits where today. Args: the property; the sit.
 
@@ -97,11 +102,13 @@ def ask_others(ground: Property, asked: AskedSit) -> dict[str, str]:
     """
     stands = {stand.id: stand.name for stand in ground.stands}
     taken: dict[str, str] = {}
-    for i, person in enumerate(p for p in ground.people if p.name != asked.hunter):
+    for i, person in enumerate(ground.people):
+        if person.name == asked.hunter:
+            continue
         where = st.selectbox(
             frame.plain(person.name),
             ["", *stands],
-            key=f"seat{i}",
+            key=seat_key(i),
             format_func=lambda x: stands.get(x, "not out today"),
             **state.KEPT,
         )

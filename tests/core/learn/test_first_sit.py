@@ -5,7 +5,7 @@ import pytest
 from core.answer.one_sit import answer_sit
 from core.ground.layout import Stand
 from core.learn.first_sit import GUEST_SEATS, guest_sits
-from tests.grounds import PIEDMONT, at, bed, ground, lane, sit_of, wind
+from tests.grounds import PIEDMONT, at, bed, corridor, ground, lane, sit_of, wind
 
 
 def answered(*stands, weather=None, sit="evening", **more):
@@ -38,8 +38,8 @@ def test_a_marked_ladder_with_another_hunter_near():
     assert first.why[2].startswith("You leave the truck at ")
     assert first.why[2].endswith(" pm, in daylight.")
     assert first.why[3] == (
-        "The other hunter sits at Perch, 260 yards off: within 400 yards (common practice). "
-        "No shot toward each other."
+        "Somebody who knows the ground could sit at Perch, 260 yards off: within 400 yards "
+        "(common practice). No shot toward each other."
     )
 
 
@@ -106,3 +106,20 @@ def test_those_that_fit_come_first_in_the_home_order():
     found = [g.seat.stand.id for g in guest_sits(answer)]
     ladders = [x for x in home if x.endswith("ladder")]
     assert found == [*ladders, "a-perch"]
+
+
+def test_a_seat_over_sixteen_feet_is_none_for_a_first_sit():
+    found = by_id(answered(ladder(height_ft=18.0), hang_on(at(PIEDMONT, 90, 260))))["ladder"]
+    assert not found.fits
+    assert found.why[0] == "Ladder is a ladder, 18 feet up: above 16, not for a first sit."
+
+
+def test_a_trail_in_the_air_is_no_first_sit_and_a_shot_comes_before_watching():
+    perch, far = hang_on(at(PIEDMONT, 90, 260)), ladder(at(PIEDMONT, 90, 520), "far")
+    in_air = corridor(PIEDMONT, (125, 300), (130, 20), id_="run")
+    found = by_id(answered(ladder(), perch, corridors=(in_air,)))["ladder"]
+    assert not found.fits and "not for a first sit" in found.why[-1]
+    beside = corridor(at(PIEDMONT, 90, 520), (320, 300), (300, 20), id_="walk")
+    order = [g for g in guest_sits(answered(ladder(), perch, far, corridors=(beside,))) if g.fits]
+    assert [g.seat.stand.id for g in order] == ["far", "ladder"]
+    assert any("to watch from" in line for line in order[1].why)
