@@ -16,7 +16,7 @@ from core.say.party import (
     staying_text,
 )
 from core.say.two_hunters import NOT_CLEARANCE
-from core.show.leave_sheet import Going, leave_sheet
+from core.show.take_along.leave_sheet import Going, leave_sheet
 from core.sit.dates import weapons_on
 from pages.ui import frame, state
 from pages.ui.home.sit import seat_key

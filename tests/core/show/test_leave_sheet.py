@@ -4,7 +4,7 @@ import dataclasses
 
 from core.answer.one_sit import answer_sit
 from core.ground.layout import Person
-from core.show.leave_sheet import LATE_MIN, back_at_truck_s, leave_sheet
+from core.show.take_along.leave_sheet import LATE_MIN, back_at_truck_s, leave_sheet
 from tests.grounds import ground, sit_of, wind
 
 
