@@ -110,6 +110,8 @@ async def greeted(_app):
         # a moment later: the server listens once this has been said
         threading.Timer(BROWSER_AFTER_S, webbrowser.open, (where,)).start()
     yield {}
+    # Streamlit itself ends Ctrl+C with "Aborted!" and 1, after all is put away
+    print("\n  Stopped.", flush=True)
 
 
 def address() -> str:

@@ -88,6 +88,7 @@ def test_it_opens_the_browser_where_there_is_one(settings, where, monkeypatch, c
     async def start():
         async with callers.greeted(None):
             assert where in capsys.readouterr().out
+        assert "Stopped." in capsys.readouterr().out
 
     run_async(start)
     assert begun == [(callers.webbrowser.open, (where,))]
