@@ -1,12 +1,11 @@
 """The same answers without a screen: python -m core sits | next | daylight | wind | check ..."""
 
-import argparse
 import sys
 
 from core.cli import forecast, ground, land, log, party, phone, pocket, season, sits, weather, work
 from core.cli.help_texts import helped
 from core.cli.open_questions import joined
-from core.cli.printing import put
+from core.cli.printing import Parser, put
 from core.errors import StandWindError
 
 # a module a line: each adds its commands with register()
@@ -48,8 +47,8 @@ def main(arguments: list[str] | None = None) -> int:
     return 2 if lost else getattr(options, "exit_code", 0)
 
 
-def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(prog="python -m core")
+def _parser() -> Parser:
+    parser = Parser(prog="python -m core")
     commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
     for group in GROUPS:
         group.register(commands)

@@ -1,5 +1,6 @@
 """Text to the terminal, a pipe or a file behind `>`: all of it, or a word that it was not."""
 
+import argparse
 import os
 import sys
 from collections.abc import Iterable
@@ -30,3 +31,17 @@ def put(lines: Iterable[str], stream) -> str:
         os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
         return "" if isinstance(fault, BrokenPipeError) else str(fault.strerror or fault)
     return ""
+
+
+class Parser(argparse.ArgumentParser):
+    """A parser whose messages go out as all text does: words such as the names of files that
+    a `*` stands for may hold what a terminal obeys."""
+
+    def error(self, message: str):
+        """Ends the program with 2. Args: what is wrong. Raises: SystemExit."""
+        super().error(" ".join(message.split()))
+
+    def _print_message(self, message: str, file=None) -> None:
+        lost = put(message.removesuffix("\n").split("\n"), file or sys.stderr)
+        if lost and file is sys.stdout:
+            self.exit(2, f"The answer could not be written: {lost}.\n")

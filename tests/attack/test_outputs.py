@@ -188,7 +188,9 @@ def test_an_answer_that_cannot_be_printed_is_said(ground, tmp_path):
     with Path("/dev/full").open("w") as full:
         done = core("check", ground, stdout=full)
         unsaid = core("check", tmp_path / "nowhere.json", stderr=full)
-    assert done.returncode == 2
+        helped = core("check", "--help", stdout=full)
+    assert done.returncode == helped.returncode == 2
+    assert helped.stderr == done.stderr
     assert done.stderr == "The answer could not be written: No space left on device.\n"
     assert unsaid.returncode == 2
 

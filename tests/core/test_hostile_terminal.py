@@ -56,6 +56,16 @@ def test_a_terminal_gets_nothing_that_it_obeys(command, files, capsys):
     assert err.count("\n") == plain_err.count("\n")
 
 
+@pytest.mark.parametrize("words", [["check", "a.json"], ["sits"], ["check", "a.json", "--now"], []])
+def test_words_that_are_no_command_are_made_harmless_too(words, capsys):
+    """A `*` stands for the names of files, whatever is in them."""
+    with pytest.raises(SystemExit):
+        main([*words, *NAMES.values()])
+    err = capsys.readouterr().err
+    assert not set(err) & (OBEYED - {"\n"})
+    assert ": error: " in err.splitlines()[-1]
+
+
 def test_so_of_a_ground_that_is_checked(files, capsys):
     out, err = told(capsys, ["check", str(files["hostile"])])
     assert out and not set(out + err) & (OBEYED - {"\n"})
