@@ -17,7 +17,7 @@ from pages.ui import callers, data, frame, state
 from pages.ui.home import answer
 from pages.ui.home.no_wind import known_so_far
 from pages.ui.home.puff import by_a_puff
-from pages.ui.home.sit import AskedSit, ask_others, ask_sit, ask_weapon
+from pages.ui.home.sit import AskedSit, ask_others, ask_sit, ask_weapon, planned_by_others
 from pages.ui.home.wind import ask_wind, is_example, remember_given, say_example
 
 # from top to bottom on a phone; on a desk the air stands beside the rest of the answer, and
@@ -57,7 +57,7 @@ def home() -> None:
         places = _places()
         with places["people"]:
             st.header("Who sits where")
-            taken = ask_others(scene.ground, asked)
+            taken = planned_by_others(scene.ground, asked) | ask_others(scene.ground, asked)
         found = _answered(scene, asked, wind, taken)
         remember_given(scene.ground, told, found.sit.clock.end_s)
         seat = looked_at(found)

@@ -7,6 +7,7 @@ from pages.ui.log.air_ledger import air_ledger
 from pages.ui.log.in_and_out import in_and_out
 from pages.ui.log.listed import entries_listed
 from pages.ui.log.offered import felt_air
+from pages.ui.log.season import season
 from pages.ui.log.taught import what_it_teaches
 from pages.ui.log.write_line import write_line
 
@@ -20,4 +21,5 @@ with frame.guarded():
     what_it_teaches(ground)
     felt_air(ground)
     air_ledger(ground)
+    season(ground)
     in_and_out(ground)

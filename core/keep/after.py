@@ -81,3 +81,22 @@ def latest_first(entries: Iterable[Entry]) -> list[Entry]:
         else:
             heads.append(entry)
     return [e for head in reversed(heads) for e in (head, *belonging.get(head.id, ()))]
+
+
+def taken_by_plans(
+    entries: Iterable[Entry], date: datetime.date, sit: str, hunter: str | None
+) -> dict[str, str]:
+    """Who means to sit where, for the others: names by the id of the stand.
+
+    Args: entries of the log; the local date and the kind of sit; who asks. A plan of one's
+    own takes nothing from oneself, nor does one without a name; a day holds both its halves.
+    """
+    own = (hunter or "").casefold()
+    found: dict[str, str] = {}
+    for entry in entries:
+        if entry.kind != SIT or not entry.get("planned") or entry.date != date.isoformat():
+            continue
+        same = entry.get("sit") == sit or "all-day" in (sit, entry.get("sit"))
+        if same and entry.get("who") and entry.get("who").casefold() != own:
+            found[entry.get("stand")] = entry.get("who")
+    return found

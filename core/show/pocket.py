@@ -15,6 +15,7 @@ from core.errors import NoForecast
 from core.say.cautions import cautions
 from core.say.find_the_tree import finding_lines, puff_text
 from core.say.headline import head_of, reason_line, sit_line
+from core.say.log.lines import example_line
 from core.say.words import clock_text, noted
 from core.show.card import air_html, head_html, hours_html
 from core.show.map import sit_map
@@ -213,6 +214,7 @@ def _sit_html(answer: SitAnswer | NoForecast, name: str, now_s: float, winds) ->
         hours=hours_html(sit, seat, paper=True),
         map=sit_map(sit, seat, colours=PAGE, name=f"m{name}", width=POCKET_WIDTH),
         finding=finding_lines(sit, seat),
+        example=example_line(seat.stand.name, sit.clock.sit),
         puff=puff_text(sit, seat, winds),
         air=air_html(sit, seat, paper=True, most=MOST_PLACES, far=False),
         others=told,

@@ -6,7 +6,7 @@ import pytest
 
 from core.ground.looking import LOOK_VARIABLE
 from core.ground.store import demo_path, open_property
-from core.keep.entries import AIR, SEEN, SIT, entry_of
+from core.keep.entries import AIR, SEEN, SIGN, SIT, entry_of
 from core.keep.log import kept_entries, open_journal
 from core.log.whole import everything_to
 from core.weather.plain import hours_from_plain
@@ -51,6 +51,7 @@ def test_the_plan_keeps_what_was_told_and_on_which_wind(app):
         kept = hours_from_plain(journal.weather(sit.get("weather")))
     assert kept.held and kept.wind_from_deg[0] == 315.0
     assert "in the log" in texts(home)
+    assert "leave-planned" in str([b.key for b in home.get("download_button")])
     assert "sit_here" not in [button.key for button in home.button]
 
 
@@ -217,3 +218,22 @@ def test_everything_is_brought_in_after_a_look(app, farm):
     log.button(key="log_in_all").click().run()
     assert not log.exception
     assert "was here already" in texts(log)
+
+
+def test_the_season_told_opens(app):
+    _, sit = planned(app)
+    log = app(NOON, "log")
+    log.button(key=f"done_{sit.id}").click().run()
+    with open_journal(UID) as journal:
+        journal.add([entry_of(SIGN, sit.date, {"what": "rub", "feature": "dry-fork"})])
+    told = app(NOON, "log")
+    assert not told.exception
+    assert "In all: 1 sit" in texts(told)
+    assert told.selectbox(key="season_year").value == "2026"
+
+
+def test_a_seat_that_is_planned_is_taken_for_the_others(app):
+    values = {"stand": "dry-fork", "sit": "morning", "planned": True, "who": "Nobody here"}
+    with open_journal(UID) as journal:
+        journal.add([entry_of(SIT, "2026-11-10", values)])
+    assert "Nobody here sits here." in sheet_words(app(DAWN))

@@ -8,6 +8,7 @@ from core.errors import SaveConflict, StandWindError
 from core.ground.drawing.draft import changed
 from core.ground.files.rescue import of_this_version
 from core.ground.store import Opened, demo_path, new_path, save_property
+from core.keep.log import copy_journal
 from pages.ui import data, state
 from pages.ui.draw.page_draft import (
     DRAFTS,
@@ -37,6 +38,8 @@ def save(name: str = "") -> None:
         saved = save_property(
             opened, drawn, new_path(name) if name else None, now_s=int(state.now_s())
         )
+        if name:
+            copy_journal(opened.property.uid, saved.property.uid)
     except SaveConflict as conflict:
         draft.conflict = conflict.text()
     except StandWindError as fault:
@@ -62,6 +65,7 @@ def copy_later(name: str) -> None:
         document = of_this_version(opened)
         document = {**document, "property": {**document["property"], "name": name}}
         saved = save_property(opened, document, new_path(name), now_s=int(state.now_s()))
+        copy_journal(opened.property.uid, saved.property.uid)
     except StandWindError as fault:
         draft.tell(f"Not saved. {fault.text()}", trouble=True)
         return

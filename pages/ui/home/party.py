@@ -39,7 +39,7 @@ def party(answer: SitAnswer, seat: StandSit) -> None:
             )
             if hunters and st.session_state.get(ASKED):
                 _proposal(_seats(answer, hunters))
-    _sheet(answer, seat)
+    sheet_to_leave(answer, seat)
 
 
 def _ask() -> None:
@@ -134,12 +134,15 @@ def _take(seating: Seating) -> None:
     st.session_state[ASKED] = False
 
 
-def _sheet(answer: SitAnswer, seat: StandSit) -> None:
-    """The sheet for the stand that is looked at, and who else is out."""
+def sheet_to_leave(answer: SitAnswer, seat: StandSit, key: str = "leave-sheet") -> None:
+    """The sheet for the stand that is looked at, and who else is out.
+
+    Args: the answer; the stand; the button's key, for it stands in two places.
+    """
     sit = answer.sit
     going: list[Going] = [(sit.hunter.name if sit.hunter else "", sit, seat)]
     going += [(own.taken_by, sit, own) for own in answer.stands if own.taken_by and own is not seat]
-    _download("The sheet to leave with someone", going, "leave-sheet")
+    _download("The sheet to leave with someone", going, key)
 
 
 def _download(label: str, going: list[Going], key: str) -> None:

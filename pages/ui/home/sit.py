@@ -7,9 +7,10 @@ import streamlit as st
 
 from core.answer.coming import next_reachable
 from core.ground.layout import Property
+from core.keep.after import taken_by_plans
 from core.sit.clock import SITS
 from core.sit.dates import weapons_on
-from pages.ui import frame, state
+from pages.ui import data, frame, state
 from pages.ui.choice import one_of
 
 SIT_SAID = {"morning": "morning", "evening": "evening", "all-day": "all day"}
@@ -93,6 +94,14 @@ def _choose_weapon(weapon: str) -> None:
 def seat_key(place: int) -> str:
     """The key of somebody's seat. Args: the place among the property's people."""
     return f"seat{place}"
+
+
+def planned_by_others(ground: Property, asked: AskedSit) -> dict[str, str]:
+    """Who means to sit where, by the log. Args, returns: as `ask_others`."""
+    log = data.log_before(ground, asked.date) or ()
+    known = {stand.id for stand in ground.stands}
+    taken = taken_by_plans(log, asked.date, asked.sit, asked.hunter)
+    return {stand: who for stand, who in taken.items() if stand in known}
 
 
 def ask_others(ground: Property, asked: AskedSit) -> dict[str, str]:

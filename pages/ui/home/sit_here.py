@@ -17,6 +17,7 @@ from core.say.reason_texts import rested_text
 from core.sit.verdicts import VERDICT_WORDS
 from core.weather.plain import hours_to_plain
 from pages.ui import data, frame, state
+from pages.ui.home.party import sheet_to_leave
 from pages.ui.log import kept
 
 
@@ -35,7 +36,8 @@ def sit_here(answer: SitAnswer, own: StandSit) -> None:
         if e.kind == SIT and (e.get("stand"), e.date, e.get("sit")) == sit
     ]
     if planned:
-        st.caption("This sit is in the log. Afterwards the Log page asks how it was.")
+        st.caption("This sit is in the log. Afterwards this page and the Log ask how it was.")
+        sheet_to_leave(answer, own, "leave-planned")
         return
     st.button("I sit here", key="sit_here", on_click=_keep, args=(answer, own), width="stretch")
 

@@ -12,6 +12,7 @@ from core.ground.drawing.first_property import (
 )
 from core.ground.latlon import places_from_text
 from core.ground.store import demo_path, new_path, open_property, save_property
+from core.keep.log import copy_journal
 from core.say.daylight import sunrise_line
 from pages.ui import state
 
@@ -71,6 +72,8 @@ def start_property(typed: dict[str, Any]) -> str:
     save_property(demo, document, path, now_s=int(state.now_s()))
     state.use_ground(path)
     ground = open_property(path).property
+    if typed["from"] == COPY:
+        copy_journal(demo.property.uid, ground.uid)
     hunters = "; ".join(f"{p.name} to {p.range_yd:.0f} yd" for p in ground.people)
     return (
         f"Started {name.strip()}. Draw on the map below, or bring in a file. "
