@@ -17,10 +17,11 @@ from pages.ui.work.listing import by_time
 from pages.ui.work.marking import show_note
 from pages.ui.work.places import by_places
 from pages.ui.work.rules import rules_view
+from pages.ui.work.sprays import sprays
 from pages.ui.work.visits import visits
 
 STYLE = Path(__file__).with_name("ui") / "work" / "work.css"
-VIEWS = ("By time", "The year", "By place", "When to go in", "Your rules")
+VIEWS = ("By time", "The year", "By place", "When to go in", "Spraying", "Your rules")
 
 frame.open_page("Work")
 st.html(f"<style>{STYLE.read_text(encoding='utf-8')}</style>")
@@ -45,6 +46,8 @@ with frame.guarded():
         by_places(found, ground, path, today)
     elif view == "When to go in":
         visits(ground, path)
+    elif view == "Spraying":
+        sprays(ground, path, today)
     else:
         rules_view(ground, path, today)
     st.download_button(

@@ -21,7 +21,7 @@ from core.sit.dates import dates_on
 from core.sit.minutes import ALL_DAY
 from core.sit.prepare import Sits
 from core.sit.rows import blocks, origin_s
-from core.sit.scene import Way
+from core.sit.scene import Scene, Way
 from core.sit.verdicts import CANT_CALL, CLEAN, WRONG, grade, milder
 from core.sit.ways import Given, given_by, worse_dose
 from core.units import M_PER_YD, SECONDS_PER_HOUR, SECONDS_PER_MINUTE
@@ -79,7 +79,7 @@ def judge_visit(visit: Visit, weather: Hours, hours: float, now_s: float) -> Sta
         )
     if weather.held or not len(weather):
         raise NoForecast("it has no hours of its own", weather.source, "Give an hourly forecast.")
-    sits, sit_of = _days(visit, weather)
+    sits, sit_of = whole_days(visit.scene, weather)
     row = np.flatnonzero((weather.start_s >= now_s) & (sit_of >= 0))
     row = row[weather.start_s[row] + hours * SECONDS_PER_HOUR <= _end_s(weather)]
     if not len(row):
@@ -109,17 +109,20 @@ class _Part:
     place: list[str]
 
 
-def _days(visit: Visit, weather: Hours) -> tuple[Sits, Ints]:
-    """The whole days of a forecast as sits, and which of them each hour lies in."""
-    zone = ZoneInfo(visit.scene.ground.timezone)
+def whole_days(scene: Scene, weather: Hours) -> tuple[Sits, Ints]:
+    """The whole days of a forecast as sits, and which of them each hour lies in.
+
+    Args: the scene; the forecast. Raises: NoSun.
+    """
+    ground, zone = scene.ground, ZoneInfo(scene.ground.timezone)
     dates = [datetime.datetime.fromtimestamp(int(s), zone).date() for s in weather.start_s]
     days = sorted(set(dates))
     origin = origin_s(weather)
-    clock = clocks(visit.scene.ground, dates_on(visit.scene.ground, days), ALL_DAY, origin_s=origin)
+    clock = clocks(ground, dates_on(ground, days), ALL_DAY, origin_s=origin)
     each = [weather] * len(days)  # the hours of neighbouring days overlap
     found = blocks(clock, each, DAY_S / 2, DAY_S / 2)
     at = {day: i for i, day in enumerate(days)}
-    return Sits(visit.scene, clock, each, found), np.array([at[d] for d in dates])
+    return Sits(scene, clock, each, found), np.array([at[d] for d in dates])
 
 
 def _end_s(weather: Hours) -> int:

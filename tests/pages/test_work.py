@@ -152,3 +152,19 @@ def test_when_to_go_in_by_the_forecast(work, monkeypatch):
     said = words(app)
     assert "Wed 10 Feb, 10:00 am to" in said and "Wind NNW 8 mph." in said
     assert "Noise and boots are not judged" in said
+
+
+def test_spraying_hours_only_with_the_day_the_label_was_read(work, farm, monkeypatch):
+    at_s = int(datetime.datetime.fromisoformat(FEBRUARY).timestamp())
+    weather = grounds.hourly(at_s, [330.0] * 30, mph=6.0, temperature_c=15.0, rain_mm=0.0)
+    monkeypatch.setattr(forecast, "forecast_panel", lambda _: weather)
+    app = work("Spraying")
+    said = words(app)
+    assert "The label is the law" in said and "until somebody has read the label" in said
+    app.selectbox(key="spray_trail").set_value("cane-trail").run()
+    app.number_input(key="label_keep_off_yd").set_value(0.0).run()
+    app.date_input(key="label_read_on").set_value(datetime.date(2027, 2, 1)).run()
+    assert not app.exception, app.exception
+    assert "Label read 2027-02-01." in words(app) and "not in spring sap flow" in words(app)
+    pressed(app, "label_keep")
+    assert ground(farm).work.label.read_on == "2027-02-01"

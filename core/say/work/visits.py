@@ -8,6 +8,7 @@ import numpy as np
 
 from core.angles import mean_direction_deg, point_name
 from core.chores.going import Visit
+from core.chores.spraying import SprayWindow
 from core.chores.visit import AIR, DARK, END, UNSURE, WALK_IN, WALK_OUT, Window
 from core.ground.layout import Property
 from core.say.cautions import weather_cautions
@@ -21,7 +22,7 @@ NONE_FOUND = "No daylight hours of this forecast keep your air off held beds and
 RAIN_CHANCE = 0.5  # from which rain is said to be likely; common practice, no source
 
 
-def window_title(window: Window, ground: Property) -> str:
+def window_title(window: Window | SprayWindow, ground: Property) -> str:
     """When it is, as Tue 10 Nov, 8:00 am to 4:00 pm. Args: the window; the ground."""
     first = datetime.datetime.fromtimestamp(window.start_s, ZoneInfo(ground.timezone))
     said = f"{first:%a} {first.day} {first:%b}, {clock_text(window.start_s, ground.timezone)}"

@@ -9,6 +9,7 @@ from core.chores.going import visit_to
 from core.chores.visit import judge_visit, windows
 from core.ground.layout import Property
 from core.say.work.visits import NONE_FOUND, NOT_JUDGED, window_reasons, window_title
+from core.weather.hours import Hours
 from pages.ui import data, frame, state
 from pages.ui.home import forecast
 
@@ -42,7 +43,7 @@ def visits(ground: Property, path: Path) -> None:
             key="visit_lane",
             persist_state="session",
         )
-    weather = _weather(ground)
+    weather = weather_for(ground)
     if weather is None:
         return
     visit = visit_to(data.scene(path).ground, place, lane or None)
@@ -57,7 +58,8 @@ def visits(ground: Property, path: Path) -> None:
     st.caption(NOT_JUDGED)
 
 
-def _weather(ground: Property):
+def weather_for(ground: Property) -> Hours | None:
+    """The forecast asked for. Args: the ground. Returns: None where there is none yet."""
     by = st.segmented_control(
         "Forecast", (SERVICE, FILE), default=SERVICE, required=True, key="visit_by"
     )

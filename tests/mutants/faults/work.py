@@ -6,6 +6,7 @@ DUE = ("tests/core/chores/test_due.py",)
 WORTH = ("tests/core/chores/test_worth.py",)
 JOBS = ("tests/core/chores/test_jobs.py",)
 VISIT = ("tests/core/chores/test_visit.py",)
+SPRAY = ("tests/core/chores/test_spraying.py",)
 CALENDAR = ("tests/core/chores/test_calendar.py",)
 
 FAULTS = (
@@ -92,5 +93,26 @@ FAULTS = (
         "parts.append(_walk(sits, visit.way, start_s - minutes, which, WALK_IN))",
         "pass",
         VISIT,
+    ),
+    Fault(
+        "hours-without-a-label-are-shown",
+        "core/chores/spraying.py::spray_windows",
+        "label.read_on is None or ",
+        "",
+        SPRAY,
+    ),
+    Fault(
+        "spray-looks-upwind",
+        "core/chores/spraying.py::_air_against",
+        "+ 180.0",
+        "+ 0.0",
+        SPRAY,
+    ),
+    Fault(
+        "rain-that-is-not-told-is-dry",
+        "core/chores/spraying.py::_rain",
+        "np.where(told, wet, np.nan)",
+        "np.where(told, wet, 0.0)",
+        SPRAY,
     ),
 )
