@@ -123,8 +123,9 @@ def air_goes(room: Room) -> Lesson:
     ]
     sit, seat = room.judged(pair.stand, pair.wind)
     caption = (
-        f"{stand} on {a_wind(point_deg(pair.wind))}. The thin dashed lines show where your air is "
-        f"like {rules.wrong_within_yd:g} and {rules.clean_beyond_yd:g} yards, at its worst hour."
+        f"{stand} on {a_wind(point_deg(pair.wind))}. The thin line is the way of your air at its "
+        f"worst hour, to where it is like {rules.clean_beyond_yd:g} yards. "
+        "What it reaches is hatched."
     )
     lit = {pair.area.id: f"like {like_text(dawn[1])}"}
     picture = Picture(caption, sit, seat, lit=lit)
