@@ -107,10 +107,12 @@ def _wind(sheet: Sheet, brought: Brought, top: float, right: float, colours: Pal
         sheet.add("path", d=barbed(np.array([middle - half, middle + half])), **style)
         left += 38
     first = top + ROW / 2 + (4 if len(words) == 1 else -3)
+    fits = all(width_of(text, 11) <= right - left for text in words)
+    size = 11 if fits else 9.5
     for i, text in enumerate(words):
         colour = colours.ink if i == 0 else colours.soft
-        told = cut_to(text, 11, right - left)
-        sheet.words(left, first + 14 * i, told, 11, fill=colour)
+        told = cut_to(text, size, right - left)
+        sheet.words(left, first + 14 * i, told, size, fill=colour)
 
 
 def _way_style(colours: Palette) -> dict[str, Any]:
