@@ -8,12 +8,15 @@ from core.say.find_the_tree import puff_text
 from pages.ui import frame, state
 from pages.ui.home.sit import weapon_asked
 
+ASKED = "puff"
 NOTHING_SEEN = "No named place is seen from the truck of this stand's way in: name some on the map."
 
 
 def by_a_puff(answer: SitAnswer, seat: StandSit) -> None:
     """On asking, for it takes a moment. Args: the answer; the stand that is looked at."""
-    if not st.toggle("No gauge, no compass: by a puff at the truck", key="by_a_puff"):
+    if not state.chosen(ASKED):
+        words = "No gauge, no compass: by a puff"
+        st.button(words, key="ask_puff", on_click=state.choose, args=(ASKED, "1"), width="stretch")
         return
     sit = answer.sit
     who = {
