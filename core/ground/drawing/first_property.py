@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 
 from core.errors import BadProperty
 from core.ground.drawing.edits import FIRST_WORDS
+from core.ground.drawing.settings import day_written
 from core.ground.fields import shown
 from core.ground.layout import LonLat
 from core.ground.parse import FORMAT, VERSION, read_document
@@ -212,7 +213,8 @@ def parts_from_text(text: str) -> tuple[tuple[str, str, str, float], ...]:
         cells = [cell.strip() for cell in line.split(",")]
         try:
             name, first, last, rest = cells
-            parts.append((name, first, last, float(rest)))
+            days = day_written(first, f"part {name}"), day_written(last, f"part {name}")
+            parts.append((name, *days, float(rest)))
         except ValueError:
             raise BadProperty(
                 f"{shown(line.strip())} is no part of a season",

@@ -10,6 +10,7 @@ from core.ground.drawing.first_property import (
     parts_from_text,
     people_from_text,
 )
+from core.ground.drawing.settings import day_written
 from core.ground.latlon import places_from_text
 from core.ground.store import demo_path, new_path, open_property, save_property
 from core.keep.log import copy_journal
@@ -47,8 +48,8 @@ def start_property(typed: dict[str, Any]) -> str:
     today = datetime.datetime.fromtimestamp(state.now_s(), datetime.UTC).date()
     answers = OwnerAnswers(
         weapon=typed["weapon"],
-        season_first=typed["first"],
-        season_last=typed["last"],
+        season_first=day_written(typed["first"], "the first day of the season"),
+        season_last=day_written(typed["last"], "the last day of the season"),
         before_sunrise_min=typed["before"],
         after_sunset_min=typed["after"],
         rule=typed["rule"],
@@ -77,6 +78,7 @@ def start_property(typed: dict[str, Any]) -> str:
     hunters = "; ".join(f"{p.name} to {p.range_yd:.0f} yd" for p in ground.people)
     return (
         f"Started {name.strip()}. Draw on the map below, or bring in a file. "
+        "Other seasons, weapons and people: under Settings, below the map. "
         f"{f'Who hunts here: {hunters}. ' if hunters else ''}"
         f"{sunrise_line(ground.center, ground.timezone, today)}"
     )

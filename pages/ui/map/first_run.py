@@ -50,8 +50,8 @@ def _eight_questions() -> None:
     """Each label asks its whole question: a screen reader says nothing else."""
     st.markdown("**1. Season and legal light**, as your state's rule gives them")
     st.text_input("Weapon", "bow", key="start_weapon")
-    st.text_input("First day, month-day", "09-13", key="start_first")
-    st.text_input("Last day, month-day", "01-01", key="start_last")
+    st.text_input("First day, like 13 Sep", "09-13", key="start_first")
+    st.text_input("Last day, like 1 Jan", "01-01", key="start_last")
     st.number_input("Legal light begins, minutes before sunrise", 0, 120, 30, key="start_before")
     st.number_input("Legal light ends, minutes after sunset", 0, 120, 30, key="start_after")
     st.text_input("Where you read that", key="start_rule")

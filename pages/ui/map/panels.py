@@ -20,8 +20,10 @@ from pages.ui.map.files_in import bring_in_panel
 from pages.ui.map.land import land_panel
 from pages.ui.map.slope import slope_panel
 from pages.ui.map.tryout import try_here, tryout_panel
+from pages.ui.settings.panel import settings_panel
 
 PANELS: dict[str, Callable[[Opened, keeping.Keep | None], None]] = {
+    "Settings": settings_panel,
     "Files": bring_in_panel,
     "Look it over": criticism_panel,
     "Try a tree": tryout_panel,
@@ -29,6 +31,7 @@ PANELS: dict[str, Callable[[Opened, keeping.Keep | None], None]] = {
     "The land": land_panel,
 }
 HEADED = {
+    "Settings": "Seasons, weapons, people, times and distances",
     "Files": "Files in and out",
     "Look it over": "What there is to criticise",
     "Try a tree": "Try a tree",

@@ -16,6 +16,13 @@ WEAPONS = ("tests/core/sit/test_weapons.py",)
 
 FAULTS = (
     Fault(
+        "renamed-weapon-loses-its-season",
+        "core/ground/drawing/settings.py::_renamed",
+        '{**s, "weapon": new} if',
+        "s if",
+        ("tests/core/ground/drawing/test_settings.py",),
+    ),
+    Fault(
         "orange-of-own-season-only",
         "core/sit/dates.py::orange_for",
         "seasons_on(ground, date)[::-1]",
