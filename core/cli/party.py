@@ -68,7 +68,7 @@ def hunters_from(options, ground) -> list:
 
 def _party(options) -> str | list[str]:
     from core.party.seating import seat_all
-    from core.say.party import party_lines, party_report
+    from core.say.hunters.party import party_lines, party_report
 
     scene = scene_at(options.property)
     hunters = hunters_from(options, scene.ground)

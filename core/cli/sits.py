@@ -98,7 +98,7 @@ def _sits(options) -> str | list[str]:
 
 def _open_today(options, answer) -> list[str]:
     """Which weapon the answer is for, where none was named and there is a choice."""
-    from core.say.orange import which_weapon_text
+    from core.say.hunters.orange import which_weapon_text
 
     clock = answer.sit.clock
     season = clock.season if options.weapon is None else None

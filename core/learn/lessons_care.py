@@ -11,7 +11,7 @@ from core.ground.layout import Stand
 from core.ground.plan import bearing_deg
 from core.learn.classroom import Lesson, Picture, Room, Task, date_text, lacking
 from core.learn.turn_the_wind import POINT_WORDS, a_wind, direction_words, yards
-from core.say.orange import orange_on
+from core.say.hunters.orange import orange_on
 from core.say.words import in_a_row
 from core.sit.dates import part_on
 from core.sit.scene import OUT, Way

@@ -13,8 +13,8 @@ from core.ground.place import relation
 from core.say.as_json import worst_case
 from core.say.cautions import warnings
 from core.say.headline import late_text
+from core.say.hunters.orange import orange_text
 from core.say.log.felt import felt_here
-from core.say.orange import orange_text
 from core.say.reason_kinds import AirReaches, BeDown, CantCall, NotBefore, Reason
 from core.say.reason_texts import first_reason, reason_text, rested_text, still_text, walk_text
 from core.say.reasons import reasons, walk_of

@@ -3,7 +3,7 @@
 import numpy as np
 
 from core.answer.one_sit import StandSit
-from core.say.orange import orange_text
+from core.say.hunters.orange import orange_text
 from core.sit.prepare import Sit
 from core.units import MPS_PER_MPH
 from core.weather.hours import Hours

@@ -12,8 +12,8 @@ import numpy as np
 from core.answer.change import works_by_degree
 from core.answer.one_sit import StandSit
 from core.say.cautions import warnings
+from core.say.hunters.orange import orange_text
 from core.say.log.felt import felt_here
-from core.say.orange import orange_text
 from core.say.reason_kinds import AirOnTrail, AirReaches, CantCall, Reason
 from core.say.reason_texts import reaches_text, reason_text, still_text, walk_air_text, watch_text
 from core.say.reasons import reasons, walk_of

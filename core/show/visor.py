@@ -4,7 +4,7 @@ import datetime
 from zoneinfo import ZoneInfo
 
 from core.answer.other_winds import LIGHT, STEADY
-from core.say.orange import orange_on
+from core.say.hunters.orange import orange_on
 from core.season.visor import HEADS, VisorRow, visor_rows
 from core.show.fitting import fitted
 from core.show.template import filled

@@ -7,7 +7,7 @@ from zoneinfo import ZoneInfo
 from core.answer.one_sit import StandSit
 from core.say.find_the_tree import finding_lines
 from core.say.headline import sit_line, truck_name
-from core.say.orange import orange_text
+from core.say.hunters.orange import orange_text
 from core.say.words import at_time, clock_text
 from core.show.template import filled
 from core.sit.prepare import Sit

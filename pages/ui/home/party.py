@@ -7,7 +7,7 @@ import streamlit as st
 from core.answer.one_sit import SitAnswer, StandSit
 from core.ground.layout import Property
 from core.party.seating import MOST_HUNTERS, Hunter, Seating, seat_all
-from core.say.party import (
+from core.say.hunters.party import (
     in_walking_order,
     pair_text,
     pair_warnings,

@@ -16,7 +16,7 @@ from core.ground.layout import Mark, Person, Stand
 from core.party import pairs as p
 from core.party.pairs import Seated, findings
 from core.party.seating import Hunter, seat_all
-from core.say.party import party_lines, party_report
+from core.say.hunters.party import party_lines, party_report
 from core.sit.scene import Scene
 from tests.ground_files import document
 from tests.ground_files import lane as lane_feature

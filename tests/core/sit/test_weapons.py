@@ -18,7 +18,7 @@ from core.ground.store import property_from_document
 from core.say.answer_lines import sit_lines
 from core.say.as_json import sit_dict
 from core.say.headline import head_of
-from core.say.orange import orange_text, which_weapon_text
+from core.say.hunters.orange import orange_text, which_weapon_text
 from core.season.visor import visor_rows
 from core.sit.dates import orange_for, season_on, weapons_on
 from core.sit.scene import Scene

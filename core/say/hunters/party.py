@@ -16,7 +16,7 @@ from core.party.seating import (
 )
 from core.say.as_json import iso
 from core.say.headline import reason_line, sit_line
-from core.say.orange import orange_text
+from core.say.hunters.orange import orange_text
 from core.say.reason_texts import reason_texts
 from core.say.reasons import reasons
 from core.say.two_hunters import NOT_CLEARANCE, Said, finding_text, shared_lanes

@@ -1,0 +1,1 @@
+"""Several hunters in words: who sits where, and when everybody wears orange."""
