@@ -2,7 +2,20 @@
 
 import sys
 
-from core.cli import forecast, ground, land, log, party, phone, pocket, season, sits, weather, work
+from core.cli import (
+    forecast,
+    ground,
+    history,
+    land,
+    log,
+    party,
+    phone,
+    pocket,
+    season,
+    sits,
+    weather,
+    work,
+)
 from core.cli.help_texts import helped
 from core.cli.open_questions import joined
 from core.cli.printing import Parser, put
@@ -18,6 +31,7 @@ GROUPS = (
     land,
     pocket,
     season,
+    history,
     log,
     work,
     phone,

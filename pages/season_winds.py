@@ -3,7 +3,7 @@
 import streamlit as st
 
 from pages.ui import data, frame, state, terms
-from pages.ui.season import found, questions
+from pages.ui.season import found, own_history, questions
 
 frame.open_page("Season winds", wide=True)
 with frame.guarded():
@@ -14,7 +14,9 @@ with frame.guarded():
     asked = questions.ask(scene.ground, path)
     if asked is None:
         st.stop()
-    found.show(questions.judged(asked, path), asked.question)
+    answer = questions.judged(asked, path)
+    found.show(answer, asked.question)
+    own_history.side_by_side(answer, asked, path)
     terms.links(
         ("go", "cant-call", "stay-out", "clean", "just-off", "wrong-wind", "typical-day", "way-in")
     )

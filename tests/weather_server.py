@@ -162,13 +162,16 @@ class WeatherServer:
 
     def answer_for(self, path: str) -> Answer:
         told = self.answers.get(path.partition("?")[0], Answer({"title": "Not Found"}, 404))
+        if callable(told):
+            return told(path)
         if isinstance(told, list):
             told = told.pop(0) if len(told) > 1 else told[0]
         return _of_the_place(told, path)
 
     def services(self, **limits) -> Services:
         limits = {"pause_s": 0.01} | limits
-        return Services(nws_url=self.url, meteo_url=self.url, **limits)
+        where = dict.fromkeys(("nws_url", "meteo_url", "archive_url", "ncei_url"), self.url)
+        return Services(**where, **limits)
 
     def stop(self) -> None:
         """The port is closed; with keep-alive, old connections live on."""

@@ -1,5 +1,6 @@
 """season and visor: the review of a season, and the sheet on the sun visor."""
 
+from core.cli.history import KEPT, MEASURED, own_history
 from core.cli.open_questions import add_answers, read_answered
 from core.cli.shared import (
     add_replace,
@@ -55,6 +56,8 @@ def history(options, ground):
     def read(answers):
         if options.typical:
             return typical_year()
+        if options.history in ([KEPT], [MEASURED]):
+            return own_history(options.history[0], ground)
         files = [(Path(name), Path(name).name) for name in options.history]
         return for_ground(read_history(files, answers), ground.center, files[0][1], answers)
 
@@ -73,7 +76,8 @@ def _season(options) -> str | list[str]:
     if (options.first is None) != (options.last is None):
         raise BadRequest("one end of the dates is missing", "--from, --to", "Give both.")
     span = (options.first, options.last) if options.first else None
-    inputs = (options.property, *(options.history or ()))
+    files = [name for name in options.history or () if name not in (KEPT, MEASURED)]
+    inputs = (options.property, *files)
     write = output(options, options.csv, *inputs) if options.csv is not None else None
     scene = scene_at(options.property)
     weather = history(options, scene.ground)
@@ -82,7 +86,28 @@ def _season(options) -> str | list[str]:
     if write:
         write(season_csv(answer))
     report = season_report(answer, found, jobs)
-    return as_json(season_dict(report)) if options.json else season_lines(report)
+    if options.json:
+        return as_json(season_dict(report))
+    return [*season_lines(report), *_beside(options, scene, answer, span)]
+
+
+def _beside(options, scene, answer, span) -> list[str]:
+    """The other kept history side by side with the one that was asked for; nothing without."""
+    from core.errors import BadRequest
+    from core.say.season_words import beside_lines
+    from core.season.report import beside, season_report
+    from core.season.review import judge_season
+
+    if options.history not in ([KEPT], [MEASURED]):
+        return []
+    is_modelled = options.history == [KEPT]
+    try:
+        weather = own_history(MEASURED if is_modelled else KEPT, scene.ground)
+    except BadRequest:
+        return []
+    other = judge_season(scene, weather, span=span, weapon=options.weapon)
+    both = (answer, other) if is_modelled else (other, answer)
+    return beside_lines(beside(*map(season_report, both)))
 
 
 def _visor(options) -> str:

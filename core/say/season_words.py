@@ -11,7 +11,7 @@ from core.say.words import noted
 from core.season.gaps import Hole
 from core.season.left_over import LeftOver
 from core.season.next_stand import TREE
-from core.season.report import GroundReport, SeasonReport, Shares, YearSpread
+from core.season.report import Beside, GroundReport, SeasonReport, Shares, YearSpread
 from core.season.review import SeasonAnswer
 from core.season.ruler import DIRECTIONS_DEG, Ruler
 from core.season.saw_work import Job
@@ -41,19 +41,20 @@ def other_country(weather: Hours, center: LonLat) -> str:
 def season_lines(report: SeasonReport) -> list[str]:
     """The report in plain lines. Args: the report."""
     ground = report.ground
+    go = f"{at_most(report)}go"
     lines = [
         f"{report.property_name}: {ground.sits} sits, {report.history}",
         *noted(report.notes),
         *left_out_words(ground),
-        f"some stand is go on {_percent(ground.some_stand_go)} of them",
+        f"some stand is go on {at_most(report)}{_percent(ground.some_stand_go)} of them",
         *watch_words(report),
         "",
-        f"{'stand':24} {'go':>5} {CANT_SAID:>10} {'stay out':>8}  morning  evening  only it",
+        f"{'stand':24} {go:>10} {CANT_SAID:>10} {'stay out':>8}  morning  evening  only it",
     ]
     for row in sorted(report.stands, key=lambda r: -(r.whole.go or 0)):
         morning, evening = (_go_words(row.by_sit.get(sit)) for sit in HALVES)
         lines.append(
-            f"{row.name[:24]:24} {_percent(row.whole.go):>5} {_percent(row.whole.cant_call):>10} "
+            f"{row.name[:24]:24} {_percent(row.whole.go):>10} {_percent(row.whole.cant_call):>10} "
             f"{_percent(row.whole.stay_out):>8}  {morning:>7}  {evening:>7}  "
             f"{row.only_stand_sits:>7}"
         )
@@ -61,6 +62,18 @@ def season_lines(report: SeasonReport) -> list[str]:
     lines += [f"  {hole_words(h)}: {sits_words(h.sits_lost)}" for h in ground.holes[:MOST_HOLES]]
     lines.append(f"smallest set: {', '.join(ground.smallest_set) or 'none'}")
     return [*lines, *_found_lines(report), "", *told_lines(report)]
+
+
+def at_most(report: SeasonReport) -> str:
+    """What stands before every share of go by modelled wind; nothing else. Args: the report."""
+    return "at most " if report.at_most else ""
+
+
+def beside_lines(rows: Sequence[Beside]) -> list[str]:
+    """Modelled and measured shares of go side by side. Args: a row for each stand."""
+    head = f"{'go, by wind that is':24} {'modelled, at most':>18} {'measured':>9}"
+    told = [f"{r.name[:24]:24} {_percent(r.at_most):>18} {_percent(r.measured):>9}" for r in rows]
+    return ["", head, *told]
 
 
 def _found_lines(report: SeasonReport) -> list[str]:

@@ -138,6 +138,26 @@ class SeasonReport:
     next_stands: tuple[NextStand, ...]
     ways_in: tuple[tuple[str, int], ...]
     jobs: tuple[Job, ...]
+    at_most: bool = False  # modelled wind: too few still mornings, so shares of go are upper ends
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """A stand's share of go by modelled and by measured wind, never blended."""
+
+    name: str
+    at_most: float | None
+    measured: float | None
+
+
+def beside(modelled: SeasonReport, measured: SeasonReport) -> list[Beside]:
+    """The stands of two reports of one ground, each with both shares of go.
+
+    Args: the report of modelled wind; that of measured wind.
+    """
+    other = {stand.id: stand.whole.go for stand in measured.stands}
+    rows = [Beside(s.name, s.whole.go, other.get(s.id)) for s in modelled.stands]
+    return sorted(rows, key=lambda row: -(row.measured or 0.0))
 
 
 def season_report(
@@ -158,6 +178,7 @@ def season_report(
         next_stands=tuple(next_stands),
         ways_in=tuple(lost_to_ways(answer)),
         jobs=tuple(jobs),
+        at_most=answer.weather.kind == "modelled",
     )
 
 

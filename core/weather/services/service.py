@@ -133,7 +133,7 @@ class Line:
 
     def _follow(self, url, check: Check, fresh: bool) -> bytes:
         for _ in range(HOPS):
-            if not (is_of(self.at.nws_url, url) or is_of(self.at.meteo_url, url)):
+            if not any(is_of(base, url) for base in self.at.bases):
                 raise Odd(f"the answer leads elsewhere ({host_of(str(url))})", SIGN_IN)
             answer = self._answer(url, check, fresh)
             if answer.status_code == 200:

@@ -18,6 +18,7 @@ ATTRIBUTION = {
     METEO: ("Weather data by Open-Meteo.com", "https://open-meteo.com/"),
 }
 NWS_VARIABLE, METEO_VARIABLE = "STAND_WIND_NWS_URL", "STAND_WIND_METEO_URL"
+ARCHIVE_VARIABLE, NCEI_VARIABLE = "STAND_WIND_ARCHIVE_URL", "STAND_WIND_NCEI_URL"
 # where the National Weather Service forecasts, roughly: south, north, west, east [deg].
 # A place in a box that is another country's is unknown to it, and the next is asked.
 UNITED_STATES = (
@@ -44,11 +45,21 @@ class Services:
 
     nws_url: str = "https://api.weather.gov"
     meteo_url: str = "https://api.open-meteo.com"
+    archive_url: str = "https://archive-api.open-meteo.com"
+    ncei_url: str = "https://www.ncei.noaa.gov"
     agent: str = "stand-and-wind/1 (a personal stand planner)"
     limit_s: float = 9.0  # the whole fetch
     connect_s: float = 3.0
     answer_s: float = 5.0  # between two pieces of an answer
     pause_s: float = 0.4  # before the one more try
+    year_limit_s: float = 60.0  # the whole of one year of history
+    between_years_s: float = 1.0  # common practice, no source
+    full_minute_s: float = 60.0  # waited once where a service has had enough for a minute
+
+    @property
+    def bases(self) -> tuple[str, ...]:
+        """Every address that may be asked, and no other."""
+        return (self.nws_url, self.meteo_url, self.archive_url, self.ncei_url)
 
     def base(self, source: str) -> str:
         """The address of one of the sources. Args: nws or open-meteo."""
@@ -61,6 +72,8 @@ def services() -> Services:
     return Services(
         nws_url=os.environ.get(NWS_VARIABLE, usual.nws_url).rstrip("/"),
         meteo_url=os.environ.get(METEO_VARIABLE, usual.meteo_url).rstrip("/"),
+        archive_url=os.environ.get(ARCHIVE_VARIABLE, usual.archive_url).rstrip("/"),
+        ncei_url=os.environ.get(NCEI_VARIABLE, usual.ncei_url).rstrip("/"),
     )
 
 

@@ -7,6 +7,7 @@ import streamlit as st
 
 from core.say.season_tables import season_csv
 from core.say.season_words import (
+    at_most,
     fill_told,
     hole_told,
     hole_words,
@@ -44,7 +45,8 @@ def _head(answer: SeasonAnswer, report: SeasonReport, question: tuple) -> None:
     ground = report.ground
     if other := other_country(answer.weather, answer.scene.ground.center):
         st.warning(frame.plain(other))
-    st.header(f"Some stand can be sat on {ground.some_stand_go:.0%} of {ground.sits} sits")
+    share = f"{at_most(report)}{ground.some_stand_go:.0%}"
+    st.header(f"Some stand can be sat on {share} of {ground.sits} sits")
     some = {sit: ground.by_sit[sit] for sit in ground.sits_had}
     said = [f"{kind.some_stand_go:.0%} of {kind.sits} {sit}s" for sit, kind in some.items()]
     said.append(year_words(ground.years))

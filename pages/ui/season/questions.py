@@ -18,8 +18,9 @@ from core.weather.reading.packed import LARGEST_MB
 from core.weather.reading.reader import HISTORY as HISTORY_FILES
 from pages.ui import data, frame, own_files, state
 from pages.ui.choice import one_of
+from pages.ui.season import own_history
 
-TYPICAL, FILES = "typical year", "files of a station"
+TYPICAL, FILES, OWN = "typical year", "files of a station", "my own ground"
 BOTH, WHOLE, OTHER = "both", "the whole season", "other dates"
 BAR_AFTER_S = 1.0
 HISTORY = own_files.FileSlot(
@@ -52,7 +53,11 @@ def ask(ground: Property, path: Path) -> AskedSeason | None:
     """
     with st.container(horizontal=True, gap="small", vertical_alignment="bottom"):
         by = one_of(
-            st.segmented_control, "Wind history", [TYPICAL, FILES], default=TYPICAL, key="winds_by"
+            st.segmented_control,
+            "Wind history",
+            [TYPICAL, FILES, OWN],
+            default=TYPICAL,
+            key="winds_by",
         )
         with st.popover("Sits and dates"):
             sit = one_of(
@@ -72,6 +77,8 @@ def _history(by: str, ground: Property) -> tuple[Hours | None, tuple]:
     """The hours, and what tells them from others."""
     if by == TYPICAL:
         return typical_year(), (TYPICAL,)
+    if by == OWN:
+        return own_history.panel(ground)
     files = own_files.brought(HISTORY)
     if not files:
         return None, ()

@@ -96,4 +96,18 @@ FAULTS = (
         "path.write_bytes(gzip.compress(data, mtime=0))",
         ("tests/core/weather/services/test_two_processes.py",),
     ),
+    Fault(
+        "a-shorter-autumn-replaces-a-longer",
+        "core/weather/services/autumns.py::keep_autumn",
+        ">= known_hours(hours_of(body, path.name))",
+        "< 0",
+        ("tests/core/weather/services/test_history_press.py",),
+    ),
+    Fault(
+        "a-full-minute-is-waited-for-for-ever",
+        "core/weather/services/history_press.py::fetch_autumns",
+        "had_enough = True",
+        "had_enough = False",
+        ("tests/core/weather/services/test_history_press.py",),
+    ),
 )
