@@ -22,7 +22,7 @@ FAULTS = (
     Fault(
         "other-host-followed",
         "core/weather/services/service.py::Line._follow",
-        "if not (is_of(self.at.nws_url, url) or is_of(self.at.meteo_url, url)):",
+        "if not any(is_of(base, url) for base in self.at.bases):",
         "if not isinstance(url, str):",
         LIVE,
     ),
