@@ -10,7 +10,7 @@ from core.ground.layout import LonLat, Property
 from core.ground.plan import Plane
 from core.land.contours import Contour, contours
 from core.land.kept import GROUND, KeptLand
-from core.land.pools import pools, rank
+from core.land.pools import outlines_m, pools, rank
 from core.land.relief import SMOOTHED_M, Floats, Relief, filled, relief_of, smoothed
 from core.land.still_way import Slopes, StillWay, slopes_of, still_way
 
@@ -35,6 +35,10 @@ class Land:
         """The way that still night air takes from a place, at each of three smoothings."""
         start = self.plane.points([at])[0]
         return tuple(still_way(s, start, pool=self.pool > 0) for s in self.slopes)
+
+    def pool_outlines_m(self) -> list[Floats]:
+        """Outlines of the pools, shapes (point, 2). [m]"""
+        return outlines_m(self.relief, self.pool)
 
     def ways_up(self, at: LonLat) -> tuple[StillWay, ...]:
         """The way that air takes up a sunlit slope, at each of three smoothings."""

@@ -78,3 +78,18 @@ def saddles(relief: Relief) -> Truths:
     xy = (z[2:, 2:] - z[2:, :-2] - z[:-2, 2:] + z[:-2, :-2]) / 4.0
     level = np.hypot(*gradient(relief)) < LEVEL_RISE
     return (xx * yy - xy**2 < 0) & level
+
+
+def outlines_m(relief: Relief, number: npt.NDArray[np.int64]) -> list[Floats]:
+    """Outlines of the pools, shapes (point, 2), east and north of the centre [m].
+
+    Args: the relief; the number of the pool of each cell, 0 for none.
+    """
+    from contourpy import contour_generator
+
+    rows, columns = number.shape
+    padded = np.pad((number > 0).astype(float), 1)  # so that those at the edge are closed
+    x = relief.west_m + (np.arange(columns + 2) - 1) * relief.cell_m
+    y = relief.south_m + (np.arange(rows + 2) - 1) * relief.cell_m
+    lines = contour_generator(x, y, padded).lines(0.5)
+    return [np.asarray(line, float) for line in lines]

@@ -60,6 +60,22 @@ def told_source(kept: KeptLand) -> str:
     return f"{told} {kept.credit}".strip()
 
 
+def still_ways_m(opened: Opened, kept: KeptLand, *, up: bool = False):
+    """Ways of still air from every stand, each with its doubts, for a map; shapes (point, 2).
+
+    Args: the property as opened; its heights; whether up a sunlit slope.
+    """
+    ground = opened.property
+    if not follows_the_ground(kept, ground):
+        return []
+    land = land_on(kept, ground)
+    told = [land.ways_up(s.at) if up else land.ways_down(s.at) for s in ground.stands]
+    return [
+        (ways[MIDDLE].points_m, [w.points_m for k, w in enumerate(ways) if k != MIDDLE])
+        for ways in told
+    ]
+
+
 def _way(land: Land, stand: Stand, ground: Property) -> StillAir | None:
     return still_air(land.ways_down(stand.at)[MIDDLE], ground, land.plane)
 

@@ -47,6 +47,9 @@ class Brought:
     air_to_deg: float | None = None
     beside_arrow: tuple[str, str] = ("", "")  # words by the arrow of the air
     whole: bool = False  # the whole ground, however large
+    # ways of still air, each with its doubts; shapes (point, 2)
+    still_ways_m: Sequence[tuple[Floats, Sequence[Floats]]] = ()
+    pools_m: Sequence[Floats] = ()  # outlines of low ground where still air lies
 
     def how_much(self, name: str) -> int:
         """How much reaches a place. Args: its id, one of `reached`."""

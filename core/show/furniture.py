@@ -46,6 +46,9 @@ def patterns(name: str, colours: Palette) -> list[str]:
         hatch(f"{name}-unsure", colours.blue, 2.6, 1.1, 45),
         pattern(f"{name}-food", 7, dot),
         pattern(f"{name}-no", 9, cross),
+        pattern(
+            f"{name}-pool", 8, element("path", d="M1,4 H5", stroke=colours.soft, stroke_width=0.6)
+        ),
     ]
 
 
@@ -75,18 +78,22 @@ def margin(sheet: Sheet, brought: Brought, colours: Palette) -> None:
 def barbed(points: np.ndarray) -> str:
     """A line with small barbs that point along it, as a current on a chart.
 
-    Args: two places in sheet units, shape (2, 2). Returns: the data of a path.
+    Args: places in sheet units, shape (point, 2). Returns: the data of a path.
     """
-    (x, y), (to_x, to_y) = points
-    long = math.hypot(to_x - x, to_y - y)
+    steps = np.diff(points, axis=0)
+    lengths = np.hypot(steps[:, 0], steps[:, 1])
+    long = float(lengths.sum())
+    first = f"M{num(points[0, 0])},{num(points[0, 1])}"
     if long < 1:
-        return f"M{num(x)},{num(y)}"
-    ux, uy = (to_x - x) / long, (to_y - y) / long
-    drawn = [f"M{num(x)},{num(y)} L{num(to_x)},{num(to_y)}"]
+        return first
+    drawn = [" L".join([first, *(f"{num(x)},{num(y)}" for x, y in points[1:])])]
+    along = np.concatenate([[0.0], np.cumsum(lengths)])
     count = max(1, int(long // BARBS_APART))
     for i in range(1, count + 1):
         at = long * i / count
-        tip = (x + ux * at, y + uy * at)
+        k = min(int(np.searchsorted(along, at)), len(lengths)) - 1
+        ux, uy = steps[max(k, 0)] / lengths[max(k, 0)]
+        tip = points[max(k, 0)] + (at - along[max(k, 0)]) * np.array([ux, uy])
         for side in (1, -1):
             back = (-6 * ux - side * 3.2 * uy, -6 * uy + side * 3.2 * ux)
             drawn.append(f"M{num(tip[0])},{num(tip[1])} l{num(back[0])},{num(back[1])}")
@@ -124,6 +131,25 @@ def way_of_air(sheet: Sheet, brought: Brought, colours: Palette) -> None:
     if brought.air_way_m is not None and len(brought.air_way_m):
         drawn = barbed(sheet.xy(brought.air_way_m))
         sheet.add("path", d=drawn, data_air="way", **_way_style(colours))
+
+
+def still_ways(sheet: Sheet, brought: Brought, colours: Palette) -> None:
+    """Ways of still air over the ground, with their doubts as hairlines; and where it lies.
+
+    Args: the sheet; what is brought; colours.
+    """
+    for outline in brought.pools_m:
+        fill = f"url(#{sheet.name}-pool)"
+        sheet.path(outline, closed=True, fill=fill, stroke=colours.line, stroke_width=0.8)
+    for way, doubts in brought.still_ways_m:
+        for doubt in doubts:
+            sheet.path(doubt, stroke=colours.blue, stroke_width=0.5, stroke_dasharray="3 3")
+        if len(way) > 1:
+            style = {**_way_style(colours), "stroke": colours.blue}
+            thin = shapely.get_coordinates(
+                shapely.simplify(shapely.LineString(way), COARSE_UNITS / sheet.scale)
+            )
+            sheet.add("path", d=barbed(sheet.xy(thin)), data_air="still", **style)
 
 
 def _key_width() -> float:

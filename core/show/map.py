@@ -17,6 +17,7 @@ from core.show.furniture import (
     margin_height,
     number_contours,
     patterns,
+    still_ways,
     way_of_air,
 )
 from core.show.marks import mark
@@ -57,6 +58,7 @@ def property_map(
     _areas(sheet, scene, brought, colours)
     _marks(sheet, scene, colours)
     _lines(sheet, scene, brought, colours)
+    still_ways(sheet, brought, colours)
     way_of_air(sheet, brought, colours)
     _stands(sheet, scene, brought, colours)
     write_names(sheet, scene, brought, colours)

@@ -8,11 +8,23 @@ from core.errors import StandWindError
 from core.ground.heights.grid import HeightGrid
 from core.ground.store import Opened
 from core.land.cut import cut_to
+from core.land.derived import land_on
 from core.land.kept import GROUND, TREETOPS, KeptLand, land_of, with_member, write_land
-from core.say.land import LIMITS, TREES, disagreements, still_air_by_stand, told_source
+from core.say.land import (
+    LIMITS,
+    TREES,
+    disagreements,
+    still_air_by_stand,
+    still_ways_m,
+    told_source,
+)
+from core.show.map import DESK_WIDTH, Brought, property_map
+from core.sit.scene import Scene
 from pages.ui import frame, keeping, state
 from pages.ui.map.heights_file import SUFFIXES, heights_in
 
+NIGHT, DAY = "night", "day"
+WAYS = {NIGHT: "clear, calm evening and night", DAY: "sun on the slope"}
 SURFACES = {GROUND: "the bare ground", TREETOPS: "treetops and roofs too"}
 
 
@@ -47,12 +59,32 @@ def _told(opened: Opened, kept: KeptLand) -> None:
     if not ways:
         st.write(TREES if kept.surface == TREETOPS else "They are kept, and not used.")
         return
+    _picture(opened, kept)
     st.table([{"stand": frame.plain(a), "still night air": frame.plain(b)} for a, b in ways])
     for stand in opened.property.stands:
         for line in disagreements(kept, stand):
             st.warning(frame.plain(line))
     for line in LIMITS:
         st.caption(line)
+
+
+def _picture(opened: Opened, kept: KeptLand) -> None:
+    """The map with the ways of still air, down by night or up by day."""
+    way = st.segmented_control(
+        "Still air", list(WAYS), default=NIGHT, key="land_way", required=True, format_func=WAYS.get
+    )
+    brought = Brought(
+        still_ways_m=still_ways_m(opened, kept, up=way == DAY),
+        pools_m=land_on(kept, opened.property).pool_outlines_m() if way == NIGHT else (),
+        beside_arrow=(WAYS[way], "barbs point along it; dashes are its doubt"),
+        whole=True,
+    )
+    scene = Scene(opened.property, kept)
+    st.image(
+        property_map(scene, brought, width=DESK_WIDTH, name="land"),
+        alt="Map with the way of still air from every stand; the table below tells it in words",
+        width="stretch",
+    )
 
 
 def _from_file(opened: Opened, keep: keeping.Keep | None, ready: bool) -> None:

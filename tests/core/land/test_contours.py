@@ -8,7 +8,9 @@ import pytest
 from core.cli.shared import scene_at
 from core.ground.store import demo_path
 from core.land.contours import contours, step_ft
+from core.land.pools import outlines_m
 from core.land.relief import Relief
+from core.show.furniture import barbed
 from core.show.map import property_map
 from core.units import M_PER_FT
 
@@ -48,3 +50,24 @@ def test_the_map_has_them_only_with_heights():
     assert len(with_them) < 2.5 * len(without)
     bare = dataclasses.replace(scene.ground)
     assert property_map(type(scene)(bare)) == without
+
+
+def test_pools_have_closed_outlines_even_at_the_edge():
+    number = np.zeros((101, 101), int)
+    number[:10, 20:40] = 1
+    number[50:60, 50:70] = 2
+    outlines = outlines_m(relief(100.0 + 0.0 * X * Y), number)
+    assert len(outlines) == 2
+    for line in outlines:
+        assert (line[0] == line[-1]).all()
+    assert max(line[:, 1].min() for line in outlines) == pytest.approx(-5.0)
+
+
+def test_barbs_follow_a_bent_way():
+    bent = np.array([[0.0, 0.0], [100.0, 0.0], [100.0, 60.0]])
+    drawn = barbed(bent)
+    assert drawn.startswith("M0,0 L100,0 L100,60")
+    # one barb of two strokes every 26 units or so, the last at the end of the way
+    assert drawn.count(" l") == 2 * 6
+    assert drawn.count("M100,60 l") == 2
+    assert barbed(bent[:1].repeat(2, axis=0)) == "M0,0"
