@@ -24,19 +24,24 @@ NOT_CLEARANCE = "No warning is not clearance: agree on where each sits and where
 
 @dataclass(frozen=True, slots=True)
 class Said:
-    """How one of two hunters is spoken of: as `Nell`, `Nell's`, or as `you`, `your`."""
+    """How one of two hunters is spoken of: as `Nell`, `Nell's`, or as `you`, `your`.
+
+    The last two begin a sentence; a name keeps its own first letter.
+    """
 
     name: str
     whose: str
-    does: str = "s"  # the end of what one does
+    does: str  # the end of what one does
+    first: str
+    whose_first: str
 
     @staticmethod
     def of(name: str) -> "Said":
         """Someone by name."""
-        return Said(name, f"{name}'s")
+        return Said(name, f"{name}'s", "s", name, f"{name}'s")
 
 
-YOU = Said("you", "your", "")
+YOU = Said("you", "your", "", "You", "Your")
 
 
 def finding_text(one: Seated, found: Finding, me: Said, other: Said) -> str:
@@ -47,19 +52,19 @@ def finding_text(one: Seated, found: Finding, me: Said, other: Said) -> str:
     trail = one.scene.ground.name_of(found.trail) if found.trail else ""
     yards = "" if found.yards != found.yards else f"{found.yards:.0f} yd"
     said = {
-        TOO_NEAR: f"{other.name} sit{other.does} {yards} from {me.name}: too near",
-        IN_RANGE: f"{other.name} sit{other.does} within {me.whose} range, {yards} off",
+        TOO_NEAR: f"{other.first} sit{other.does} {yards} from {me.name}: too near",
+        IN_RANGE: f"{other.first} sit{other.does} within {me.whose} range, {yards} off",
         IN_LINE: f"In line: {me.whose} shot to {trail} points at {other.name}, {yards} off",
-        PAST_SEAT: f"{me.name} walk{me.does} past {other.whose} seat, {yards} off",
+        PAST_SEAT: f"{me.first} walk{me.does} past {other.whose} seat, {yards} off",
     }.get(found.kind)
     if found.kind in (AIR_ON_SEAT, AIR_ON_TRAIL):
         on = f"trail {trail}" if trail else "seat"
-        said = f"{me.whose} air lies on {other.whose} {on}, like {like_text(found.yards)}"
+        said = f"{me.whose_first} air lies on {other.whose} {on}, like {like_text(found.yards)}"
     elif found.kind == PAST_SEAT:
         said = f"{said}, at {at_time(one.sit, found.time_s)}"
     elif said is None:
-        said = f"{me.name} walk{me.does} over {trail}, where {other.name} wait{other.does}"
-    return f"{said[:1].upper()}{said[1:]}." if said.startswith("you") else f"{said}."
+        said = f"{me.first} walk{me.does} over {trail}, where {other.name} wait{other.does}"
+    return f"{said}."
 
 
 def together(sit: Sit, mine: StandSit, other: StandSit, name: str) -> list[str]:

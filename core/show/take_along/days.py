@@ -9,12 +9,12 @@ from collections.abc import Sequence
 
 from core.answer.one_sit import SitAnswer
 from core.errors import BadRequest, NoForecast
-from core.say.words import clock_text
+from core.say.words import GROUPS_SAID, clock_text
 from core.show.pocket import DaySheet, day_sheet, document, refuse_empty
 from core.sit.clock import HALVES
 from core.sit.prepare import Log
 from core.sit.scene import Scene
-from core.sit.verdicts import GO, GROUP_WORDS
+from core.sit.verdicts import GO
 from core.weather.hours import Hours
 
 MOST_DAYS = 7
@@ -90,7 +90,7 @@ def _told(found: SitAnswer | NoForecast) -> dict:
         return {"stand": "", "told": "no forecast", "leave": "", "verdict": None}
     best = found.best
     if best is None or best.group != GO:
-        told = "no stands" if best is None else GROUP_WORDS[best.group].replace("-", " ")
+        told = "no stands" if best is None else GROUPS_SAID[best.group].lower()
         return {"stand": "", "told": told, "leave": "", "verdict": best and best.verdict}
     leave_s = best.leave_truck_s
     leave = "" if leave_s is None else clock_text(leave_s, found.sit.timezone)
