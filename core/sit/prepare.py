@@ -65,7 +65,7 @@ class Sits:
 
         Sits of several weapons have one range, the smallest of theirs.
         """
-        weapons = self.kept("weapons", lambda: self.clock.dates.weapons(self.clock.at))
+        weapons = self.kept("weapons", lambda: self.clock.dates.weapons(self.clock.at)) or (None,)
         return min(range_yd(self.ground, stand, self.hunter, weapon) for weapon in weapons)
 
     @functools.cached_property

@@ -120,6 +120,20 @@ def test_several_that_wait_for_a_dead_one_go_in_one_at_a_time(tmp_path, holder):
     assert log.read_text().split() == ["in", "out"] * 20
 
 
+def test_a_lock_that_was_taken_over_before_it_was_had_is_none(tmp_path, monkeypatch):
+    path, locked, once = tmp_path / "farm.lock", lock_module._locked, []
+
+    def taken_over_first(stream) -> bool:
+        if not once:
+            once.append(path.unlink())
+            path.touch()  # another's, opened after ours
+        return locked(stream)
+
+    monkeypatch.setattr(lock_module, "_locked", taken_over_first)
+    with only_saver(path, 5), path.open("rb") as other:
+        assert not locked(other)  # what is had is the file of that name
+
+
 @pytest.mark.parametrize(
     "signed",
     [
