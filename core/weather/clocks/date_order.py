@@ -8,6 +8,12 @@ from core.errors import BadWeather, Choice, NeedsAnswer
 from core.weather.answers import Answers
 from core.weather.clocks.stamps import DMY, MDY, MONTHS, YMD, Stamp, date_of, full_year
 
+# only letters that stand together tell an order, not those of "date time (America/New_York)"
+_D, _M, _Y, _GAP = r"(?:day|d{1,2})", r"(?:month|m{1,3})", r"(?:year|y{1,4})", r"[^a-z0-9]{0,3}"
+WRITTEN = {
+    order: re.compile(rf"(?<![a-z]){_GAP.join(parts)}(?![a-gi-su-z])")
+    for order, parts in ((DMY, (_D, _M, _Y)), (YMD, (_Y, _M, _D)), (MDY, (_M, _D, _Y)))
+}
 Remarks = tuple[str, ...]
 CLOSE_DAYS = 7  # between the dates of one table by the hour
 Row = tuple[int, Stamp, str]  # line, time, cell
@@ -15,11 +21,9 @@ Row = tuple[int, Stamp, str]  # line, time, cell
 
 def order_told(header: str) -> str:
     """The order of dates that a header writes, as `DD/MM/YYYY` does; empty for none."""
-    letters = re.sub(r"[^dmy]+", "", re.sub(r"[a-z]{5,}", "", header.casefold()))
-    for order, pattern in ((DMY, r"d{1,2}m{1,3}y"), (YMD, r"yym{1,3}d"), (MDY, r"m{1,2}d{1,2}y")):
-        if re.search(pattern, letters):
-            return order
-    return ""
+    text = header.casefold()
+    found = [order for order, pattern in WRITTEN.items() if pattern.search(text)]
+    return found[0] if len(found) == 1 else ""
 
 
 def settle_order(

@@ -51,4 +51,11 @@ FAULTS = (
         "    return False, ()\n    raise _ask_year(",
         DATES,
     ),
+    Fault(
+        "letters-anywhere-tell-the-order-of-dates",
+        "core/weather/clocks/date_order.py::_GAP",
+        '[^a-z0-9]{0,3}"',
+        '.*?"',
+        ("tests/core/weather/clocks/test_dates.py",),
+    ),
 )

@@ -57,6 +57,28 @@ def test_a_header_tells_the_place_of_the_year():
     assert first(read(["10/11/26 06:00"], "time_utc (DD/MM/YY)")) == "2026-11-10T06:00"
 
 
+@pytest.mark.parametrize(
+    ("header", "order"),
+    [
+        ("date time (America/New_York)", ""),  # these letters stand apart
+        ("time Asia/Yekaterinburg, my day", ""),
+        ("DD/MM/YYYY or MM/DD/YYYY", ""),
+        ("%d/%m/%Y", "dmy"),
+        ("Month/Day/Year", "mdy"),
+        ("yyyymmddhh", "ymd"),
+        ("ISO yyyy-mm-ddThh:mm", "ymd"),
+    ],
+)
+def test_only_letters_that_stand_together_tell_an_order(header, order):
+    assert order_told(header) == order
+
+
+def test_a_zone_in_the_header_tells_no_order_of_dates():
+    with pytest.raises(NeedsAnswer) as asked:
+        read(["11/10/2026 06:00"], "date time (America/New_York)")
+    assert asked.value.asks == "dayfirst"
+
+
 def test_years_of_two_digits_turn_at_69():
     """POSIX strptime: 69 to 99 are of the 20th century, 00 to 68 of the 21st."""
     assert [full_year(y) for y in (0, 68, 69, 99)] == [2000, 2068, 1969, 1999]
