@@ -4,6 +4,8 @@ import time
 
 from core.cli.shared import as_json
 
+LARGEST_BYTES = 100_000_000  # as many as a grid of four million cells takes in text
+
 
 def register(commands) -> None:
     """Adds this command. Args: argparse's subparsers."""
@@ -56,11 +58,18 @@ def _kept(opened, options):
 
     place = Path(options.use)
     try:
-        data = place.read_bytes()
+        with place.open("rb") as stream:
+            data = stream.read(LARGEST_BYTES + 1)  # a device tells no size
     except OSError as error:
         raise BadElevation(
             f"the file cannot be opened: {error.strerror or error}", place.name, "Check the name."
         ) from None
+    if len(data) > LARGEST_BYTES:
+        raise BadElevation(
+            f"the file has over {LARGEST_BYTES / 1e6:.0f} MB",
+            place.name,
+            "Cut out the piece that is this ground.",
+        )
     unit = options.unit and options.unit.replace("us-survey-", "US survey ")
     grid, notes = cut_to(read_elevation(data, place.name, unit), opened.property, place.name)
     source = options.source or place.name

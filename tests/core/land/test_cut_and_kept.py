@@ -202,3 +202,6 @@ def test_by_the_command_line(own, tmp_path, capsys):
     assert main(words) == 0
     assert "No heights are kept" in capsys.readouterr().out
     assert main([*words, "--use", str(tmp_path / "none.tif")]) == 2
+    capsys.readouterr()
+    assert main([*words, "--use", "/dev/zero"]) == 2  # it never ends
+    assert "over 100 MB" in capsys.readouterr().err
