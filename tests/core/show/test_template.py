@@ -25,7 +25,7 @@ def test_words_are_escaped_and_what_was_filled_is_not_escaped_again():
     class Row:
         verdict, clock, wind = 0, "<b>&'", "{{ 7 * 7 }}"
 
-    once = filled("hours.html", hours=[Row()], paper=True)
+    once = filled("hours.html", hours=[Row()], paper=True, like=False)
     assert "&lt;b&gt;&amp;&#39;" in once and "{{ 7 * 7 }}" in once
     twice = filled(
         "pocket_sit.html",
@@ -37,6 +37,8 @@ def test_words_are_escaped_and_what_was_filled_is_not_escaped_again():
         air="",
         others=[],
         out=[],
+        example="",
+        puff="",
         most_others=1,
         most_named=1,
     )
@@ -72,6 +74,6 @@ def test_the_command_line_does_not_wait_for_it():
 
 
 def test_the_same_template_is_read_once():
-    filled("hours.html", hours=[], paper=True)
+    filled("hours.html", hours=[], paper=True, like=False)
     first = template._environment().get_template("hours.html")
     assert template._environment().get_template("hours.html") is first
