@@ -24,11 +24,23 @@ PAGES = {
             "source",
             "seat0",
             "stand",
+            "puff",
+            "pocket_days",
+            "pocket_for",
         ),
     ),
     "season": (
         "season_winds",
-        ("winds_by", "season_sit", "season_part", "season_from", "season_to", "ruler_mph"),
+        (
+            "winds_by",
+            "season_sit",
+            "season_part",
+            "season_from",
+            "season_to",
+            "ruler_mph",
+            "own_wind",
+            "history_years",
+        ),
     ),
     "learn": (
         "learn_the_ground",
@@ -44,16 +56,16 @@ PAGES = {
             "learn_lesson",
         ),
     ),
-    "map": ("map", ("map_more",)),
+    "map": ("map", ("map_more", "settings_view")),
     "work": ("work", ("work_view", "work_all")),
     "words": ("words", ("word",)),
 }
 # what has to be chosen first for a parameter to matter
 SETTINGS = {
     "home": ({}, {"by": "point"}, {"by": "forecast"}),
-    "season": ({}, {"season_part": "other dates"}),
+    "season": ({}, {"season_part": "other dates", "winds_by": "my own ground"}),
     "learn": ({}, {"learn": "Lessons"}, {"learn": "Pick one"}, {"learn": "First sit"}),
-    "map": ({},),
+    "map": ({"map_more": "Settings"},),
     "work": ({},),
     "words": ({},),
 }

@@ -4,6 +4,10 @@ import datetime
 
 import pytest
 
+from core.answer.one_sit import answer_sit
+from core.ground.layout import Closed, Season
+from pages.ui.home.pocket import _asked_days
+from tests.grounds import ground, hourly, sit_of
 from tests.pages.conftest import opened, sheet_words
 from tests.weather_server import NOW_S, iso, serving_the_demo
 
@@ -54,3 +58,12 @@ def test_a_day_beyond_the_forecast_is_told_plainly():
     home.date_input(key="date").set_value(datetime.date(2026, 11, 20)).run()
     assert not home.exception
     assert "2026" in home.error[0].value and "forecast" in home.error[0].value
+
+
+def test_a_day_that_is_closed_whole_is_shown_with_a_forecast_too():
+    """Nothing of it is sat: how many days the pocket page may hold is asked all the same."""
+    shut = Season("bow", "01-01", "12-31", closed=(Closed(("Tue",), "00:00", "23:59"),))
+    midnight_s = int(datetime.datetime(2026, 11, 10, 5, tzinfo=datetime.UTC).timestamp())
+    answer = answer_sit(sit_of(ground(seasons=(shut,)), hourly(midnight_s, [315.0] * 24)))
+    assert answer.sit.clock.start_s is None
+    assert _asked_days(answer) == 1

@@ -51,7 +51,9 @@ def _asked_days(answer: SitAnswer) -> int:
     end_s = known_until_s(weather)
     if weather.kind != "forecast" or end_s is None:
         return 1
-    reached = min(MOST_DAYS, 1 + int(max(end_s - clock.start_s, 0) // DAY_S))
+    reached = min(
+        MOST_DAYS, 1 + int(max(end_s - (clock.start_s or clock.legal_start_s), 0) // DAY_S)
+    )
     if reached < 2:
         return 1
     return one_of(
