@@ -62,6 +62,7 @@ def _things(item: Any) -> list[Raw]:
     kind, own, notes = _own_kind(members)
     name, shapes = _word(members, NAMES)[:LONGEST_NAME], _shapes(item.get("geometry"))
     many, text = len(shapes) > 1, _word(members, TEXTS)[:LONGEST_TEXT]
+    symbol = _word(members, SYMBOLS)[:LONGEST_NAME]  # once: there may be thousands of shapes
     hints = tuple(filter(None, (_word(members, (key,))[:LONGEST_NAME] for key in HINTS)))
     return [
         Raw(
@@ -70,7 +71,7 @@ def _things(item: Any) -> list[Raw]:
             lines=lines,
             text=text,
             hints=hints,
-            symbol=_word(members, SYMBOLS)[:LONGEST_NAME],
+            symbol=symbol,
             kind=kind if kind and shape in KINDS[kind].shapes else "",
             id=str(item.get("id") or "") if kind and not many else "",
             members=own,
