@@ -18,6 +18,21 @@ from tests.attack.runs import core
 
 DEMO = json.loads(demo_path().read_text(encoding="utf-8"))
 Path = tuple[str | int, ...]
+# lists of records, and what one of them needs where the demo has none
+LISTS = {
+    "seasons": {},
+    "parts": {},
+    "people": {},
+    "weapons": {"name": "longbow"},
+    "turns": {"from_deg": [[0, 90]], "turn_deg": 0},
+}
+# of two the second may not be less: the other, and between what it may be
+PAIRS = {
+    "wind_from_mph": ("wind_to_mph", 0, 40),
+    "wind_to_mph": ("wind_from_mph", 0, 40),
+    "from_f": ("to_f", -20, 130),
+    "to_f": ("from_f", -20, 130),
+}
 
 
 def inner_fields(check) -> tuple[Field, ...]:
@@ -37,8 +52,7 @@ def numbers(fields: tuple[Field, ...], path: Path = ()) -> Iterator[tuple[Path, 
         if isinstance(field.check, number):
             yield (*path, field.name), field.check
         else:
-            listed = field.name in ("seasons", "parts", "people")
-            inner = (*path, field.name, *((0,) if listed else ()))
+            inner = (*path, field.name, *((0,) if field.name in LISTS else ()))
             yield from numbers(inner_fields(field.check), inner)
 
 
@@ -60,8 +74,12 @@ def put(document: dict, kind: str, path: Path, value) -> None:
     for owner in owners:
         inside = owner
         for name in path[:-1]:
-            inside = inside[name] if isinstance(name, int) else inside.setdefault(name, {})
+            bare = [dict(LISTS[name])] if name in LISTS else {}
+            inside = inside[name] if isinstance(name, int) else inside.setdefault(name, bare)
         inside[path[-1]] = value
+        if path[-1] in PAIRS:
+            other, low, high = PAIRS[path[-1]]
+            inside[other] = min(max(value, low), high)
         if path[-1] in ("downhill_deg", "grade_pct"):  # these two belong together
             owner.setdefault("downhill_deg", 90)
             owner.setdefault("grade_pct", 10)
