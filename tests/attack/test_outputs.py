@@ -129,6 +129,17 @@ def test_a_file_is_replaced_only_when_asked(ground, tmp_path, command, monkeypat
     assert list(tmp_path.glob(".*")) == []
 
 
+def test_a_link_is_followed_before_anything_is_asked(ground, tmp_path):
+    (tmp_path / "short").symlink_to(ground.parent / "drafts")
+    with pytest.raises(BadRequest):
+        write_output(tmp_path / "short" / "new.html", b"page")
+    page, link = tmp_path / "page.html", tmp_path / "link.html"
+    page.write_text("mine")
+    link.symlink_to(page)
+    write_output(link, b"page", replace=True)
+    assert link.is_symlink() and page.read_bytes() == b"page"
+
+
 def test_a_full_disk_leaves_no_half_of_a_file(ground, tmp_path):
     out = tmp_path / "out.json"
     for words in (WRITERS["convert"](ground, out), WRITERS["season"](ground, out)):
