@@ -49,15 +49,14 @@ class Wind:
 
 @dataclass
 class Piece:
-    """A stretch of an hour: when, which, its verdict, and likes by place where one way."""
+    """A stretch of an hour: when, which, its verdicts, and likes by place, way by way."""
 
     start_s: int
     end_s: int
     word: str
     verdict: str
     zones: dict
-    likes: dict
-    directions: int
+    likes: list[dict]
 
 
 @dataclass
@@ -347,7 +346,7 @@ class Hour:
         names = told[0][1].keys()
         zones = {n: of_doubt([zones[n] for _, zones, _ in told]) for n in names}
         verdict = of_doubt([verdict for verdict, _, _ in told])
-        return Piece(a, b, word, verdict, zones, told[0][2], len(told))
+        return Piece(a, b, word, verdict, zones, [likes for _, _, likes in told])
 
     def directions(self, letter, wind: Wind, middle, span, cloud_at) -> list[Air]:
         """The ways the air may take."""

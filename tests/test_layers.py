@@ -45,6 +45,7 @@ FLOORS = (
     "core.land",
     "core.keep",
     "core.sit",
+    "core.judge",
     "core.answer",
     "core.log",
     "core.party",

@@ -26,7 +26,8 @@ class Arc:
     """The directions swept, those of all cases one after the other. Shapes (direction,).
 
     `case`: which case each belongs to, in order; `carried_mps` is before the floor;
-    `swing_deg`: how far the air of each case turns, shape (case,).
+    `swing_deg`: how far the air of each case turns, shape (case,); `ends_deg`: where it goes
+    at either end, shape (case, 2).
     """
 
     case: Ints
@@ -35,6 +36,7 @@ class Arc:
     effective_mps: Floats
     half_width_deg: Floats
     swing_deg: Floats
+    ends_deg: Floats
 
 
 def swept_arc(
@@ -94,6 +96,7 @@ def swept_arc(
         ),
         half_width_deg=np.maximum(half_width_deg, LEAST_HALF_WIDTH_DEG)[case_all],
         swing_deg=np.where(known, np.abs(turn_deg), np.nan),
+        ends_deg=wrap_deg(from_up_deg.T + downhill_deg + 180.0),
     )
 
 

@@ -23,8 +23,8 @@ def tilt_deg(grade_pct: float) -> float:
     return math.degrees(math.atan(grade_pct / 100.0))
 
 
-def downward_share(time_s, first_beam_s: float, last_beam_s: float, sunset_s: float):
-    """d: 1 while the slope is without sun, 0 in full sun, linear between.
+def downward_share(time_s, first_beam_s, last_beam_s, sunset_s):
+    """d: 1 while the slope is without sun, 0 in full sun, linear between. Elementwise.
 
     Args:
         time_s: instants. [epoch s]
@@ -35,12 +35,10 @@ def downward_share(time_s, first_beam_s: float, last_beam_s: float, sunset_s: fl
     the last beam or sunset; the larger of the two; 1 all day without a beam.
     """
     time_s = np.asarray(time_s, float)
-    if math.isnan(first_beam_s):
-        return np.ones(time_s.shape)
-    evening_s = last_beam_s if math.isnan(sunset_s) else min(last_beam_s, sunset_s)
+    evening_s = np.fmin(last_beam_s, sunset_s)
     falling = np.clip(1.0 - (time_s - first_beam_s) / RAMP_S, 0.0, 1.0)
     rising = np.clip(1.0 + (time_s - evening_s) / RAMP_S, 0.0, 1.0)
-    return np.maximum(falling, rising)
+    return np.where(np.isnan(first_beam_s), 1.0, np.maximum(falling, rising))
 
 
 def slope_speed_mps(*, downward, irradiance_wm2, cloud_frac, grade_pct, full_mps):

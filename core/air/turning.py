@@ -52,34 +52,38 @@ def minute_slope_mps(*, downward, share, light_wm2, cloud_frac, grade_pct: float
     )
 
 
-def turns(slope_mps):
-    """Which minutes turn: the sign is another than the last before that was not nothing.
+def turns(sign):
+    """Which minutes turn: the sign is another than the last before that was not 0.
 
-    Args: slope wind by the minute, uphill positive [m/s], shape (..., minute).
-    Returns: truth of the same shape. Missing: NaN counts as nothing.
+    Args: sign of the slope wind by the minute, -1, 0 or 1, shape (..., minute).
+    Returns: truth of the same shape.
     """
-    slope = np.nan_to_num(np.asarray(slope_mps, float))
-    sign = np.where(np.abs(slope) > NOTHING_MPS, np.sign(slope), 0.0)
-    at = np.where(sign != 0, np.arange(sign.shape[-1]), -1)
-    last = np.full(at.shape, -1)
+    sign = np.asarray(sign)
+    at = np.where(sign != 0, np.arange(sign.shape[-1], dtype=np.int32), np.int32(-1))
+    last = np.full(at.shape, -1, np.int32)
     last[..., 1:] = np.maximum.accumulate(at, axis=-1)[..., :-1]
     before = np.take_along_axis(sign, np.maximum(last, 0), axis=-1)
     return (last >= 0) & (sign != 0) & (before != sign)
 
 
-def turning_spans(turned, minute_s, turn_min: float) -> tuple[Ints, Ints, Ints]:
+def sign_of(slope_mps):
+    """Whether slope wind climbs, 1, slides, -1, or neither, 0. Elementwise; NaN is 0."""
+    slope_mps = np.asarray(slope_mps, float)
+    return (slope_mps > NOTHING_MPS).astype(np.int8) - (slope_mps < -NOTHING_MPS)
+
+
+def turning_spans(day, turn_s, turn_min: float) -> tuple[Ints, Ints, Ints]:
     """The spans of turning air of many days: from before a turn until after it.
 
-    Args: which minutes turn, see `turns`, shape (day, minute); those minutes, in order
-    [epoch s], that shape; minutes on either side of a turn.
-    Returns: day of each span, its start and its end [epoch s], in order. Spans of one day
-    that meet are one.
+    Args: the day of each turn; when it is [epoch s]; in order; minutes on either side.
+    Returns: of each span the first of its turns, its start and its end [epoch s]. Spans of
+    one day that meet are one.
     Source: the minutes are a setting, common practice.
     """
-    day, at = np.nonzero(turned)
-    time_s = np.asarray(minute_s, np.int64)[day, at]
+    day, turn_s = np.asarray(day), np.asarray(turn_s, np.int64)
     beside_s = round(turn_min * SECONDS_PER_MINUTE)
-    apart = (day[1:] != day[:-1]) | (np.diff(time_s) > 2 * beside_s)
-    first = np.concatenate([np.ones(min(1, len(day)), bool), apart])
-    last = np.concatenate([apart, np.ones(min(1, len(day)), bool)])
-    return day[first], time_s[first] - beside_s, time_s[last] + beside_s
+    apart = (day[1:] != day[:-1]) | (np.diff(turn_s) > 2 * beside_s)
+    at_end = np.ones(min(1, len(day)), bool)
+    first = np.flatnonzero(np.concatenate([at_end, apart]))
+    last = np.flatnonzero(np.concatenate([apart, at_end]))
+    return first, turn_s[first] - beside_s, turn_s[last] + beside_s

@@ -5,9 +5,9 @@ import math
 import numpy as np
 
 from core.answer.one_sit import StandSit
+from core.judge.stand import DECIDING, WAY_IN, WINDY, stand_sits
 from core.sit.prepare import Sit
 from core.sit.scene import IN
-from core.sit.stand import DECIDING, WAY_IN, WINDY, stand_sits
 from core.sit.verdicts import GO
 
 DIRECTIONS = np.arange(360.0)

@@ -9,16 +9,58 @@ import functools
 from dataclasses import dataclass
 
 import numpy as np
+import numpy.typing as npt
 
 from core.errors import BadRequest
 from core.ground.layout import Stand
+from core.judge.exposure import StandHours
+from core.judge.order import orders, rested
+from core.judge.stand import CAUSES, StandSits, stand_sits
 from core.sit.clock import NEVER_S
-from core.sit.exposure import StandHours
-from core.sit.order import orders, rested
+from core.sit.minutes import SHORT_MIN, WindowRows
 from core.sit.prepare import Sit, Sits
 from core.sit.rank import Judged
-from core.sit.stand import CAUSES, StandSits, stand_sits
 from core.sit.ways import Chosen, WayAir, way_air, ways_in
+
+Floats = npt.NDArray[np.float64]
+Ints = npt.NDArray[np.int64]
+Bools = npt.NDArray[np.bool_]
+
+
+@dataclass(frozen=True, eq=False)
+class OwnRows:
+    """The rows of one sit at a stand: its hours, cut where its slope wind turns. (row,)"""
+
+    start_s: Ints  # those of the window's ends begin and end with it
+    end_s: Ints
+    begins_s: Ints  # the whole row, from before the window too
+    minutes: Floats
+    weight: Floats
+    prime_min: Floats
+
+    @classmethod
+    def of(cls, rows: WindowRows, sit: int, window_s: tuple[int, int]) -> "OwnRows":
+        """Those of one of some sits. Args: the rows; the sit; its window [epoch s]."""
+        some = rows.inside[sit]
+        prime = rows.prime_first_min[sit, some] + rows.prime_last_min[sit, some]
+        return cls(
+            np.maximum(rows.start_s[sit, some], window_s[0]),
+            np.minimum(rows.end_s[sit, some], window_s[1]),
+            rows.start_s[sit, some],
+            rows.minutes[sit, some],
+            rows.weight[sit, some],
+            prime,
+        )
+
+    @property
+    def deciding(self) -> Bools:
+        """Rows with enough minutes inside to decide anything."""
+        return self.minutes >= SHORT_MIN
+
+    @property
+    def prime(self) -> Bools:
+        """Deciding rows that touch a prime block."""
+        return (self.prime_min > 0) & self.deciding
 
 
 @dataclass(frozen=True, eq=False)
@@ -31,6 +73,7 @@ class StandSit:
     stand: Stand
     range_yd: float
     corridors: tuple[str, ...]
+    rows: OwnRows
     hours: StandHours
     judged: Judged
     group: int
@@ -52,6 +95,13 @@ class StandSit:
     @property
     def air_share(self) -> float:
         return float(self.judged.air_share[0])
+
+    def verdict_in(self, hour: int) -> int | None:
+        """The worst verdict of the rows that an hour is cut into; None without a minute in it.
+
+        Args: the hour, a row of the sit.
+        """
+        return max(self.hours.verdict[self.hours.air.row == hour].tolist(), default=None)
 
 
 @dataclass(frozen=True, eq=False)
@@ -100,9 +150,9 @@ def stand_sit(sit: Sit, stand: Stand, taken_by: str = "") -> StandSit:
 def read_out(sit: Sit, own: StandSits) -> StandSit:
     """One sit of a stand that was judged in some. Args: the sit; the stand in all of them."""
     sits, i = sit.sits, sit.at
-    hours, rest = own.hours, rested(sits, own.stand)
-    if len(sits) > 1 or not sits.inside.all():
-        hours = hours.take(sits.judged.of_sit(i))
+    hours, some, rest = own.hours, own.rows.judged.of_sit(i), rested(sits, own.stand)
+    if len(some) < len(hours.verdict):
+        hours = hours.take(some)
     first = i * sits.found.length
     air = dataclasses.replace(hours.air, row=hours.air.row - first)
     is_open = sit.clock.start_s is not None
@@ -111,8 +161,9 @@ def read_out(sit: Sit, own: StandSits) -> StandSit:
         stand=own.stand,
         range_yd=own.range_yd,
         corridors=sits.scene.corridors_in_range(own.stand, own.range_yd),
+        rows=OwnRows.of(own.rows.judged.rows, i, _window_s(sit)),
         hours=dataclasses.replace(hours, air=air),
-        judged=own.judged.one(i, len(sit.clock.row_start_s)),
+        judged=own.judged.one(own.rows.judged.rows.inside, i),
         group=int(own.group[i]),
         verdict=int(own.verdict[i]),
         causes=tuple(c for c, holds in zip(CAUSES, own.causes[:, i], strict=True) if holds),
@@ -127,6 +178,13 @@ def read_out(sit: Sit, own: StandSits) -> StandSit:
         sat_days=_days(rest.sat_days[i]),
         taken_by=own.taken_by,
     )
+
+
+def _window_s(sit: Sit) -> tuple[int, int]:
+    clock = sit.clock
+    if clock.start_s is None or clock.end_s is None:
+        return (0, 0)
+    return clock.start_s, clock.end_s
 
 
 def _read_way(sits: Sits, own: StandSits, taken: Chosen | None, i: int) -> WayAir | None:
@@ -187,6 +245,6 @@ def _others(sits: Sits, taken: dict[str, str]) -> dict[str, str]:
     return {k: v for k, v in taken.items() if v.casefold() != me}
 
 
-def zone_order(sit: Sit, own: StandSit) -> list[str]:
-    """Ids of the zones of a stand's hours, in their order."""
-    return [a.id for a in sit.scene.areas] + own.hours.corridors
+def place_ids(sit: Sit, own: StandSit) -> list[str]:
+    """Ids of the places of a stand's rows, in their order; a trail once for each approach."""
+    return [a.id for a in sit.scene.areas] + [a.trail for a in own.hours.approaches]

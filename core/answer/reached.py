@@ -9,7 +9,7 @@ from core.air.drift import offset_rad, plume, reference_strength, strength
 from core.air.slopes import LEAST_CARRY_MPS
 from core.air.spread import narrowing, thinning_per_m
 from core.angles import separation_deg
-from core.answer.one_sit import StandSit, zone_order
+from core.answer.one_sit import StandSit, place_ids
 from core.sit.prepare import Sit
 from core.sit.rows import StandAir
 from core.sit.verdicts import CANT_CALL
@@ -123,12 +123,22 @@ def reached_places(sit: Sit, own: StandSit, case: int, times: float = 1.0) -> li
     if np.isnan(hours.air.air_to_deg[case]):
         return []
     limit = sit.scene.ground.air.clean_beyond_yd * times
-    found = [
-        Reached(name, float(hours.equivalent_yd[case, i]))
-        for i, name in enumerate(zone_order(sit, own))
-        if hours.counts[case, i] and hours.equivalent_yd[case, i] <= limit
-    ]
+    nearest: dict[str, float] = {}
+    for i, name in enumerate(place_ids(sit, own)):  # a trail may have two approaches
+        like_yd = float(hours.equivalent_yd[case, i])
+        if hours.counts[case, i] and like_yd <= limit:
+            nearest[name] = min(like_yd, nearest.get(name, np.inf))
+    found = [Reached(name, like_yd) for name, like_yd in nearest.items()]
     return sorted(found, key=lambda r: (r.equivalent_yd, r.id))
+
+
+def _most_reached(sit: Sit, own: StandSit, case: int, id_: str) -> int:
+    """Which of the places of a row has an id; of a trail's approaches the most reached."""
+    hours = own.hours
+    named = [i for i, name in enumerate(place_ids(sit, own)) if name == id_]
+    walked = [i for i in named if hours.counts[case, i]] or named
+    like = np.nan_to_num(hours.equivalent_yd[case, walked], nan=np.inf)
+    return walked[int(like.argmin())]
 
 
 def strongest_at(sit: Sit, own: StandSit, case: int, id_: str) -> Strongest:
@@ -138,13 +148,16 @@ def strongest_at(sit: Sit, own: StandSit, case: int, id_: str) -> Strongest:
     or a trail before the shot.
     """
     air = own.hours.air
-    ends = sit.ends_at(float(sit.rows.middle_s[air.row[case]]))
-    _, points = sit.scene.stand_receptors(own.stand, sit.range_yd(own.stand), ends)
-    here = points.group == zone_order(sit, own).index(id_)
+    at, n_areas = _most_reached(sit, own, case, id_), len(sit.scene.areas)
+    armed = sit.sits.armed(own.stand)
+    points = (
+        sit.scene.area_receptors(armed) if at < n_areas else sit.scene.approach_receptors(armed)
+    )
+    here = points.group == (at if at < n_areas else at - n_areas)
     far_m, bearing = points.distance_m[here], points.bearing_deg[here]
     reached = strength(
         distance_m=far_m,
-        offset_rad=offset_rad(air.air_to_deg[case], bearing, air.half_width_deg[case]),
+        offset_rad=offset_rad(air.air_to_deg[case], bearing, air.doubt_deg[case]),
         stability=int(air.stability[case]),
         carried_mps=max(float(air.carried_mps[case]), LEAST_CARRY_MPS),
         sigma_rad=air.sigma_rad[case],

@@ -8,15 +8,17 @@ from core.sit.verdicts import WRONG
 
 
 def trails_in_wrong_air(sit: Sit, seat: StandSit) -> list[str]:
-    """Trails whose part before the shot lies in wrong air in the hours that are sat through.
+    """Trails that one's air lies on before the shot, in what is sat through.
 
-    Args: the sit; the stand in it. Returns: their ids. Where no hour can be sat through,
-    all are looked at.
+    Args: the sit; the stand in it. Returns: their ids. Where nothing can be sat through,
+    all is looked at.
     """
-    on_trails = seat.hours.zone_verdict[:, len(sit.scene.areas) :] == WRONG
+    hours, n_areas = seat.hours, len(sit.scene.areas)
+    on_trails = ((hours.place_verdict == WRONG) & hours.counts)[:, n_areas:]
     sat = np.asarray(seat.judged.stretch[0], bool)
     hit = (on_trails[sat] if sat.any() else on_trails).any(axis=0)
-    return [name for name, is_hit in zip(seat.hours.corridors, hit, strict=True) if is_hit]
+    names = (a.trail for a, is_hit in zip(hours.approaches, hit, strict=True) if is_hit)
+    return list(dict.fromkeys(names))
 
 
 def nothing_in_range(sit: Sit, seat: StandSit) -> bool:

@@ -16,13 +16,13 @@ from core.answer.one_sit import StandSit, stand_sit
 from core.errors import BadRequest
 from core.ground.kinds import SEAT_HEIGHT_FT, SET_UP_MIN
 from core.ground.layout import COVERS, SEATS, Lane, LonLat, Property, Stand
+from core.judge.stand import stand_sits
 from core.sit.clock import clocks
 from core.sit.dates import dates_on
 from core.sit.minutes import EVENING, MORNING
 from core.sit.prepare import Sit, prepare_sit, prepare_sits
 from core.sit.rows import origin_s
 from core.sit.scene import Scene
-from core.sit.stand import stand_sits
 from core.sit.verdicts import CANT, GO, STAY
 from core.units import M_PER_YD
 from core.weather.hours import Hours

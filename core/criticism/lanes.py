@@ -93,7 +93,7 @@ def _crossings(scene: Scene, lane: Lane) -> Iterator[Finding]:
         seat = shapely.Point(scene.stands_m[scene.index(stand)])
         for way in (w for w in scene.ways(stand, IN) if w.lane.id == lane.id):
             path = shapely.LineString(way.path_m)
-            for name in crossed_before_shot(scene, way, stand, stand.range_yd, (end,)):
+            for name in crossed_before_shot(scene, way, stand, (end,)):
                 part = scene.before_shot(stand, stand.range_yd, (end,))[name]
                 places = shapely.union_all(shapely.intersection(path, part.lines))
                 yards = float(seat.distance(places)) / M_PER_YD

@@ -25,10 +25,16 @@ def range_yd(ground: Property, stand: Stand, person: Person | None, weapon: str 
     None or empty where none is known.
     Missing: a person or a weapon without a range sets no limit; the stand always has one.
     """
-    own = [_of(stand.ranges_yd, weapon, stand.range_yd), weapon_range_yd(ground, weapon)]
+    own = [stand_range_yd(stand, weapon), weapon_range_yd(ground, weapon)]
     if person is not None:
         own.append(_of(person.ranges_yd, weapon, person.range_yd))
     return min(yards for yards in own if yards is not None)
+
+
+def stand_range_yd(stand: Stand, weapon: str | None) -> float:
+    """A stand's own range with a weapon. [yd] Args: the stand; the weapon by its name."""
+    yards = _of(stand.ranges_yd, weapon, stand.range_yd)
+    return stand.range_yd if yards is None else yards
 
 
 def weapon_range_yd(ground: Property, weapon: str | None) -> float | None:

@@ -13,6 +13,7 @@ from core.answer.one_sit import StandSit, stand_sit
 from core.errors import BadRequest
 from core.ground.layout import Area, Property, Stand
 from core.ground.place import Place
+from core.judge.stand import wanted_word
 from core.learn.turn_the_wind import turned_wind
 from core.say.words import clock_text
 from core.sit.clock import SitClock, sit_clock
@@ -20,7 +21,6 @@ from core.sit.dates import season_on
 from core.sit.minutes import EVENING, MORNING
 from core.sit.prepare import Sit, prepare_sit
 from core.sit.scene import Scene
-from core.sit.stand import wanted_word
 from core.units import M_PER_YD
 from core.weather.entry import parse_wind
 

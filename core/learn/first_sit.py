@@ -6,12 +6,12 @@ import numpy as np
 
 from core.answer.one_sit import SitAnswer, StandSit
 from core.answer.shots import nothing_in_range, trails_in_wrong_air
+from core.judge.stand import WATCH
 from core.learn.turn_the_wind import turn_sentence, yards
 from core.party.seating import FIRST_SIT_FT
 from core.say.words import GROUPS_SAID, at_time, in_a_row
 from core.sit.minutes import EVENING
 from core.sit.scene import Scene
-from core.sit.stand import WATCH
 from core.sit.verdicts import GO
 from core.units import M_PER_YD
 

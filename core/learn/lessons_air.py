@@ -145,9 +145,9 @@ def _stronger_when(area: str, dawn, later) -> Task:
 
 def _like_at(room: Room, pair: Pair, when: str, case: int) -> tuple[str, float]:
     """Clock time of an hour, and how far the air is like at the pair's area then."""
-    sit, seat = room.judged(pair.stand, pair.wind, when)
+    _, seat = room.judged(pair.stand, pair.wind, when)
     area = [a.id for a in room.scene.areas].index(pair.area.id)
-    return room.at(sit.shown_start_s(case)), float(seat.hours.equivalent_yd[case, area])
+    return room.at(int(seat.rows.start_s[case])), float(seat.hours.equivalent_yd[case, area])
 
 
 def _aside(room: Room, pair: Pair) -> list[str]:

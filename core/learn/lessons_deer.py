@@ -6,6 +6,7 @@ from core.angles import POINTS_16, opposite_deg, point_deg, separation_deg, sign
 from core.answer.change import ranges_deg
 from core.ground.layout import Stand
 from core.ground.plan import bearing_deg
+from core.judge.stand import NO_WALKS, stand_sits
 from core.learn.classroom import Lesson, Picture, Room, Task, date_text, lacking
 from core.learn.turn_the_wind import POINT_WORDS, a_wind, direction_words, yards
 from core.say.words import in_a_row
@@ -16,7 +17,6 @@ from core.sit.held import (
     NIGHT_FROM_BEFORE_SUNSET,
     NIGHT_TO_AFTER_SUNRISE,
 )
-from core.sit.stand import NO_WALKS, stand_sits
 from core.sit.verdicts import CLEAN, GO, JUST_OFF, WRONG
 from core.units import SECONDS_PER_MINUTE
 
@@ -106,8 +106,8 @@ def trail_clean(room: Room) -> Lesson:
     found, (name, near_deg, other_deg) = first
     trail = room.ground.name_of(name)
     away = yards(room.scene.places(found)[name].distance_m)
-    clean, off, on_trail = _winds(room, found)
-    wind = _most_onto(on_trail or off or clean or list(POINTS_16), near_deg)
+    clean, off, onto, beside = _winds(room, found)
+    wind = _most_onto(onto or beside or off or clean or list(POINTS_16), near_deg)
     says = [
         f"{found.name} watches {trail}, {away} off. Your range there is {found.range_yd:.0f} "
         "yards.",
@@ -116,11 +116,7 @@ def trail_clean(room: Room) -> Lesson:
         f"In the evening they come from the bed end, from the {direction_words(other_deg)}.",
         _winds_line(found, clean, off),
     ]
-    if on_trail:
-        says.append(
-            f"On {a_wind(point_deg(wind))} your air lies on {trail} before the shot. That makes "
-            "it just-off at best."
-        )
+    says += _on_or_past(trail, wind if onto else None, beside, near_deg)
     sit, seat = room.judged(found, wind)
     caption = f"{found.name} on {a_wind(point_deg(wind))}, in the morning."
     right, other = direction_words(near_deg), direction_words(other_deg)
@@ -132,6 +128,22 @@ def trail_clean(room: Room) -> Lesson:
         f"Deer come along {trail} from the {right}.",
     )
     return Lesson("seat", SEAT, tuple(says), *apart, Picture(caption, sit, seat), task)
+
+
+def _on_or_past(trail: str, onto: str | None, beside: list[str], near_deg: float) -> list[str]:
+    """What air on a trail is, and air just past it, each with a wind that does it."""
+    says = []
+    if onto:
+        says.append(
+            f"On {a_wind(point_deg(onto))} your air goes straight onto {trail}, where they come. "
+            "Where every trail in range is like that, it is the wrong wind."
+        )
+    if beside:
+        past = a_wind(point_deg(_most_onto(beside, near_deg)))
+        says.append(
+            f"On {past} it goes just past {trail}. That is just-off: they come close to it."
+        )
+    return says
 
 
 def _watched(room: Room, stand: Stand) -> tuple[str, float, float] | None:
@@ -152,18 +164,23 @@ def _farthest_deg(part, at_m) -> float:
     return float(np.degrees(np.arctan2(far[0], far[1])) % 360.0)
 
 
-def _winds(room: Room, stand: Stand) -> tuple[list[str], list[str], list[str]]:
-    """Points on which a steady morning's air is clean; just-off; just-off by the trail."""
+def _winds(room: Room, stand: Stand) -> tuple[list[str], list[str], list[str], list[str]]:
+    """Points on which a steady morning's air is clean; just-off; straight onto a trail, wrong
+    or not; just-off by a trail that it does not lie on."""
     sit = room.sit("N")
     swept = sit.sits.swept(sit.at, [point_deg(p) for p in POINTS_16])
     found = stand_sits(swept, stand, walks=NO_WALKS)
     judged, hours = found.judged, found.hours
     go = judged.air_group == GO
     clean, off = (go & (judged.air_verdict == v) for v in (CLEAN, JUST_OFF))
-    trail = (hours.zone_verdict[:, len(room.scene.areas) :] == WRONG).any(axis=1)
-    trail = off & swept.judged.by_sit(trail).any(axis=1)
-    points = [[POINTS_16[i] for i in np.flatnonzero(mask)] for mask in (clean, off, trail)]
-    return points[0], points[1], points[2]
+    n_areas, by_sit = len(room.scene.areas), found.rows.judged.by_sit
+    trails = np.where(hours.counts, hours.place_verdict, CLEAN)[:, n_areas:]
+    onto, reached = (
+        by_sit(mask.any(axis=1)).any(axis=1) for mask in (trails == WRONG, trails != CLEAN)
+    )
+    masks = (clean, off, onto, off & reached & ~onto)
+    points = [[POINTS_16[i] for i in np.flatnonzero(mask)] for mask in masks]
+    return points[0], points[1], points[2], points[3]
 
 
 def _most_onto(points: list[str], toward_deg: float) -> str:

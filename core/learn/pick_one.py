@@ -10,6 +10,8 @@ from core.answer.change import ranges_deg, works_by_degree
 from core.answer.one_sit import StandSit, judge_ways_in
 from core.answer.shots import trails_in_wrong_air
 from core.errors import BadRequest
+from core.judge import stand as a
+from core.judge.order import WANTED_SHARE
 from core.learn import tally
 from core.learn.second_hunter import beside_lines, near_lines, unsafe_beside
 from core.learn.situations import Situation
@@ -17,8 +19,6 @@ from core.learn.turn_the_wind import a_wind, direction_words, turn_sentence
 from core.say.reason_texts import first_reason, walk_text
 from core.say.reasons import walk_of
 from core.say.words import VERDICTS_SAID, at_time, wind_words
-from core.sit import stand as a
-from core.sit.order import WANTED_SHARE
 from core.sit.prepare import Sit
 from core.sit.scene import IN
 from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, WRONG
@@ -202,7 +202,7 @@ def hours_beside(
     sit = situation.ready
     told = []
     for i, row in enumerate(range(sit.window.start, sit.window.stop)):
-        both = [None if s is None else int(s.hours.verdict[i]) for s in (seat, best)]
+        both = [None if s is None else s.verdict_in(row) for s in (seat, best)]
         start, wind = at_time(sit, sit.shown_start_s(i)), wind_words(sit.rows.weather, row)
         told.append(HourBeside(start, wind, *both))
     return tuple(told)

@@ -13,12 +13,12 @@ from dataclasses import dataclass
 from core.answer.one_sit import SitAnswer, answer_sit, stand_sit
 from core.errors import BadRequest
 from core.ground.layout import Property
+from core.judge.stand import IS_CLOSED, NOT_NOW
 from core.sit.clock import sit_clock
 from core.sit.dates import covers
 from core.sit.minutes import EVENING, MORNING, SHORT_MIN
 from core.sit.prepare import Sit, prepare_sit
 from core.sit.scene import Scene
-from core.sit.stand import IS_CLOSED, NOT_NOW
 from core.sit.verdicts import GO
 from core.weather.files.typical import typical_hours
 from core.weather.hours import DIRECTED, Hours

@@ -6,16 +6,16 @@ from dataclasses import dataclass
 import numpy as np
 
 from core.angles import opposite_deg, point_deg, point_name
-from core.answer.one_sit import SitAnswer, StandSit, zone_order
+from core.answer.one_sit import SitAnswer, StandSit, place_ids
 from core.answer.reached import Reached, reached_places, telling_case
 from core.answer.shots import trails_in_wrong_air
 from core.ground.place import Place, relation
+from core.judge.causes import CAUSE_WORDS, IS_TURNING, SURE
+from core.judge.stand import AIR_SHARE, PRIME_HOUR, WAY_IN
 from core.say.reason_texts import CAUSES_SAID, first_reason
 from core.say.words import at_time, like_text
-from core.sit.exposure import CAUSE_WORDS
 from core.sit.prepare import Sit
-from core.sit.stand import AIR_SHARE, PRIME_HOUR, WAY_IN
-from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, STAY
+from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, STAY
 from core.sit.ways import MOST_SHOWN_YD, WayAir
 from core.units import M_PER_YD
 from core.weather.entry import BEAUFORT, parse_wind
@@ -129,7 +129,7 @@ def turn_sentence(sit: Sit, seat: StandSit) -> str:
     if not trails:
         return told
     at = told_place(seat, case)
-    is_clear = at is not None and seat.hours.zone_verdict[case, at] == CLEAN
+    is_clear = at is not None and seat.hours.place_verdict[case, at] == CLEAN
     names = " and ".join(sit.scene.ground.name_of(x) for x in trails)
     return f"{told} {'But it' if is_clear else 'It also'} lies on {names} before the shot."
 
@@ -141,13 +141,15 @@ def _named(seat: StandSit, reason: str) -> str:
 def _air_sentence(sit: Sit, seat: StandSit, case: int) -> str:
     head = _head(seat, case)
     told = told_place(seat, case)
+    if seat.hours.cause[case] not in (SURE, IS_TURNING):
+        return _any_way_sentence(sit, seat, case)
     if told is None:
         return f"{head}. No bed or food that counts lies in it."
-    name = zone_order(sit, seat)[told]
+    name = place_ids(sit, seat)[told]
     place = sit.scene.places(seat.stand)[name]
     label, like = sit.scene.ground.name_of(name), float(seat.hours.equivalent_yd[case, told])
     away = "" if place.inside else f" {yards(place.distance_m)} away"
-    if seat.hours.zone_verdict[case, told] == CLEAN:
+    if seat.hours.place_verdict[case, told] == CLEAN:
         if like > MOST_SHOWN_YD:
             return f"{head}, {CLEAR_OF}."
         most = f"{label}{away}: like {like_yards(like)} straight downwind"
@@ -159,11 +161,22 @@ def _air_sentence(sit: Sit, seat: StandSit, case: int) -> str:
     return reach + _outside_clause(sit, seat, case)
 
 
+def _any_way_sentence(sit: Sit, seat: StandSit, case: int) -> str:
+    """Air that may go any way, where that makes no difference, or all of it is wrong."""
+    cause = CAUSES_SAID[CAUSE_WORDS[int(seat.hours.cause[case])]]
+    reaches = {
+        CLEAN: "it reaches no bed, food or trail that counts",
+        JUST_OFF: "it is just-off at worst",
+    }.get(int(seat.hours.verdict[case]), "it is wrong")
+    at = at_time(sit, int(seat.rows.start_s[case]))
+    return f"From {seat.stand.name} at {at}: {cause}. Whichever way your air goes, {reaches}."
+
+
 def _outside_clause(sit: Sit, seat: StandSit, case: int) -> str:
     """A clean sit may have an hour that is not clean, outside the hours that decide."""
     if seat.group != GO or seat.verdict != CLEAN or seat.hours.verdict[case] == CLEAN:
         return ""
-    at = at_time(sit, sit.shown_start_s(case))
+    at = at_time(sit, int(seat.rows.start_s[case]))
     return f" But that is at {at}, outside the first and last light that decide."
 
 
@@ -195,12 +208,12 @@ def told_place(seat: StandSit, case: int) -> int | None:
     a place that counts.
     """
     hours = seat.hours
-    n_areas = hours.counts.shape[1] - len(hours.corridors)
+    n_areas = hours.counts.shape[1] - len(hours.approaches)
     places = np.flatnonzero(hours.counts[case, :n_areas])
     if not len(places):
         return None
     like = np.nan_to_num(hours.equivalent_yd[case, places], nan=math.inf)
-    return int(places[np.lexsort((places, like, -hours.zone_verdict[case, places]))[0]])
+    return int(places[np.lexsort((places, like, -hours.place_verdict[case, places]))[0]])
 
 
 def _way_sentence(sit: Sit, seat: StandSit, air: WayAir) -> str:
@@ -222,12 +235,12 @@ def _way_sentence(sit: Sit, seat: StandSit, air: WayAir) -> str:
 
 def _unsure_sentence(sit: Sit, seat: StandSit) -> str:
     """Why a stand can't be called, and where still air would likely go."""
-    cases = np.flatnonzero((seat.hours.verdict == CANT_CALL) & sit.clock.deciding)
+    cases = np.flatnonzero((seat.hours.verdict == CANT_CALL) & seat.rows.deciding)
     if not len(cases) or seat.judged.air_group[0] != CANT:
         return _named(seat, first_reason(sit, seat))
     case = int(cases[0])
     cause = CAUSES_SAID[CAUSE_WORDS[int(seat.hours.cause[case])]]
-    at = at_time(sit, sit.shown_start_s(case))
+    at = at_time(sit, int(seat.rows.start_s[case]))
     wind = float(seat.hours.air.wind_from_deg[case])
     on = "" if math.isnan(wind) else f" on {a_wind(wind)}"
     return f"From {seat.stand.name}{on} no one can call your air at {at}: {cause}."

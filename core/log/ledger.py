@@ -15,9 +15,11 @@ import numpy.typing as npt
 
 from core.air.drift import reference_strength
 from core.ground.layout import Property, Stand
+from core.judge.causes import SURE
+from core.judge.exposure import stand_hours
+from core.judge.stand_rows import rows_of
 from core.keep.entries import Entry
 from core.log.stays import NotJudged, Stay, clock_of, stays_of
-from core.sit.exposure import SURE, stand_hours
 from core.sit.prepare import Sits, prepare_sits
 from core.sit.scene import IN, OUT, Scene
 from core.sit.verdicts import WRONG
@@ -153,13 +155,14 @@ def _judged(sits: Sits, stand: Stand, stays: list[Stay]) -> tuple[list[Lay], lis
 
 def _at_seat(sits: Sits, stand: Stand) -> tuple[Floats, Floats, Floats]:
     """Minutes on each place from a seat, (sit, place); those unsure and without wind, (sit,)."""
-    hours, n = stand_hours(sits, stand), len(sits.scene.areas)
-    minutes = sits.clock.rows.minutes.T.ravel()
+    rows, n = rows_of(sits, stand), len(sits.scene.areas)
+    hours = stand_hours(rows, sits.armed(stand))
+    minutes = rows.judged.rows.minutes.T.ravel()
     sit = np.tile(np.arange(len(sits)), len(minutes) // len(sits))
-    lies = (hours.zone_verdict[:, :n] == WRONG) & hours.counts[:, :n]  # wrong only where held
+    lies = (hours.place_verdict[:, :n] == WRONG) & hours.counts[:, :n]  # wrong only where held
     given = np.zeros((len(sits), n))
     np.add.at(given, sit, np.where(lies, minutes[:, None], 0.0))
-    missing = sits.judged.hours.weather.state == MISSING
+    missing = rows.judged.hours.weather.state == MISSING
 
     def total(which) -> Floats:
         found = np.zeros(len(sits))

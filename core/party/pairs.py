@@ -173,10 +173,10 @@ def air_like_yd(one: Seated, other: Seated) -> dict[str, float]:
     Returns: the worst hour of each trail by its id, of the seat under "", as "like N yards"
     [yd]; nothing where no hour is shared.
     """
-    clock, seated_s = one.sit.clock, other.own.seated_s
-    both = np.asarray(one.own.judged.stretch[0], bool) & (clock.row_start_s < other.down_s)
+    rows, seated_s = one.own.rows, other.own.seated_s
+    both = np.asarray(one.own.judged.stretch[0], bool) & (rows.start_s < other.down_s)
     if seated_s is not None:
-        both &= clock.row_end_s > seated_s
+        both &= rows.end_s > seated_s
     if not both.any():
         return {}
     names, zones = zip(*other.zones, strict=True)

@@ -17,11 +17,11 @@ from core.answer.shots import nothing_in_range, trails_in_wrong_air
 from core.errors import BadRequest
 from core.ground.hunters import person_called, range_yd
 from core.ground.layout import Person, Stand
+from core.judge.stand import WATCH
 from core.party.pairs import Finding, Seated, findings, spoils
 from core.party.search import NOT_HIS, STAYS, Ask, best_seats
 from core.sit.prepare import Log, prepare_sit
 from core.sit.scene import Scene
-from core.sit.stand import WATCH
 from core.sit.verdicts import GO
 from core.units import M_PER_YD
 from core.weather.hours import Hours

@@ -8,7 +8,7 @@ import numpy as np
 from core.air.chill import wind_chill_f
 from core.angles import opposite_deg, point_name
 from core.answer.change import spare_deg, works_by_degree
-from core.answer.one_sit import SitAnswer, StandSit, zone_order
+from core.answer.one_sit import SitAnswer, StandSit, place_ids
 from core.ground.place import relation
 from core.say.as_json import worst_case
 from core.say.cautions import warnings
@@ -133,7 +133,7 @@ def air_line(sit: Sit, seat: StandSit) -> str:
         return still_line(sit, seat)
     places = sit.scene.places(seat.stand)
     rows = []
-    for i, name in enumerate(zone_order(sit, seat)):
+    for i, name in enumerate(place_ids(sit, seat)):
         case = worst_case(seat, i)
         if case is None:
             continue

@@ -7,14 +7,17 @@ from zoneinfo import ZoneInfo
 import numpy as np
 
 from core.answer.change import ranges_deg, spare_deg, works_by_degree
-from core.answer.one_sit import SitAnswer, StandSit, zone_order
-from core.ground.place import relation
+from core.answer.one_sit import SitAnswer, StandSit, place_ids
+from core.ground.place import Place, relation
+from core.judge.causes import IS_TURNING, SURE
+from core.judge.stand import WAY_OUT
 from core.say.reason_texts import reason_texts
 from core.say.reasons import reasons
 from core.sit.dates import orange_for
+from core.sit.minutes import PIECE_WORDS
 from core.sit.prepare import Sit
-from core.sit.verdicts import CANT_CALL, GROUP_WORDS, VERDICT_WORDS
-from core.sit.ways import WayAir, shown_yd
+from core.sit.verdicts import CANT_CALL, GROUP_WORDS, JUST_OFF, STAY, VERDICT_WORDS, WRONG
+from core.sit.ways import shown_yd
 from core.sky.daylight import Day
 from core.sky.moon import moon_illuminated_frac
 from core.units import M_PER_YD, MPS_PER_MPH
@@ -84,7 +87,7 @@ def stand_dict(sit: Sit, seat: StandSit) -> dict:
         "leave_by": iso(seat.leave_by_s, timezone),
         "not_before": iso(seat.not_before_s, timezone),
         "way_in": way_in_dict(seat, timezone),
-        "way_out": way_out_dict(seat.way_out),
+        "way_out": way_out_dict(seat),
         "hours": hour_rows(sit, seat),
         "zones": place_rows(sit, seat),
         "corridors_in_range": sorted(seat.corridors),
@@ -137,20 +140,26 @@ def way_in_dict(seat: StandSit, timezone: str) -> dict:
     }
 
 
-def way_out_dict(air: WayAir | None) -> dict:
-    """The chosen way out."""
+def way_out_dict(seat: StandSit) -> dict:
+    """The chosen way out; `cap` is what it makes of the sit at best, null for nothing."""
+    air = seat.way_out
     if air is None:
         return {
             "lane": None,
             "verdict": VERDICT_WORDS[CANT_CALL],
             "minutes": None,
             "equivalent_yd": None,
+            "cap": None,
         }
+    cap = None
+    if air.verdict[0] == WRONG:
+        cap = GROUP_WORDS[STAY] if WAY_OUT in seat.causes else VERDICT_WORDS[JUST_OFF]
     return {
         "lane": air.way.lane.id,
         "verdict": VERDICT_WORDS[int(air.verdict[0])],
         "minutes": air.way.minutes,
         "equivalent_yd": shown_yd(float(air.equivalent_yd[0])),
+        "cap": cap,
     }
 
 
@@ -160,14 +169,15 @@ def hour_rows(sit: Sit, seat: StandSit) -> list[dict]:
     rows = []
     for i, row in enumerate(air.row):
         speed = float(weather.speed_mps[row]) / MPS_PER_MPH
-        directed = bool(sit.rows.directed[row])
+        one_way = bool(sit.rows.directed[row]) and seat.hours.cause[i] in (SURE, IS_TURNING)
         rows.append(
             {
-                "start": iso(int(sit.rows.start_s[row]), timezone),
-                "minutes": int(sit.clock.minutes[i]),
+                "start": iso(int(seat.rows.begins_s[i]), timezone),
+                "minutes": int(seat.rows.minutes[i]),
+                "piece": PIECE_WORDS[int(seat.hours.kind[i])],
                 "state": STATE_WORDS[int(weather.state[row])],
                 "wind_from_deg": rounded_deg(float(weather.wind_from_deg[row])),
-                "air_to_deg": rounded_deg(float(air.air_to_deg[i])) if directed else None,
+                "air_to_deg": rounded_deg(float(air.air_to_deg[i])) if one_way else None,
                 "wind_speed_mph": rounded(speed, 1),
                 "verdict": VERDICT_WORDS[int(seat.hours.verdict[i])],
             }
@@ -185,35 +195,55 @@ def worst_case(seat: StandSit, place: int) -> int | None:
     if not len(cases):
         return None
     distance = np.nan_to_num(hours.equivalent_yd[cases, place], nan=math.inf)
-    return int(cases[np.lexsort((cases, distance, -hours.zone_verdict[cases, place]))[0]])
+    return int(cases[np.lexsort((cases, distance, -hours.place_verdict[cases, place]))[0]])
 
 
 def place_rows(sit: Sit, seat: StandSit) -> list[dict]:
-    """Every bed, food, corridor and lane as it lies, each at its worst hour."""
-    index = {name: i for i, name in enumerate(zone_order(sit, seat))}
-    mean = sit.mean_wind_deg
+    """Every bed, food, trail and lane as it lies, each at its worst hour.
+
+    A trail in range has a row for each end that deer come from, and says whether the air
+    is on it.
+    """
+    n_areas = len(sit.scene.areas)
+    at: dict[str, list[tuple[int, int]]] = {}
+    for i, name in enumerate(place_ids(sit, seat)):
+        case = worst_case(seat, i)
+        if case is not None:
+            at.setdefault(name, []).append((i, case))
     rows = []
     for name, place in sorted(sit.scene.places(seat.stand).items()):
-        case = worst_case(seat, index[name]) if name in index else None
-        row = None if case is None else seat.hours.air.row[case]
-        wind = mean if row is None else float(sit.rows.weather.wind_from_deg[row])
-        entry = {
-            "id": name,
-            "kind": place.kind,
-            "bearing_deg": rounded_deg(place.bearing_deg),
-            "distance_yd": int(place.distance_m / M_PER_YD + 0.5),
-            "relation": relation(wind, place),
-            "equivalent_yd": None,
-            "verdict": None,
-            "hour": None,
-        }
-        if case is not None:
-            at = index[name]
-            entry["equivalent_yd"] = shown_yd(float(seat.hours.equivalent_yd[case, at]))
-            entry["verdict"] = VERDICT_WORDS[int(seat.hours.zone_verdict[case, at])]
-            entry["hour"] = iso(int(sit.rows.start_s[row]), sit.timezone)
-        rows.append(entry)
+        for i, case in at.get(name, [(-1, -1)]):
+            entry = _place_row(sit, seat, place, i, case)
+            if place.kind == "corridor":
+                end = seat.hours.approaches[i - n_areas].end if i >= 0 else None
+                entry["approach"], entry["on_it"] = end, _on_it(entry["verdict"])
+            rows.append(entry)
     return rows
+
+
+def _on_it(verdict: str | None) -> bool | None:
+    """Whether air is on a trail, by its verdict; None where nobody can tell."""
+    if verdict is None or verdict == VERDICT_WORDS[CANT_CALL]:
+        return None
+    return verdict == VERDICT_WORDS[WRONG]
+
+
+def _place_row(sit: Sit, seat: StandSit, place: Place, i: int, case: int) -> dict:
+    """How a place lies, and what reaches it in one row; -1 where it counts in none."""
+    known = case >= 0
+    row = int(seat.hours.air.row[case]) if known else -1
+    wind = float(sit.rows.weather.wind_from_deg[row]) if known else sit.mean_wind_deg
+    hours = seat.hours
+    return {
+        "id": place.id,
+        "kind": place.kind,
+        "bearing_deg": rounded_deg(place.bearing_deg),
+        "distance_yd": int(place.distance_m / M_PER_YD + 0.5),
+        "relation": relation(wind, place),
+        "equivalent_yd": shown_yd(float(hours.equivalent_yd[case, i])) if known else None,
+        "verdict": VERDICT_WORDS[int(hours.place_verdict[case, i])] if known else None,
+        "hour": iso(int(seat.rows.begins_s[case]), sit.timezone) if known else None,
+    }
 
 
 def daylight_dict(day: Day, legal: tuple[int, int] | None) -> dict:

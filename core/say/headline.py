@@ -14,7 +14,7 @@ from core.answer.one_sit import StandSit
 from core.say.cautions import warnings
 from core.say.hunters.orange import orange_text
 from core.say.log.felt import felt_here
-from core.say.reason_kinds import AirOnTrail, AirReaches, CantCall, Reason
+from core.say.reason_kinds import AirOnTrail, AirReaches, AnyWay, CantCall, Reason, SlopeTurn
 from core.say.reason_texts import reaches_text, reason_text, still_text, walk_air_text, watch_text
 from core.say.reasons import reasons, walk_of
 from core.say.what_would_change import slope_text, spare_text
@@ -26,10 +26,10 @@ from core.say.words import (
     place_text,
     wind_line,
 )
-from core.sit.minutes import ALL_DAY, EVENING, MORNING
+from core.sit.minutes import ALL_DAY, EVENING, MORNING, WHOLE
 from core.sit.prepare import Sit
-from core.sit.scene import IN
-from core.sit.verdicts import CANT, CLEAN, GO, STAY
+from core.sit.scene import IN, OUT
+from core.sit.verdicts import CANT, CLEAN, GO, STAY, WRONG
 from core.units import SECONDS_PER_MINUTE
 
 SPAN_SAID = {MORNING: "all morning", EVENING: "all evening"}
@@ -100,12 +100,22 @@ def _summary(sit: Sit, seat: StandSit, why: Sequence[Reason]) -> str:
         return f"First, if you go at all: {seat.stand.name}. {reason_text(sit, why[0])}"
     head = VERDICTS_SAID[seat.verdict].capitalize()
     if seat.leave_by_s is not None:
-        first_wrong_s = int(sit.clock.row_start_s[int(seat.judged.first_wrong[0])])
+        first_wrong_s = int(seat.rows.start_s[int(seat.judged.first_wrong[0])])
         down = at_time(sit, seat.leave_by_s)
-        return f"{head} until {at_time(sit, first_wrong_s)}. Be down by {down}."
+        course = f"{head} until {at_time(sit, first_wrong_s)}. Be down by {down}."
+        return f"{course} {way_out_text(sit, seat)}".rstrip()
     if seat.not_before_s is not None:
-        return f"{head}, but not before {at_time(sit, seat.not_before_s)}."
-    return f"{course_text(sit, seat)} {watch_text(sit, seat)}".rstrip()
+        course = f"{head}, but not before {at_time(sit, seat.not_before_s)}."
+        return f"{course} {way_out_text(sit, seat)}".rstrip()
+    told = [course_text(sit, seat), way_out_text(sit, seat), watch_text(sit, seat)]
+    return " ".join(one for one in told if one)
+
+
+def way_out_text(sit: Sit, seat: StandSit) -> str:
+    """What a wrong way out reaches; empty where it is not wrong. Args: the sit; the stand."""
+    if seat.way_out is None or seat.way_out.verdict[0] != WRONG:
+        return ""
+    return reason_text(sit, walk_of(sit, seat.way_out, OUT))
 
 
 def course_text(sit: Sit, seat: StandSit) -> str:
@@ -113,22 +123,30 @@ def course_text(sit: Sit, seat: StandSit) -> str:
 
     Args: the sit; the stand in it.
     """
-    hours = np.asarray(seat.hours.verdict)
+    hours, minutes = np.asarray(seat.hours.verdict), seat.rows.minutes
     span = SPAN_SAID.get(sit.clock.sit, "all day")
     if not len(hours) or (hours == hours[0]).all():
-        return f"{VERDICTS_SAID[seat.verdict].capitalize()} {span}."
-    usual = int(np.bincount(hours, weights=sit.clock.minutes).argmax())
+        word = VERDICTS_SAID[int(hours[0]) if len(hours) else seat.verdict]
+        return f"{word.capitalize()} {span}."
+    usual = int(np.bincount(hours, weights=minutes).argmax())
     word = VERDICTS_SAID[usual].capitalize()
     other = np.flatnonzero(hours != usual)
     if (hours[other] == hours[other[0]]).all() and len(other) == other[-1] - other[0] + 1:
-        return f"{word}, but {_run_told(sit, hours, int(other[0]), int(other[-1]) + 1)}."
-    rest = [f"{VERDICTS_SAID[v]} in {(hours == v).sum()}" for v in dict.fromkeys(hours[other])]
-    return f"{word} in {', '.join([f'{(hours == usual).sum()} of {len(hours)} hours', *rest])}."
+        return f"{word}, but {_run_told(sit, seat, int(other[0]), int(other[-1]) + 1)}."
+    count, unit = np.ones(len(hours)), "hours"
+    if (seat.hours.kind != WHOLE).any():
+        count, unit = minutes, "minutes"
+
+    def some(verdict: int) -> str:
+        return f"{count[hours == verdict].sum():.0f}"
+
+    rest = [f"{VERDICTS_SAID[v]} in {some(v)}" for v in dict.fromkeys(hours[other])]
+    return f"{word} in {', '.join([f'{some(usual)} of {count.sum():.0f} {unit}', *rest])}."
 
 
-def _run_told(sit: Sit, hours, first: int, end: int) -> str:
-    """One run of hours that are alike: what they are, and from when to when."""
-    starts = sit.clock.row_start_s
+def _run_told(sit: Sit, seat: StandSit, first: int, end: int) -> str:
+    """One run of rows that are alike: what they are, and from when to when."""
+    hours, starts = seat.hours.verdict, seat.rows.start_s
     since = f" from {at_time(sit, starts[first])}" if first else ""
     until = f" until {at_time(sit, starts[end])}" if end < len(hours) else ""
     return f"{VERDICTS_SAID[int(hours[first])]}{since}{until}"
@@ -194,7 +212,7 @@ def _trouble(sit: Sit, seat: StandSit, why: Sequence[Reason]) -> str:
     if seat.group == CANT:
         return still_text(sit, seat, why) or _next_reason(sit, why)
     for reason in why:
-        if isinstance(reason, AirReaches | CantCall | AirOnTrail):
+        if isinstance(reason, AirReaches | CantCall | AirOnTrail | SlopeTurn | AnyWay):
             return reason_text(sit, reason)
     if seat.verdict != CLEAN:
         return reason_text(sit, why[0])

@@ -7,7 +7,7 @@ kind, never by their words. Places are ids of the property; instants are epoch s
 import enum
 from dataclasses import dataclass
 
-from core.sit import stand as a
+from core.judge import stand as a
 
 # causes that keep a hunter out whatever his air does at the seat
 KEEP_OUT = (
@@ -39,11 +39,12 @@ class KeptOut:
 
 @dataclass(frozen=True, slots=True)
 class AirAt:
-    """A place that the air of an hour reaches, and how strongly."""
+    """A place that the air of an hour reaches, and how strongly; NaN where it may go any way."""
 
     start_s: int
     place: str
     like_yd: float
+    is_trail: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,19 +59,50 @@ class AirReaches:
 
 @dataclass(frozen=True, slots=True)
 class CantCall:
-    """Hours that can't be called: the first of them, how many, and why."""
+    """Times that can't be called, the first to the last of them, and why."""
 
     start_s: int
-    n_hours: int
-    of_hours: int
-    causes: tuple[int, ...]  # as `core.sit.exposure` counts them, the first hour's first
+    end_s: int
+    minutes: int
+    of_minutes: int
+    causes: tuple[int, ...]  # as `core.judge.causes` counts them, the first one's first
+    place: str  # what the air may or may not reach; "" where no air is known
+
+
+@dataclass(frozen=True, slots=True)
+class AnyWay:
+    """Air that may go any way, and makes no difference by it."""
+
+    causes: tuple[int, ...]  # as `core.judge.causes` counts them
+    verdict: int  # the worst of those times
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """Where air goes for a while, as on one side of a turn, and what the hours are then."""
+
+    start_s: int
+    end_s: int
+    air_to_deg: float
+    climbs: bool | None  # None where it goes along the slope
+    verdict: int
 
 
 @dataclass(frozen=True, slots=True)
 class StillAir:
-    """Where still air likely goes, and what the hour would be then."""
+    """Where still air likely goes, a side for each way."""
 
-    air_to_deg: float
+    sides: tuple[Side, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SlopeTurn:
+    """When the air turns with the slope wind; a side is None outside the sit."""
+
+    before: Side | None
+    start_s: int
+    end_s: int
+    after: Side | None
     verdict: int
 
 
@@ -83,9 +115,17 @@ class NothingInRange:
 
 @dataclass(frozen=True, slots=True)
 class AirOnTrail:
-    """The part of a trail before the shot lies in wrong air."""
+    """Air on the part of a trail before the shot, or just past it.
+
+    `end`, `free_end`: the ends that deer come from there, and from where it is clear;
+    "" where all ends are alike.
+    """
 
     place: str
+    like_yd: float
+    on_it: bool
+    end: str = ""
+    free_end: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,7 +190,9 @@ Reason = (
     | KeptOut
     | AirReaches
     | CantCall
+    | AnyWay
     | StillAir
+    | SlopeTurn
     | NothingInRange
     | AirOnTrail
     | Walk

@@ -1,14 +1,18 @@
 """Reasons as sentences: the only place where a reason becomes words."""
 
+import math
 from collections.abc import Callable, Iterable, Sequence
 from typing import Any
 
 from core.angles import point_name
 from core.answer.one_sit import StandSit
+from core.judge import stand as a
+from core.judge.causes import CAUSE_WORDS, IS_CALM, IS_LIGHT, IS_TURNING, IS_VARIABLE
 from core.say.reason_kinds import (
     AirAt,
     AirOnTrail,
     AirReaches,
+    AnyWay,
     BeDown,
     CantCall,
     Fact,
@@ -19,17 +23,18 @@ from core.say.reason_kinds import (
     Reason,
     Rested,
     ShortHour,
+    Side,
+    SlopeTurn,
     StillAir,
     Walk,
     WayCrosses,
 )
 from core.say.reasons import nothing_in_range, reasons, rest_of
 from core.say.words import VERDICTS_SAID, at_time, days_ago, like_text
-from core.sit import stand as a
-from core.sit.exposure import CAUSE_WORDS, IS_CALM, IS_LIGHT, IS_VARIABLE
 from core.sit.prepare import Sit
 from core.sit.scene import IN, OUT
-from core.sit.verdicts import CANT_CALL
+from core.sit.verdicts import CANT_CALL, CLEAN, WRONG
+from core.units import SECONDS_PER_MINUTE
 
 CAUSES_SAID = {
     "calm": "no wind",
@@ -39,6 +44,7 @@ CAUSES_SAID = {
     "swirls": "you marked that this seat swirls in this wind",
     "bottom": "a bottom pools air in light or settled air",
     "turning": "the slope air is turning",
+    "cancelled": "slope air and wind cancel",
 }
 KEPT_OUT_SAID = {
     a.OUT_OF_SEASON: "Outside every season of this property.",
@@ -81,29 +87,103 @@ def reason_text(sit: Sit, reason: Reason) -> str:
     return _SAYS[type(reason)](sit, reason)
 
 
-def _name(sit: Sit, at: AirAt | AirOnTrail | Walk) -> str:
+def _name(sit: Sit, at: AirAt | AirOnTrail | CantCall | Walk) -> str:
     return sit.scene.ground.name_of(at.place)
 
 
 def reaches_text(sit: Sit, reason: AirReaches, verdict: str = "") -> str:
     """What the air of an hour reaches. Args: the sit; the reason; words for its verdict."""
     first, worse = reason.first, reason.worse
+    if first.is_trail and not math.isnan(first.like_yd):
+        how = "straight onto" if reason.verdict == WRONG else "onto or just past"
+        short = " (a short time, not counted)" if reason.is_short else ""
+        return (
+            f"From {at_time(sit, first.start_s)} {how} {_name(sit, first)}, where they come: "
+            f"like {like_text(first.like_yd)}{verdict}{short}."
+        )
     later = ""
     if worse is not None:
         whose = "" if worse.place == first.place else f"{_name(sit, worse)}, "
         later = f", at {at_time(sit, worse.start_s)} {whose}like {like_text(worse.like_yd)}"
     short = " (a short hour, not counted)" if reason.is_short else ""
+    like = f"like {like_text(first.like_yd)}"
+    if math.isnan(first.like_yd):
+        like = "whichever way it goes"
     return (
         f"From {at_time(sit, first.start_s)} your air reaches {_name(sit, first)}, "
-        f"like {like_text(first.like_yd)}{later}{verdict}{short}."
+        f"{like}{later}{verdict}{short}."
     )
 
 
 def _cant_call_text(sit: Sit, reason: CantCall) -> str:
-    some = f" in {reason.n_hours} of {reason.of_hours} hours"
-    span = "" if reason.n_hours == reason.of_hours else some
     causes = " or ".join(CAUSES_SAID[CAUSE_WORDS[cause]] for cause in reason.causes)
-    return f"Can't call from {at_time(sit, reason.start_s)}{span}: {causes}."
+    may = f", and your air may reach {_name(sit, reason)}" if reason.place else ""
+    start, end = at_time(sit, reason.start_s), at_time(sit, reason.end_s)
+    if reason.causes == (IS_TURNING,):
+        swings = f"your air swings over {_name(sit, reason)}: can't call"
+        return f"From {start} {swings} until {end}."
+    when = f"from {start}"
+    if reason.minutes < reason.of_minutes:
+        one_run = reason.end_s - reason.start_s <= (reason.minutes + 1) * SECONDS_PER_MINUTE
+        some = f", {reason.minutes} of {reason.of_minutes} minutes"
+        when = f"from {start} to {end}" + ("" if one_run else some)
+    return f"Can't call {when}: {causes}{may}."
+
+
+def _any_way_text(_: Sit, reason: AnyWay) -> str:
+    causes = " or ".join(CAUSES_SAID[CAUSE_WORDS[cause]] for cause in reason.causes)
+    reaches = "reaches nothing that counts" if reason.verdict == CLEAN else "is just-off at worst"
+    return f"{causes[:1].upper()}{causes[1:]}: your air may go any way, and {reaches}."
+
+
+def _still_air_text(sit: Sit, still: StillAir) -> str:
+    """Where still air goes, with each side of a turn: when, and what it is then."""
+    told = []
+    for i, side in enumerate(still.sides):
+        when = ""
+        if len(still.sides) > 1:
+            last = i == len(still.sides) - 1
+            when = (
+                f" from {at_time(sit, side.start_s)}"
+                if last
+                else f" until {at_time(sit, side.end_s)}"
+            )
+        told.append(f"{_way_words(side)}{when}, {VERDICTS_SAID[side.verdict]}")
+    return f"Likely: the slope's own air goes {'; '.join(told)}."
+
+
+def _way_words(side: Side) -> str:
+    """Where air goes on a slope: up to the NE, down to the SW, along it to the NW."""
+    way = {True: "up to", False: "down to", None: "to"}[side.climbs]
+    return f"{way} the {point_name(side.air_to_deg)}"
+
+
+def _turn_text(sit: Sit, turn: SlopeTurn) -> str:
+    """When the air turns with the slope, and where it goes before and after."""
+    until, over = at_time(sit, turn.start_s), at_time(sit, turn.end_s)
+    told = []
+    if turn.before is not None:
+        told.append(f"{_way_words(turn.before)} until {until}")
+    told.append(f"turning to {over}")
+    if turn.after is not None:
+        told.append(f"then {_way_words(turn.after)}")
+    swings = " It swings over nothing that counts." if turn.verdict == CLEAN else ""
+    words = ", ".join(told)
+    return f"{words[:1].upper()}{words[1:]}.{swings}"
+
+
+def _on_trail_text(sit: Sit, on: AirOnTrail) -> str:
+    """Air on a trail or just past it; where its ends differ, from which it is clear."""
+    name, like = _name(sit, on), f"like {like_text(on.like_yd)}"
+    if math.isnan(on.like_yd):
+        like = "whichever way it goes" if on.on_it else "at times"
+    if on.end:
+        how = "On" if on.on_it else "Just past"
+        free = f"; free from the {on.free_end} end" if on.free_end else ""
+        return f"{how} {name} from the {on.end} end, {like}{free}."
+    if on.on_it:
+        return f"Straight onto {name}, where they come: {like}."
+    return f"Just past {name}: {like}."
 
 
 def still_text(sit: Sit, seat: StandSit, why: Sequence[Reason]) -> str:
@@ -129,6 +209,11 @@ def watch_text(sit: Sit, seat: StandSit) -> str:
 
 def walk_text(sit: Sit, walk: Walk, head: str = "") -> str:
     """One sentence on a walk's air. Args: the sit; the walk; what it is called."""
+    if walk.way == OUT and walk.verdict == WRONG and walk.place and not head:
+        return (
+            f"Your way out, {walk.lane}, reaches {_name(sit, walk)}, "
+            f"like {like_text(walk.like_yd)}. Be picked up."
+        )
     joint = ":" if walk.verdict == CANT_CALL else ", is"
     return f"{head or WAYS_SAID[walk.way]}, {walk.lane}{joint} {walk_air_text(sit, walk)}."
 
@@ -167,14 +252,13 @@ _SAYS: dict[type, Callable[[Sit, Any], str]] = {
     KeptOut: lambda _, out: KEPT_OUT_SAID[out.cause].format(hunter=out.hunter, limit=out.limit_mph),
     AirReaches: lambda sit, air: reaches_text(sit, air, f" ({VERDICTS_SAID[air.verdict]})"),
     CantCall: _cant_call_text,
-    StillAir: lambda _, still: (
-        f"Likely: the slope's own air moves toward {point_name(still.air_to_deg)} here, "
-        f"{VERDICTS_SAID[still.verdict]}."
-    ),
+    AnyWay: _any_way_text,
+    StillAir: _still_air_text,
+    SlopeTurn: _turn_text,
     NothingInRange: lambda _, seat: (
         f"No trail or food within {seat.range_yd:.0f} yd: a seat to watch from."
     ),
-    AirOnTrail: lambda sit, on: f"Your air lies on {_name(sit, on)} before the shot: just-off.",
+    AirOnTrail: _on_trail_text,
     Walk: walk_text,
     WayCrosses: _crosses_text,
     BeDown: lambda sit, down: f"Be down by {at_time(sit, down.at_s)}.",

@@ -3,13 +3,13 @@
 from core.answer.tryout import LANE_WITHIN_YD, STEP_DAYS, SeasonShare, Tried
 from core.ground.drawing.edits import added, told_all
 from core.ground.layout import Stand
+from core.judge.stand import NO_WAY
 from core.say.answer_lines import air_line, way_in_line, wrong_line
 from core.say.reason_kinds import KeptOut, Reason, Walk, WayCrosses
 from core.say.reason_texts import reason_texts
 from core.say.reasons import reasons
 from core.say.words import GROUPS_SAID, VERDICTS_SAID
 from core.sit.scene import IN
-from core.sit.stand import NO_WAY
 from core.sit.verdicts import CANT, GO
 
 KEPT = ("seat", "height_ft", "cover", "lies", "range_yd", "downhill_deg", "grade_pct")

@@ -115,7 +115,7 @@ def slope_text(sit: Sit, seat: StandSit) -> str:
     first = int(cases[0])
     return (
         f"The slope's own air beats the wind ({wind_words(sit.rows.weather, int(air.row[first]))}) "
-        f"at {at_time(sit, sit.shown_start_s(first))}: your air goes "
+        f"at {at_time(sit, int(seat.rows.start_s[first]))}: your air goes "
         f"{point_name(float(air.air_to_deg[first]))}."
     )
 

@@ -212,7 +212,7 @@ def stand_report(answer: SeasonAnswer, index: int) -> StandReport:
         years=year_spread(answer, answer.go[:, index]),
         why_out=why_out(out),
         not_clean=NotClean(share(off == OFF_SIT), share(off == OFF_TRAIL)),
-        hours=HourCounts(*np.sum([s.hours for s in by_half], axis=0).tolist()),
+        hours=HourCounts(*np.rint(np.sum([s.hours for s in by_half], axis=0)).astype(int).tolist()),
         only_stand_sits=int(only.sum()),
     )
 

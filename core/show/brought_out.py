@@ -7,7 +7,7 @@ import numpy as np
 import numpy.typing as npt
 
 from core.angles import point_name
-from core.answer.one_sit import StandSit, zone_order
+from core.answer.one_sit import StandSit, place_ids
 from core.answer.reached import (
     LITTLE_TIMES,
     SOME,
@@ -65,7 +65,7 @@ def brought_by(sit: Sit, seat: StandSit) -> Brought:
     air, row = seat.hours.air, int(seat.hours.air.row[case])
     at_m = sit.scene.stands_m[sit.scene.index(seat.stand)]
     goes = float(air.air_to_deg[case])
-    clock = at_time(sit, sit.shown_start_s(case))
+    clock = at_time(sit, int(seat.rows.start_s[case]))
     reached = reached_places(sit, seat, case, LITTLE_TIMES)
     return Brought(
         stand=seat.stand.id,
@@ -86,7 +86,7 @@ def brought_by(sit: Sit, seat: StandSit) -> Brought:
 
 def _on_trails(sit: Sit, seat: StandSit, case: int) -> dict[str, list[Floats]]:
     """Per trail in range, the parts that are walked before the shot in an hour."""
-    ends = sit.ends_at(sit.shown_start_s(case))
+    ends = sit.ends_at(int(seat.rows.start_s[case]))
     parts = sit.scene.before_shot(seat.stand, seat.range_yd, ends)
     return {name: list(np.stack([zone.a_m, zone.b_m], axis=1)) for name, zone in parts.items()}
 
@@ -95,7 +95,7 @@ def _told_of(sit: Sit, seat: StandSit) -> frozenset[str]:
     """Places of which the table beside a map says how much reaches them."""
     like = np.where(seat.hours.counts, seat.hours.equivalent_yd, np.inf)
     near = np.nan_to_num(like, nan=0.0).min(axis=0, initial=np.inf) <= MOST_SHOWN_YD
-    return frozenset(np.array(zone_order(sit, seat), object)[near].tolist())
+    return frozenset(np.array(place_ids(sit, seat), object)[near].tolist())
 
 
 def described(scene: Scene, brought: Brought) -> str:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from core.angles import point_name, separation_deg, wrap_deg
-from core.answer.one_sit import SitAnswer, StandSit, zone_order
+from core.answer.one_sit import SitAnswer, StandSit, place_ids
 from core.ground.place import Place, relation
 from core.ground.plan import bearing_deg
 from core.say.as_json import worst_case
@@ -18,7 +18,7 @@ from core.say.headline import Head, reason_line
 from core.say.words import VERDICTS_SAID, at_time, clock_digits, like_text, place_text
 from core.show.template import filled
 from core.sit.prepare import Sit
-from core.sit.verdicts import CLEAN, GO, JUST_OFF, WRONG
+from core.sit.verdicts import CLEAN, GO
 from core.sit.ways import MOST_SHOWN_YD
 
 if TYPE_CHECKING:
@@ -78,7 +78,7 @@ def _hour_marks(sit: Sit, seat: StandSit) -> list[HourMark]:
     for i, row in enumerate(seat.hours.air.row):
         wind = float(sit.rows.weather.wind_from_deg[row])
         point = "–" if np.isnan(wind) else point_name(wind)
-        clock = clock_digits(sit.shown_start_s(i), sit.timezone)
+        clock = clock_digits(int(seat.rows.start_s[i]), sit.timezone)
         marks.append(HourMark(int(seat.hours.verdict[i]), clock, point))
     return marks
 
@@ -92,7 +92,7 @@ def air_rows(sit: Sit, seat: StandSit) -> list[AirRow]:
     """
     places = sit.scene.places(seat.stand)
     rows = []
-    for i, name in enumerate(zone_order(sit, seat)):
+    for i, name in enumerate(place_ids(sit, seat)):
         case = worst_case(seat, i)
         if case is None:
             continue
@@ -111,7 +111,9 @@ def air_rows(sit: Sit, seat: StandSit) -> list[AirRow]:
                 else f"like {like_text(like)}{_when(sit, seat, case, i)}"
             )
         )
-        verdict = _shown(int(seat.hours.zone_verdict[case, i]), place.kind)
+        verdict = int(seat.hours.place_verdict[case, i])
+        if place.kind == "corridor":  # another one may be free: no worse than what it makes
+            verdict = min(verdict, int(seat.hours.verdict[case]))
         label = label if label.casefold().endswith(kind) else f"{label}, {kind}"
         row = AirRow(
             verdict,
@@ -147,7 +149,7 @@ def _as_reached(sit: Sit, seat: StandSit, case: int, place: Place) -> Place:
     Its nearest point may lie upwind while the part that deer walk before it lies in the air.
     """
     air_to = float(seat.hours.air.air_to_deg[case])
-    ends = sit.ends_at(sit.shown_start_s(case))
+    ends = sit.ends_at(int(seat.rows.start_s[case]))
     part = sit.scene.before_shot(seat.stand, seat.range_yd, ends).get(place.id)
     if part is None or np.isnan(air_to):
         return place
@@ -157,21 +159,13 @@ def _as_reached(sit: Sit, seat: StandSit, case: int, place: Place) -> Place:
     return dataclasses.replace(place, bearing_deg=float(bearing[nearest]))
 
 
-def _shown(verdict: int, kind: str) -> int:
-    """A place's verdict as far as it counts: a trail makes an hour just-off at most, and only
-    where its air is wrong. Args: the verdict of its air; its kind."""
-    if kind != "corridor" or verdict not in (JUST_OFF, WRONG):
-        return verdict
-    return JUST_OFF if verdict == WRONG else CLEAN
-
-
 def _when(sit: Sit, seat: StandSit, case: int, place: int) -> str:
     """The hour in which a place is worst, where the hours differ."""
     hours = seat.hours
     like = np.where(hours.counts[:, place], hours.equivalent_yd[:, place], np.inf)
     if (like <= like[case] * MUCH_THE_SAME).all():
         return ""
-    return f", {unbroken(at_time(sit, sit.shown_start_s(case)))}"
+    return f", {unbroken(at_time(sit, int(seat.rows.start_s[case])))}"
 
 
 def air_html(

@@ -41,6 +41,13 @@ def travelled(line_m: Floats, from_end: str) -> LineString:
     return LineString(line_m[::-1] if from_end == FOOD_END else line_m)
 
 
+class Approach(NamedTuple):
+    """One trail as deer come along it from one of its ends."""
+
+    trail: str  # its id
+    end: str
+
+
 class Pass(NamedTuple):
     """A stretch of a line within a radius of a point, and where it is nearest. [m]"""
 

@@ -22,6 +22,7 @@ from core.sit.minutes import (
     MORNING,
     SHORT_MIN,
     WindowRows,
+    by_row,
     hours_of,
     row_sums,
     weight_in,
@@ -131,9 +132,16 @@ class Clock:
     @functools.cached_property
     def outside(self) -> Bools:
         """Whether each sit lies outside every season."""
-        return np.array([season is None for season, _ in self.dates.kinds])[self.dates.kind][
-            self.at
-        ]
+        outside = np.array([season is None for season, _ in self.dates.kinds])
+        return outside[self.dates.kind][self.at]
+
+    def rows_of(self, start_s, end_s) -> WindowRows:
+        """Rows of the windows with these starts and ends. Args: [epoch s], (sit, row)."""
+        window = (self.start_s[:, None], self.end_s[:, None])
+        legal = (self.legal_start_s[:, None], self.legal_end_s[:, None])
+        more = (_sun_of(self.dates, self.at[:, None]), legal, self.sit, self.all_day_part[:, None])
+        sums = row_sums((start_s, end_s), window, *more)
+        return WindowRows(*(by_row(values) for values in (start_s, end_s, *sums)))
 
     def take(self, which) -> "Clock":
         """Some of the sits. Args: their places, or a mask."""

@@ -87,6 +87,7 @@ class Grid:
         cover_deg: what the cover at the source adds to the spread. [deg]
         coarse: cells far enough apart for a first look.
         strays: whether the wander of an hour widens the half-width, of all or of each.
+        speed_step: how far apart speeds are, each that many times the one before.
     """
 
     def __init__(
@@ -99,9 +100,10 @@ class Grid:
         cover_deg: float,
         coarse: bool = False,
         strays=True,
+        speed_step: float = SPEED_STEP,
     ) -> None:
         self.cover_deg = cover_deg
-        self._speeds(stability, effective_mps, COARSE_SPEED_STEP if coarse else SPEED_STEP)
+        self._speeds(stability, effective_mps, COARSE_SPEED_STEP if coarse else speed_step)
         self._drifts(air_to_deg, COARSE_DRIFT_DEG if coarse else 1.0)
         self._widths(half_width_deg, np.broadcast_to(strays, np.shape(half_width_deg)))
         self.size = len(self.half_deg) * N_CLASSES * len(self.speed_mps) * len(self.drift_deg)

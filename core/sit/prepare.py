@@ -11,7 +11,7 @@ import numpy.typing as npt
 
 from core.angles import mean_direction_deg
 from core.errors import NoForecast
-from core.ground.hunters import person_called, range_yd
+from core.ground.hunters import person_called, range_yd, stand_range_yd
 from core.ground.layout import Person, Property, Stand
 from core.keep.entries import Entry
 from core.sit.before import ENDS, FROM_BEDDING, FROM_BOTH, FROM_FOOD
@@ -20,10 +20,9 @@ from core.sit.dates import check_weapon, dates_on
 from core.sit.minutes import ALL_DAY, MORNING
 from core.sit.rows import Blocks, JudgedRows, Rows, Weather, blocks, judged_rows, origin_s
 from core.sit.scene import Scene, longest_walk_min
-from core.sit.slope import Alike, alike_rows
 from core.sit.strength import ByFormula, Source
 from core.sit.table import ByTable
-from core.units import SECONDS_PER_MINUTE
+from core.units import SECONDS_PER_HOUR, SECONDS_PER_MINUTE
 from core.weather.hours import Hours
 
 Ints = npt.NDArray[np.int64]
@@ -32,6 +31,7 @@ Bools = npt.NDArray[np.bool_]
 Log = tuple[Entry, ...]
 
 FORMULA, TABLE, COARSE_TABLE = range(3)
+LOOKED_BEYOND_S = SECONDS_PER_HOUR  # turns of slope air so far outside a window are looked for
 
 
 @dataclass(frozen=True, eq=False)
@@ -65,8 +65,16 @@ class Sits:
 
         Sits of several weapons have one range, the smallest of theirs.
         """
-        weapons = self.kept("weapons", lambda: self.clock.dates.weapons(self.clock.at)) or (None,)
-        return min(range_yd(self.ground, stand, self.hunter, weapon) for weapon in weapons)
+        return min(range_yd(self.ground, stand, self.hunter, w) for w in self._weapons)
+
+    def armed(self, stand: Stand) -> Stand:
+        """A stand whose own range is that with the weapon of the sits. Args: the stand."""
+        own_yd = min(stand_range_yd(stand, weapon) for weapon in self._weapons)
+        return dataclasses.replace(stand, range_yd=own_yd, ranges_yd=())
+
+    @functools.cached_property
+    def _weapons(self):
+        return self.clock.dates.weapons(self.clock.at) or (None,)
 
     @functools.cached_property
     def judged(self) -> JudgedRows:
@@ -74,33 +82,11 @@ class Sits:
         return judged_rows(self.clock, self.found)
 
     @functools.cached_property
-    def alike(self) -> Alike:
-        """The sun and the cloud of those rows, for slope winds."""
-        return alike_rows(self.clock, self.found, self.judged)
-
-    @functools.cached_property
-    def inside(self) -> Bools:
-        """Which of those rows have a minute inside their window. (row,)"""
-        return self.clock.rows.inside.T.ravel()
-
-    @functools.cached_property
-    def ends(self) -> Ints:
-        """Which of `ENDS` deer come from in each of those rows. (row,)"""
-        sit = np.tile(np.arange(len(self)), self.clock.rows.minutes.shape[1])
-        return self.ends_at(self.judged.hours.middle_s, sit)
-
-    @functools.cached_property
     def source(self) -> Source:
         """Where strengths come from."""
         if self.strengths == FORMULA:
             return ByFormula(self.scene, self.found.hours)
-        return ByTable(self.scene, self.clock, self.found, self.strengths == COARSE_TABLE)
-
-    @functools.cached_property
-    def held(self) -> Bools:
-        """Whether deer hold each place in each of those rows. (row, place)"""
-        rows = self.judged.hours
-        return self.source.places.held(rows.middle_s, rows.day)
+        return ByTable(self.scene, self.found, self.strengths == COARSE_TABLE)
 
     @functools.cached_property
     def hour_counts(self) -> Bools:
@@ -108,11 +94,6 @@ class Sits:
         hours = self.found.hours
         wind = hours.weather
         return self.source.places.counts(hours.month, wind.wind_from_deg, wind.half_width_deg)
-
-    @functools.cached_property
-    def counts(self) -> Bools:
-        """Whether each place counts in each of those rows. (row, place)"""
-        return self.hour_counts[self.judged.at]
 
     def ends_at(self, time_s, sit) -> Ints:
         """Which of `ENDS` deer come from at instants of some sits. Args: [epoch s]; the sits."""
@@ -125,11 +106,6 @@ class Sits:
                 np.shape(time_s), FROM_FOOD if clock.sit == MORNING else FROM_BEDDING, np.int64
             )
         return np.where(clock.all_day_part[sit], FROM_BOTH, usual)
-
-    def trails(self, stand: Stand) -> list[str]:
-        """Ids of the trails in range of a stand, in their order. Args: the stand."""
-        first = int(self.ends[0]) if len(self.ends) else FROM_FOOD
-        return self.scene.stand_receptors(stand, self.range_yd(stand), ENDS[first])[0]
 
     def kept(self, key: Any, make) -> Any:
         """Something worked out once for all stands. Args: its key; what makes it."""
@@ -243,7 +219,8 @@ def prepare_sits(
     longest_s = longest_walk_min(scene) * SECONDS_PER_MINUTE
     set_up_min = max((s.set_up_min for s in ground.stands), default=0.0)
     before_s = longest_s + (ground.sit.settle_min + set_up_min) * SECONDS_PER_MINUTE
-    found = blocks(clock, weather, before_s, longest_s)
+    least_s = LOOKED_BEYOND_S if any(s.downhill_deg is not None for s in ground.stands) else 0.0
+    found = blocks(clock, weather, max(before_s, least_s), max(longest_s, least_s))
     return Sits(scene, clock, weather, found, strengths, person, log)
 
 

@@ -58,11 +58,18 @@ class Judged:
     wrong_prime: Bools
     low_share: Bools
 
-    def one(self, i: int, n_rows: int) -> "Judged":
-        """One of the sits; shapes (1,). Args: its place; how many rows it has."""
-        some = slice(i, i + 1)
-        picked = {f.name: getattr(self, f.name)[some] for f in fields(self)}
-        return Judged(**{**picked, "stretch": self.stretch[some, :n_rows]})
+    def one(self, inside: Bools, i: int) -> "Judged":
+        """One of the sits, without rows that lie outside its window; shapes (1,).
+
+        Args: which rows of the sits lie inside, (sit, row); its place.
+        """
+        one = slice(i, i + 1)
+        picked = {f.name: getattr(self, f.name)[one] for f in fields(self)}
+        before = np.concatenate([[0], np.cumsum(inside[i])])
+        for name in ("first_wrong", "last_wrong"):
+            row = picked[name]
+            picked[name] = np.where(row < 0, row, before[row])
+        return Judged(**{**picked, "stretch": self.stretch[one, inside[i]]})
 
 
 def judge_sit(sit: str, rows: WindowRows, verdict, value) -> Judged:

@@ -253,6 +253,7 @@ class StandAir:
     carried_mps: Floats  # before the floor
     effective_mps: Floats
     sigma_rad: Floats
+    strays: Any  # whether the wander of an hour is part of `doubt_deg`
     height_m: float
 
     def take(self, at) -> "StandAir":
@@ -260,6 +261,13 @@ class StandAir:
         names = {f.name for f in dataclasses.fields(self)} - {"height_m"}
         picked: dict[str, Any] = {name: getattr(self, name)[at] for name in names}
         return dataclasses.replace(self, **picked)
+
+
+def end_to_end_air(airs: Sequence[StandAir]) -> StandAir:
+    """Several airs of one stand as one. Args: at least one."""
+    names = {f.name for f in dataclasses.fields(StandAir)} - {"height_m"}
+    joined: dict[str, Any] = {n: np.concatenate([getattr(a, n) for a in airs]) for n in names}
+    return StandAir(height_m=airs[0].height_m, **joined)
 
 
 def stand_air(judged: JudgedRows, stand: Stand, slope_mps) -> StandAir:
@@ -287,5 +295,6 @@ def stand_air(judged: JudgedRows, stand: Stand, slope_mps) -> StandAir:
         carried_mps=carried,
         effective_mps=effective,
         sigma_rad=spread_rad(rows.stability, effective, COVER_SPREAD_DEG[stand.cover]),
+        strays=np.ones(len(judged.at), bool),
         height_m=height_m,
     )

@@ -27,7 +27,7 @@ from core.ground.plan import (
     zone_of_lines,
 )
 from core.land.kept import KeptLand
-from core.sit.before import Trails, reach_m, travelled
+from core.sit.before import BEDDING_END, FOOD_END, Approach, Trails, reach_m, travelled
 from core.units import M_PER_YD, MPS_PER_MPH, SECONDS_PER_MINUTE
 
 Floats = npt.NDArray[np.float64]
@@ -165,21 +165,35 @@ class Scene:
         at = shapely.Point(self.stands_m[self.index(stand)])
         return bool((shapely.distance(foods, at) <= reach_m(range_yd)).any())
 
+    def approaches(self, stand: Stand) -> dict[Approach, Zone]:
+        """The ways deer come within a stand's own range: the part each walks before the shot.
+
+        Trail by trail, first from its food end. Args: the stand.
+        """
+        return self.kept(("approaches", stand.id, stand.range_yd), lambda: self._approaches(stand))
+
+    def _approaches(self, stand: Stand) -> dict[Approach, Zone]:
+        at_m, reach = self.stands_m[self.index(stand)], reach_m(stand.range_yd)
+        zones = {}
+        for trail in self.corridors_in_range(stand, stand.range_yd):
+            for end in (FOOD_END, BEDDING_END):
+                if parts := self._trails(end).before_shot(trail, at_m, reach):
+                    zones[Approach(trail, end)] = zone_of_lines(parts)
+        return zones
+
     def before_shot(self, stand: Stand, range_yd: float, ends: tuple[str, ...]) -> dict[str, Zone]:
-        """Per corridor in range, the parts deer walk before the shot, as a zone."""
+        """Per trail in range, the parts deer walk before the shot, as a zone."""
         return self.kept(
             ("before", stand.id, range_yd, ends), lambda: self._before(stand, range_yd, ends)
         )
 
     def _before(self, stand: Stand, range_yd: float, ends: tuple[str, ...]) -> dict[str, Zone]:
-        at_m = self.stands_m[self.index(stand)]
+        at_m, reach = self.stands_m[self.index(stand)], reach_m(range_yd)
         zones = {}
-        for name in self.corridors_in_range(stand, range_yd):
-            parts = []
-            for end in ends:
-                parts += self._trails(end).before_shot(name, at_m, reach_m(range_yd))
+        for trail in self.corridors_in_range(stand, range_yd):
+            parts = [x for e in ends for x in self._trails(e).before_shot(trail, at_m, reach)]
             if parts:
-                zones[name] = zone_of_lines(parts)
+                zones[trail] = zone_of_lines(parts)
         return zones
 
     def _trails(self, end: str) -> Trails:
@@ -189,31 +203,17 @@ class Scene:
             lambda: Trails({k: travelled(v, end) for k, v in self.corridors_m.items()}),
         )
 
-    def stand_receptors(
-        self, stand: Stand, range_yd: float, ends: tuple[str, ...]
-    ) -> tuple[list[str], Receptors]:
-        """Points the air of one stand may reach: all areas, then corridors by id.
-
-        Returns: ids of the corridors, in the order of their zones after the areas;
-        and the points, one source.
-        """
-        return self.kept(
-            ("points", stand.id, range_yd, ends),
-            lambda: self._stand_receptors(stand, range_yd, ends),
-        )
-
-    def _stand_receptors(self, stand: Stand, range_yd: float, ends: tuple[str, ...]):
-        before = self.before_shot(stand, range_yd, ends)
+    def area_receptors(self, stand: Stand) -> Receptors:
+        """Points of all areas that the air of a stand may reach. Args: the stand."""
         at_m = self.stands_m[self.index(stand)]
-        names, n_areas = list(before), len(self.areas)
-        areas = self.kept(("areas", stand.id), lambda: receptors(at_m, self.area_zones))
-        trails = receptors(at_m, joined([before[n] for n in names]))
-        return names, Receptors(
-            distance_m=np.concatenate([areas.distance_m, trails.distance_m]),
-            bearing_deg=np.concatenate([areas.bearing_deg, trails.bearing_deg]),
-            group=np.concatenate([areas.group, trails.group + n_areas]),
-            n_sources=1,
-            n_zones=max(1, n_areas + len(names)),
+        return self.kept(("areas", stand.id), lambda: receptors(at_m, self.area_zones))
+
+    def approach_receptors(self, stand: Stand) -> Receptors:
+        """Points of the approaches of a stand, in their order. Args: the stand."""
+        at_m, zones = self.stands_m[self.index(stand)], self.approaches(stand)
+        return self.kept(
+            ("approach points", stand.id, stand.range_yd),
+            lambda: receptors(at_m, joined(list(zones.values()))),
         )
 
     def ways(self, stand: Stand, direction: str) -> tuple[Way, ...]:

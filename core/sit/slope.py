@@ -1,7 +1,6 @@
-"""The slope wind of a stand in the rows of many sits.
+"""The slope wind of a stand at any instant of some sits, and the sun that makes it.
 
-Rows alike in sun and cloud are worked out once for a stand; hours of four years stand
-for those of all.
+The sun of four years stands for that of all.
 """
 
 from dataclasses import dataclass
@@ -10,11 +9,12 @@ import numpy as np
 import numpy.typing as npt
 
 from core.air import slopes
-from core.ground.layout import AirRules, Property, Stand
+from core.air.turning import minute_slope_mps
+from core.ground.layout import Property, Stand
 from core.sit.clock import Clock
 from core.sit.dates import Dates, later_s
-from core.sit.rows import HALF_ROW_S, Blocks, JudgedRows
-from core.sky.daylight import Sun, beam_cos, cloud_factor, slope_irradiance_wm2, sun_position
+from core.sit.rows import Blocks
+from core.sky.daylight import beam_cos, slope_irradiance_wm2, sun_position
 from core.units import SECONDS_PER_HOUR, SECONDS_PER_MINUTE
 
 Floats = npt.NDArray[np.float64]
@@ -30,16 +30,6 @@ RISEN_S = 5.0  # at sunrise itself the numbers of the sun jump: refraction sets 
 
 
 @dataclass(frozen=True, eq=False)
-class SlopeRows:
-    """Slope wind of one stand, uphill positive. Shapes (row,)."""
-
-    still_mps: Floats  # before the general wind fades it, at the middle
-    faded_mps: Floats
-    full_mps: Floats  # the most it could be in this wind
-    turning: npt.NDArray[np.bool_]
-
-
-@dataclass(frozen=True, eq=False)
 class Beams:
     """The sun of some dates, to find beams on slopes: rise and set, shapes (date,), and its
     way from just after the one to just before the other, shapes (date, step).
@@ -52,92 +42,64 @@ class Beams:
     azimuth_deg: Floats
 
 
-@dataclass(frozen=True, eq=False)
-class Alike:
-    """Some rows by sun and cloud: those of many years that are alike, once.
+class StandSlope:
+    """The slope wind of a stand at instants of some sits, before the general wind fades it.
 
-    `at`: for each row, which pair of sun and cloud it has; `sun_at` and `cloud_frac`: of
-    each pair. `sun`: at start, middle and end of each of its hours, shape (3, hour);
-    `start_s` and `date` of those hours, the date one of `beams`.
+    Args: the clock of the sits; their hours; the stand, with a slope.
     """
 
-    at: Ints
-    sun_at: Ints
-    cloud_frac: Floats
-    start_s: Ints
-    date: Ints
-    sun: Sun
-    beams: Beams
+    def __init__(self, clock: Clock, found: Blocks, stand: Stand) -> None:
+        ground, facing_deg = clock.ground, stand.downhill_deg or 0.0
+        self.found, self.grade_pct = found, stand.grade_pct or 0.0
+        self.full_mps = ground.air.slope_wind_mps
+        tilt = slopes.tilt_deg(self.grade_pct)
+        self._light_wm2 = slope_irradiance_wm2(tilt, facing_deg, found.sun)
+        of_date, beams = beams_of(ground, clock.dates)
+        first_s, last_s = beam_times_s(beams, tilt, facing_deg)
+        date = of_date[clock.at]
+        later = later_s(_midnight_s(clock.dates.date[clock.at]), clock.dates.date)
+        self.first_beam_s = first_s[date] + later
+        self.last_beam_s = np.minimum(last_s, beams.set_s)[date] + later
 
+    def at(self, time_s, sit):
+        """At instants of sits. [m/s], uphill positive. Args: [epoch s]; the sits; one shape."""
+        hour = self.found.index_of(time_s, sit)
+        return self._speed_mps(hour, time_s - self.found.hours.start_s[hour])
 
-def alike_rows(clock: Clock, found: Blocks, judged: JudgedRows) -> Alike:
-    """The pairs of sun and cloud among the rows of the windows.
+    def in_hours(self, hour, second):
+        """In hours of `Blocks.hours`. [m/s], uphill positive.
 
-    Args: the clock; the hours of its sits; the rows judged in them.
-    """
-    of_date, beams = beams_of(clock.ground, clock.dates)
-    sun_at = found.sun_at[judged.at]
-    suns, first, row_sun = np.unique(sun_at, return_index=True, return_inverse=True)
-    clouds, row_cloud = np.unique(judged.hours.weather.cloud_frac, return_inverse=True)
-    pairs, at = np.unique(row_sun * len(clouds) + row_cloud, return_inverse=True)
-    names = Sun.__dataclass_fields__
-    return Alike(
-        at=at,
-        sun_at=pairs // len(clouds),
-        cloud_frac=clouds[pairs % len(clouds)],
-        start_s=found.sun_start_s[suns],
-        date=of_date[clock.at[first % len(clock)]],
-        sun=Sun(*(getattr(found.sun, name)[:, suns] for name in names)),
-        beams=beams,
-    )
+        Args: places of the hours; seconds from their start; they broadcast.
+        """
+        return self._speed_mps(hour, np.asarray(second))
 
+    def ramps(self, hour_s, sit):
+        """Which hours the sun's first or last beam makes the wind change in. (sit, hour)
 
-def slope_rows(alike: Alike, judged: JudgedRows, stand: Stand) -> SlopeRows | None:
-    """The slope wind at a stand in the rows of the windows; None without a slope.
+        Args: starts of the hours of some sits [epoch s], that shape; the sits.
+        """
+        found = np.zeros(hour_s.shape, bool)
+        starts = (self.first_beam_s[sit], self.last_beam_s[sit] - slopes.RAMP_S)
+        for start_s in (s[:, None] for s in starts):
+            found |= (hour_s < start_s + slopes.RAMP_S) & (hour_s + SECONDS_PER_HOUR > start_s)
+        return found
 
-    Args: what of their sun and cloud is alike; the rows; the stand.
-    """
-    if stand.downhill_deg is None or stand.grade_pct is None:
-        return None
-    rules, tilt = judged.hours.ground.air, slopes.tilt_deg(stand.grade_pct)
-    down = _downward(alike, tilt, stand.downhill_deg)[:, alike.sun_at]
-    light = slope_irradiance_wm2(tilt, stand.downhill_deg, alike.sun)[:, alike.sun_at]
-    light = light * cloud_factor(alike.cloud_frac)
-    still, turning = still_slope(stand, rules, down, light, alike.cloud_frac)
-    still, turning = still[alike.at], turning[alike.at]
-    fade = slopes.fade(judged.hours.speed_mps, rules.slope_fades_at_mps)
-    full = rules.slope_wind_mps * min(1.0, stand.grade_pct / slopes.FULL_GRADE_PCT)
-    return SlopeRows(still, still * fade, full * fade, turning)
-
-
-def still_slope(stand: Stand, rules: AirRules, down, light_wm2, cloud_frac):
-    """The slope wind of a stand in still air, and whether it is turning; shapes (row,).
-
-    Args: a stand with a slope; the property's rules of the air; share of downward wind
-    and light on the slope [W/m2] at start, middle and end of each row, shapes (3, row);
-    cloud, 0 to 1, shape (row,).
-    """
-    speed = slopes.slope_speed_mps(
-        downward=down,
-        irradiance_wm2=light_wm2,
-        cloud_frac=cloud_frac,
-        grade_pct=stand.grade_pct or 0.0,
-        full_mps=rules.slope_wind_mps,
-    )
-    slow = (np.abs(speed[1]) < slopes.TURNING_UNDER_MPS) & (down[1] > 0) & (down[1] < 1)
-    return speed[1], (speed[0] * speed[2] < 0) | slow
-
-
-def _downward(alike: Alike, tilt_deg: float, facing_deg: float) -> Floats:
-    """d at start, middle and end of each hour of sun; shape (3, hour)."""
-    first_s, last_s = beam_times_s(alike.beams, tilt_deg, facing_deg)
-    start_s, date = alike.start_s, alike.date
-    times = np.stack([start_s, start_s + HALF_ROW_S, start_s + SECONDS_PER_HOUR])
-    evening_s = np.minimum(last_s, alike.beams.set_s)[date]
-    # the two ramps one at a time, with the other one moved out of reach
-    falling = slopes.downward_share(times - first_s[date], 0.0, np.inf, np.nan)
-    rising = slopes.downward_share(times - evening_s, -np.inf, 0.0, np.nan)
-    return np.where(np.isnan(first_s[date]), 1.0, np.maximum(falling, rising))
+    def _speed_mps(self, hour, second):
+        found = self.found
+        sit = hour // found.length
+        return minute_slope_mps(
+            downward=slopes.downward_share(
+                found.hours.start_s[hour] + second,
+                self.first_beam_s[sit],
+                self.last_beam_s[sit],
+                np.nan,
+            ),
+            share=np.clip(second / SECONDS_PER_HOUR, 0.0, 1.0),
+            light_wm2=self._light_wm2[:, found.sun_at[hour]],
+            cloud_frac=found.hours.weather.cloud_frac[hour],
+            grade_pct=self.grade_pct,
+            full_mps=self.full_mps,
+        )
 
 
 # --- when the sun comes onto a slope and leaves it ---
@@ -154,7 +116,7 @@ def beams_of(ground: Property, dates: Dates) -> tuple[Ints, Beams]:
 
 
 def _day_beams(ground: Property, dates: Dates) -> tuple[Ints, Beams]:
-    date_s = dates.date.astype("datetime64[s]").astype(np.int64)
+    date_s = _midnight_s(dates.date)
     later = later_s(date_s, dates.date)
     _, first, of_date = np.unique(date_s - later, return_index=True, return_inverse=True)
     rise_s = dates.days.sunrise_s[first] - later[first]
@@ -165,6 +127,10 @@ def _day_beams(ground: Property, dates: Dates) -> tuple[Ints, Beams]:
     found = sun_position(lat, lon, ground.elevation_m, time_s.ravel())
     zenith, azimuth = (np.asarray(x).reshape(time_s.shape) for x in found)
     return of_date, Beams(rise_s, set_s, time_s, zenith, azimuth)
+
+
+def _midnight_s(date) -> Ints:
+    return date.astype("datetime64[s]").astype(np.int64)
 
 
 def beam_times_s(beams: Beams, tilt_deg: float, facing_deg: float) -> tuple[Floats, Floats]:

@@ -3,9 +3,9 @@
 This and `core.sit.table` are the two sources of strength; all else of a sit is the same
 for both. A source has `places`, the areas as it takes them, and gives
 
-- `at_stand`: what reaches them and the trails from a seat, row by row;
+- `at_stand`: what reaches them and the approaches from a seat, row by row;
 - `on_walk`: what reaches them from a walk, minute by minute;
-- `joined`: values of all areas and trails as it takes them;
+- `joined`: values of all areas and approaches as it takes them;
 - `some_rows`: the rows that it must be asked for.
 """
 
@@ -27,7 +27,6 @@ from core.air.spread import COVER_SPREAD_DEG, narrowing, spread_rad, thinning_pe
 from core.air.wander import hour_half_width_deg
 from core.ground.layout import Stand
 from core.ground.plan import Receptors
-from core.sit.before import ENDS, FROM_FOOD
 from core.sit.held import Places
 from core.sit.rows import Rows, StandAir
 from core.sit.scene import Scene, Way
@@ -41,7 +40,7 @@ CHUNK = 400_000
 
 
 class Reached(Protocol):
-    """How strongly air reaches some places. Shape (row, place): areas, then trails."""
+    """How strongly air reaches some places. Shape (row, place): areas, then approaches."""
 
     def graded(self, wrong_within_yd, clean_beyond_yd) -> Ints8:
         """Verdict of each. Args: the two limits [yd], numbers or one for each place."""
@@ -90,14 +89,17 @@ class Source(Protocol):
 
     places: Places
 
-    def some_rows(self, can_call, inside) -> Ints:
-        """Places of the rows that it must be asked for. Args: truths of shape (row,)."""
+    def some_rows(self, asked, inside) -> Ints:
+        """Places of the rows that it must be asked for.
 
-    def at_stand(self, stand: Stand, range_yd: float, air: StandAir, ends: Ints) -> Reached:
-        """What reaches areas and trails from a seat.
+        Args: those of a kind of air, and those inside a window; truths of shape (row,).
+        """
 
-        Args: the stand; the range [yd]; its air in some rows; which of `before.ENDS` deer
-        come from in each. Shape (row,).
+    def at_stand(self, stand: Stand, air: StandAir, ends: Ints) -> Reached:
+        """What reaches areas, and the approaches that deer come by, from a seat.
+
+        Args: the stand; its air in some rows; which of `before.ENDS` deer come from in
+        each. Shape (row,).
         """
 
     def on_walk(self, way: Way, hour: Ints, sure) -> Any:
@@ -108,11 +110,11 @@ class Source(Protocol):
         """
 
     def joined(self, values) -> Any:
-        """Values of all areas and then all trails, as this source takes them. (..., place)"""
+        """Values of all areas, then all approaches, as this source takes them. (..., place)"""
 
 
 class ByFormula:
-    """Every area and trail on its own, with the distance that its strength is like.
+    """Every area and approach on its own, with the distance that its strength is like.
 
     Args: the scene; the hours of the sits, see `core.sit.rows.Blocks`.
     """
@@ -121,24 +123,23 @@ class ByFormula:
         self.scene, self.hours = scene, hours
         self.places = Places(scene.areas)
 
-    def some_rows(self, can_call, inside) -> Ints:
-        """All of them: words tell how near air comes in any hour."""
-        return np.arange(len(can_call & inside))
+    def some_rows(self, asked, inside) -> Ints:  # noqa: ARG002 (as its fellow)
+        """All that are asked for: words tell of rows outside too."""
+        return np.flatnonzero(asked)
 
-    def at_stand(self, stand: Stand, range_yd: float, air: StandAir, ends: Ints) -> Likes:
-        """See `Source.at_stand`."""
-        met = np.unique(ends) if len(ends) else np.array([FROM_FOOD])
-        each = []
-        for end in met:
-            names, points = self.scene.stand_receptors(stand, range_yd, ENDS[end])
-            own = air if len(met) == 1 else air.take(ends == end)
-            each.append(likes_yd(points, own)[:, : len(self.scene.areas) + len(names)])
-        if len(met) == 1:
-            return Likes(each[0])
-        like_yd = np.zeros((len(ends), each[0].shape[1]))
-        for end, found in zip(met, each, strict=True):
-            like_yd[ends == end] = found
-        return Likes(like_yd)
+    def at_stand(self, stand: Stand, air: StandAir, ends: Ints) -> Likes:  # noqa: ARG002
+        """See `Source.at_stand`; approaches that nobody comes by are told of too."""
+        c = stand_strengths(
+            self.scene,
+            stand,
+            air_to_deg=air.air_to_deg,
+            half_width_deg=air.doubt_deg,
+            stability=air.stability,
+            carried_mps=np.maximum(air.carried_mps, LEAST_CARRY_MPS),
+            sigma_rad=air.sigma_rad,
+            height_m=air.height_m,
+        )
+        return Likes(equivalent_distance_m(c) / M_PER_YD)
 
     def on_walk(self, way: Way, hour: Ints, sure) -> Floats:
         """See `Source.on_walk`."""
@@ -180,6 +181,20 @@ def likes_yd(points: Receptors, air: StandAir) -> Floats:
         height_m=air.height_m,
     )
     return equivalent_distance_m(c[:, 0, :]) / M_PER_YD
+
+
+def stand_strengths(scene: Scene, stand: Stand, *, height_m: float, **air) -> Floats:
+    """The strongest point of each area and then each approach of a stand. (case, place)
+
+    Args: the scene; the stand; its height [m]; the air as in `zone_strengths`, (case,).
+    """
+    air = {name: values[:, None] for name, values in air.items()}
+    places = (
+        (scene.area_receptors(stand), len(scene.areas)),
+        (scene.approach_receptors(stand), len(scene.approaches(stand))),
+    )
+    found = [zone_strengths(p, height_m=height_m, **air)[:, 0, :n] for p, n in places]
+    return np.concatenate(found, axis=1)
 
 
 def zone_strengths(

@@ -167,23 +167,23 @@ def worse_dose(given: Given, rules: AirRules) -> tuple[Ints8, Floats, Bools]:
 
 
 def crossed_before_shot(
-    scene: Scene, way: Way, stand: Stand, range_yd: float, ends: tuple[str, ...]
+    scene: Scene, way: Way, stand: Stand, ends: tuple[str, ...]
 ) -> tuple[str, ...]:
-    """Trails in range whose part before the shot a way crosses or touches.
+    """Trails in a stand's own range whose part before the shot a way crosses or touches.
 
-    Args: the scene; the way; the stand; the range [yd]; the ends that deer come from.
+    Args: the scene; the way; the stand; the ends that deer come from.
     """
 
     def crossed():
         path = shapely.LineString(way.path_m)
-        parts = scene.before_shot(stand, range_yd, ends)
+        parts = scene.before_shot(stand, stand.range_yd, ends)
         return tuple(n for n, part in parts.items() if shapely.intersects(path, part.lines).any())
 
-    return scene.kept(("crossed", stand.id, way.lane.id, range_yd, ends), crossed)
+    return scene.kept(("crossed", stand.id, way.lane.id, stand.range_yd, ends), crossed)
 
 
 def _crossed(sits: Sits, way: Way, stand: Stand, end) -> tuple[str, ...]:
-    return crossed_before_shot(sits.scene, way, stand, sits.range_yd(stand), ENDS[end])
+    return crossed_before_shot(sits.scene, way, sits.armed(stand), ENDS[end])
 
 
 def ways_in(sits: Sits, stand: Stand, seated_s, which) -> list[Walks]:
@@ -224,6 +224,11 @@ class Chosen:
         return self._of("verdict")
 
     @functools.cached_property
+    def equivalent_yd(self) -> Floats:
+        """How strongly it reaches, as a distance; NaN where it can't be called."""
+        return self._of("equivalent_yd")
+
+    @functools.cached_property
     def start_s(self) -> Floats:
         """When it begins. [epoch s]"""
         return self._of("start_s")
@@ -232,23 +237,6 @@ class Chosen:
     def minutes(self) -> Ints:
         """How long it is."""
         return np.array([w.way.minutes for w in self.walks])[self.at]
-
-
-def unjudged(way: Way, start_s, which) -> Walks:
-    """A way of which only the time matters. Args: as `judge_walks`."""
-    shape = (len(which), way.minutes)
-    nothing, never = np.zeros((*shape, 0)), np.zeros((*shape, 0), bool)
-    given = Given(nothing, never, never, np.zeros(shape, bool))
-    return Walks(
-        way=way,
-        sits=which,
-        start_s=np.asarray(start_s, float),
-        verdict=np.full(len(which), CANT_CALL, np.int8),
-        equivalent_yd=np.full(len(which), np.nan),
-        ends=np.zeros(len(which), np.int64),
-        second=np.zeros(len(which), bool),
-        given=given,
-    )
 
 
 def choose(walks: list[Walks]) -> Chosen | None:

@@ -9,13 +9,13 @@ import streamlit as st
 
 from core.ground.layout import Property
 from core.ground.store import Opened, open_property
+from core.judge.order import log_since
 from core.keep.entries import Entry
 from core.keep.journal import Journal
 from core.keep.log import journal_path, open_journal, weather_of
 from core.keep.salvage import BESIDE
 from core.land.kept import land_of
 from core.log.ledger import Ledger, ledger
-from core.sit.order import log_since
 from core.sit.scene import Scene
 
 LOG_MENDED = "log_mended"  # what was put right when a log was opened

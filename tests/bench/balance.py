@@ -25,10 +25,10 @@ sys.path.insert(0, str(ROOT))
 from core.answer.one_sit import StandSit, answer_sits  # noqa: E402
 from core.ground.layout import Property  # noqa: E402
 from core.ground.store import open_property  # noqa: E402
+from core.judge.causes import IS_CALM, IS_LIGHT, IS_MISSING, IS_VARIABLE  # noqa: E402
 from core.sit.clock import clocks  # noqa: E402
 from core.sit.dates import covers, dates_on  # noqa: E402
-from core.sit.exposure import IS_CALM, IS_LIGHT, IS_MISSING, IS_VARIABLE  # noqa: E402
-from core.sit.prepare import Sit, prepare_sits  # noqa: E402
+from core.sit.prepare import prepare_sits  # noqa: E402
 from core.sit.rank import CANT_CALL_SHARE  # noqa: E402
 from core.sit.rows import origin_s  # noqa: E402
 from core.sit.scene import Scene  # noqa: E402
@@ -81,14 +81,13 @@ def season_days(ground: Property) -> list[datetime.date]:
     return [d for d in days if covers(season.first, season.last, d)]
 
 
-def lost_to_calm(sit: Sit, own: StandSit) -> bool:
+def lost_to_calm(own: StandSit) -> bool:
     """Whether the wind's state and speed alone make a sit can't call at one stand."""
-    clock, cause = sit.clock, own.hours.cause
+    rows, cause = own.rows, own.hours.cause
     still = np.isin(cause, (IS_CALM, IS_VARIABLE, IS_MISSING, IS_LIGHT))
-    prime = (np.maximum(clock.prime_first_min, clock.prime_last_min) >= 15) & clock.deciding
-    if prime.any():
-        return bool((still & prime).any())
-    return bool((clock.weight * still).sum() >= CANT_CALL_SHARE * clock.weight.sum() - 1e-9)
+    if rows.prime.any():
+        return bool((still & rows.prime).any())
+    return bool((rows.weight * still).sum() >= CANT_CALL_SHARE * rows.weight.sum() - 1e-9)
 
 
 def measure(ground: Property, sit_word: str = "morning") -> Balance:
@@ -99,7 +98,7 @@ def measure(ground: Property, sit_word: str = "morning") -> Balance:
     )
     answers = answer_sits(prepare_sits(Scene(ground), weather, clock))
     go = np.array([answer.groups == GO for answer in answers])
-    lost = [all(lost_to_calm(answer.sit, seat) for seat in answer.stands) for answer in answers]
+    lost = [all(lost_to_calm(seat) for seat in answer.stands) for answer in answers]
     return Balance(tuple(s.name for s in ground.stands), go, ~np.array(lost))
 
 

@@ -16,7 +16,7 @@ from core.angles import POINTS_16
 from core.answer.one_sit import StandSit, answer_sit
 from core.ground.layout import Property
 from core.say.headline import head_of
-from core.sit.clock import SHORT_MIN
+from core.sit.minutes import SHORT_MIN, TURNING
 from core.sit.prepare import Sit, prepare_sit
 from core.sit.scene import Scene
 from core.sit.verdicts import CANT, CANT_CALL, GO, STAY
@@ -66,7 +66,7 @@ def count(ground: Property) -> Counted:
             counted.stands[half, mph, own.group] += 1
             minutes = turns.minutes(sit, own) if sky == "clear" else []
             counted.turning_min[mph] += len(minutes)
-            called = sum(verdict_at(sit, own, t) != CANT_CALL for t in minutes)
+            called = sum(verdict_at(own, t) != CANT_CALL for t in minutes)
             counted.turning_called_min[mph] += called
         if head.group == GO:
             counted.go += 1
@@ -97,9 +97,9 @@ class Turns:
         return [t for t in every if any(a <= t < b for a, b in spans)]
 
 
-def verdict_at(sit: Sit, own: StandSit, time_s: int) -> int:
-    """What the hour of a stand is at an instant."""
-    row = int(np.searchsorted(sit.clock.row_start_s, time_s, side="right")) - 1
+def verdict_at(own: StandSit, time_s: int) -> int:
+    """What the row of a stand is at an instant."""
+    row = int(np.searchsorted(own.rows.start_s, time_s, side="right")) - 1
     return int(own.hours.verdict[row])
 
 
@@ -109,11 +109,13 @@ def every_approach_on_it(sit: Sit, own: StandSit) -> bool:
         return False
     rules, n = sit.scene.ground.air, len(sit.scene.areas)
     places = sit.scene.places(own.stand)
-    yards = np.array([places[c].distance_m / M_PER_YD for c in own.hours.corridors])
+    yards = np.array([places[a.trail].distance_m / M_PER_YD for a in own.hours.approaches])
     limit = np.minimum(np.maximum(75.0, 3.5 * yards), rules.wrong_within_yd)
-    on_it = (own.hours.equivalent_yd[:, n:] < limit).all(axis=1)
-    sat = own.judged.stretch[0] & (sit.clock.minutes >= SHORT_MIN)
-    return bool((on_it & sat).any())
+    walked = own.hours.counts[:, n:]
+    on_it = ((own.hours.equivalent_yd[:, n:] < limit) | ~walked).all(axis=1) & walked.any(axis=1)
+    sat = own.judged.stretch[0] & (own.rows.minutes >= SHORT_MIN)
+    one_way = own.hours.kind != TURNING
+    return bool((on_it & sat & one_way).any())
 
 
 def _share(counts: Counter, half: str, mph: int) -> str:

@@ -16,10 +16,10 @@ from core.air.stability import CLASSES
 from core.answer.change import spare_deg, works_by_degree
 from core.answer.one_sit import answer_sit
 from core.ground.layout import Person, Stand, Wanted
+from core.judge.stand_rows import rows_of
+from core.judge.still import still_air
 from core.sit import held
 from core.sit.clock import sit_clock
-from core.sit.exposure import still_air
-from core.sit.slope import slope_rows
 from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, STAY, WRONG
 from core.sky.daylight import sun_day
 from core.units import M_PER_YD
@@ -118,10 +118,10 @@ def trail(bedding_arm, food_arm):
 @pytest.mark.parametrize(
     ("bedding_arm", "food_arm", "sit", "verdict"),
     [
-        (ARM_NORTH_EAST, ARM_SOUTH_EAST, "evening", WRONG),
+        (ARM_NORTH_EAST, ARM_SOUTH_EAST, "evening", JUST_OFF),
         (ARM_NORTH_EAST, ARM_SOUTH_EAST, "morning", CLEAN),
         (ARM_SOUTH_EAST, ARM_NORTH_EAST, "evening", CLEAN),
-        (ARM_SOUTH_EAST, ARM_NORTH_EAST, "morning", WRONG),
+        (ARM_SOUTH_EAST, ARM_NORTH_EAST, "morning", JUST_OFF),
     ],
 )
 def test_deer_come_from_bedding_in_the_evening_and_from_food_in_the_morning(
@@ -131,9 +131,10 @@ def test_deer_come_from_bedding_in_the_evening_and_from_food_in_the_morning(
     prop = g.ground(corridors=(trail(bedding_arm, food_arm),))
     own = g.judged(prop, g.wind(225), sit)
     assert own.corridors == ("trail",)
-    assert set(own.hours.zone_verdict[:, 0]) == {verdict}
-    # a trail in wrong air caps the hour at just-off
-    assert set(own.hours.verdict) == {JUST_OFF if verdict == WRONG else CLEAN}
+    # the arm is 88 yards off, more than 75: beside it
+    assert own.hours.counts.sum(axis=1).tolist() == [1] * len(own.hours.verdict)
+    assert set(own.hours.place_verdict[own.hours.counts]) == {verdict}
+    assert set(own.hours.verdict) == {verdict}
 
 
 @pytest.mark.parametrize(("yards", "in_range"), [(15, True), (30, True), (30.4, True), (31, False)])
@@ -155,9 +156,8 @@ def test_the_smaller_range_of_stand_and_hunter_holds():
 def slope_air(cloud=0.0):
     stand = Stand("oak", "Oak", g.PIEDMONT, downhill_deg=180.0, grade_pct=20.0)
     sit = g.sit_of(g.ground(stand=stand), g.wind(None, mph=0.0, cloud=cloud), "all-day")
-    rows = sit.sits.judged.hours
-    air_to, speed = still_air(rows, stand, slope_rows(sit.sits.alike, sit.sits.judged, stand))
-    return rows, air_to, speed
+    own = rows_of(sit.sits, stand)
+    return own.judged.hours, *still_air(own, stand)
 
 
 def test_still_night_air_slides_down_and_climbs_at_clear_noon():

@@ -168,11 +168,11 @@ def assert_alike(plain: SitAnswer, other: SitAnswer, share=EXACT) -> None:
         like = of_id(other, own.stand.id)
         assert (like.corridors, like.wanted) == (own.corridors, own.wanted)
         yards = own.hours.equivalent_yd
-        assert like.hours.equivalent_yd == pytest.approx(yards, rel=share)
+        assert like.hours.equivalent_yd == pytest.approx(yards, rel=share, nan_ok=True)
         edge = on_the_edge(yards, share)
         assert np.array_equal(like.hours.counts, own.hours.counts)
         assert np.array_equal(like.hours.cause, own.hours.cause)
-        assert (like.hours.zone_verdict == own.hours.zone_verdict)[~edge].all()
+        assert (like.hours.place_verdict == own.hours.place_verdict)[~edge].all()
         assert (like.hours.verdict == own.hours.verdict)[~edge.any(axis=1)].all()
         clear = clear and not edge.any() and assert_ways_alike(own, like, share)
     if not clear:
@@ -214,7 +214,8 @@ def assert_between(worse: SitAnswer, plain: SitAnswer, better: SitAnswer, share:
             yards = middle.equivalent_yd
             assert not (low.equivalent_yd > yards * (1.0 + share)).any()
             assert not (yards > high.equivalent_yd * (1.0 + share)).any()
-            sure = ~on_the_edge(yards, share).reshape(len(middle.verdict), -1).any(axis=1)
+            near = on_the_edge(yards, share) | np.isnan(yards)  # none where air goes any way
+            sure = ~near.reshape(len(middle.verdict), -1).any(axis=1)
             assert (low.verdict >= middle.verdict)[sure].all()
             assert (middle.verdict >= high.verdict)[sure].all()
         if sure.all() and not on_the_edge(own.hours.equivalent_yd, share).any():
@@ -235,9 +236,10 @@ def assert_works_alike(plain: SitAnswer, other: SitAnswer, back, swap: bool) -> 
 
 
 @FEW
-@given(flat_grounds(), windy_days(), sits, st.integers(1, 359))
+@given(flat_grounds(), windy_days(), sits, st.integers(1, 35).map(lambda tens: 10 * tens))
 def test_turning_by_whole_degrees_changes_nothing(prop, day, sit, by_deg):
-    # bearings are sampled by whole degrees, so these turns leave every sample in place
+    # bearings are sampled by whole degrees, and air that may go any way by tens of degrees:
+    # so these turns leave every sample in place
     degrees, mph_ = day
     plain = answers(prop, degrees, mph_, sit)
     other = answers(turned(prop, by_deg), degrees + by_deg, mph_, sit)

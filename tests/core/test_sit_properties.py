@@ -31,7 +31,7 @@ def test_a_vaguer_report_is_never_cleaner(bearing, far, from_deg, mph, half, mor
     sure = judged(prop, wind(from_deg, mph, half_width_deg=half))
     vague = judged(prop, wind(from_deg, mph, half_width_deg=half + more))
     assert (vague.hours.verdict >= sure.hours.verdict).all()
-    assert (vague.hours.zone_verdict >= sure.hours.zone_verdict).all()
+    assert (vague.hours.place_verdict >= sure.hours.place_verdict).all()
     assert vague.way_in.verdict[0] >= sure.way_in.verdict[0]
 
 
@@ -88,7 +88,7 @@ def test_a_bed_and_a_trail_moved_straight_out_never_worsen_a_verdict(
     near = judged(near, wind(bearing + 180 + aside, mph, half_width_deg=half + 2.0))
     assert sure.corridors == near.corridors == ("trail",)
     assert (sure.hours.equivalent_yd >= near.hours.equivalent_yd * (1 - 1e-9)).all()
-    assert (sure.hours.zone_verdict <= near.hours.zone_verdict).all()
+    assert (sure.hours.place_verdict <= near.hours.place_verdict).all()
     assert (sure.hours.verdict <= near.hours.verdict).all()
     for name in ("way_in", "way_out"):
         assert getattr(sure, name).verdict[0] <= getattr(near, name).verdict[0]

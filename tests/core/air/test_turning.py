@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from core.air.turning import light_within, minute_slope_mps, turning_spans, turns
+from core.air.turning import light_within, minute_slope_mps, sign_of, turning_spans, turns
 
 MINUTE = 60
 
@@ -48,15 +48,15 @@ def test_the_slope_wind_of_a_minute():
     ],
 )
 def test_a_turn_is_the_first_minute_with_another_sign(slope, turned):
-    found = turns(np.array([slope, slope]))
+    found = turns(sign_of(np.array([slope, slope])))
     assert [np.flatnonzero(row).tolist() for row in found] == [turned, turned]
 
 
 def spans(minutes, turn_min):
-    """Spans of one day whose turns are at some minutes of six hours."""
-    at = np.arange(360)
-    found = turning_spans(np.isin(at, minutes)[None, :], at[None, :] * MINUTE, turn_min)
-    return [(a // MINUTE, b // MINUTE) for a, b in zip(found[1], found[2], strict=True)]
+    """Spans of one day whose turns are at some minutes. [min]"""
+    at = np.array(minutes, int)
+    _, start, end = turning_spans(np.zeros(len(at), int), at * MINUTE, turn_min)
+    return [(a // MINUTE, b // MINUTE) for a, b in zip(start, end, strict=True)]
 
 
 @pytest.mark.parametrize(
@@ -76,8 +76,7 @@ def test_turning_lasts_some_minutes_before_and_after(minutes, turn_min, wanted):
 
 
 def test_days_do_not_run_together():
-    turned = np.array([[False, True], [True, False], [False, False]])
-    minute_s = np.array([[0, 60], [120, 180], [240, 300]])
-    day, start, end = turning_spans(turned, minute_s, 1)
-    assert day.tolist() == [0, 1]
-    assert (start.tolist(), end.tolist()) == ([0, 60], [120, 180])
+    day, turn_s = np.array([3, 4, 4, 9]), np.array([60, 120, 180, 190])
+    first, start, end = turning_spans(day, turn_s, 1)
+    assert first.tolist() == [0, 1, 3]
+    assert (start.tolist(), end.tolist()) == ([0, 60, 130], [120, 240, 250])

@@ -89,7 +89,8 @@ def test_staying_out_on_a_good_day_is_a_miss():
 
 
 def test_staying_out_is_right_where_none_is_go():
-    found = situation(two_stands(), wind(None, 0))
+    beds = tuple(bed(x, 135, 150, id_) for x, id_ in ((PIEDMONT, "cane"), (EAST, "gum")))
+    found = situation(two_stands(areas=beds), wind(None, 0))
     assert best_of(found) is None
     told = judge_pick(found, Pick(None))
     assert told.right
@@ -146,7 +147,9 @@ def test_no_way_in_drawn_is_a_miss_of_the_way_in():
 def test_a_trail_in_wrong_air_is_a_miss_beside_a_clean_stand():
     trail = corridor(EAST, (180, 300), (180, 15), (0, 300), id_="race")
     stands = (Stand("oak", "Oak", PIEDMONT), Stand("elm", "Elm", EAST))
-    on_food_end = two_stands(stands=stands, areas=(), corridors=(trail,))
+    free = corridor(EAST, (0, 300), (0, 15), (180, 300), id_="free")
+    oaks = corridor(PIEDMONT, (0, 300), (0, 15), (180, 300), id_="oaks")
+    on_food_end = two_stands(stands=stands, areas=(), corridors=(trail, free, oaks))
     found = situation(on_food_end, wind(180, 10))
     told = judge_pick(found, Pick("elm", "east-lane"))
     assert best_of(found).stand.id == "oak"
@@ -242,7 +245,9 @@ def test_a_pick_that_is_not_there_is_refused(pick, seen):
 
 def test_a_stand_that_no_wind_helps():
     stands = (Stand("oak", "Oak", PIEDMONT),)
-    low = two_stands(stands=(dataclasses.replace(stands[0], lies="bottom"),), areas=())
+    low = two_stands(
+        stands=(dataclasses.replace(stands[0], lies="bottom"),), areas=(bed(PIEDMONT, 135, 150),)
+    )
     found = situation(low, wind(315, 5))
     own = found.answer.stands[0]
     assert right_wind_sentence(found.ready, own).startswith(

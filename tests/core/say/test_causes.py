@@ -9,10 +9,10 @@ from core.answer.change import works_by_degree
 from core.answer.one_sit import answer_sit
 from core.answer.reached import telling_case
 from core.ground.layout import Part, Person, Season, Stand, Wanted
+from core.judge.stand_rows import rows_of
 from core.say.reason_texts import reason_texts
 from core.say.reasons import reasons
-from core.sit.exposure import IS_TURNING
-from core.sit.slope import slope_rows
+from core.sit.minutes import TURNING, WHOLE
 from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, STAY, WRONG
 from core.units import MPS_PER_MPH
 from core.weather.entry import parse_wind
@@ -292,38 +292,36 @@ def test_words_of_a_part_of_the_season_go_before_the_stand_s_own():
 # --- a slope that turns ---
 
 
-@pytest.mark.parametrize(("grade", "turns"), [(20.0, True), (2.0, False)])
-def test_an_hour_in_which_the_slope_turns_cant_be_called_where_it_matters(grade, turns):
-    # down at dawn, up in the sun: the south slope turns in some hour of a clear morning
+@pytest.mark.parametrize(("grade", "turns"), [(20.0, True), (0.0, False)])
+def test_hours_are_cut_where_the_slope_turns(grade, turns):
+    # down at dawn, up in the sun: the south slope turns once up, once down in a clear day
     stand = with_oak(downhill_deg=180.0, grade_pct=grade, cover="timber")
     own = judged(ground(stand=stand), wind(45.0, 4.0, cloud=0.0), "all-day")
-    assert (IS_TURNING in own.hours.cause) == turns
-    assert (
-        IS_TURNING not in judged(ground(stand=stand), wind(45.0, 12.0, 0.0), "all-day").hours.cause
-    )
+    assert int((np.diff((own.hours.kind == TURNING).astype(int)) == 1).sum()) == 2 * turns
+    # over 5.4 m/s nothing is left of it
+    gone = judged(ground(stand=stand), wind(45.0, 12.2, 0.0), "all-day")
+    assert set(gone.hours.kind) == {WHOLE}
 
 
 def test_a_slope_turns_in_the_hours_in_which_it_goes_from_down_to_up():
     stand = with_oak(downhill_deg=180.0, grade_pct=20.0)
-    sit = sit_of(ground(stand=stand), wind(45.0, 4.0, cloud=0.0), "all-day")
-    slope = slope_rows(sit.sits.alike, sit.sits.judged, stand)
-    still = slope.still_mps
+    own = rows_of(sit_of(ground(stand=stand), wind(45.0, 4.0, cloud=0.0), "all-day").sits, stand)
+    still, turning = np.asarray(own.still_mps), own.kind == TURNING
     changes = np.flatnonzero(np.diff(np.sign(still)) != 0)
     assert len(changes) == 2  # once up, once down again
     for i in changes:
-        assert slope.turning[i] or slope.turning[i + 1]
-    assert 2 <= slope.turning.sum() <= 4
-    assert not slope.turning[np.abs(still) > 0.5].any()
+        assert turning[i] or turning[i + 1]
+    # twenty minutes either side of each
+    inside = own.judged.rows.minutes.T.ravel()
+    assert inside[turning].sum() == 80
 
 
 def test_air_before_light_slides_whatever_the_general_wind_and_fades_with_it():
     stand = with_oak(downhill_deg=180.0, grade_pct=10.0)
-    sits = sit_of(ground(stand=stand), wind(45.0, 2.7 / MPS_PER_MPH, 0.0)).sits
-    slope = slope_rows(sits.alike, sits.judged, stand)
+    own = rows_of(sit_of(ground(stand=stand), wind(45.0, 2.7 / MPS_PER_MPH, 0.0)).sits, stand)
     # half a grade, clear: 0.35 down; 2.7 of 5.4 m/s leave half of it
-    assert slope.still_mps[0] == pytest.approx(-0.35)
-    assert slope.faded_mps[0] == pytest.approx(-0.175)
-    assert slope.full_mps[0] == pytest.approx(0.175)
+    assert own.still_mps[0] == pytest.approx(-0.35)
+    assert own.fade[0] == pytest.approx(0.5)
 
 
 # --- the hour that a map shows ---
@@ -359,7 +357,9 @@ def test_a_morning_with_one_uncalled_prime_hour_is_cant_call():
         wind_from_deg=45.0,
         half_width_deg=5.0,
     )
-    assert judged(ground(), weather).group == CANT
+    # a bed that one direction reaches and another does not
+    assert judged(ground(areas=(BEHIND,)), weather).group == CANT
+    assert judged(ground(), weather).group == GO  # nothing that it could reach
     spring = Season(weapon="bow", first="04-01", last="04-30")
-    out = judged(ground(seasons=(spring,)), weather)
+    out = judged(ground(seasons=(spring,), areas=(BEHIND,)), weather)
     assert (out.group, out.verdict) == (STAY, CANT_CALL)

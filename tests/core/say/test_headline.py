@@ -78,7 +78,7 @@ def test_still_air_cant_be_called():
     ],
 )
 def test_still_air_is_blamed_only_where_the_air_is_still(stand, blows, told):
-    said = said_of(ground(stand=stand), blows)
+    said = said_of(ground(stand=stand, areas=(bed(PIEDMONT, 225, 100),)), blows)
     assert said.heading == "Can't call"
     assert told in said.trouble and bool(told) == ("light air" in said.trouble)
 
@@ -141,7 +141,8 @@ def test_a_reason_says_its_verdict_once():
     told = reason_line(sit, stand_sit(sit, near.stands[0]))
     assert told.startswith("Wrong wind. From 6:22 am") and "(wrong wind)" not in told
     sit = sit_of(near, swirls)
-    assert reason_line(sit, stand_sit(sit, near.stands[0])) == "Can't call from 6:22 am: no wind."
+    told = reason_line(sit, stand_sit(sit, near.stands[0]))
+    assert told == "Can't call from 6:22 am: no wind, and your air may reach Cane."
     lost = ground(lanes=())
     sit = sit_of(lost, wind(315.0))
     assert reason_line(sit, stand_sit(sit, lost.stands[0])) == "No way in drawn."

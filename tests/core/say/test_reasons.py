@@ -9,7 +9,9 @@ import numpy as np
 import pytest
 
 from core.answer.one_sit import stand_sit
-from core.ground.layout import Stand
+from core.ground.layout import Part, Stand
+from core.judge import stand as a
+from core.judge.causes import CAUSE_WORDS, IS_CALM, IS_VARIABLE
 from core.say.reason_kinds import (
     KEEP_OUT,
     AirOnTrail,
@@ -24,8 +26,6 @@ from core.say.reason_kinds import (
 )
 from core.say.reason_texts import CAUSES_SAID, FACTS_SAID, KEPT_OUT_SAID, reason_text, reason_texts
 from core.say.reasons import reasons
-from core.sit import stand as a
-from core.sit.exposure import CAUSE_WORDS, IS_CALM, IS_VARIABLE
 from core.sit.scene import IN
 from core.sit.verdicts import CANT, CANT_CALL, GO, JUST_OFF, STAY, WRONG
 from tests.grounds import PIEDMONT, bed, corridor, ground, hourly, lane, sit_of, wind
@@ -65,16 +65,42 @@ def test_the_first_hour_begins_no_earlier_than_the_sit():
 def test_still_air_names_its_cause_and_its_hours():
     _, found = found_in(ground(areas=(BEHIND,)), wind(None, mph=0.0))
     (unsure,) = of_kind(found, CantCall)
-    assert unsure.causes == (IS_CALM,) and unsure.n_hours == unsure.of_hours
+    assert unsure.causes == (IS_CALM,) and unsure.minutes == unsure.of_minutes
+    assert unsure.place == "cane"
     (walk,) = of_kind(found, Walk)
     assert (walk.way, walk.lane, walk.verdict, walk.place) == (IN, "Lane", CANT_CALL, "")
 
 
 def test_a_trail_in_wrong_air_is_told_as_what_it_is():
-    _, found = found_in(ground(corridors=(TRAIL,)), wind(315.0))
-    assert AirOnTrail("trail") in found
+    # the only trail, and the air straight onto it: wrong
+    sit, found = found_in(ground(corridors=(TRAIL,)), wind(315.0))
+    (on,) = of_kind(found, AirOnTrail)
+    assert (on.place, on.on_it, on.end) == ("trail", True, "")
+    (air,) = of_kind(found, AirReaches)
+    assert (air.verdict, air.first.place) == (WRONG, "trail")
+    assert reason_text(sit, on).startswith("Straight onto Trail, where they come: like ")
+
+
+def test_a_trail_beside_the_air_or_with_another_one_free_is_just_off():
+    # the second trail comes from the north-west, upwind
+    free = corridor(PIEDMONT, (315, 200), (315, 12), id_="free")
+    sit, found = found_in(ground(corridors=(TRAIL, free)), wind(315.0))
     (air,) = of_kind(found, AirReaches)
     assert (air.verdict, air.first.place) == (JUST_OFF, "trail")
+    beside = corridor(PIEDMONT, (270, 200), (225, 25), (168, 320))
+    sit, found = found_in(ground(corridors=(beside,)), wind(315.0))
+    (on,) = of_kind(found, AirOnTrail)
+    assert not on.on_it and reason_text(sit, on).startswith("Just past Trail: like ")
+
+
+def test_a_trail_walked_from_both_ends_tells_the_end_that_is_free():
+    # all day: from the bedding end it lies downwind, from the food end upwind
+    through = corridor(PIEDMONT, (135, 200), (135, 12), (315, 12), (315, 200))
+    rut = (Part("rut", "11-01", "11-30", all_day=True),)
+    sit, found = found_in(ground(corridors=(through,), parts=rut), wind(315.0))
+    (on,) = of_kind(found, AirOnTrail)
+    assert (on.on_it, on.end, on.free_end) == (True, "bedding", "food")
+    assert reason_text(sit, on).endswith("free from the food end.")
 
 
 def test_a_way_across_a_trail_names_it():
@@ -170,17 +196,6 @@ def test_every_cause_of_the_hours_that_can_t_be_called_is_named():
     (unsure,) = of_kind(found, CantCall)
     assert unsure.causes == (IS_CALM, IS_VARIABLE)
     assert "no wind or light wind from no one direction" in reason_text(sit, unsure)
-
-
-def test_air_that_only_comes_near_a_trail_is_not_why_an_hour_is_just_off():
-    # the trail gets more of the air than the bed, but air that is just-off there makes nothing
-    beside = corridor(PIEDMONT, (270, 200), (225, 25), (171, 350))
-    place = ground(areas=(bed(PIEDMONT, 135, 400),), corridors=(beside,))
-    sit, found = found_in(place, wind(315.0))
-    hours = stand_sit(sit, place.stands[0]).hours
-    assert hours.zone_verdict[0].tolist() == [JUST_OFF, JUST_OFF]
-    assert hours.equivalent_yd[0, 1] < hours.equivalent_yd[0, 0]
-    assert of_kind(found, AirReaches)[0].first.place == "cane"
 
 
 # --- nobody reads a fact back out of a sentence

@@ -49,10 +49,11 @@ def test_a_shared_lane_is_said():
 
 
 def test_air_on_the_others_trail_is_said_downwind_and_not_upwind():
-    trail = corridor(PIEDMONT, (175, 250), (150, 20), id_="trail")
+    # in range of the other alone: air straight onto one's own trail is no sit
+    trail = corridor(PIEDMONT, (175, 250), (160, 52), id_="trail")
     near = [trail]
-    assert any("Your air lies on Nell's trail" in x for x in told(160, 60, trail=near))
-    assert not any("Your air" in x for x in told(160, 60, trail=near, wind_from=180.0))
+    assert any("Your air lies on Nell's trail" in x for x in told(160, 40, trail=near))
+    assert not any("Your air" in x for x in told(160, 40, trail=near, wind_from=180.0))
 
 
 def test_no_warning_is_never_called_safe():

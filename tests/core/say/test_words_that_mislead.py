@@ -17,7 +17,7 @@ from core.season.review import judge_season
 from core.show.card import air_rows
 from core.show.compared import spare_short
 from core.sit.scene import Scene
-from core.sit.verdicts import CLEAN, JUST_OFF, WRONG
+from core.sit.verdicts import CLEAN
 from core.weather.entry import BEAUFORT, sign_words
 from core.weather.files.typical import laid_over, typical_year
 from tests.grounds import PIEDMONT, bed, corridor, food, ground, sit_of, wind
@@ -64,12 +64,12 @@ def trail_sit(from_deg: float):
 
 @pytest.mark.parametrize("from_deg", [0.0, 90.0, 180.0, 330.0])
 def test_a_trail_is_marked_by_what_it_does_to_the_hour(from_deg):
-    """Wrong air on a trail makes an hour just-off; milder air on it nothing."""
+    """Air on the only trail makes an hour wrong, air beside it just-off."""
     sit, own = trail_sit(from_deg)
     (row,) = [r for r in air_rows(sit, own) if r.id == "trail"]
-    worst = int(own.hours.zone_verdict[:, -1].max())
-    assert row.verdict == {WRONG: JUST_OFF}.get(worst, CLEAN)
-    assert row.verdict <= int(own.hours.verdict.max())
+    walked = own.hours.counts[0]
+    assert row.verdict == int(own.hours.place_verdict[:, walked].max())
+    assert row.verdict == int(own.hours.verdict.max())
 
 
 def test_a_trail_with_air_on_it_is_not_called_upwind():
@@ -80,7 +80,7 @@ def test_a_trail_with_air_on_it_is_not_called_upwind():
     own = stand_sit(sit, OAK)
     flip = sit_of(prop, wind(315.0, 8.0), "morning")
     rows = [r for s, o in ((sit, own), (flip, stand_sit(flip, OAK))) for r in air_rows(s, o)]
-    told = [r for r in rows if r.id == "trail" and r.verdict == JUST_OFF]
+    told = [r for r in rows if r.id == "trail" and r.verdict != CLEAN]
     assert told and all(not r.lies.startswith("upwind") for r in told)
 
 
@@ -95,7 +95,7 @@ def test_clear_of_every_bed_does_not_say_that_most_goes_to_one():
 def test_no_air_is_called_still_at_8_mph_and_no_slope_is_missed_where_one_is_set(blows):
     steep = Stand("oak", "Oak", PIEDMONT, downhill_deg=90.0, grade_pct=25.0)
     for stand, has_slope in ((OAK, False), (steep, True)):
-        prop = ground(stand=stand)
+        prop = ground(stand=stand, areas=(bed(PIEDMONT, 225, 100),))
         said = head_of(sit_of(prop, blows), stand_sit(sit_of(prop, blows), stand))
         words = f"{said.summary} {said.trouble} {said.slope}"
         assert not re.search("[Ss]till air", words)

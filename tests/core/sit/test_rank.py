@@ -3,9 +3,9 @@
 import numpy as np
 import pytest
 
+from core.judge.order import in_order
 from core.sit.clock import NEVER_S
 from core.sit.minutes import WindowRows
-from core.sit.order import in_order
 from core.sit.rank import hour_value, judge_sit, leave_by_s, opens_s
 from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, STAY, WRONG, grade, milder
 

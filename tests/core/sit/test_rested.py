@@ -10,9 +10,9 @@ import pytest
 from core.answer.one_sit import answer_sit, answer_sits
 from core.answer.other_winds import answers_in_winds
 from core.ground.layout import Part, Stand, Wanted
+from core.judge.order import log_since, shared_with
 from core.keep.entries import SIT, entry_of
 from core.say.reason_texts import rested_text
-from core.sit.order import log_since, shared_with
 from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
 from tests.grounds import NOV_10, PIEDMONT, at, bed, food, ground, lane, wind

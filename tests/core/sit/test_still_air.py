@@ -9,8 +9,7 @@ import pytest
 
 from core.air.drift import equivalent_distance_m, strength
 from core.air.spread import spread_rad
-from core.ground.layout import AirRules, Stand
-from core.sit.slope import still_slope
+from core.ground.layout import Stand
 from core.sit.verdicts import CLEAN, WRONG, grade
 from core.units import M_PER_YD, MPS_PER_MPH
 from tests.grounds import PIEDMONT, bed, ground, judged, sit_of, wind
@@ -77,25 +76,6 @@ def test_light_air_thins_no_less_than_at_half_a_metre_a_second():
     worked = like_yd(5, 0.5, 1.5, ASIDE_DEG - strays_deg)
     # a corner of the bed lies half a degree nearer; without the floor it were like 0.6 of it
     assert own.hours.equivalent_yd[0, 0] == pytest.approx(worked, rel=0.1)
-
-
-@pytest.mark.parametrize(
-    ("down", "light_wm2", "cloud", "turns"),
-    [
-        ((1.0, 0.5, 0.0), (0, 300, 600), 0.0, True),  # from 0.7 down to 0.7 up
-        ((0.5, 0.5, 0.5), (600, 600, 600), 0.0, True),  # in balance all the hour
-        ((0.5, 0.5, 0.5), (600, 600, 600), 0.4, True),  # 0.5 - 0.3 of 0.7: 0.14 m/s
-        ((0.5, 0.5, 0.5), (600, 600, 600), 0.5, False),  # 0.175 m/s
-        ((0.0, 0.0, 0.0), (60, 60, 60), 0.0, False),  # weak, but in full sun
-        ((1.0, 1.0, 1.0), (0, 0, 0), 0.9, False),  # weak, but without sun
-    ],
-)
-def test_an_hour_in_which_the_slope_turns(down, light_wm2, cloud, turns):
-    # under 0.15 m/s while the sun comes or goes, or another way at its end
-    stand = Stand("oak", "Oak", PIEDMONT, downhill_deg=180.0, grade_pct=20.0)
-    column = (np.array([down], float).T, np.array([light_wm2], float).T, np.array([cloud]))
-    _, turning = still_slope(stand, AirRules(), *column)
-    assert turning.tolist() == [turns]
 
 
 def test_still_air_has_the_class_of_no_wind():

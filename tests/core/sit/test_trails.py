@@ -12,6 +12,13 @@ from core.sit.verdicts import CLEAN, JUST_OFF, WRONG
 RULES = AirRules()
 
 
+def trails(verdicts, counts):
+    """Of approaches that deer come by, all of them."""
+    verdicts = np.array([verdicts], int)
+    walked = np.ones(verdicts.shape, bool)
+    return trails_verdict(verdicts, walked, np.array(counts, bool))[0]
+
+
 @pytest.mark.parametrize(
     ("like_yd", "away_yd", "verdict"),
     [
@@ -20,9 +27,9 @@ RULES = AirRules()
         (104.9, 30, WRONG),  # 3.5 x 30
         (105.0, 30, JUST_OFF),
         (249.9, 30, JUST_OFF),
-        (250.0, 30, CLEAN),
+        (250.1, 30, CLEAN),
         (249.9, 90, WRONG),  # 315, but 250 at the most
-        (250.0, 90, CLEAN),
+        (250.1, 90, CLEAN),
         (np.nan, 20, CLEAN),
     ],
 )
@@ -54,8 +61,13 @@ def test_the_settings_decide():
     ],
 )
 def test_what_the_trails_make_of_an_hour(approaches, counts, verdict):
-    found = trails_verdict(np.array([approaches, approaches], int), np.array(counts, bool))
-    assert found.tolist() == [verdict, verdict]
+    assert trails(approaches, counts) == verdict
+
+
+def test_approaches_that_nobody_comes_by_make_nothing():
+    verdicts, counts = np.array([[WRONG, CLEAN], [WRONG, CLEAN]]), np.array([True, True])
+    walked = np.array([[False, True], [True, False]])
+    assert trails_verdict(verdicts, walked, counts).tolist() == [CLEAN, WRONG]
 
 
 @pytest.mark.parametrize(
@@ -81,7 +93,7 @@ approaches = st.lists(
 def test_a_shorter_range_is_never_cleaner(some, range_yd, less_yd):
     verdict, away_yd = np.array(some).T
     far, near = (counting(away_yd, r) for r in (range_yd, max(1.0, range_yd - less_yd)))
-    assert trails_verdict(verdict, near) >= trails_verdict(verdict, far)
+    assert trails(verdict, near) >= trails(verdict, far)
 
 
 @given(approaches, st.floats(1, 45), st.data())
@@ -90,4 +102,4 @@ def test_more_air_on_a_trail_is_never_cleaner(some, range_yd, data):
     counts = counting(away_yd, range_yd)
     worse = verdict.copy()
     worse[data.draw(st.integers(0, len(some) - 1))] = WRONG
-    assert trails_verdict(worse, counts) >= trails_verdict(verdict, counts)
+    assert trails(worse, counts) >= trails(verdict, counts)

@@ -122,9 +122,9 @@ FAULTS = (
     Fault(
         "the-lesser-of-two-ramps",
         "core/air/slopes.py::downward_share",
-        "return np.maximum(falling, rising)",
-        "return np.minimum(falling, rising)",
-        SLOPES,
+        "np.maximum(falling, rising)",
+        "np.minimum(falling, rising)",
+        ("tests/core/air/test_slopes.py",),
     ),
     Fault(
         "a-cliff-blows-harder",
@@ -229,9 +229,9 @@ FAULTS = (
     Fault(
         "turns-that-overlap-kept-apart",
         "core/air/turning.py::turning_spans",
-        "(np.diff(time_s) > 2 * beside_s)",
-        "(np.diff(time_s) > beside_s)",
-        TURNING,
+        "(np.diff(turn_s) > 2 * beside_s)",
+        "(np.diff(turn_s) > beside_s)",
+        ("tests/core/air/test_turning.py",),
     ),
     Fault(
         "wander-gusts-of-ten-minutes",

@@ -53,16 +53,16 @@ FAULTS = (
     ),
     Fault(
         "gusts-on-the-walk-forgotten",
-        "core/sit/stand.py::_Walked.both",
+        "core/judge/walked.py::Walked.both",
         "if walk is not None]",
         "if walk is None]",
-        CAUSES,
+        ("tests/core/say/test_causes.py",),
     ),
     Fault(
         "kept-out-is-wrong",
-        "core/sit/stand.py::_group",
-        "by_its_air, stay &",
-        "stay, stay &",
+        "core/judge/stand.py::_group",
+        "by_its_air, lost",
+        "stay, lost",
         CAUSES,
     ),
     Fault(
@@ -109,14 +109,14 @@ FAULTS = (
     ),
     Fault(
         "closed-hours-have-bad-air",
-        "core/sit/stand.py::_causes",
+        "core/judge/stand.py::_causes",
         "holds[cause] & (clock.open | (cause in RULED_OUT))",
         "holds[cause]",
         ("tests/core/sit/test_no_minute_left.py",),
     ),
     Fault(
         "closed-hours-are-called",
-        "core/sit/stand.py::_group",
+        "core/judge/stand.py::_group",
         "cant | closed",
         "cant",
         ("tests/core/sit/test_no_minute_left.py",),

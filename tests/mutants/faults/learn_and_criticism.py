@@ -34,8 +34,8 @@ FAULTS = (
     Fault(
         "the-mildest-place-is-told",
         "core/learn/turn_the_wind.py::told_place",
-        "np.lexsort((places, like, -hours.zone_verdict[case, places]))[0]])",
-        "np.lexsort((places, like, -hours.zone_verdict[case, places]))[-1]])",
+        "np.lexsort((places, like, -hours.place_verdict[case, places]))[0]])",
+        "np.lexsort((places, like, -hours.place_verdict[case, places]))[-1]])",
         ("tests/core/learn/test_turn_the_wind.py",),
     ),
     Fault(

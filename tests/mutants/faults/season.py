@@ -15,13 +15,6 @@ FAULTS = (
         SEASON,
     ),
     Fault(
-        "season-clouds-alike",
-        "core/sit/slope.py::alike_rows",
-        "row_sun * len(clouds) + row_cloud",
-        "row_sun * len(clouds) + row_cloud * 0",
-        SEASON,
-    ),
-    Fault(
         "season-rows-transposed",
         "core/sit/rows.py::JudgedRows.by_sit",
         "values.reshape(self.rows.minutes.shape[::-1]).T",
@@ -86,7 +79,7 @@ FAULTS = (
     ),
     Fault(
         "season-knows-no-wind-too-strong",
-        "core/sit/stand.py::_over",
+        "core/judge/stand.py::_over",
         "for limit, bad in over.items()",
         "for limit, bad in over.items() if limit == GUST",
         ("tests/core/season/test_review.py",),

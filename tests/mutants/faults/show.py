@@ -118,10 +118,10 @@ FAULTS = (
         ("tests/core/answer/test_reached.py",),
     ),
     Fault(
-        "a-trail-marked-as-a-bed",
-        "core/show/card.py::_shown",
-        "return JUST_OFF if verdict == WRONG else CLEAN",
-        "return verdict",
+        "a-trail-marked-worse-than-its-hour",
+        "core/show/card.py::air_rows",
+        "min(verdict, int(seat.hours.verdict[case]))",
+        "max(verdict, int(seat.hours.verdict[case]))",
         ("tests/core/say/test_words_that_mislead.py",),
     ),
 )

@@ -111,10 +111,10 @@ FAULTS = (
     ),
     Fault(
         "a-slope-turns-at-its-ends-only",
-        "core/sit/slope.py::still_slope",
-        "(speed[0] * speed[2] < 0) | slow",
-        "(speed[0] * speed[2] < 0)",
-        STILL,
+        "core/judge/turn.py::_first_minute",
+        "return high",
+        "return low",
+        ("tests/core/judge/test_rows_second_opinion.py",),
     ),
     Fault(
         "hour-with-nothing-to-turn-cut",

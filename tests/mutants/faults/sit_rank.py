@@ -31,14 +31,14 @@ FAULTS = (
     ),
     Fault(
         "food-draws-in-the-morning",
-        "core/sit/order.py::_wanted_shares",
+        "core/judge/order.py::_wanted_shares",
         "food = sits.clock.sit == EVENING and scene",
         "food = scene",
         READINGS,
     ),
     Fault(
         "all-day-takes-the-better-word",
-        "core/sit/stand.py::wanted_word",
+        "core/judge/stand.py::wanted_word",
         "return max((w for w in (morning, evening) if w)",
         "return min((w for w in (morning, evening) if w)",
         READINGS,
@@ -80,16 +80,16 @@ FAULTS = (
     ),
     Fault(
         "part-s-words-forgotten",
-        "core/sit/stand.py::wanted_word",
+        "core/judge/stand.py::wanted_word",
         "morning, evening = by_part or (None, None)",
         "morning, evening = (None, None)",
         CAUSES,
     ),
     Fault(
         "closed-stands-among-the-others",
-        "core/sit/order.py::orders",
-        "bool(at_end[i, k])",
+        "core/judge/order.py::orders",
+        "bool(behind[i, k])",
         "False",
-        CAUSES,
+        ("tests/core/say/test_causes.py",),
     ),
 )

@@ -204,16 +204,16 @@ FAULTS = (
     ),
     Fault(
         "on-a-trail-whatever-its-distance",
-        "core/sit/trails.py::approach_verdict",
+        "core/sit/trails.py::on_it_within_yd",
         "np.minimum(near_yd, rules.wrong_within_yd)",
-        "rules.trail_within_yd",
-        TRAILS,
+        "rules.trail_within_yd + 0 * near_yd",
+        ("tests/core/sit/test_trails.py",),
     ),
     Fault(
         "one-free-trail-frees-nothing",
         "core/sit/trails.py::trails_verdict",
-        "((verdict == WRONG) | ~np.asarray(counts, bool)).all(axis=-1)",
-        "((verdict == WRONG) & np.asarray(counts, bool)).any(axis=-1)",
-        TRAILS,
+        "((verdict == WRONG) | ~asked).all(axis=-1)",
+        "((verdict == WRONG) & asked).any(axis=-1)",
+        ("tests/core/sit/test_trails.py",),
     ),
 )

@@ -7,15 +7,17 @@ import numpy as np
 import numpy.typing as npt
 
 from core.ground.layout import Part, Stand
+from core.judge.exposure import StandHours, stand_hours
+from core.judge.stand_rows import StandRows, rows_of
+from core.judge.walked import DECIDING, EVERY, NO_WALKS, Walked, out_reaches
+from core.judge.windy import too_windy
 from core.sit.clock import NEVER_S
-from core.sit.exposure import StandHours, stand_hours
-from core.sit.limits import GUST, STORM, STRONG, over_limits
+from core.sit.limits import GUST, STORM, STRONG
 from core.sit.minutes import EVENING, MORNING
 from core.sit.prepare import Sits
 from core.sit.rank import Judged, hour_value, judge_sit, leave_by_s, opens_s
-from core.sit.scene import OUT
-from core.sit.verdicts import CANT, CANT_CALL, GO, STAY, WRONG
-from core.sit.ways import Chosen, choose, unjudged, ways_in, ways_out
+from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, STAY, WRONG
+from core.sit.ways import Chosen, choose, ways_in, ways_out
 from core.units import SECONDS_PER_MINUTE
 
 Ints = npt.NDArray[np.int64]
@@ -25,15 +27,15 @@ Bools = Any  # arrays of truth; numpy types their reductions as scalars
 # why a stand is out, in the order in which they are said
 OUT_OF_SEASON, NO_MINUTES = "season", "closed-hours"
 IS_CLOSED, NOT_NOW, IS_TAKEN = "closed", "not-now", "taken"
-PRIME_HOUR, WAY_IN, AIR_SHARE, NO_WAY = "prime-hour", "way-in", "air-share", "no-way"
+PRIME_HOUR, WAY_IN, AIR_SHARE = "prime-hour", "way-in", "air-share"
+WAY_OUT, NO_WAY = "way-out", "no-way"
 WINDY = (STORM, GUST, STRONG)
 RULED_OUT = (OUT_OF_SEASON, NO_MINUTES, IS_CLOSED, NOT_NOW, IS_TAKEN)  # whatever the wind
-CAUSES = (*RULED_OUT, *WINDY, PRIME_HOUR, WAY_IN, AIR_SHARE, NO_WAY)
-BY_ITS_AIR = (PRIME_HOUR, AIR_SHARE, WAY_IN)  # these make a sit wrong, not only out
+CAUSES = (*RULED_OUT, *WINDY, PRIME_HOUR, WAY_IN, AIR_SHARE, WAY_OUT, NO_WAY)
+BY_ITS_AIR = (PRIME_HOUR, AIR_SHARE, WAY_IN, WAY_OUT)  # these make a sit wrong, not only out
+BY_AIR_OR_WAY_IN = [CAUSES.index(c) for c in (PRIME_HOUR, AIR_SHARE, WAY_IN)]
 LAST = (IS_CLOSED, NOT_NOW, IS_TAKEN)  # these come last in the order
 WATCH = "watch"
-# which walks are judged: every one, for words; those that can decide; none
-EVERY, DECIDING, NO_WALKS = range(3)
 
 
 @dataclass(frozen=True, eq=False)
@@ -47,6 +49,7 @@ class StandSits:
 
     stand: Stand
     range_yd: float
+    rows: StandRows
     hours: StandHours
     judged: Judged
     causes: Bools
@@ -77,25 +80,29 @@ def stand_sits(sits: Sits, stand: Stand, taken_by: str = "", walks: int = EVERY)
     Those that decide are of sits that the air does not spoil; without any walk every way
     counts as clean (no sit is then less go than with them).
     """
-    clock, hours = sits.clock, stand_hours(sits, stand)
-    by_sit = sits.judged.by_sit
+    clock, own = sits.clock, rows_of(sits, stand)
+    hours, by_sit, rows = stand_hours(own, sits.armed(stand)), own.judged.by_sit, own.judged.rows
     value = by_sit(hour_value(hours.verdict, hours.still, stand.edge_ok))
-    judged = judge_sit(clock.sit, clock.rows, by_sit(hours.verdict), value)
-    not_before = _not_before_s(sits, stand, judged)
+    judged = judge_sit(clock.sit, rows, by_sit(hours.verdict), value)
+    not_before = _not_before_s(own, stand, judged)
     seated = np.where(not_before == NEVER_S, clock.seated_s, not_before)
-    leave = leave_by_s(clock.sit, clock.rows, judged)
+    leave = leave_by_s(clock.sit, rows, judged)
     by_air = judged.wrong_prime | (judged.low_share & clock.open)
     asked = {EVERY: ~by_air | True, DECIDING: ~by_air, NO_WALKS: by_air & False}[walks]
     which = np.flatnonzero(asked)
     way_in = choose(ways_in(sits, stand, seated[which], which)) if walks != NO_WALKS else None
     down_s = np.where(leave != NEVER_S, leave, np.where(clock.open, clock.end_s, clock.legal_end_s))
     way_out = choose(ways_out(sits, stand, down_s, which)) if walks == EVERY else None
-    taken_ways = _Walked(sits, stand, walks, down_s, way_in, way_out)
-    causes = _causes(sits, stand, judged, taken_ways, by_air, taken_by)
-    group, verdict = _group(judged, causes)
+    taken_ways = Walked(sits, stand, walks, down_s, way_in, way_out)
+    causes = _causes(own, stand, judged, taken_ways, by_air, taken_by)
+    causes[CAUSES.index(WAY_OUT)], wrong_out = out_reaches(
+        taken_ways, causes[BY_AIR_OR_WAY_IN].any(axis=0)
+    )
+    group, verdict = _group(judged, causes, wrong_out)
     return StandSits(
         stand=stand,
         range_yd=sits.range_yd(stand),
+        rows=own,
         hours=hours,
         judged=judged,
         causes=causes,
@@ -111,9 +118,9 @@ def stand_sits(sits: Sits, stand: Stand, taken_by: str = "", walks: int = EVERY)
     )
 
 
-def _not_before_s(sits: Sits, stand: Stand, judged: Judged) -> Ints:
+def _not_before_s(own: StandRows, stand: Stand, judged: Judged) -> Ints:
     """When a hunter may be seated at the soonest, after the last wrong row and setting up."""
-    opens = opens_s(sits.clock.sit, sits.clock.rows, judged)
+    opens = opens_s(own.sits.clock.sit, own.judged.rows, judged)
     return np.where(opens == NEVER_S, NEVER_S, opens + round(stand.set_up_min * SECONDS_PER_MINUTE))
 
 
@@ -139,36 +146,11 @@ def _wanted(sits: Sits, stand: Stand) -> npt.NDArray[np.object_]:
     return np.asarray(words, object)[clock.at]
 
 
-@dataclass(frozen=True, eq=False)
-class _Walked:
-    """The walks of a stand, as far as they were judged."""
-
-    sits: Sits
-    stand: Stand
-    walks: int
-    down_s: Ints
-    way_in: Chosen | None
-    way_out: Chosen | None
-
-    def both(self, which: Ints) -> list[Chosen]:
-        """The ways in and out of some sits; out is judged only where there is a choice.
-
-        Args: the sits.
-        """
-        if self.walks == NO_WALKS:
-            return []
-        way_out, ways = self.way_out, self.sits.scene.ways(self.stand, OUT)
-        if self.walks == DECIDING and len(ways) == 1:
-            way_out = choose([unjudged(ways[0], self.down_s[which], which)])
-        elif self.walks == DECIDING:
-            way_out = choose(ways_out(self.sits, self.stand, self.down_s[which], which))
-        return [walk for walk in (self.way_in, way_out) if walk is not None]
-
-
 def _causes(
-    sits: Sits, stand: Stand, judged: Judged, walked: _Walked, by_air: Bools, taken_by: str
+    own: StandRows, stand: Stand, judged: Judged, walked: Walked, by_air: Bools, taken_by: str
 ) -> Bools:
-    """Why a stand is out of each sit; shape (cause, sit)."""
+    """Why a stand is out of each sit, but for its way out; shape (cause, sit)."""
+    sits = own.sits
     clock, way_in = sits.clock, walked.way_in
     found = np.zeros((len(CAUSES), len(sits)), bool)
     wrong_way = np.zeros(len(sits), bool)
@@ -180,10 +162,11 @@ def _causes(
         IS_CLOSED: stand.closed,
         NOT_NOW: _wanted(sits, stand) == NOT_NOW,
         IS_TAKEN: bool(taken_by),
-        **_too_windy(sits, judged, walked, ~by_air | (walked.walks == EVERY)),
+        **too_windy(own, judged, walked, ~by_air | (walked.walks == EVERY)),
         PRIME_HOUR: judged.wrong_prime,
         WAY_IN: wrong_way,
         AIR_SHARE: judged.low_share & clock.open,
+        WAY_OUT: False,
         NO_WAY: walked.walks != NO_WALKS and way_in is None,
     }
     for i, cause in enumerate(CAUSES):
@@ -191,57 +174,17 @@ def _causes(
     return found
 
 
-def _group(judged: Judged, causes: Bools) -> tuple[Ints8, Ints8]:
-    """Group and verdict of each sit, from its air and what keeps it out."""
+def _group(judged: Judged, causes: Bools, wrong_out: Bools) -> tuple[Ints8, Ints8]:
+    """Group and verdict of each sit, from its air, what keeps it out, and its way out."""
     no_way = causes[CAUSES.index(NO_WAY)]
     stay = causes[:-1].any(axis=0)
     by_its_air = causes[[CAUSES.index(c) for c in BY_ITS_AIR]].any(axis=0)
     cant = ~stay & ((judged.air_group == CANT) | no_way)
-    closed = causes[CAUSES.index(NO_MINUTES)]
+    closed, clean_air = causes[CAUSES.index(NO_MINUTES)], judged.air_verdict == CLEAN
+    lost = stay & no_way & (judged.air_verdict != WRONG)
     verdict = np.select(
-        [cant | closed, by_its_air, stay & no_way & (judged.air_verdict != WRONG)],
-        [CANT_CALL, WRONG, CANT_CALL],
+        [cant | closed, by_its_air, lost, wrong_out & clean_air],
+        [CANT_CALL, WRONG, CANT_CALL, JUST_OFF],
         judged.air_verdict,
     )
     return np.select([stay, cant], [STAY, CANT], GO).astype(np.int8), verdict.astype(np.int8)
-
-
-# --- gusts and strong wind ---
-
-
-def _too_windy(sits: Sits, judged: Judged, walked: _Walked, asked: Bools) -> dict[str, Bools]:
-    """Sits asked for that a wind limit rules out in the stretch or on a walk; (sit,), by limit.
-
-    With an empty stretch the whole window is looked at.
-    """
-    stand, rows = walked.stand, sits.clock.rows
-    limits = (stand.max_gust_mph, stand.height_ft > 0)
-    found = {}
-    for limit, (bad, touched) in sits.kept(("windy", limits), lambda: _over(sits, stand)).items():
-        found[limit] = np.zeros(len(sits), bool)
-        which = np.flatnonzero(touched & asked)
-        if not len(which):
-            continue
-        stretch = (judged.empty[which, None] | judged.stretch[which]) & rows.inside[which]
-        windy = (sits.judged.by_sit(bad[sits.judged.at])[which] & stretch).any(axis=1)
-        for walk in walked.both(which):
-            windy |= _bad_on_walk(sits, bad, walk, which)
-        found[limit][which] = windy
-    return found
-
-
-def _over(sits: Sits, stand: Stand) -> dict[str, tuple[Bools, Bools]]:
-    """Hours over each limit of a seat, and the sits whose block holds one; (hour,), (sit,)."""
-    over = over_limits(stand, sits.found.hours.weather)
-    shape = (len(sits), sits.found.length)
-    return {limit: (bad, bad.reshape(shape).any(axis=1)) for limit, bad in over.items()}
-
-
-def _bad_on_walk(sits: Sits, bad: Bools, walk: Chosen, which: Ints) -> Bools:
-    """Whether a walk meets an hour of too much wind, in some of its sits."""
-    at = np.searchsorted(walk.sits, which)
-    first_s = walk.start_s[at] + SECONDS_PER_MINUTE / 2
-    last_s = first_s + SECONDS_PER_MINUTE * (walk.minutes[at] - 1)
-    first, last = (sits.found.index_of(time_s, which) for time_s in (first_s, last_s))
-    total = np.concatenate([[0], np.cumsum(bad)])
-    return total[last + 1] > total[first]

@@ -10,11 +10,11 @@ import shapely
 
 from core.ground.layout import Property, Stand
 from core.ground.place import Shapes, shapes
+from core.judge.stand import LAST, StandSits
 from core.keep.rest import last_sat, loads, uses
 from core.sit.minutes import EVENING
 from core.sit.prepare import Sits
 from core.sit.scene import Scene
-from core.sit.stand import LAST, StandSits
 from core.sit.verdicts import CANT_CALL, GROUP_WORDS, STAY, WRONG
 
 Floats = npt.NDArray[np.float64]
@@ -25,7 +25,7 @@ WAY_IN_SHARE = np.array([1.0, 0.8, 0.8, 0.0])
 WAY_IN_WRONG_SHARE = 0.2  # only to order the stands that are out
 WAY_OUT_SHARE = np.array([1.0, 0.9, 0.8, 0.6])
 WANTED_SHARE = {"best": 1.0, "good": 0.7, "watch": 0.4, "not-now": 0.4}
-UNSET_WANTED, UNSET_WATCH = 0.7, 0.4
+UNSET_WANTED, UNSET_WATCH, NO_SHOT_WANTED = 0.7, 0.4, 0.4
 LEAST_REST = 0.4
 REST_DAYS = 3.0  # where no part of the season says otherwise
 TELLING_SHARE = 1e-4  # a load that fell to this tells nothing
@@ -42,16 +42,37 @@ def orders(sits: Sits, stands: Sequence[StandSits]) -> tuple[Floats, list[list[i
     scores = np.stack([_scores(sits, *both) for both in zip(stands, rest, strict=True)], axis=1)
     group = np.stack([s.group for s in stands], axis=1)
     at_end = np.stack([s.any_of(LAST) for s in stands], axis=1)
+    # in stay out nobody shoots: there the sums alone order
+    behind = np.where(group == STAY, at_end, np.stack([no_shot(sits, s) for s in stands], axis=1))
     in_range = [len(sits.scene.corridors_in_range(s.stand, s.range_yd)) for s in stands]
     each = []
     for i in range(len(sits)):
         members: dict[tuple[int, bool], list] = {}
         for k, s in enumerate(stands):
             entry = (scores[i, k], in_range[k], rest[k][i], s.stand.name, s.stand.id, k)
-            members.setdefault((int(group[i, k]), bool(at_end[i, k])), []).append(entry)
+            members.setdefault((int(group[i, k]), bool(behind[i, k])), []).append(entry)
         keys = [(g, last) for g in range(len(GROUP_WORDS)) for last in (False, True)]
         each.append([k for key in keys for k in in_order(members.get(key, []))])
     return scores, each
+
+
+def no_shot(sits: Sits, own: StandSits):
+    """Sits in which this hunter has no shot from a stand. Shape (sit,)
+
+    No day trail and no food lies within the smaller range of stand and hunter, while the
+    stand's own range has one, or the owner wants nothing of it.
+    Args: the sits; the stand in them.
+    """
+    scene, stand = sits.scene, own.stand
+
+    def in_range(range_yd: float) -> bool:
+        trails = scene.corridors_in_range(stand, range_yd)
+        return bool(trails) or scene.food_in_range(stand, range_yd)
+
+    if in_range(own.range_yd):
+        return np.zeros(len(sits), bool)
+    unset = np.array([word is None for word in own.wanted.tolist()], bool)
+    return unset | in_range(sits.armed(stand).range_yd)
 
 
 def _scores(sits: Sits, own: StandSits, rest: Floats) -> Floats:
@@ -70,7 +91,8 @@ def _wanted_shares(sits: Sits, own: StandSits) -> Floats:
     food = sits.clock.sit == EVENING and scene.food_in_range(stand, own.range_yd)
     shot = scene.corridors_in_range(stand, own.range_yd) or food
     unset = UNSET_WANTED if shot else UNSET_WATCH
-    return np.array([WANTED_SHARE.get(word, unset) for word in own.wanted.tolist()])
+    wanted = np.array([WANTED_SHARE.get(word, unset) for word in own.wanted.tolist()], float)
+    return np.where(no_shot(sits, own), np.minimum(wanted, NO_SHOT_WANTED), wanted)
 
 
 def in_order(scored: list[tuple[float, int, float, str, str, int]]) -> list[int]:

@@ -1,0 +1,199 @@
+"""What a row at a stand is worth: in one direction, over an arc, or whichever way air goes."""
+
+import dataclasses
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from core.air.arc import Arc, swept_arc
+from core.air.shelter import wind_at_hunter_mps
+from core.air.spread import COVER_SPREAD_DEG, spread_rad
+from core.ground.layout import Stand
+from core.judge.causes import IS_MISSING, IS_TURNING, SURE, causes_of_doubt
+from core.judge.doubt import of_directions
+from core.judge.every_way import every_way
+from core.judge.row_verdicts import Limits, Verdicts, limits_of, row_verdicts
+from core.judge.stand_rows import StandRows
+from core.judge.still import still_air, still_verdicts
+from core.sit.before import Approach
+from core.sit.minutes import TURNING
+from core.sit.prepare import FORMULA
+from core.sit.rows import StandAir, end_to_end_air, stand_air
+from core.sit.strength import Likes
+from core.sit.trails import trails_in_range
+from core.sit.verdicts import CANT_CALL
+
+Floats = npt.NDArray[np.float64]
+Ints = npt.NDArray[np.int64]
+Ints8 = npt.NDArray[np.int8]
+Bools = npt.NDArray[np.bool_]
+
+
+@dataclass(frozen=True, eq=False)
+class StandHours:
+    """What each row is worth at one stand, flat as `JudgedRows.hours`; shapes (row,).
+
+    `areas` is the verdict without the trails; `cause` why the air has no one direction;
+    `still` the slope-only verdict of rows that can't be called, `NOT_KNOWN` elsewhere and
+    without a slope; `still_to_deg` where still air would go; `swing_deg` how far turning air
+    swings, `swing_to_deg` its two ends, shape (row, 2), NaN elsewhere.
+
+    By formula, shapes (row, place), areas and then approaches: `equivalent_yd`, how strongly
+    air reaches each, NaN where it may go any way, the most over an arc; `place_verdict`;
+    `counts`.
+    """
+
+    air: StandAir
+    approaches: tuple[Approach, ...]
+    verdict: Ints8
+    areas: Ints8
+    cause: Ints8
+    kind: Ints8
+    still: Ints8
+    still_to_deg: Floats
+    swing_deg: Floats
+    swing_to_deg: Floats
+    equivalent_yd: Floats
+    place_verdict: Ints8
+    counts: Bools
+
+    def take(self, rows: Ints) -> "StandHours":
+        """Some of the rows. Args: their places."""
+        names = set(self.__dataclass_fields__) - {"air", "approaches"}
+        picked = {name: getattr(self, name)[rows] for name in names}
+        return StandHours(air=self.air.take(rows), approaches=self.approaches, **picked)
+
+
+def stand_hours(own: StandRows, stand: Stand) -> StandHours:
+    """Verdicts of the rows of some sits at one stand. Args: the rows of the stand; the stand."""
+    sits = own.sits
+    trails = trails_in_range(sits.scene, stand, sits.range_yd(stand))
+    limits = limits_of(sits.ground.air, len(sits.source.places), trails)
+    air = stand_air(own.judged, stand, own.still_mps * own.fade)
+    cause = causes_of_doubt(own, stand, air)
+    swings = _swings(own, stand, air, _asked(own, cause == IS_TURNING))
+    found = _Found(own, limits, swings)
+    sure = _asked(own, cause == SURE)
+    found.directed(stand, air, sure)
+    anyway = _asked(own, ~np.isin(cause, (SURE, IS_TURNING, IS_MISSING)))
+    if len(anyway):
+        found.put(anyway, every_way(own, stand, anyway, limits))
+    to_deg, still_mps = still_air(own, stand)
+    likely = (found.hour == CANT_CALL) & (own.kind != TURNING)
+    return StandHours(
+        air=air,
+        approaches=trails.approaches,
+        verdict=found.hour,
+        areas=found.areas,
+        cause=cause,
+        kind=own.kind,
+        still=still_verdicts(own, stand, likely, to_deg, still_mps, limits),
+        still_to_deg=to_deg,
+        swing_deg=found.swing_deg,
+        swing_to_deg=found.swing_to_deg,
+        equivalent_yd=found.like_yd,
+        place_verdict=found.place,
+        counts=np.concatenate([own.counts, trails.walked(own.ends)], axis=1),
+    )
+
+
+def _asked(own: StandRows, which: Bools) -> Ints:
+    """Places of rows that strength is asked for."""
+    return own.sits.source.some_rows(which, own.inside)
+
+
+@dataclass(frozen=True, eq=False)
+class _Swings:
+    """The directions of turning rows: `air` of each, `first` of each row; shapes (way,), (row,)."""
+
+    rows: Ints
+    air: StandAir
+    arc: Arc
+
+    @property
+    def first(self) -> Ints:
+        return np.searchsorted(self.arc.case, np.arange(len(self.rows)))
+
+
+def _swings(own: StandRows, stand: Stand, air: StandAir, rows: Ints) -> _Swings:
+    """The arcs over which air swings in some turning rows."""
+    hours, turns, span = own.judged.hours, own.turns, own.span[rows]
+    fade, stability = own.fade[rows], hours.stability[rows]
+    speed = hours.speed_mps[rows]
+    slopes_mps = np.zeros((2, len(rows)))
+    if turns is not None:
+        slopes_mps = np.stack([turns.from_mps[span], turns.to_mps[span]]) * fade
+    arc = swept_arc(
+        wind_mps=wind_at_hunter_mps(speed, air.height_m, stability, stand.cover),
+        wind_from_deg=hours.weather.wind_from_deg[rows],
+        speed_10m_mps=speed,
+        slope_from_mps=slopes_mps[0],
+        slope_to_mps=slopes_mps[1],
+        downhill_deg=stand.downhill_deg or 0.0,
+        half_width_deg=hours.weather.half_width_deg[rows],
+    )
+    each = air.take(rows[arc.case])
+    way_air = dataclasses.replace(
+        each,
+        air_to_deg=arc.air_to_deg,
+        doubt_deg=arc.half_width_deg,
+        half_width_deg=arc.half_width_deg,
+        carried_mps=arc.carried_mps,
+        effective_mps=arc.effective_mps,
+        sigma_rad=spread_rad(each.stability, arc.effective_mps, COVER_SPREAD_DEG[stand.cover]),
+        strays=np.zeros(len(arc.case), bool),
+    )
+    return _Swings(rows, way_air, arc)
+
+
+class _Found:
+    """Verdicts of rows as they are found; places by formula only.
+
+    Args: the rows; the limits of their places; the arcs of those that turn.
+    """
+
+    def __init__(self, own: StandRows, limits: Limits, swings: _Swings) -> None:
+        self.own, self.limits, self.swings = own, limits, swings
+        n, n_places = len(own.kind), len(limits.wrong_within_yd)
+        self.hour = np.full(n, CANT_CALL, np.int8)
+        self.areas = np.zeros(n, np.int8)
+        self.by_formula = own.sits.strengths == FORMULA
+        told = n if self.by_formula else 0
+        self.place = np.full((told, n_places), CANT_CALL, np.int8)
+        self.like_yd = np.full((told, n_places), np.nan)
+        self.swing_deg = np.full(n, np.nan)
+        self.swing_to_deg = np.full((n, 2), np.nan)
+
+    def put(self, rows: Ints, verdicts: Verdicts) -> None:
+        """Keeps the verdicts of some rows. Args: which; their verdicts."""
+        self.hour[rows], self.areas[rows] = verdicts.hour, verdicts.areas
+        if self.by_formula:
+            self.place[rows] = verdicts.place
+
+    def directed(self, stand: Stand, air: StandAir, sure: Ints) -> None:
+        """Judges rows of one direction and those that swing, asked for together.
+
+        Args: the stand; its air in all rows; the rows of one direction.
+        """
+        own, swings, n = self.own, self.swings, len(sure)
+        rows = np.concatenate([sure, swings.rows[swings.arc.case]])
+        if not len(rows):
+            return
+        all_air = end_to_end_air([air.take(sure), swings.air])
+        ends = own.ends[rows]
+        reached = own.sits.source.at_stand(stand, all_air, ends)
+        found = row_verdicts(reached, own.held[rows], own.counts[rows], ends, self.limits)
+        self.put(sure, Verdicts(found.areas[:n], found.hour[:n], found.place[:n]))
+        if isinstance(reached, Likes):
+            self.like_yd[sure] = reached.like_yd[:n]
+        if not len(swings.rows):
+            return
+        first = swings.first
+        swung = (of_directions(v[n:], first) for v in (found.areas, found.hour, found.place))
+        self.put(swings.rows, Verdicts(*swung))
+        if isinstance(reached, Likes):
+            most = np.minimum.reduceat(reached.like_yd[n:], first, axis=0)
+            self.like_yd[swings.rows] = most
+        self.swing_deg[swings.rows] = swings.arc.swing_deg
+        self.swing_to_deg[swings.rows] = swings.arc.ends_deg

@@ -1,0 +1,117 @@
+"""The rows that a stand is judged on: the hours of the windows, cut where its air turns."""
+
+import dataclasses
+import functools
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+from core.air import slopes
+from core.ground.layout import Stand
+from core.judge.turn import Turns, turns_of
+from core.sit.minutes import WHOLE, Pieces, cut_rows
+from core.sit.prepare import Sits
+from core.sit.rows import JudgedRows
+from core.sit.slope import StandSlope
+from core.weather.hours import MISSING
+
+Floats = npt.NDArray[np.float64]
+Ints = npt.NDArray[np.int64]
+Bools = npt.NDArray[np.bool_]
+
+
+@dataclass(frozen=True, eq=False)
+class StandRows:
+    """The rows of a stand in some sits, flat as in `JudgedRows`; shapes (row x sit,).
+
+    `kind`: one of `pieces.PIECE_WORDS`; `span`: which of `turns` it lies in, -1 for none.
+    `slope`: the stand's slope wind; None without a slope.
+    """
+
+    sits: Sits
+    judged: JudgedRows
+    kind: npt.NDArray[np.int8]
+    span: Ints
+    slope: StandSlope | None = None
+    turns: Turns | None = None
+
+    @property
+    def sit(self) -> Ints:
+        """The sit of each row."""
+        n_sits = len(self.sits)
+        return np.tile(np.arange(n_sits), len(self.kind) // max(n_sits, 1))
+
+    @functools.cached_property
+    def inside(self) -> Bools:
+        """Which rows have a minute inside their window."""
+        return self.judged.rows.inside.T.ravel()
+
+    @functools.cached_property
+    def ends(self) -> Ints:
+        """Which of `before.ENDS` deer come from in each row."""
+        return self.sits.ends_at(self.judged.hours.middle_s, self.sit)
+
+    @functools.cached_property
+    def held(self) -> Bools:
+        """Whether deer hold each place in each row. (row, place)"""
+        rows = self.judged.hours
+        return self.sits.source.places.held(rows.middle_s, rows.day)
+
+    @functools.cached_property
+    def counts(self) -> Bools:
+        """Whether each place counts in each row. (row, place)"""
+        return self.sits.hour_counts[self.judged.at]
+
+    @functools.cached_property
+    def still_mps(self) -> Any:
+        """The slope wind at the middle of each row, uphill positive; 0 without a slope."""
+        if self.slope is None:
+            return 0.0
+        rows = self.judged.hours
+        return self.slope.in_hours(self.judged.at, rows.middle_s - self._hour_start_s)
+
+    @property
+    def _hour_start_s(self) -> Ints:
+        return self.sits.found.hours.start_s[self.judged.at]
+
+    @functools.cached_property
+    def fade(self) -> Floats:
+        """How much of the slope wind the general wind leaves in each row, 1 to 0."""
+        fades_at_mps = self.sits.ground.air.slope_fades_at_mps
+        return slopes.fade(self.judged.hours.speed_mps, fades_at_mps)
+
+
+def rows_of(sits: Sits, stand: Stand) -> StandRows:
+    """The rows of a stand. Args: the sits; the stand."""
+    whole = sits.kept("whole rows", lambda: _whole(sits))
+    if stand.downhill_deg is None or stand.grade_pct is None:
+        return whole
+    slope = StandSlope(sits.clock, sits.found, stand)
+    turns = turns_of(sits.clock, sits.found, slope, sits.ground.air.turn_min)
+    if not len(turns):
+        return dataclasses.replace(whole, slope=slope)
+    pieces = _pieces(whole, turns)
+    rows = sits.clock.rows_of(pieces.start_s, pieces.end_s)
+    at = sits.found.index_of(pieces.start_s, np.arange(len(sits))[:, None]).T.ravel()
+    hours = dataclasses.replace(
+        sits.found.hours.take(at),
+        start_s=pieces.start_s.T.ravel(),
+        end_s=pieces.end_s.T.ravel(),
+    )
+    judged = JudgedRows(rows, at, hours)
+    return StandRows(sits, judged, pieces.kind.T.ravel(), pieces.span.T.ravel(), slope, turns)
+
+
+def _pieces(whole: StandRows, turns: Turns) -> Pieces:
+    """The hours cut at both ends of each span, but where no wind is given, or leaves no slope
+    wind."""
+    missing = whole.judged.hours.weather.state == MISSING
+    uncut = whole.judged.by_sit((whole.fade == 0.0) | missing)
+    return cut_rows(whole.judged.rows.start_s, uncut, turns.sit, turns.start_s, turns.end_s)
+
+
+def _whole(sits: Sits) -> StandRows:
+    n = len(sits.judged.at)
+    return StandRows(sits, sits.judged, np.full(n, WHOLE, np.int8), np.full(n, -1))

@@ -1,0 +1,79 @@
+"""The slope-only answer: where still air slides or climbs, and what that would be."""
+
+import numpy as np
+import numpy.typing as npt
+
+from core.air.slopes import LEAST_CARRY_MPS, LEAST_EFFECTIVE_MPS
+from core.air.spread import COVER_SPREAD_DEG, spread_rad
+from core.air.stability import CLASSES
+from core.angles import opposite_deg
+from core.ground.layout import Stand
+from core.judge.row_verdicts import Limits, row_verdicts
+from core.judge.stand_rows import StandRows
+from core.sit.scene import Scene
+from core.sit.strength import LogStrengths, stand_strengths
+from core.units import M_PER_FT
+
+Floats = npt.NDArray[np.float64]
+Ints = npt.NDArray[np.int64]
+Ints8 = npt.NDArray[np.int8]
+
+LEAST_MPS = 0.05  # weaker than that still air is not named
+NOT_KNOWN = -1  # no slope-only verdict
+
+
+def still_air(own: StandRows, stand: Stand) -> tuple[Floats, Floats]:
+    """Where still air would slide or climb: (air_to_deg, speed [m/s]); (row,).
+
+    NaN where no slope is known or the slope wind is too weak to name.
+    Args: the rows of the stand; the stand.
+    """
+    if own.slope is None or stand.downhill_deg is None:
+        nothing = np.full(len(own.kind), np.nan)
+        return nothing, nothing
+    down, up = _down_up_deg(stand.downhill_deg)
+    speed = np.abs(own.still_mps)
+    to = np.where(own.still_mps > 0, up, down)
+    return np.where(speed < LEAST_MPS, np.nan, to), speed
+
+
+def _down_up_deg(downhill_deg: float) -> tuple[float, float]:
+    return downhill_deg % 360.0, float(opposite_deg(downhill_deg))
+
+
+def still_verdicts(own: StandRows, stand: Stand, asked, to_deg, speed_mps, limits: Limits) -> Ints8:
+    """Slope-only verdict of the rows asked for; `NOT_KNOWN` elsewhere. (row,)
+
+    Args: the rows of the stand; the stand; which rows; of `still_air`; the limits.
+    """
+    found = np.full(len(to_deg), NOT_KNOWN, np.int8)
+    some = np.flatnonzero(asked & own.inside & ~np.isnan(to_deg))
+    if not len(some):
+        return found
+    climbs = (to_deg[some] != _down_up_deg(stand.downhill_deg or 0.0)[0]).astype(int)
+    scene, source = own.sits.scene, own.sits.source
+    table = scene.kept(("still", stand.id, stand.range_yd), lambda: _strengths(scene, stand))
+    with np.errstate(divide="ignore"):
+        log_c = np.log(source.joined(table))[own.judged.hours.still_class[some], climbs]
+    log_c = log_c - np.log(np.maximum(speed_mps[some], LEAST_CARRY_MPS))[:, None]
+    held, counts, ends = own.held[some], own.counts[some], own.ends[some]
+    found[some] = row_verdicts(LogStrengths(log_c), held, counts, ends, limits).hour
+    return found
+
+
+def _strengths(scene: Scene, stand: Stand) -> Floats:
+    """Strength x speed of still air, by class and whether it climbs. (class, 2, place)"""
+    n_classes = len(CLASSES)
+    stability = np.repeat(np.arange(n_classes), 2)
+    to_deg = np.tile(_down_up_deg(stand.downhill_deg or 0.0), n_classes)
+    c = stand_strengths(
+        scene,
+        stand,
+        air_to_deg=to_deg,
+        half_width_deg=np.zeros(2 * n_classes),
+        stability=stability,
+        carried_mps=np.ones(2 * n_classes),
+        sigma_rad=spread_rad(stability, LEAST_EFFECTIVE_MPS, COVER_SPREAD_DEG[stand.cover]),
+        height_m=stand.height_ft * M_PER_FT,
+    )
+    return c.reshape(n_classes, 2, -1)

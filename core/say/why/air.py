@@ -1,0 +1,206 @@
+"""What the air of a seat does in one sit, as reasons: hour by hour, on trails, at turns."""
+
+import math
+from collections.abc import Iterator
+
+import numpy as np
+
+from core.angles import separation_deg
+from core.answer.one_sit import StandSit, place_ids
+from core.judge.causes import CAUSE_WORDS, IS_MISSING, IS_TURNING, SURE
+from core.say.reason_kinds import (
+    AirAt,
+    AirOnTrail,
+    AirReaches,
+    AnyWay,
+    CantCall,
+    Reason,
+    Side,
+    SlopeTurn,
+    StillAir,
+)
+from core.sit.minutes import SHORT_MIN, TURNING
+from core.sit.prepare import Sit
+from core.sit.verdicts import CANT_CALL, CLEAN, JUST_OFF, WRONG
+
+MUCH_NEARER = 0.8  # a later hour this much nearer than the first is told too
+
+
+def of_hours(sit: Sit, seat: StandSit) -> Iterator[Reason]:
+    """The first row of each kind that is not clean, with what makes it so.
+
+    A row too short to decide anything is told only where no other is like it.
+    Args: the sit; the stand in it.
+    """
+    minutes = seat.rows.minutes
+    for verdict in (WRONG, CANT_CALL, JUST_OFF):
+        cases = np.flatnonzero(seat.hours.verdict == verdict)
+        counted = cases[minutes[cases] >= SHORT_MIN]
+        told = counted if len(counted) else cases
+        if not len(told):
+            continue
+        if verdict == CANT_CALL:
+            yield _cant_call(sit, seat, told, cases)
+            yield from _of_still_air(seat)
+        else:
+            found = [_worst_place(sit, seat, int(case)) for case in told]
+            yield AirReaches(verdict, found[0], _much_worse(found), not len(counted))
+    yield from _any_way(seat)
+
+
+def _any_way(seat: StandSit) -> Iterator[Reason]:
+    """Rows of still, light or swirling air that can be called all the same, but for wrong ones."""
+    hours = seat.hours
+    told = ~np.isin(hours.cause, (SURE, IS_TURNING)) & (hours.verdict <= JUST_OFF)
+    if told.any():
+        causes = tuple(dict.fromkeys(hours.cause[told].tolist()))
+        yield AnyWay(causes, int(hours.verdict[told].max()))
+
+
+def _cant_call(sit: Sit, seat: StandSit, told, cases) -> CantCall:
+    rows, hours = seat.rows, seat.hours
+    first = int(told[0])
+    known = hours.cause[first] != IS_MISSING
+    return CantCall(
+        start_s=int(rows.start_s[first]),
+        end_s=int(rows.end_s[cases[-1]]),
+        minutes=int(rows.minutes[cases].sum()),
+        of_minutes=int(rows.minutes.sum()),
+        causes=tuple(dict.fromkeys(hours.cause[told].tolist())),
+        place=_worst_place(sit, seat, first).place if known else "",
+    )
+
+
+def _worst_place(sit: Sit, seat: StandSit, case: int) -> AirAt:
+    """Of the places that make a row what it is, the one that most air reaches."""
+    hours, n_areas = seat.hours, len(sit.scene.areas)
+    verdict = int(hours.verdict[case])
+    places = hours.place_verdict[case]
+    makes_it = hours.counts[case] & (places == verdict)
+    if verdict == WRONG and hours.areas[case] == WRONG:
+        makes_it[n_areas:] = False  # a trail alone may not make it so
+    if verdict == JUST_OFF:
+        makes_it[n_areas:] = hours.counts[case, n_areas:] & (places[n_areas:] != CLEAN)
+    if not makes_it.any():  # one place this way, another that way
+        told = hours.counts[case] & (places != CLEAN)
+        makes_it = told & (places == places[told].max(initial=CLEAN))
+    at = np.flatnonzero(makes_it)
+    like_yd = np.nan_to_num(hours.equivalent_yd[case, at], nan=math.inf)
+    place = int(at[np.argmin(like_yd)])
+    return AirAt(
+        int(seat.rows.start_s[case]),
+        place_ids(sit, seat)[place],
+        float(hours.equivalent_yd[case, place]),
+        place >= n_areas,
+    )
+
+
+def _much_worse(found: list[AirAt]) -> AirAt | None:
+    """A later row in which the air is much stronger than in the first."""
+    first, *later = found
+    worst = min(later, key=lambda at: at.like_yd, default=None)
+    return worst if worst is not None and worst.like_yd <= MUCH_NEARER * first.like_yd else None
+
+
+# --- still air ---
+
+
+def _of_still_air(seat: StandSit) -> Iterator[Reason]:
+    """Where still air would go in the rows that can't be called, where a slope is known."""
+    sides: list[Side] = []
+    for case in np.flatnonzero(seat.hours.still >= 0).tolist():
+        side = _side(seat, case, float(seat.hours.still_to_deg[case]), seat.hours.still)
+        if sides and sides[-1].air_to_deg == side.air_to_deg:
+            last = sides.pop()
+            side = Side(
+                last.start_s, side.end_s, side.air_to_deg, side.climbs,
+                max(last.verdict, side.verdict),
+            )  # fmt: skip
+        sides.append(side)
+    if sides:
+        yield StillAir(tuple(sides))
+
+
+def _side(seat: StandSit, case: int, air_to_deg: float, verdicts) -> Side:
+    climbs = None
+    if seat.stand.downhill_deg is not None:
+        off_deg = float(separation_deg(air_to_deg, seat.stand.downhill_deg))
+        climbs = None if 80.0 <= off_deg <= 100.0 else off_deg > 90.0
+    rows = seat.rows
+    return Side(
+        int(rows.start_s[case]), int(rows.end_s[case]), air_to_deg, climbs, int(verdicts[case])
+    )
+
+
+# --- the slope wind turns ---
+
+
+def of_turns(sit: Sit, seat: StandSit) -> Iterator[Reason]:
+    """When the air turns with the slope wind, where it swings by enough to tell.
+
+    Args: the sit; the stand in it.
+    """
+    hours = seat.hours
+    cases = np.flatnonzero((hours.kind == TURNING) & (hours.swing_deg >= _told_deg(sit)))
+    for run in np.split(cases, np.flatnonzero(np.diff(cases) > 1) + 1):
+        if len(run):
+            first, last = int(run[0]), int(run[-1])
+            yield SlopeTurn(
+                before=_directed_side(seat, first - 1),
+                start_s=int(seat.rows.start_s[first]),
+                end_s=int(seat.rows.end_s[last]),
+                after=_directed_side(seat, last + 1),
+                verdict=int(hours.verdict[run].max()),
+            )
+
+
+def _told_deg(sit: Sit) -> float:
+    return sit.scene.ground.air.turn_told_deg
+
+
+def _directed_side(seat: StandSit, case: int) -> Side | None:
+    hours = seat.hours
+    if not 0 <= case < len(hours.verdict) or CAUSE_WORDS[hours.cause[case]]:
+        return None
+    return _side(seat, case, float(hours.air.air_to_deg[case]), hours.verdict)
+
+
+# --- trails ---
+
+
+def of_trails(sit: Sit, seat: StandSit) -> Iterator[Reason]:
+    """Trails that the air lies on, or just past, before the shot, in what is sat through.
+
+    Args: the sit; the stand in it. Where nothing can be sat through, all is looked at.
+    """
+    hours, n_areas = seat.hours, len(sit.scene.areas)
+    sat = np.asarray(seat.judged.stretch[0], bool)
+    rows = np.flatnonzero(sat) if sat.any() else np.arange(len(hours.verdict))
+    walked = hours.counts[rows][:, n_areas:]
+    verdict = np.where(walked, hours.place_verdict[rows][:, n_areas:], CLEAN)
+    like = np.where(walked, hours.equivalent_yd[rows][:, n_areas:], np.nan)
+    by_trail: dict[str, list[int]] = {}
+    for i, approach in enumerate(hours.approaches):
+        if walked[:, i].any():
+            by_trail.setdefault(approach.trail, []).append(i)
+    for trail, at in by_trail.items():
+        yield from _of_trail(seat, trail, at, verdict, like)
+
+
+def _of_trail(seat: StandSit, trail: str, at: list[int], verdict, like) -> Iterator[Reason]:
+    """One trail: the worst of its approaches, and the end from which it is clear, if one is."""
+    worst = verdict.max(axis=0, initial=CLEAN)
+    reached = [i for i in at if worst[i] != CLEAN]
+    if not reached:
+        return
+    i = max(reached, key=lambda i: worst[i])
+    on_it = worst[i] in (WRONG, CANT_CALL)
+    asked = like[verdict[:, i] == worst[i], i]
+    like_yd = float(np.nanmin(asked)) if np.isfinite(asked).any() else math.nan
+    if len(at) == 1 or len({int(worst[k]) for k in at}) == 1:
+        yield AirOnTrail(trail, like_yd, on_it)
+        return
+    ends = [seat.hours.approaches[k].end for k in at]
+    end = seat.hours.approaches[i].end
+    free = [e for k, e in zip(at, ends, strict=True) if worst[k] == CLEAN]
+    yield AirOnTrail(trail, like_yd, on_it, end, free[0] if free else "")
