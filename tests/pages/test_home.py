@@ -122,3 +122,11 @@ def test_an_empty_property_says_what_to_do():
     home = opened(ground=path.stem)
     assert not home.exception
     assert home.title[0].value == "No stands yet."
+
+
+def test_the_lee_of_a_bed_is_told_and_changes_nothing():
+    app = opened(wind="W 8", date="2026-11-10", sit="morning", stand="line-oak")
+    assert not app.exception
+    told = [line for line in words(app, "caption").splitlines() if "downwind side of" in line]
+    assert all("nobody has tested it. It changes nothing here." in line for line in told)
+    assert told

@@ -4,9 +4,11 @@ import streamlit as st
 
 from core.answer.beside import other_half
 from core.answer.one_sit import SitAnswer, StandSit
+from core.chores.lee import lee_trails
 from core.say.cautions import cautions
 from core.say.headline import GROUPS_TOLD, head_of, sit_line
 from core.say.what_would_change import doubt_text
+from core.say.work.lee import lee_text
 from core.show.card import air_html, head_html, hours_html, told_places
 from core.show.compared import Compared, cells_html, compared, compared_head_html
 from core.show.map import DESK_WIDTH, sit_map
@@ -65,12 +67,22 @@ def where_air_goes(answer: SitAnswer, seat: StandSit) -> None:
         st.html(air_html(answer.sit, seat))
         if doubt := doubt_text(answer.sit, seat):
             st.caption(frame.plain(doubt))
+        for line in _lee(answer, seat):
+            st.caption(frame.plain(line))
     with st.container(key="air_map"):
         ground_sheet(
             [sit_map(answer.sit, seat), sit_map(answer.sit, seat, width=DESK_WIDTH)],
             told_places(answer, seat),
             key="sit_map",
         )
+
+
+def _lee(answer: SitAnswer, seat: StandSit) -> list[str]:
+    """Trails in range along the downwind side of a bed: information, outside the order."""
+    sit = answer.sit
+    trails = sit.scene.corridors_in_range(seat.stand, sit.range_yd(seat.stand))
+    found = lee_trails(sit.scene, trails, sit.mean_wind_deg, sit.clock.date.month)
+    return [lee_text(lee, sit.scene.ground) for lee in found]
 
 
 def others(answer: SitAnswer, seat: StandSit) -> None:

@@ -7,6 +7,7 @@ WORTH = ("tests/core/chores/test_worth.py",)
 JOBS = ("tests/core/chores/test_jobs.py",)
 VISIT = ("tests/core/chores/test_visit.py",)
 SPRAY = ("tests/core/chores/test_spraying.py",)
+LEE = ("tests/core/chores/test_lee.py",)
 CALENDAR = ("tests/core/chores/test_calendar.py",)
 
 FAULTS = (
@@ -114,5 +115,12 @@ FAULTS = (
         "np.where(told, wet, np.nan)",
         "np.where(told, wet, 0.0)",
         SPRAY,
+    ),
+    Fault(
+        "the-upwind-side-is-taken-for-the-lee",
+        "core/chores/lee.py::_along",
+        "gap @ downwind > ABREAST",
+        "-gap @ downwind > ABREAST",
+        LEE,
     ),
 )
