@@ -6,7 +6,14 @@ from core.ground.looking import LOOK_VARIABLE
 from core.ground.store import demo_path, open_property
 from core.weather.services.autumns import kept_years
 from core.weather.services.sources import rounded
-from tests.core.weather.services.test_history_press import ARCHIVE, archive, refused
+from tests.core.weather.services.test_history_press import (
+    ARCHIVE,
+    LIST,
+    STATIONS,
+    archive,
+    isd_year,
+    refused,
+)
 from tests.pages.conftest import opened, words
 from tests.weather_server import WeatherServer
 
@@ -42,6 +49,21 @@ def test_it_is_said_pressed_stopped_by_a_limit_and_judged_as_at_most(server, tmp
     told = words(app)
     assert "Some stand can be sat on at most " in told
     assert "not measured" in told and "Weather data by Open-Meteo.com" in told
+
+
+def test_a_station_is_listed_fetched_and_judged_as_measured(server, monkeypatch):
+    monkeypatch.setenv("STAND_WIND_NCEI_URL", server.url)
+    server.answers[LIST] = STATIONS
+    address = "/pub/data/noaa/isd-lite/2025/720001-00001-2025.gz"
+    server.answers[address] = isd_year(2025)
+    app = opened("season_winds", winds_by="my own ground")
+    app.button(key="list_stations").click().run()
+    assert "720001-00001  Near Field" in words(app)
+    app.button(key="get_720001-00001").click().run()
+    assert not app.exception
+    told = words(app)
+    assert "Some stand can be sat on " in told and "at most" not in told
+    assert ARCHIVE not in " ".join(server.seen)
 
 
 def test_who_only_looks_is_offered_no_press(monkeypatch):

@@ -70,7 +70,7 @@ def fetch_autumns(
     *,
     now_s: float,
     at: Services | None = None,
-    wait: Callable[[float], None] = time.sleep,
+    wait: Callable[[float], None] | None = None,
 ) -> Iterator[Got]:
     """Fetches the autumns that are not kept whole yet, the newest first.
 
@@ -80,7 +80,7 @@ def fetch_autumns(
     Raises: NoForecast, with what went wrong and when to go on; OSError where it can't be
     kept; OnlyLooking.
     """
-    at, place = at or services(), rounded(center)
+    at, place, wait = at or services(), rounded(center), wait or time.sleep
     today = datetime.datetime.fromtimestamp(now_s, datetime.UTC).date()
     wanted = autumns(seasons, years, today)
     missing = [autumn for autumn in wanted if not is_whole(folder, place, autumn)]

@@ -95,7 +95,7 @@ def fetch_station(
     *,
     now_s: float,
     at: Services | None = None,
-    wait: Callable[[float], None] = time.sleep,
+    wait: Callable[[float], None] | None = None,
 ) -> Iterator[Got]:
     """Fetches the years of a station that the last autumns lie in and that are not kept.
 
@@ -109,7 +109,7 @@ def fetch_station(
             "--stations",
             "Take an id of the list, such as 723170-13723.",
         )
-    at, place = at or services(), rounded(center)
+    at, place, wait = at or services(), rounded(center), wait or time.sleep
     today = datetime.datetime.fromtimestamp(now_s, datetime.UTC).date()
     wanted = autumns(seasons, years, today)
     calendar = sorted({y for a in wanted for y in (a.first.year, a.last.year)}, reverse=True)
