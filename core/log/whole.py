@@ -16,7 +16,7 @@ from core.ground.versions import FOLDER as VERSIONS
 from core.ground.versions import numbered
 from core.keep.entries import Entry
 from core.keep.journal import Journal
-from core.keep.log import journal_path, open_journal
+from core.keep.log import ENDING, FOLDER, journal_path, open_journal
 
 FORMAT, VERSION = "stand-wind-everything", 1
 HEAD = "what-is-in-it.json"
@@ -42,10 +42,11 @@ def everything_to(out: IO[bytes]) -> list[str]:
             told.append(f"{path.name} with {n} earlier version{'s' if n != 1 else ''}")
             log = _log_of(path)
             if log is not None:
-                name = f"{LOGS}{len(logs) + 1}.json"
-                archive.writestr(name, json.dumps(log, ensure_ascii=False))
-                logs.append({"file": name, "uid": log["uid"]})
+                logs.append(_put_log(archive, log, len(logs)))
                 told.append(f"its log, {len(log['entries'])} entries")
+        for log in _other_logs({journal_path(log["uid"]) for log in logs}):
+            logs.append(_put_log(archive, log, len(logs)))
+            told.append(f"a log of a ground that lies elsewhere, {len(log['entries'])} entries")
         kept = list(_kept_files())
         for name, path in kept:
             archive.write(path, KEPT + name)
@@ -77,6 +78,21 @@ def _log_of(path: Path) -> dict[str, Any] | None:
         return None
     with open_journal(uid) as journal:
         return log_data(journal)
+
+
+def _put_log(archive: zipfile.ZipFile, log: dict[str, Any], others: int) -> dict[str, str]:
+    name = f"{LOGS}{others + 1}.json"
+    archive.writestr(name, json.dumps(log, ensure_ascii=False))
+    return {"file": name, "uid": log["uid"]}
+
+
+def _other_logs(put_in: set[Path]) -> Iterator[dict[str, Any]]:
+    """Logs of grounds that are not among the user's own, as the demo's and broken ones."""
+    for path in sorted((data_folder() / FOLDER).glob(f"*{ENDING}")):
+        if path in put_in or journal_path(path.stem) != path:  # or one that was put aside
+            continue
+        with open_journal(path.stem) as journal:
+            yield log_data(journal)
 
 
 def log_data(journal: Journal) -> dict[str, Any]:

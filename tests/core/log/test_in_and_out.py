@@ -221,6 +221,20 @@ def test_another_machine_has_it_all(first, machine):
     assert "was here already" in again[0] and again[1].startswith("0 entries")
 
 
+def test_logs_of_grounds_that_lie_elsewhere_go_along(first, machine):
+    """As that of the demo, or of a ground whose file is broken."""
+    with open_journal("elsewhere") as journal:
+        journal.add([entry_of(NOTE, DAY, {"text": "kept"})])
+    (first / "farm.json").write_text("{", encoding="utf-8")
+    out = io.BytesIO()
+    said = everything_to(out)
+    assert sum("a log of a ground that lies elsewhere" in line for line in said) == 2
+    machine("second")
+    bring_in(out, "all.zip")
+    with open_journal("elsewhere") as journal:
+        assert [e.get("text") for e in journal.entries()] == ["kept"]
+
+
 def test_nothing_is_overwritten_in_silence(first):
     out = packed()
     own = open_property(first / "farm.json")
