@@ -45,6 +45,7 @@ class AirAt:
     place: str
     like_yd: float
     is_trail: bool = False
+    on_it: bool = False  # of a trail: on it, not only past it
 
 
 @dataclass(frozen=True, slots=True)

@@ -95,7 +95,7 @@ def reaches_text(sit: Sit, reason: AirReaches, verdict: str = "") -> str:
     """What the air of an hour reaches. Args: the sit; the reason; words for its verdict."""
     first, worse = reason.first, reason.worse
     if first.is_trail and not math.isnan(first.like_yd):
-        how = "straight onto" if reason.verdict == WRONG else "onto or just past"
+        how = "straight onto" if first.on_it else "just past"
         short = " (a short time, not counted)" if reason.is_short else ""
         return (
             f"From {at_time(sit, first.start_s)} {how} {_name(sit, first)}, where they come: "

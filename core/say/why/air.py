@@ -92,6 +92,7 @@ def _worst_place(sit: Sit, seat: StandSit, case: int) -> AirAt:
         place_ids(sit, seat)[place],
         float(hours.equivalent_yd[case, place]),
         place >= n_areas,
+        places[place] in (WRONG, CANT_CALL),
     )
 
 
