@@ -80,3 +80,31 @@ def small(names) -> dict:
             left[kind] = left.get(kind, 0) - 1
             features.append(feature)
     return spiked({**document, "features": features}, names)
+
+
+def log_of(names, stand: str) -> list:
+    """Entries of every kind with such names in all their words. Args: names; id of a stand."""
+    from core.keep.entries import KINDS, SEEN, SIT, entry_of
+
+    turn = itertools.cycle(names)
+    told = {"verdict": next(turn), "source": next(turn), "reasons": list(names)}
+    sits = [
+        entry_of(
+            SIT, f"2026-11-0{day}",
+            {"stand": stand, "sit": "morning", "planned": day == 9, "told": told,
+             "who": next(turn), "wind": next(turn), "text": next(turn), "nothing_seen": True},
+        )
+        for day in range(2, 10)
+    ]  # fmt: skip
+    words = {
+        SEEN: lambda: {"came_from": next(turn), "went_to": next(turn), "trail": next(turn)},
+        "sign": lambda: {"what": "rub", "feature": next(turn)},
+        "work": lambda: {"what": next(turn), "feature": next(turn)},
+        "harvest": lambda: {"tag": next(turn), "stand": next(turn)},
+    }
+    each = [(kind, n) for kind in KINDS if kind != SIT for n in range(len(tuple(names)))]
+    more = [
+        entry_of(kind, "2026-11-08", {**words.get(kind, dict)(), "text": next(turn)})
+        for kind, n in each
+    ]
+    return [*sits, *more]

@@ -28,10 +28,11 @@ from core.keep.rows import (
     new_row,
     values_text,
 )
-from core.keep.salvage import put_aside, readable, refill
+from core.keep.salvage import put_aside, readable, refill, state_of
 from core.keep.schema import VERSION, BadJournal, fault_said, migrate, refuse_others, version_of
 
 WAIT_S = 5.0
+_SOUND: dict[Path, tuple] = {}  # journals that were found in order, and their state then
 
 
 class Journal:
@@ -231,8 +232,13 @@ class Journal:
                 migrate(base, self.uid)
 
     def _sound(self) -> bool:
-        """Whether SQLite finds its own pages in order."""
-        return self._base.execute("pragma quick_check(1)").fetchone()[0] == "ok"
+        """Whether SQLite finds its pages in order; looked at once for each state of the file."""
+        place, state = self.path.absolute(), state_of(self.path)
+        if _SOUND.get(place) != state:
+            if self._base.execute("pragma quick_check(1)").fetchone()[0] != "ok":
+                return False
+            _SOUND[place] = state
+        return True
 
     def _start_anew(self) -> None:
         """A damaged journal is put aside; what can be read of it goes into a new one."""

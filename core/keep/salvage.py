@@ -11,6 +11,16 @@ BESIDE = ("", "-wal", "-shm")  # SQLite's own files of one journal
 TABLES = ("weather", "entries", "former")
 
 
+def state_of(path: Path) -> tuple:
+    """Changes whenever a journal does. Args: its file."""
+    found = []
+    for ending in BESIDE[:2]:
+        with contextlib.suppress(OSError):
+            status = path.with_name(path.name + ending).stat()
+            found.append((ending, status.st_mtime_ns, status.st_size))
+    return tuple(found)
+
+
 def put_aside(path: Path) -> Path:
     """Gives a damaged file, with what belongs to it, another name. Raises: OSError; OnlyLooking."""
     refuse_changes()

@@ -216,5 +216,8 @@ def _stand_in(document: dict, stand: str) -> tuple[dict, dict]:
 def stands_with_offers(entries: Iterable[Entry], ground: Property) -> list[Offer]:
     """The offers of all stands. Args: entries of the log; the property."""
     entries = list(entries)
-    felt = {e.get("stand") for e in entries if e.kind in (AIR, SIT)}
-    return [o for s in ground.stands if s.id in felt for o in offers(entries, s)]
+    air = [e for e in entries if e.kind == AIR]
+    if not air:
+        return []
+    some = [*air, *(e for e in entries if e.kind == SIT)]
+    return [offer for stand in ground.stands for offer in offers(some, stand)]

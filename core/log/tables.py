@@ -3,6 +3,7 @@ as GeoJSON. A cell that a table program would run is defused, and comes back as 
 """
 
 import csv
+import functools
 import io
 import json
 from collections.abc import Iterable, Sequence
@@ -138,10 +139,11 @@ def entries_geojson(entries: Iterable[Entry], ground: Property) -> str:
 
     Args: entries; the property. Source: [rfc7946].
     """
+    where = functools.cache(lambda id_: place_of(ground, id_) if id_ else None)
     features = []
     for entry in entries:
         at = entry.get("place") or next(
-            (p for name in PLACES if (p := place_of(ground, entry.get(name)))), None
+            (p for name in PLACES if (p := where(entry.get(name)))), None
         )
         if at is None:
             continue

@@ -6,7 +6,8 @@ from pathlib import Path
 import pytest
 
 from core.harmless import harmless
-from tests.hostile import NAMES, OBEYED, demo, spiked
+from core.keep.log import open_journal
+from tests.hostile import NAMES, OBEYED, demo, log_of, spiked
 
 ROOT = Path(__file__).resolve().parents[2]
 PAGES = ("", *sorted(path.stem for path in (ROOT / "pages").glob("*.py")))
@@ -36,7 +37,11 @@ def hostile_ground(dashboard_home):
     """A property in the dashboard's folder, full of hostile names, `evil` in many of them."""
     document = spiked(demo(), NAMES.values())
     document["property"]["name"] = " ".join(NAMES.values())
+    document["property"]["uid"] = uid = "hostile-ground"  # a log of its own
     (dashboard_home / "hostile.json").write_text(json.dumps(document), encoding="utf-8")
+    stand = next(f for f in document["features"] if f["properties"]["kind"] == "stand")["id"]
+    with open_journal(uid, dashboard_home) as journal:
+        journal.add(log_of(NAMES.values(), stand))
     return "hostile"
 
 

@@ -1,6 +1,7 @@
 """The log without a screen: added by a sentence, listed, changed, taken back."""
 
 import contextlib
+import csv
 import json
 import math
 import sqlite3
@@ -9,11 +10,13 @@ import pytest
 
 from core.__main__ import main
 from core.ground.store import demo_path, open_property
+from core.harmless import FORMULA
 from core.keep.entries import SIT, entry_of
 from core.keep.journal import Journal
-from core.keep.log import kept_entries
+from core.keep.log import kept_entries, open_journal
 from core.weather.hours import make_hours
 from core.weather.plain import hours_to_plain
+from tests.hostile import NAMES, OBEYED, log_of
 
 DEMO = ["--property", str(demo_path())]
 NOON = ["--now", "2026-11-27T12:00:00-05:00"]
@@ -242,3 +245,25 @@ def test_everything_goes_out_and_is_looked_at_first(run, tmp_path):
     assert told["bytes"] == whole.stat().st_size
     assert "Nothing was brought in" in run("import", str(whole), *DEMO, code=2)
     assert "has another ending" in run("export", str(tmp_path / "x.txt"), *DEMO, code=2)
+
+
+def test_hostile_words_in_every_field_are_words_everywhere(run, tmp_path):
+    with open_journal(open_property(demo_path()).property.uid) as journal:
+        journal.add(log_of(NAMES.values(), "dry-fork"))
+    said = [run(act, *DEMO, *NOON) for act in ("list", "score", "ledger")]
+    said += [run(act, *DEMO, *NOON, "--json") for act in ("list", "score", "ledger")]
+    for text in said:
+        assert not set(text) & (OBEYED - {"\n"})
+    table, points = tmp_path / "log.csv", tmp_path / "log.geojson"
+    run("export", str(table), *DEMO)
+    cells = [c for row in csv.reader(table.open(newline="", encoding="utf-8")) for c in row]
+    assert not [c for c in cells if FORMULA.match(c)]
+    assert not set("".join(cells)) & (OBEYED - {"\n"})
+    run("export", str(points), *DEMO)
+    assert json.loads(points.read_text(encoding="utf-8"))["type"] == "FeatureCollection"
+    again = ["--log", str(tmp_path / "b.sqlite")]
+    assert "line" not in run("import", str(table), *DEMO, *again, "--yes")  # none is left out
+    was, now = (json.loads(run("list", *DEMO, *more, "--json")) for more in ([], again))
+    assert {e["id"]: e.get("text") for e in was["entries"]} == {
+        e["id"]: e.get("text") for e in now["entries"]
+    }

@@ -227,6 +227,7 @@ def test_the_season_told_opens(app):
     with open_journal(UID) as journal:
         journal.add([entry_of(SIGN, sit.date, {"what": "rub", "feature": "dry-fork"})])
     told = app(NOON, "log")
+    told.toggle(key="season_told").set_value(True).run()
     assert not told.exception
     assert "In all: 1 sit" in texts(told)
     assert told.selectbox(key="season_year").value == "2026"

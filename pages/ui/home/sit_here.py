@@ -6,7 +6,7 @@ from core.answer.one_sit import SitAnswer, StandSit
 from core.answer.plan import planned_sit
 from core.ground.layout import Property
 from core.ground.looking import only_looking
-from core.keep.entries import SIT
+from core.keep.entries import SIT, Entry
 from core.keep.score import scores
 from core.log.offers import offers
 from core.say.as_json import stand_dict
@@ -48,12 +48,22 @@ def _own_score(answer: SitAnswer, own: StandSit) -> None:
     if rest := rested_text(answer.sit, own):
         st.caption(frame.plain(rest))
     entries = data.log_at(ground, own.stand.id)
+    for line in state.kept_while(
+        "own_score", (ground, own.stand, own.verdict, entries), lambda: _told(ground, own, entries)
+    ):
+        st.caption(frame.plain(line))
+
+
+def _told(ground: Property, own: StandSit, entries: tuple[Entry, ...]) -> list[str]:
+    """The score of the call, and what was felt at the stand."""
     verdict = VERDICT_WORDS[own.verdict]
-    for score in scores(entries):
-        if score.claims and score.verdict == verdict and score.stand and not score.source:
-            st.caption(frame.plain(f"{score_line(score, ground)} {score_range(score)}"))
-    for offer in offers(entries, own.stand):
-        st.caption(frame.plain(f"{offer_text(offer, ground)} The Log page asks."))
+    found = [
+        f"{score_line(score, ground)} {score_range(score)}"
+        for score in scores(entries)
+        if score.claims and score.verdict == verdict and score.stand and not score.source
+    ]
+    asked = (offer_text(offer, ground) for offer in offers(entries, own.stand))
+    return [*found, *(f"{text} The Log page asks." for text in asked)]
 
 
 def _air_lately(ground: Property) -> None:

@@ -27,20 +27,22 @@ def _ask(ground: Property, sit: Entry, today: str) -> None:
     when = f"this {half}" if sit.date == today else f"the {half} of {sit.date}"
     with st.container(border=True):
         st.subheader(f"How was {frame.plain(ground.name_of(sit.get('stand')))} {when}?")
-        air = st.segmented_control("The air", AIR_CHOICES, key=f"air_{sit.id}")
-        deer = st.segmented_control("Deer", DEER_CHOICES, key=f"deer_{sit.id}")
+        st.segmented_control("The air", AIR_CHOICES, key=f"air_{sit.id}")
+        st.segmented_control("Deer", DEER_CHOICES, key=f"deer_{sit.id}")
         with st.container(horizontal=True):
             st.button(
                 "Done",
                 type="primary",
                 key=f"done_{sit.id}",
                 on_click=_done,
-                args=(ground, sit, air, deer),
+                args=(ground, sit),
             )
             st.button("I did not sit", key=f"not_{sit.id}", on_click=_not, args=(ground, sit))
 
 
-def _done(ground: Property, sit: Entry, air: str | None, deer: str | None) -> None:
+def _done(ground: Property, sit: Entry) -> None:
+    # as they are now: a quick finger is ahead of what was drawn
+    air, deer = (st.session_state.get(f"{what}_{sit.id}") for what in ("air", "deer"))
     changed, more = after_sit(sit, air, deer, kept.stamp(ground))
 
     def act(journal) -> str:

@@ -1,6 +1,7 @@
 """The log taken along and brought in: tables, points on a map, and everything in one file."""
 
 import io
+from collections.abc import Callable
 
 import streamlit as st
 
@@ -36,10 +37,15 @@ def _out(ground: Property) -> None:
     kind = st.selectbox("What", kinds, key="log_out_kind")
     with st.container(horizontal=True):
         if entries:
-            table = entries_csv(entries, None if kind == ALL else kind)
-            st.download_button("Table (CSV)", table.encode(), "log.csv", on_click="ignore")
-            points = entries_geojson(entries, ground)
-            st.download_button("Map (GeoJSON)", points, "log.geojson", on_click="ignore")
+            only = None if kind == ALL else kind
+            files: dict[str, tuple[str, Callable[[], str]]] = {  # written once they are asked for
+                "Table (CSV)": ("log.csv", lambda: entries_csv(entries, only)),
+                "Map (GeoJSON)": ("log.geojson", lambda: entries_geojson(entries, ground)),
+            }
+            for label, (name, written) in files.items():
+                st.download_button(
+                    label, lambda w=written: w().encode(), name, key=name, on_click="ignore"
+                )
         if st.button("Everything in one file", key="log_all"):
             out = io.BytesIO()
             told = everything_to(out)

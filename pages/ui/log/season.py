@@ -18,11 +18,11 @@ SEASON, ALL = "this season", "all years"
 
 
 def season(ground: Property) -> None:
-    """The season, closed until it is wanted. Args: the ground."""
+    """The season, told once it is wanted. Args: the ground."""
     entries = kept.entries_of(ground)
     if not entries:
         return
-    with st.expander("The season told"):
+    if st.toggle("Tell the season", key="season_told"):
         span = st.segmented_control("Of", [SEASON, ALL], key="season_span", default=SEASON)
         today = kept.local_now(ground).date()
         first = "" if span == ALL else season_first(ground, today).isoformat()

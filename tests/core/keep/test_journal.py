@@ -224,7 +224,7 @@ with open_journal(sys.argv[2], Path(sys.argv[3])) as journal:
 
 
 def test_kills_in_the_middle_of_writes_lose_no_finished_entry(tmp_path):
-    """`python tests/core/keep/test_journal.py 200` kills as often as that."""
+    """`python -m tests.core.keep.test_journal 200` kills as often as that."""
     assert lost_to_kills(tmp_path, 6) == (0, 0)
 
 
