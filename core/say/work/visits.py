@@ -56,7 +56,8 @@ def _wind_said(hours: Hours) -> str:
     low, high = (f(hours.speed_mps) / MPS_PER_MPH for f in (np.nanmin, np.nanmax))
     spread = f"{low:.0f}" if round(low) == round(high) else f"{low:.0f} to {high:.0f}"
     mean = mean_direction_deg(hours.wind_from_deg)
-    return f"Wind {'' if math.isnan(mean) else point_name(mean)} {spread} mph.".replace("  ", " ")
+    point = "" if math.isnan(mean) else f"{point_name(mean)} "
+    return f"Wind {point}{spread} mph."
 
 
 def _end_said(window: Window, ground: Property) -> str:
