@@ -49,7 +49,11 @@ def hunters_from(options, ground) -> list:
     seats: dict[str, str] = {}
     for word in options.seat:
         name, _, stand = word.rpartition(":")
-        seats |= {name.strip().casefold(): taken_from([f"{stand}:{name}"], ground).popitem()[0]}
+        key = name.strip().casefold()
+        if not key or key in seats:
+            what = f"'{name}' has two seats" if key else f"'{word}' is not NAME:STAND"
+            raise BadRequest(what, "--seat", "Write each once, like Nell:creek.")
+        seats[key] = taken_from([f"{stand}:{name}"], ground).popitem()[0]
     beginners = {name.strip().casefold() for name in options.beginner}
     hunters = []
     for word in options.hunter:
