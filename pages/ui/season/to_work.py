@@ -8,7 +8,7 @@ from core.chores.jobs import with_job
 from core.ground.drawing.kept_drafts import unsaved_drafts
 from core.ground.looking import only_looking
 from core.ground.yearly.work_rules import PlannedJob
-from pages.ui import data, frame, keeping, state
+from pages.ui import data, keeping, state
 
 
 def put_on_list(jobs: Sequence[PlannedJob], key: str) -> None:
@@ -25,9 +25,7 @@ def put_on_list(jobs: Sequence[PlannedJob], key: str) -> None:
     if not free:
         st.caption("All of these are on the list of work.")
         return
-    chosen = st.multiselect(
-        "Put on the list of work", list(free), format_func=frame.plain, key=f"{key}_chosen"
-    )
+    chosen = st.multiselect("Put on the list of work", list(free), key=f"{key}_chosen")
     st.button(
         "Put on the list",
         key=f"{key}_put",
