@@ -7,6 +7,7 @@ import numpy as np
 import numpy.typing as npt
 
 from core.air.arc import Arc, swept_arc
+from core.air.felt import felt_from_deg
 from core.air.shelter import wind_at_hunter_mps
 from core.air.spread import COVER_SPREAD_DEG, spread_rad
 from core.ground.layout import Stand
@@ -126,7 +127,7 @@ def _swings(own: StandRows, stand: Stand, air: StandAir, rows: Ints) -> _Swings:
         slopes_mps = np.stack([turns.from_mps[span], turns.to_mps[span]]) * fade
     arc = swept_arc(
         wind_mps=wind_at_hunter_mps(speed, air.height_m, stability, stand.cover),
-        wind_from_deg=hours.weather.wind_from_deg[rows],
+        wind_from_deg=felt_from_deg(stand.turns, hours.weather.wind_from_deg[rows]),
         speed_10m_mps=speed,
         slope_from_mps=slopes_mps[0],
         slope_to_mps=slopes_mps[1],

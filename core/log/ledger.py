@@ -160,6 +160,7 @@ def _at_seat(sits: Sits, stand: Stand) -> tuple[Floats, Floats, Floats]:
     minutes = rows.judged.rows.minutes.T.ravel()
     sit = np.tile(np.arange(len(sits)), len(minutes) // len(sits))
     lies = (hours.place_verdict[:, :n] == WRONG) & hours.counts[:, :n]  # wrong only where held
+    lies &= (hours.cause == SURE)[:, None]  # else it is told as not sure
     given = np.zeros((len(sits), n))
     np.add.at(given, sit, np.where(lies, minutes[:, None], 0.0))
     missing = rows.judged.hours.weather.state == MISSING
