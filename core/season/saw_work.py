@@ -137,12 +137,11 @@ def _lane_tries(answer: SeasonAnswer) -> Iterator[_Try]:
                 continue
             end = _end(scene, lane, scene.stands_m[index], in_beds)
             if end is not None:
-                more = dataclasses.replace(lane, way="in")
                 yield _Try(
                     "lane",
                     index,
                     stand,
-                    (*own, more),
+                    (*own, lane),  # as it may be walked: the way out decides too
                     lane.id,
                     end,
                     f"carry {lane.name or lane.id} on to {stand.name or stand.id}",
