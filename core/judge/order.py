@@ -77,13 +77,27 @@ def no_shot(sits: Sits, own: StandSits):
 
 def _scores(sits: Sits, own: StandSits, rest: Floats) -> Floats:
     """Air x way x wanted x rest. It only orders; it is never shown as a number. (sit,)"""
+    return np.prod(list(factors(sits, own, rest).values()), axis=0)
+
+
+def factors(sits: Sits, own: StandSits, rest: Floats) -> dict[str, Floats]:
+    """What the order multiplies: air, way in, way out, wanted, rest; shapes (sit,).
+
+    Args: the sits; the stand in them; how rested it is, shape (sit,).
+    """
     cant = np.full(len(sits), CANT_CALL)
     way_in = cant if own.way_in is None else own.way_in.verdict
     way_out = cant if own.way_out is None else own.way_out.verdict
     stay = own.group == STAY
     share_in = np.where(stay & (way_in == WRONG), WAY_IN_WRONG_SHARE, WAY_IN_SHARE[way_in])
     air = np.where(stay, own.judged.window_share, own.judged.air_share)
-    return air * share_in * WAY_OUT_SHARE[way_out] * _wanted_shares(sits, own) * rest
+    return {
+        "air": np.asarray(air, float),
+        "way_in": share_in,
+        "way_out": WAY_OUT_SHARE[way_out],
+        "wanted": _wanted_shares(sits, own),
+        "rest": rest,
+    }
 
 
 def _wanted_shares(sits: Sits, own: StandSits) -> Floats:

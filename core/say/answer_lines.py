@@ -10,6 +10,7 @@ from core.angles import opposite_deg, point_name
 from core.answer.change import spare_deg, works_by_degree
 from core.answer.one_sit import SitAnswer, StandSit, place_ids
 from core.ground.place import relation
+from core.say.above import above_text
 from core.say.as_json import worst_case
 from core.say.cautions import warnings
 from core.say.headline import late_text
@@ -49,7 +50,7 @@ def sit_lines(answer: SitAnswer, next_good: dict | None, now_s: float | None) ->
         return [f"{sit.scene.ground.name}: no stands yet. Add one to the property file."]
     lines = _first_lines(sit, answer.best, next_good, now_s)
     if len(answer.stands) > 1:
-        lines.append("")
+        lines += ["", *filter(None, [above_text(answer)])]
         lines += [other_line(sit, s) for s in answer.stands[1:]]
     return lines
 

@@ -12,6 +12,7 @@ from zoneinfo import ZoneInfo
 from core.answer.one_sit import SitAnswer, StandSit, answer_sit
 from core.answer.other_winds import LIGHT, STEADY, Choice, other_winds
 from core.errors import NoForecast
+from core.say.above import above_second
 from core.say.cautions import cautions
 from core.say.find_the_tree import finding_lines, puff_text
 from core.say.headline import head_of, reason_line, sit_line
@@ -206,7 +207,8 @@ def _sit_html(answer: SitAnswer | NoForecast, name: str, now_s: float, winds) ->
         return filled("pocket_sit.html", fault="", head="")
     sit, seat = answer.sit, answer.best
     told, out = _others(answer)
-    head = dataclasses.replace(head_of(sit, seat, now_s), noted=())  # once, at the page's head
+    head = above_second(head_of(sit, seat, now_s), answer)
+    head = dataclasses.replace(head, noted=())  # once, at the page's head
     return filled(
         "pocket_sit.html",
         fault="",

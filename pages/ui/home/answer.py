@@ -5,6 +5,7 @@ import streamlit as st
 from core.answer.beside import other_half
 from core.answer.one_sit import SitAnswer, StandSit
 from core.chores.lee import lee_trails
+from core.say.above import above_second
 from core.say.cautions import cautions
 from core.say.headline import GROUPS_TOLD, head_of, sit_line
 from core.say.what_would_change import doubt_text
@@ -46,10 +47,11 @@ def after(answer: SitAnswer, seat: StandSit) -> None:  # noqa: ARG001 (as its fe
 
 def head(answer: SitAnswer, seat: StandSit) -> None:
     """The answer itself. Args: the answer; the stand that is looked at."""
-    told = head_of(answer.sit, seat, state.now_s())
+    told, best = head_of(answer.sit, seat, state.now_s()), answer.best
+    if best is not None and seat.stand.id == best.stand.id:
+        told = above_second(told, answer)
     with st.container(key="head"):
         st.html(head_html(told, sit_line(answer.sit)) + hours_html(answer.sit, seat, like=True))
-    best = answer.best
     if best is not None and seat.stand.id != best.stand.id:
         st.button(
             f"Back to the first choice: {frame.plain(best.stand.name)}",
