@@ -71,13 +71,13 @@ def test_the_demo_takes_changes_into_a_draft(farm):
 
 def test_what_is_brought_in_stands_in_the_draft(farm):
     lon, lat = grounds.at((-79.6874, 35.9312), 90, 100)
-    data = f'<gpx><wpt lat="{lat}" lon="{lon}"><name>Elm</name></wpt></gpx>'.encode()
+    data = f'<gpx><wpt lat="{lat}" lon="{lon}"><name>Elm stand</name></wpt></gpx>'.encode()
     at = map_page("Files")
     at.file_uploader[0].set_value(("walk.gpx", data, "application/gpx+xml")).run()
     next(b for b in at.button if b.key.endswith("_take")).click().run()
     assert not at.exception
-    assert draft(at, farm)["features"][-1]["properties"]["name"] == "Elm"
-    assert "Elm" not in farm.read_text(encoding="utf-8")
+    assert draft(at, farm)["features"][-1]["properties"]["name"] == "Elm stand"
+    assert "Elm stand" not in farm.read_text(encoding="utf-8")
 
 
 def test_a_tap_moves_the_spot_once(farm):

@@ -6,6 +6,7 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from core.answer.one_sit import answer_sit
+from core.judge.stand import stand_sits
 from core.season.review import judge_season
 from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
@@ -53,7 +54,8 @@ def test_the_hunter_is_down_a_quarter_hour_before_the_wind_turns(
         sit = prepare_sit(Scene(prop), weather, NOV_10, "morning")
         assert answer_sit(sit).best.leave_by_s == (change - LEAVE_BEFORE).timestamp()
     (mornings,) = judge_season(Scene(prop), weather, kinds=("morning",)).reviews
-    (judged,) = mornings.by_stand
-    first = int((judged.hour_verdict[0] == WRONG).argmax())  # the one morning that has hours
-    assert judged.hour_verdict[0, first] == WRONG
-    assert mornings.sits.clock.rows.start_s[0, first] == change.timestamp()
+    own = stand_sits(mornings.sits, prop.stands[0])
+    verdict = own.rows.judged.by_sit(own.hours.verdict)[0]  # the one morning that has hours
+    first = int((verdict == WRONG).argmax())
+    assert verdict[first] == WRONG
+    assert own.rows.judged.rows.start_s[0, first] == change.timestamp()
