@@ -108,9 +108,9 @@ FAULTS = (
     ),
     Fault(
         "the-log-orders-nothing",
-        "core/judge/order.py::_scores",
-        " * rest",
-        "",
+        "core/judge/order.py::factors",
+        '"rest": rest,',
+        '"rest": np.ones(len(sits)),',
         RESTED,
     ),
 )
