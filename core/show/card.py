@@ -74,12 +74,16 @@ def hours_html(sit: Sit, seat: StandSit, *, paper: bool = False, like: bool = Fa
 
 
 def _hour_marks(sit: Sit, seat: StandSit) -> list[HourMark]:
-    marks = []
+    marks: list[HourMark] = []
     for i, row in enumerate(seat.hours.air.row):
         wind = float(sit.rows.weather.wind_from_deg[row])
         point = "–" if np.isnan(wind) else point_name(wind)
         clock = clock_digits(int(seat.rows.start_s[i]), sit.timezone)
-        marks.append(HourMark(int(seat.hours.verdict[i]), clock, point))
+        told = HourMark(int(seat.hours.verdict[i]), clock, point)
+        # a piece of under 15 minutes decides nothing: it is told only where it is otherwise
+        alike = bool(marks) and (told.verdict, told.wind) == (marks[-1].verdict, marks[-1].wind)
+        if seat.rows.deciding[i] or not alike:
+            marks.append(told)
     return marks
 
 

@@ -24,7 +24,7 @@ def with_file(data: bytes):
 
 def test_heights_are_told_replaced_and_taken_out(farm):
     ground = open_property(farm).property
-    app = with_file(tiff(plane_grid(ground)))
+    app = with_file(tiff(plane_grid(ground, reach_m=1700.0)))
     assert "invented for the demo" in words(app)
     app.button(key="land_keep").click().run()
     assert not app.exception
@@ -37,6 +37,6 @@ def test_heights_are_told_replaced_and_taken_out(farm):
 
 def test_a_grid_elsewhere_is_refused(farm):
     ground = open_property(farm).property
-    app = with_file(tiff(dataclasses.replace(plane_grid(ground), west_deg=10.0)))
+    app = with_file(tiff(dataclasses.replace(plane_grid(ground, reach_m=1700.0), west_deg=10.0)))
     assert "elsewhere" in words(app, "error")
     assert "land_keep" not in [b.key for b in app.button]
