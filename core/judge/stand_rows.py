@@ -85,6 +85,11 @@ class StandRows:
 
 def rows_of(sits: Sits, stand: Stand) -> StandRows:
     """The rows of a stand. Args: the sits; the stand."""
+    rows = sits.kept_for_anyone(("rows", stand), lambda: _rows_of(sits, stand))
+    return rows if rows.sits is sits else dataclasses.replace(rows, sits=sits)
+
+
+def _rows_of(sits: Sits, stand: Stand) -> StandRows:
     whole = sits.kept("whole rows", lambda: _whole(sits))
     if stand.downhill_deg is None or stand.grade_pct is None:
         return whole

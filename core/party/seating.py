@@ -15,12 +15,12 @@ import numpy as np
 from core.answer.one_sit import SitAnswer, StandSit, answer_sit
 from core.answer.shots import nothing_in_range, trails_in_wrong_air
 from core.errors import BadRequest
-from core.ground.hunters import person_called, range_yd
+from core.ground.hunters import person_called
 from core.ground.layout import Person, Stand
 from core.judge.stand import WATCH
 from core.party.pairs import Finding, Seated, findings, spoils
 from core.party.search import NOT_HIS, STAYS, Ask, best_seats
-from core.sit.prepare import Log, prepare_sit
+from core.sit.prepare import Log, Sit, prepare_sit
 from core.sit.scene import Scene
 from core.sit.verdicts import GO
 from core.units import M_PER_YD
@@ -146,6 +146,7 @@ def seat_all(
     too many; as `prepare_sit`.
     """
     _check(scene, hunters)
+    sits: dict[str, Sit] = {}
     answers: dict[tuple, SitAnswer] = {}
     out = []
     for hunter in hunters:
@@ -153,18 +154,15 @@ def seat_all(
         assert person is not None
         if hunter.beginner is not None:
             person = dataclasses.replace(person, beginner=hunter.beginner)
-        key = _alike(scene, person, hunter.weapon)
+        weapon = (hunter.weapon or "").casefold()
+        if weapon not in sits:
+            sits[weapon] = prepare_sit(scene, weather, date, sit, weapon=hunter.weapon, log=log)
+        his = sits[weapon].for_hunter(person)
+        key = weapon, tuple(his.range_yd(stand) for stand in scene.ground.stands)
         if key not in answers:
-            who = {"hunter": person.name, "weapon": hunter.weapon}
-            answers[key] = answer_sit(prepare_sit(scene, weather, date, sit, log=log, **who))
-        out.append(Out(hunter, person, answers[key]))
+            answers[key] = answer_sit(his)
+        out.append(Out(hunter, person, dataclasses.replace(answers[key], sit=his)))
     return _seated(tuple(out))
-
-
-def _alike(scene: Scene, person: Person, weapon: str | None) -> tuple:
-    """Hunters of whom the same is told of every stand have the same answer."""
-    ranges = tuple(range_yd(scene.ground, s, person, weapon) for s in scene.ground.stands)
-    return ((weapon or "").casefold(), ranges, () if weapon else person.ranges_yd, person.range_yd)
 
 
 def _check(scene: Scene, hunters: list[Hunter]) -> None:
@@ -272,5 +270,6 @@ def _asked(out: tuple[Out, ...], stands: list[str]) -> Ask:
 
 
 def _key(seat: Seated) -> tuple:
-    """Hunters with one answer are alike in a seat."""
-    return id(seat.sit), seat.own.stand.id
+    """Hunters of one weapon and range are alike in a seat."""
+    season = seat.sit.clock.season
+    return season and season.weapon, seat.own.range_yd, seat.own.stand.id

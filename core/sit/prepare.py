@@ -40,8 +40,8 @@ class Sits:
 
     `found`: the hours of the sits. `strengths`: where strength comes from, by formula with
     the distance to each place, or from tables, fine or coarse. `log`: what happened before
-    them, None without a log. What is worked out of them is kept; arrays of rows are flat, as
-    in `core.sit.rows.JudgedRows`.
+    them, None without a log. What is worked out of them is kept, apart what is so for any
+    hunter; arrays of rows are flat, as in `core.sit.rows.JudgedRows`.
     """
 
     scene: Scene
@@ -52,6 +52,7 @@ class Sits:
     hunter: Person | None = None
     log: Log | None = None
     worked_out: dict[Any, Any] = dataclasses.field(default_factory=dict)
+    of_anyone: dict[Any, Any] = dataclasses.field(default_factory=dict)
 
     def __len__(self) -> int:
         return len(self.clock)
@@ -113,6 +114,19 @@ class Sits:
             self.worked_out[key] = make()
         return self.worked_out[key]
 
+    def kept_for_anyone(self, key: Any, make) -> Any:
+        """Something of a stand that is so for any hunter, worked out once where there is a
+        single sit; that of years of sits is too much to keep. Args: as `kept`."""
+        if len(self) > 1:
+            return make()
+        if key not in self.of_anyone:
+            self.of_anyone[key] = make()
+        return self.of_anyone[key]
+
+    def for_hunter(self, hunter: Person | None) -> "Sits":
+        """The same sits of another hunter. Args: who; None for anyone."""
+        return dataclasses.replace(self, hunter=hunter, worked_out={})
+
     def take(self, which: Bools) -> "Sits":
         """Some of the sits. Args: a mask."""
         n = self.found.length
@@ -136,7 +150,7 @@ class Sits:
 
     def _with(self, clock: Clock, found: Blocks) -> "Sits":
         """Sits of another clock and other hours, all else as here."""
-        return dataclasses.replace(self, clock=clock, found=found, worked_out={})
+        return dataclasses.replace(self, clock=clock, found=found, worked_out={}, of_anyone={})
 
     def one(self, i: int) -> "Sit":
         """One of the sits, read out. Args: its place."""
@@ -177,6 +191,10 @@ class Sit:
     def range_yd(self, stand: Stand) -> float:
         """The smallest range of stand, hunter and weapon."""
         return self.sits.range_yd(stand)
+
+    def for_hunter(self, hunter: Person | None) -> "Sit":
+        """The same sit of another hunter. Args: who; None for anyone."""
+        return dataclasses.replace(self, hunter=hunter, sits=self.sits.for_hunter(hunter))
 
     def ends_at(self, time_s: float) -> tuple[str, ...]:
         """The ends of the corridors that deer come from at an instant."""

@@ -108,8 +108,13 @@ def judge_walks(sits: Sits, stand: Stand, way: Way, start_s, which) -> Walks:
     Args: the sits; the stand it leads to; the way, in the order it is walked; when it is
     begun in each [epoch s]; which sits. Shapes (sit,).
     """
-    rules = sits.ground.air
     start_s = np.asarray(start_s, float)
+    key = ("walks", stand, way.lane, way.direction, start_s.tobytes(), which.tobytes())
+    return sits.kept_for_anyone(key, lambda: _judge_walks(sits, stand, way, start_s, which))
+
+
+def _judge_walks(sits: Sits, stand: Stand, way: Way, start_s, which) -> Walks:
+    rules = sits.ground.air
     time_s = start_s[:, None] + SECONDS_PER_MINUTE * (np.arange(way.minutes) + 0.5)
     hour = sits.found.index_of(time_s, which[:, None])
     given = given_by(sits, way, time_s, hour, which)

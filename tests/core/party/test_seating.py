@@ -17,6 +17,7 @@ from core.party import pairs as p
 from core.party.pairs import Seated, findings
 from core.party.seating import Hunter, seat_all
 from core.say.hunters.party import party_lines, party_report
+from core.sit import ways
 from core.sit.scene import Scene
 from tests.ground_files import document
 from tests.ground_files import lane as lane_feature
@@ -204,3 +205,27 @@ def test_the_command_and_hostile_names(tmp_path, capsys):
 def test_a_closed_season_keeps_a_weapon_at_home():
     found, where = seated(ground(**stands_at((90, 0))), Hunter("Nell", "bow"))
     assert where and "bow" in party_lines(found)[1]
+
+
+def test_six_ranges_are_each_ones_own_and_share_what_no_hunter_changes(monkeypatch):
+    """Alone or with others a hunter is told the same; walks are worked out once for all."""
+    people = tuple(Person(p.name, 10.0 + 4 * i) for i, p in enumerate(PEOPLE))
+    more = stands_at((90, 0), (90, 400), (0, 300)) | {"people": people}
+    prop = ground(**more, corridors=(trail_by((90, 0), "run"), trail_by((90, 400), "walk")))
+    walked = []
+    given_by = ways.given_by
+    monkeypatch.setattr(ways, "given_by", lambda *a: walked.append(a) or given_by(*a))
+
+    def told(out):
+        return {
+            own.stand.id: (own.range_yd, own.corridors, own.verdict, own.score, own.leave_truck_s)
+            for own in out.answer.stands
+        }
+
+    together, _ = seated(prop, *(p.name for p in people))
+    assert len(walked) == 6  # a way in and a way out of three stands
+    for i, person in enumerate(people):
+        alone, _ = seated(prop, person.name)
+        assert told(together.out[i]) == told(alone.out[0])
+        assert together.out[i].answer.sit.hunter == person
+    assert len({own["a"][:2] for own in map(told, together.out)}) == 6
