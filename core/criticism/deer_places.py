@@ -14,28 +14,24 @@ from core.sit.before import JOIN_M
 from core.sit.scene import Scene
 from core.units import M_PER_YD, SQ_M_PER_ACRE
 
-WIDEST_FT, NARROWEST_FT = 3.0, 2.0
-LONGEST_WITHOUT_EXIT_YD = 300.0
-TRAIL_WITHIN_YD = 50.0
-LARGEST_BED_ACRES = 10.0
-TRUCK_CLEAR_YD = 250.0
 UPWIND_WITHIN_DEG = 45.0
 SAME_TRUCK_YD = 20.0
 
 
 def corridor_findings(scene: Scene) -> Iterator[Finding]:
     """What is to be said of each corridor. Args: the ground's scene."""
+    limits = scene.ground.limits
     for corridor in scene.ground.corridors:
         width = corridor.width_ft
-        if width > WIDEST_FT:
-            text = f"it is {width:g} ft wide, over {WIDEST_FT:g}"
+        if width > limits.widest_ft:
+            text = f"it is {width:g} ft wide, over {limits.widest_ft:g}"
             yield finding("corridor-wide", corridor, width, "ft", text)
-        if width < NARROWEST_FT:
-            text = f"it is {width:g} ft wide, under {NARROWEST_FT:g}"
+        if width < limits.narrowest_ft:
+            text = f"it is {width:g} ft wide, under {limits.narrowest_ft:g}"
             yield finding("corridor-narrow", corridor, width, "ft", text)
-        yards = scene.corridor_lines[corridor.id].length / M_PER_YD
-        if yards > LONGEST_WITHOUT_EXIT_YD and not _has_exit(scene, corridor):
-            text = f"it is {yards:.0f} yd long, over {LONGEST_WITHOUT_EXIT_YD:g}, with no side exit"
+        yards, most = scene.corridor_lines[corridor.id].length / M_PER_YD, limits.no_exit_over_yd
+        if yards > most and not _has_exit(scene, corridor):
+            text = f"it is {yards:.0f} yd long, over {most:g}, with no side exit"
             yield finding("corridor-no-exit", corridor, yards, "yd", text)
 
 
@@ -56,22 +52,23 @@ def _has_exit(scene: Scene, corridor: Corridor) -> bool:
 
 def bed_findings(scene: Scene) -> Iterator[Finding]:
     """What is to be said of each bed. Args: the ground's scene."""
-    trails = list(scene.corridor_lines.values())
+    trails, limits = list(scene.corridor_lines.values()), scene.ground.limits
     for area, polygon in zip(scene.areas, scene.polygons, strict=True):
         if area.kind != "bedding":
             continue
         acres = polygon.area / SQ_M_PER_ACRE
-        if acres > LARGEST_BED_ACRES:
-            text = f"it is {acres:.1f} acres, over {LARGEST_BED_ACRES:g}"
+        if acres > limits.bed_acres:
+            text = f"it is {acres:.1f} acres, over {limits.bed_acres:g}"
             yield finding("bed-large", area, acres, "acres", text)
         if area.held == "never":
             continue
         yards = min((polygon.distance(t) for t in trails), default=None)
         if yards is None:
             yield finding("bed-no-trail", area, 0.0, "trails", "no trail is drawn to it")
-        elif yards > TRAIL_WITHIN_YD * M_PER_YD:
+        elif yards > limits.trail_within_yd * M_PER_YD:
             yards /= M_PER_YD
-            text = f"no trail comes within {TRAIL_WITHIN_YD:g} yd (the nearest: {yards:.0f} yd)"
+            near = f"the nearest: {yards:.0f} yd"
+            text = f"no trail comes within {limits.trail_within_yd:g} yd ({near})"
             yield finding("bed-no-trail", area, yards, "yd", text)
 
 
@@ -86,14 +83,14 @@ class Truck:
 
 def truck_findings(scene: Scene, wind: CommonWind | None) -> Iterator[Finding]:
     """What is to be said of each truck. Args: the scene; the common wind, if known."""
-    far_yd = scene.ground.air.clean_beyond_yd
+    far_yd, near_yd = scene.ground.air.clean_beyond_yd, scene.ground.limits.truck_off_bed_yd
     for truck in _trucks(scene):
         for area, polygon in zip(scene.areas, scene.polygons, strict=True):
             if area.kind != "bedding" or area.held == "never":
                 continue
             yards = truck.at.distance(polygon) / M_PER_YD
-            if yards <= TRUCK_CLEAR_YD:
-                text = f"the truck is {yards:.0f} yd from {area.name}, within {TRUCK_CLEAR_YD:g}"
+            if yards <= near_yd:
+                text = f"the truck is {yards:.0f} yd from {area.name}, within {near_yd:g}"
                 yield finding("truck-near-bed", truck, yards, "yd", text, area.id)
             elif wind and yards <= far_yd and _upwind(truck, polygon, wind):
                 text = (

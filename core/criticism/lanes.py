@@ -15,13 +15,12 @@ import shapely.ops
 
 from core.criticism.finding import Finding, finding
 from core.criticism.stands import boundary, ground_inside
-from core.ground.layout import Lane, Stand
+from core.ground.layout import Lane, Limits, Stand
 from core.sit.before import BEDDING_END, FOOD_END
 from core.sit.scene import IN, Scene
 from core.sit.ways import crossed_before_shot
 from core.units import M_PER_YD
 
-BY_DAY_YD, IN_THE_DARK_YD = 100.0, 60.0
 NEARER_BY_YD = 10.0
 OUTSIDE_OVER_YD = 5.0  # a line drawn by hand or by GPS strays that much
 SITS_OF_END = ((FOOD_END, "morning"), (BEDDING_END, "evening"))
@@ -50,9 +49,9 @@ def lane_findings(scene: Scene) -> Iterator[Finding]:
             if area.held == "never":
                 continue
             if area.kind == "bedding":
-                yield from _bed(lane, walks, area, polygon)
+                yield from _bed(lane, walks, area, polygon, scene.ground.limits)
             else:
-                yield from _food(lane, walks, area, polygon)
+                yield from _food(lane, walks, area, polygon, scene.ground.limits)
         yield from _leaves(scene, lane, walks)
 
 
@@ -105,7 +104,7 @@ def _crossings(scene: Scene, lane: Lane) -> Iterator[Finding]:
         yield finding("lane-crosses", lane, yards, "yd", text, name)
 
 
-def _bed(lane: Lane, walks: list[WalkedLane], area, polygon) -> Iterator[Finding]:
+def _bed(lane: Lane, walks: list[WalkedLane], area, polygon, limits: Limits) -> Iterator[Finding]:
     inside_m = max(polygon.intersection(w.line).length for w in walks)
     if inside_m > 0:
         yards = inside_m / M_PER_YD
@@ -121,8 +120,8 @@ def _bed(lane: Lane, walks: list[WalkedLane], area, polygon) -> Iterator[Finding
         and w.seat.distance(polygon) - w.line.distance(polygon) > NEARER_BY_YD * M_PER_YD
     ]
     kinds = (
-        ("lane-near-bed-dark", dark, IN_THE_DARK_YD, "in the dark"),
-        ("lane-near-bed-day", by_day, BY_DAY_YD, "by day"),
+        ("lane-near-bed-dark", dark, limits.walk_dark_yd, "in the dark"),
+        ("lane-near-bed-day", by_day, limits.walk_day_yd, "by day"),
     )
     for code, distances, limit, light in kinds:
         yards = min(distances, default=math.inf) / M_PER_YD
@@ -132,15 +131,15 @@ def _bed(lane: Lane, walks: list[WalkedLane], area, polygon) -> Iterator[Finding
             return
 
 
-def _food(lane: Lane, walks: list[WalkedLane], area, polygon) -> Iterator[Finding]:
+def _food(lane: Lane, walks: list[WalkedLane], area, polygon, limits: Limits) -> Iterator[Finding]:
     if area.held == "day":
         return
     distances = [w.line.distance(polygon) for w in walks if w.morning_dark]
     yards = min(distances, default=math.inf) / M_PER_YD
-    if yards <= IN_THE_DARK_YD:
+    if yards <= limits.walk_dark_yd:
         text = (
             f"it passes {yards:.0f} yd from {area.name} in the morning dark, "
-            f"within {IN_THE_DARK_YD:g}"
+            f"within {limits.walk_dark_yd:g}"
         )
         yield finding("lane-past-food", lane, yards, "yd", text, area.id)
 

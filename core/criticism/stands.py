@@ -11,7 +11,6 @@ from core.sit.before import reach_m
 from core.sit.scene import IN, Scene
 from core.units import M_PER_YD
 
-CLOSE_SHOT_YD = 10.0
 MEANT_RANGES = 2.0  # a trail within twice the range was likely meant as the shot
 HIGHEST_FT = 16.0
 
@@ -37,10 +36,10 @@ def _shot(scene: Scene, stand: Stand) -> Iterator[Finding]:
         (places[c.id].distance_m / M_PER_YD, c) for c in scene.ground.corridors if c.use != "night"
     ]
     yards, trail = min(trails, key=lambda t: t[0], default=(math.inf, None))
-    limit = stand.range_yd
+    limit, close = stand.range_yd, scene.ground.limits.close_shot_yd
     if trail is not None and yards * M_PER_YD <= reach_m(limit):
-        if yards < CLOSE_SHOT_YD:
-            text = f"its shot to {trail.name} is {yards:.1f} yd, under {CLOSE_SHOT_YD:g}"
+        if yards < close:
+            text = f"its shot to {trail.name} is {yards:.1f} yd, under {close:g}"
             yield finding("shot-close", stand, yards, "yd", text, trail.id)
     elif trail is not None and yards <= MEANT_RANGES * limit:
         text = f"its shot to {trail.name} is {yards:.0f} yd, beyond its range of {limit:g}"

@@ -237,6 +237,18 @@ _AIR = (
     Field("turn_min", f.whole(0, 120), 20),
     Field("turn_told_deg", f.number(0, 180), 20.0),
 )
+# of the criticism; common practice, no source
+_LIMITS = (
+    Field("close_shot_yd", f.number(0, 1000), 10.0),
+    Field("widest_ft", f.number(0.1, 200), 3.0),
+    Field("narrowest_ft", f.number(0, 200), 2.0),
+    Field("no_exit_over_yd", f.number(1, 3520), 300.0),
+    Field("trail_within_yd", f.number(0, 3520), 50.0),
+    Field("bed_acres", f.number(0.1, 10_000), 10.0),
+    Field("truck_off_bed_yd", f.number(0, 3520), 250.0),
+    Field("walk_dark_yd", f.number(0, 3520), 60.0),
+    Field("walk_day_yd", f.number(0, 3520), 100.0),
+)
 _PERSON = (
     Field("name", f.filled, needed=True),
     Field("ranges_yd", _ranges_yd),
@@ -261,6 +273,7 @@ PROPERTY = (
     Field("parts", f.listed(f.record(_PART, layout.Part), "parts of the season"), ()),
     Field("sit", f.record(_SIT, layout.SitRules), layout.SitRules()),
     Field("air", f.record(_AIR, _air), layout.AirRules()),
+    Field("limits", f.record(_LIMITS, layout.Limits), layout.Limits()),
     Field("people", f.listed(f.record(_PERSON, _person), "people"), ()),
     Field("work", work_rules, WorkRules()),
     Field("weapons", f.listed(f.record(_WEAPON, layout.Weapon), "weapons"), ()),

@@ -209,6 +209,21 @@ class AirRules:
 
 
 @dataclass(frozen=True, slots=True)
+class Limits:
+    """What the criticism of a ground measures against; common practice, no source."""
+
+    close_shot_yd: float = 10.0
+    widest_ft: float = 3.0  # of a trail
+    narrowest_ft: float = 2.0
+    no_exit_over_yd: float = 300.0
+    trail_within_yd: float = 50.0  # of a bed
+    bed_acres: float = 10.0
+    truck_off_bed_yd: float = 250.0
+    walk_dark_yd: float = 60.0
+    walk_day_yd: float = 100.0
+
+
+@dataclass(frozen=True, slots=True)
 class Person:
     name: str
     range_yd: float | None = 30.0  # with any weapon that ranges_yd does not name; None: no limit
@@ -233,6 +248,7 @@ class Property:
     parts: tuple[Part, ...] = ()
     sit: SitRules = field(default_factory=SitRules)
     air: AirRules = field(default_factory=AirRules)
+    limits: Limits = field(default_factory=Limits)
     people: tuple[Person, ...] = ()
     work: WorkRules = field(default_factory=WorkRules)
     weapons: tuple[Weapon, ...] = ()

@@ -81,6 +81,19 @@ def test_after_a_start_the_form_makes_room_and_the_clock_can_be_checked(page):
     assert told.startswith("Started River ground.") and "Sunrise there today is" in told
 
 
+def test_a_day_that_may_be_two_is_asked_about_then_and_only_then(page):
+    started(page, name="")
+    assert "start_order" not in {w.key for w in page.segmented_control}
+    started(page, first="9/10", parts="early, 9/10, 10/9, 3")
+    assert any("either of two days" in e.value for e in page.error)
+    page.segmented_control(key="start_order").set_value("month first")
+    next(b for b in page.button if b.label == "Start it").click().run()
+    assert not page.error
+    prop = only_own().property
+    assert prop.seasons[0].first == "09-10"
+    assert [(p.first, p.last) for p in prop.parts] == [("09-10", "10-09")]
+
+
 def test_a_wrong_answer_leaves_all_the_others(page):
     started(page, name="", worry=300, people="Nell, 25")
     kept = {w.key: w.value for w in (*page.number_input, *page.text_area)}

@@ -48,6 +48,21 @@ def test_a_season_with_days_as_written_and_what_is_wrong_with_one():
     assert any("muzzleloader" in n and "09" in n for n in names)
 
 
+def test_a_limit_is_tried_on_the_criticism_and_a_speed_is_in_miles_an_hour():
+    app = panel("Limits of the criticism")
+    app.number_input(key="setting_close_shot_yd_0").set_value(29.0).run()
+    assert not app.exception
+    told = words(app, "markdown")
+    assert "The criticism: " in told and "under 29" in told
+    app.button(key="setting_keep").click().run()
+    assert app.number_input(key="setting_close_shot_yd_1").value == 29
+    app.segmented_control(key="settings_view").set_value("Distances of the air").run()
+    assert app.number_input(key="setting_slope_fades_at_mps_1").value == 12.1
+    app.number_input(key="setting_turn_min_1").set_value(15.0).run()
+    app.button(key="setting_keep").click().run()
+    assert not app.exception and app.number_input(key="setting_turn_min_2").value == 15
+
+
 @pytest.mark.parametrize("view", ["Weapons", "People", "Parts and rest", "Distances of the air"])
 def test_the_other_lists_open(view):
     assert not panel(view).error

@@ -200,11 +200,14 @@ def _check_no_name(line: str, ends: re.Match) -> None:
     )
 
 
-def parts_from_text(text: str) -> tuple[tuple[str, str, str, float], ...]:
+def parts_from_text(
+    text: str, month_first: bool | None = None
+) -> tuple[tuple[str, str, str, float], ...]:
     """Parts of the season as typed, one a line: name, first day, last day, days of rest.
 
     Args:
         text: as "early, 09-13, 10-19, 3"; lines without anything are passed over.
+        month_first: whether the month stands first in 9/10; None where nobody said.
 
     Raises: BadProperty, with the line.
     """
@@ -213,8 +216,8 @@ def parts_from_text(text: str) -> tuple[tuple[str, str, str, float], ...]:
         cells = [cell.strip() for cell in line.split(",")]
         try:
             name, first, last, rest = cells
-            days = day_written(first, f"part {name}"), day_written(last, f"part {name}")
-            parts.append((name, *days, float(rest)))
+            days = [day_written(day, f"part {name}", month_first) for day in (first, last)]
+            parts.append((name, days[0], days[1], float(rest)))
         except ValueError:
             raise BadProperty(
                 f"{shown(line.strip())} is no part of a season",

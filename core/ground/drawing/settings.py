@@ -4,118 +4,13 @@ Each function gives a new document and leaves the old one as it was; what the fi
 rules refuse is refused here, by the same words.
 """
 
-from collections.abc import Callable
-from dataclasses import dataclass
-
 from core.errors import BadProperty
+from core.ground.drawing.setting_table import Setting
 from core.ground.kinds import DAYS
 from core.ground.parse import property_from_document
 from core.ground.written_dates import read_month_day
 
-Choose = Callable[[tuple[str, ...]], str]
-
 SEASONS, WEAPONS, PEOPLE, PARTS = "seasons", "weapons", "people", "parts"
-CP = "common practice, no source"
-
-
-@dataclass(frozen=True)
-class Setting:
-    """One number or clock time of the rules: where it lies, its default, what it does."""
-
-    group: str  # sit or air
-    name: str
-    label: str
-    default: float | str
-    does: str
-    source: str = CP
-    step: float = 1.0
-
-
-SETTINGS = (
-    Setting("sit", "morning_end", "You climb down in the morning", "10:30", "The morning ends."),
-    Setting("sit", "evening_h", "Hours of an evening sit", 3.5, "Back from legal end.", step=0.25),
-    Setting("sit", "settle_min", "Minutes in the stand before light", 30.0, "You are seated then."),
-    Setting("sit", "gear_up_min", "Minutes to gear up", 10.0, "At the truck so much sooner."),
-    Setting(
-        "sit",
-        "walk_mph",
-        "Walking speed in the dark, mph",
-        1.5,
-        "Ways without minutes of your own.",
-        step=0.1,
-    ),
-    Setting("sit", "apart_yd", "Two hunters sit so many yards apart", 150.0, "Nearer is no seat."),
-    Setting(
-        "sit", "pass_yd", "Nobody walks past another nearer than, yards", 50.0, "Nearer is no way."
-    ),
-    Setting(
-        "sit",
-        "out_stay_within_yd",
-        "A way out keeps you out under, yards",
-        100.0,
-        "Air on deer on the way home; 0 never does.",
-    ),
-    Setting(
-        "air",
-        "wrong_within_yd",
-        "Wrong wind: your air like so many yards or less",
-        250.0,
-        "A bed or food reached so strongly is wrong.",
-        "no study sets this distance",
-        10.0,
-    ),
-    Setting(
-        "air",
-        "clean_beyond_yd",
-        "Clean: your air like more than so many yards",
-        500.0,
-        "Between the two it is just-off.",
-        "no study sets this distance",
-        10.0,
-    ),
-    Setting(
-        "air",
-        "trail_within_yd",
-        "On a trail: your air like so many yards or less",
-        75.0,
-        "Deer meet it before the shot.",
-    ),
-    Setting(
-        "air",
-        "trail_shot_times",
-        "Or so many times the yards to the trail",
-        3.5,
-        "The larger of the two counts.",
-        step=0.5,
-    ),
-    Setting(
-        "air",
-        "cant_call_below_mps",
-        "Can't call under, meters a second",
-        1.3,
-        "Light air has no direction that lasts.",
-        "2.5 knots: below it airports report calm",
-        0.1,
-    ),
-    Setting(
-        "air",
-        "slope_wind_mps",
-        "Slope wind of a 20 % slope, meters a second",
-        0.7,
-        "How strongly air slides and climbs.",
-        "no published value for small hills",
-        0.1,
-    ),
-    Setting(
-        "air",
-        "slope_fades_at_mps",
-        "Slope wind is gone at a wind of, meters a second",
-        5.4,
-        "A stronger wind overrules the slope.",
-        "no published value for small hills",
-        0.1,
-    ),
-)
 
 
 def value_of(document: dict, setting: Setting) -> float | str:
@@ -222,20 +117,26 @@ def _checked(document: dict, rules: dict) -> dict:
 # --- as people write them ---
 
 
-def day_written(
-    text: str, what: str, chosen: Callable[[tuple[str, ...]], str] | None = None
-) -> str:
-    """A day of the year as MM-DD. Args: as written; what it is, for the message; who chooses
-    between two days where the order is open.
+class OpenDay(BadProperty):
+    """A day such as 9/10, which may be either of two."""
 
-    Raises: BadProperty for no day, and for either of two where nobody chooses.
+
+def day_written(text: str, what: str, month_first: bool | None = None) -> str:
+    """A day of the year as MM-DD. Args: as written; what it is, for the message; whether the
+    month stands first in a day such as 9/10, None where nobody said.
+
+    Raises: BadProperty for no day; OpenDay for either of two where nobody said which.
     """
     found = read_month_day(text)
-    if len(found) > 1 and chosen is not None:
-        return chosen(found)
-    if len(found) != 1:
-        told = "may be either of two days" if found else "is no day of the year"
-        raise BadProperty(f"'{text[:40]}' {told}", what, "Write it like 13 Sep or 09-13.")
+    if len(found) > 1 and month_first is not None:
+        typed = f"{int(text.strip().split('/')[0]):02d}"
+        return next(day for day in found if (day[:2] == typed) is month_first)
+    if len(found) > 1:
+        raise OpenDay(f"'{text[:40]}' may be either of two days", what, "Write it like 13 Sep.")
+    if not found:
+        raise BadProperty(
+            f"'{text[:40]}' is no day of the year", what, "Write it like 13 Sep or 09-13."
+        )
     return found[0]
 
 

@@ -44,12 +44,13 @@ ASKED = (
 )
 
 
-def start_property(typed: dict[str, Any]) -> str:
+def start_property(typed: dict[str, Any], month_first: bool | None) -> str:
+    """Writes the property. Args: what was typed; which way 9/10 is written, if it was said."""
     today = datetime.datetime.fromtimestamp(state.now_s(), datetime.UTC).date()
     answers = OwnerAnswers(
         weapon=typed["weapon"],
-        season_first=day_written(typed["first"], "the first day of the season"),
-        season_last=day_written(typed["last"], "the last day of the season"),
+        season_first=day_written(typed["first"], "the first day of the season", month_first),
+        season_last=day_written(typed["last"], "the last day of the season", month_first),
         before_sunrise_min=typed["before"],
         after_sunset_min=typed["after"],
         rule=typed["rule"],
@@ -60,7 +61,7 @@ def start_property(typed: dict[str, Any]) -> str:
         walk_yd=typed["yards"],
         walk_min=typed["minutes"],
         gear_up_min=typed["gear"],
-        parts=parts_from_text(typed["parts"]),
+        parts=parts_from_text(typed["parts"], month_first),
         max_gust_mph=typed["gust"] or None,
         people=people_from_text(typed["people"], typed["range"]),
     )
@@ -78,7 +79,8 @@ def start_property(typed: dict[str, Any]) -> str:
     hunters = "; ".join(f"{p.name} to {p.range_yd:.0f} yd" for p in ground.people)
     return (
         f"Started {name.strip()}. Draw on the map below, or bring in a file. "
-        "Other seasons, weapons and people: under Settings, below the map. "
+        "Other seasons, weapons, people and every distance and time: under Settings, below the "
+        "map. "
         f"{f'Who hunts here: {hunters}. ' if hunters else ''}"
         f"{sunrise_line(ground.center, ground.timezone, today)}"
     )

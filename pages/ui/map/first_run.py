@@ -5,8 +5,10 @@ from collections.abc import Callable
 import streamlit as st
 
 from core.errors import StandWindError
+from core.ground.drawing.settings import OpenDay
 from core.ground.latlon import EXAMPLE
 from pages.ui import frame
+from pages.ui.day_order import ask_order, month_first
 from pages.ui.map.first_answers import ASKED, COPY, EMPTY, start_property
 
 TIMEZONES = (
@@ -22,6 +24,7 @@ TIMEZONES = (
     "America/Vancouver",
 )
 FAULT = "start_fault"
+IS_OPEN = "start_open_day"  # whether a day was typed that may be either of two
 
 
 def start_form(then: Callable[[str], None]) -> None:
@@ -36,6 +39,8 @@ def start_form(then: Callable[[str], None]) -> None:
         _eight_questions()
         if fault := st.session_state.pop(FAULT, ""):
             st.error(frame.plain(fault))
+        if st.session_state.get(IS_OPEN):
+            ask_order("start_order")
         st.form_submit_button(
             "Start it", type="primary", width="stretch", on_click=_begin, args=(then,)
         )
@@ -90,6 +95,10 @@ def _eight_questions() -> None:
 def _begin(then: Callable[[str], None]) -> None:
     """Writes the new property and takes it into use, or leaves word why not."""
     try:
-        then(start_property({key: st.session_state[f"start_{key}"] for key in ASKED}))
+        typed = {key: st.session_state[f"start_{key}"] for key in ASKED}
+        then(start_property(typed, month_first(st.session_state.get("start_order"))))
+    except OpenDay as fault:
+        st.session_state[FAULT] = f"{fault.text()} Or say which number is the month."
+        st.session_state[IS_OPEN] = True
     except StandWindError as fault:
         st.session_state[FAULT] = fault.text()

@@ -20,12 +20,11 @@ from core.ground.drawing.settings import (
 )
 from core.ground.store import Opened
 from pages.ui import data, frame, state
+from pages.ui.day_order import ask_order, month_first
 from pages.ui.settings.trying import turn, wait_for
 
 NEW = "a new one"
 FAULT = "setting_fault"
-ORDER = "setting_day_order"  # month first or day first, once it was said
-MONTH_FIRST, DAY_FIRST = "month first", "day first"
 ONE = {SEASONS: "season", WEAPONS: "weapon", PEOPLE: "hunter", PARTS: "part"}
 USUAL_YD = {"bow": 30, "crossbow": 40, "muzzleloader": 100, "gun": 100}  # common practice
 
@@ -70,10 +69,7 @@ def _season(opened: Opened, item: dict, key: str) -> None:
     st.text_input("Weapon", item.get("weapon", "bow"), key=f"{key}_weapon")
     st.text_input("First day, like 13 Sep", item.get("first", ""), key=f"{key}_first")
     st.text_input("Last day, like 4 Jan", item.get("last", ""), key=f"{key}_last")
-    if ORDER not in st.session_state:
-        st.segmented_control(
-            "A day such as 9/10 is written", [MONTH_FIRST, DAY_FIRST], key=f"{key}_order"
-        )
+    ask_order(f"{key}_order")
     _minutes("Legal light begins, minutes before sunrise", item, "before_sunrise_min", key)
     _minutes("Legal light ends, minutes after sunset", item, "after_sunset_min", key)
     st.text_area(
@@ -135,6 +131,7 @@ def _part(opened: Opened, item: dict, key: str) -> None:  # noqa: ARG001 (as its
     st.text_input("Name", item.get("name", ""), key=f"{key}_name")
     st.text_input("First day, like 20 Oct", item.get("first", ""), key=f"{key}_first")
     st.text_input("Last day, like 25 Nov", item.get("last", ""), key=f"{key}_last")
+    ask_order(f"{key}_order")
     st.number_input(
         "Days until a stand has rested",
         0.5,
@@ -209,18 +206,7 @@ def _members(what: str, typed: dict[str, Any]) -> dict[str, Any]:
 
 def _day(typed: dict[str, Any], name: str) -> str:
     """A day as typed; which of two it is, is asked once."""
-    if said := typed.get("order"):
-        st.session_state[ORDER] = said
-    order = st.session_state.get(ORDER)
-
-    def chosen(both: tuple[str, ...]) -> str:
-        # 9/10 in the order month, day is the one whose month is the first number typed
-        month = f"{int(typed[name].strip().split('/')[0]):02d}"
-        first = next(day for day in both if day[:2] == month)
-        return first if order == MONTH_FIRST else next(day for day in both if day != first)
-
-    word = "first" if name == "first" else "last"
-    return day_written(typed[name], f"the {word} day", chosen if order else None)
+    return day_written(typed[name], f"the {name} day", month_first(typed.get("order")))
 
 
 def _today() -> str:

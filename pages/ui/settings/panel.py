@@ -2,13 +2,12 @@
 
 import streamlit as st
 
+from core.ground.drawing.setting_table import LIMITS, SETTINGS, Setting, stored, told
 from core.ground.drawing.settings import (
     PARTS,
     PEOPLE,
     SEASONS,
-    SETTINGS,
     WEAPONS,
-    Setting,
     value_of,
 )
 from core.ground.store import Opened
@@ -16,14 +15,14 @@ from pages.ui import frame, keeping, state
 from pages.ui.settings.lists import list_view
 from pages.ui.settings.trying import turn, wait_for, waiting_change
 
-TIMES, AIR = "Times and walks", "Distances of the air"
+TIMES, AIR, CRITICISM = "Times and walks", "Distances of the air", "Limits of the criticism"
+GROUPS = {TIMES: "sit", AIR: "air", CRITICISM: LIMITS}
 VIEWS = {
     "Seasons and light": SEASONS,
     "Weapons": WEAPONS,
     "People": PEOPLE,
     "Parts and rest": PARTS,
-    TIMES: "sit",
-    AIR: "air",
+    **GROUPS,
 }
 
 
@@ -37,7 +36,7 @@ def settings_panel(opened: Opened, keep: keeping.Keep | None) -> None:
         "Which", list(VIEWS), default=next(iter(VIEWS)), key="settings_view", **state.KEPT
     )
     waiting_change(opened, keep)
-    if view in (TIMES, AIR):
+    if view in GROUPS:
         for setting in SETTINGS:
             if setting.group == VIEWS[view]:
                 _number(opened, setting)
@@ -48,33 +47,31 @@ def settings_panel(opened: Opened, keep: keeping.Keep | None) -> None:
 def _number(opened: Opened, setting: Setting) -> None:
     """One of the numbers: what holds, the default, what it does and where it is from."""
     value = value_of(opened.document, setting)
+    shown, default = told(setting, value), told(setting, setting.default)
     key = f"setting_{setting.name}_{turn()}"
     ask = {"key": key, "on_change": _asked, "args": (setting, key)}
     if isinstance(setting.default, str):
         st.text_input(setting.label, value, **ask)
     else:
-        st.number_input(setting.label, value=float(value), step=setting.step, format="%g", **ask)
-    st.caption(frame.plain(f"{setting.does} Default {_told(setting.default)}; {setting.source}."))
+        st.number_input(setting.label, value=float(shown), step=setting.step, format="%g", **ask)
+    st.caption(frame.plain(f"{setting.does} Default {default}; {setting.source}."))
     if value != setting.default:
         st.button(
-            f"Back to {_told(setting.default)}",
+            f"Back to {default}",
             key=f"setting_back_{setting.name}",
             on_click=wait_for,
-            args=(f"{setting.label}: back to {_told(setting.default)}", "value"),
+            args=(f"{setting.label}: back to {default}", "value"),
             kwargs={"group": setting.group, "name": setting.name, "value": None},
         )
 
 
 def _asked(setting: Setting, key: str) -> None:
-    value = st.session_state[key]
+    typed = st.session_state[key]
+    value = typed if isinstance(typed, str) else stored(setting, typed)
     wait_for(
-        f"{setting.label}: {_told(value)}",
+        f"{setting.label}: {told(setting, value)}",
         "value",
         group=setting.group,
         name=setting.name,
         value=value,
     )
-
-
-def _told(value: float | str) -> str:
-    return value if isinstance(value, str) else f"{value:g}"

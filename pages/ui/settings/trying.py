@@ -6,16 +6,19 @@ import streamlit as st
 
 from core.answer.coming import next_reachable
 from core.answer.one_sit import answer_sit
+from core.criticism.common_wind import typical_common_wind
+from core.criticism.whole_ground import review, still_said
 from core.errors import StandWindError
+from core.ground.drawing.setting_table import LIMITS, SETTINGS
 from core.ground.drawing.settings import (
-    SETTINGS,
     with_item,
     with_range_everywhere,
     with_value,
 )
+from core.ground.layout import Property
 from core.ground.parse import property_from_document
 from core.ground.store import Opened
-from core.say.tried_setting import tried_lines
+from core.say.tried_setting import tried_criticism, tried_lines
 from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
 from core.weather.entry import parse_wind
@@ -56,7 +59,7 @@ def waiting_change(opened: Opened, keep: keeping.Keep | None) -> None:
         st.markdown(f"**{frame.plain(waiting['done'])}**")
         try:
             after = changed(opened.document, waiting)
-            lines = _tried(opened, after)
+            lines = _tried(opened, after, waiting)
         except StandWindError as fault:
             st.error(frame.plain(fault.text()))
             st.button("Leave it", key="setting_leave", on_click=_leave)
@@ -74,10 +77,18 @@ def waiting_change(opened: Opened, keep: keeping.Keep | None) -> None:
             st.button("Leave it", key="setting_leave", on_click=_leave)
 
 
-def _tried(opened: Opened, after: dict) -> list[str]:
+def _tried(opened: Opened, after: dict, waiting: Waiting) -> list[str]:
+    """What it changes: the criticism by its limits, else the next answer."""
+    grounds = opened.property, property_from_document(after, "the settings")
+    if waiting.get("group") == LIMITS:
+        wind = typical_common_wind(opened.property)
+        return tried_criticism(*(still_said(g, review(Scene(g), wind)) for g in grounds))
+    return _next_answer(*grounds)
+
+
+def _next_answer(before: Property, changed_ground: Property) -> list[str]:
     """The next answer before and after, in the wind that was given, else in a usual one."""
     now = state.now_s()
-    before, changed_ground = opened.property, property_from_document(after, "the settings")
     if not before.stands:
         return ["No stands yet: there is no answer to try it on."]
     date, sit = next_reachable(before, now)

@@ -16,7 +16,7 @@ from core.criticism.whole_ground import (
     with_accepted,
 )
 from core.errors import BadRequest
-from core.ground.layout import Mark, Season, Stand, Wanted
+from core.ground.layout import Limits, Mark, Season, Stand, Wanted
 from core.ground.store import demo_path, open_property
 from core.sit.scene import Scene
 from tests import grounds as g
@@ -51,6 +51,33 @@ def point(kind, bearing, yards, id_="gate"):
 def test_a_good_ground_has_no_criticism():
     gate = point("truck", 0, 440)
     assert found(good(marks=(square("boundary", 600), gate)), CommonWind(180.0, 0.2, "x")) == {}
+
+
+@pytest.mark.parametrize(
+    ("limit", "code"),
+    [
+        ({"close_shot_yd": 25.0}, "shot-close"),
+        ({"widest_ft": 2.5}, "corridor-wide"),
+        ({"narrowest_ft": 3.5, "widest_ft": 4.0}, "corridor-narrow"),
+        ({"no_exit_over_yd": 100.0}, "corridor-no-exit"),
+        ({"trail_within_yd": 1.0}, "bed-no-trail"),
+        ({"bed_acres": 0.1}, "bed-large"),
+        ({"truck_off_bed_yd": 600.0}, "truck-near-bed"),
+        ({"walk_dark_yd": 130.0}, "lane-near-bed-dark"),
+    ],
+)
+def test_each_limit_is_the_owners(limit, code):
+    """What is fine by the usual limits is not by stricter ones, and the text has the number."""
+    said = {f.code: f for f in review(Scene(good(limits=Limits(**limit))))}
+    assert list(said) == [code]
+    assert f"{next(iter(limit.values())):g}" in said[code].text
+
+
+def test_the_limit_of_a_walk_by_day_is_the_owners():
+    """The lane comes within 64 yd of a bed whose east side is 120 yd west of the stand."""
+    by = g.lane(P, (0, 440), (290, 60), (0, 5))
+    assert codes(good(lanes=(by,))) == {"lane-near-bed-day"}
+    assert not codes(good(lanes=(by,), limits=Limits(walk_day_yd=50.0)))
 
 
 # --- corridors ---

@@ -1,12 +1,14 @@
 """Settings: what is changed, what stays, and what is refused by name."""
 
+import dataclasses
+
 import pytest
 
 from core.errors import BadProperty
+from core.ground.drawing.setting_table import LIMITS, SETTINGS, stored, told
 from core.ground.drawing.settings import (
     PEOPLE,
     SEASONS,
-    SETTINGS,
     WEAPONS,
     closed_told,
     closed_written,
@@ -17,7 +19,7 @@ from core.ground.drawing.settings import (
     with_range_everywhere,
     with_value,
 )
-from core.ground.layout import AirRules, SitRules
+from core.ground.layout import AirRules, Limits, SitRules
 from core.ground.store import property_from_document
 from tests.ground_files import document, stand
 
@@ -28,10 +30,12 @@ GROUND = document(
 
 
 def test_every_setting_has_the_default_of_the_file_and_goes_back_to_it():
+    groups = {"sit": SitRules(), "air": AirRules(), LIMITS: Limits()}
     for setting in SETTINGS:
-        rules = SitRules() if setting.group == "sit" else AirRules()
+        rules = groups[setting.group]
         assert getattr(rules, setting.name) == setting.default
         other = "09:45" if isinstance(setting.default, str) else setting.default * 0.9
+        other = round(other) if setting.whole else other
         changed = with_value(GROUND, setting, other)
         assert value_of(changed, setting) == other
         assert getattr(getattr(property_from_document(changed), setting.group), setting.name) == (
@@ -39,6 +43,23 @@ def test_every_setting_has_the_default_of_the_file_and_goes_back_to_it():
         )
         back = with_value(changed, setting, None)
         assert value_of(back, setting) == setting.default and value_of(GROUND, setting) != other
+
+
+def test_every_number_of_the_rules_has_a_setting():
+    """Nothing that sits, air or criticism are judged by can be changed in the file alone."""
+    for name, rules in (("sit", SitRules()), ("air", AirRules()), (LIMITS, Limits())):
+        on_screen = [s.name for s in SETTINGS if s.group == name]
+        assert sorted(on_screen) == sorted(f.name for f in dataclasses.fields(rules))
+
+
+def test_speeds_are_shown_in_miles_an_hour_and_the_default_stays_itself():
+    """5.4 m/s are 12.1 mph; 2.5 knots, 1.3 m/s, are 2.9 mph (1 mph is 0.44704 m/s)."""
+    by_name = {s.name: s for s in SETTINGS}
+    fades = by_name["slope_fades_at_mps"]
+    assert told(fades, 5.4) == "12.1" and stored(fades, 12.1) == 5.4
+    assert stored(fades, 10.0) == pytest.approx(4.4704)
+    assert told(by_name["cant_call_below_mps"], 1.3) == "2.9"
+    assert stored(by_name["turn_min"], 15.0) == 15 and by_name["turn_min"].whole
 
 
 def test_a_season_a_weapon_and_a_person_are_added_changed_and_taken_out():
@@ -80,7 +101,7 @@ def test_days_as_people_write_them(text):
 def test_a_day_that_may_be_two_is_asked_and_one_that_is_none_is_refused():
     with pytest.raises(BadProperty, match="either of two days"):
         day_written("9/10", "the first day")
-    assert day_written("9/10", "the first day", lambda both: both[0]) == "09-10"
+    assert [day_written("9/10", "a day", first) for first in (True, False)] == ["09-10", "10-09"]
     with pytest.raises(BadProperty, match="no day of the year"):
         day_written("13/45", "the first day")
 
