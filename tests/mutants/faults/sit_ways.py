@@ -148,7 +148,7 @@ FAULTS = (
     ),
     Fault(
         "an-uncalled-way-has-a-distance",
-        "core/sit/ways.py::judge_walks",
+        "core/sit/ways.py::_judge_walks",
         "np.where(unsure, np.nan, distance)",
         "distance",
         READINGS,
@@ -169,7 +169,7 @@ FAULTS = (
     ),
     Fault(
         "one-calm-minute-spoils-a-walk",
-        "core/sit/ways.py::judge_walks",
+        "core/sit/ways.py::_judge_walks",
         "unsure = 2 * (~given.sure).sum(axis=1) > way.minutes",
         "unsure = (~given.sure).sum(axis=1) > 0",
         WAYS,
