@@ -142,6 +142,11 @@ REFERENCES: dict[str, Reference] = {
         "(iCalendar). RFC 5545 (2009).",
         "memory",
     ),
+    "heldkarp1962": Reference(
+        "Held M., Karp R.M.: A dynamic programming approach to sequencing problems. "
+        "J. SIAM 10(1):196-210 (1962).",
+        "memory",
+    ),
     "rfc7946": Reference("Butler H. et al.: The GeoJSON format. RFC 7946 (2016)."),
     "gpx11": Reference("Topografix: GPX 1.1 schema, namespace http://www.topografix.com/GPX/1/1."),
     "kml22": Reference("Open Geospatial Consortium: KML 2.2, OGC 07-147r2 (2008).", "memory"),

@@ -9,19 +9,23 @@ from core.chores.groups import soon
 from core.ground.looking import only_looking
 from core.say.work.calendar import calendar_text
 from core.say.work.chores import counted
-from core.show.year import year_table
+from core.show.yearly.year_table import year_table
 from pages.ui import data, frame, state, terms
 from pages.ui.choice import one_of
 from pages.ui.log import kept
 from pages.ui.work.listing import by_time
 from pages.ui.work.marking import show_note
 from pages.ui.work.places import by_places
+from pages.ui.work.rounds import the_round
 from pages.ui.work.rules import rules_view
 from pages.ui.work.sprays import sprays
 from pages.ui.work.visits import visits
 
 STYLE = Path(__file__).with_name("ui") / "work" / "work.css"
-VIEWS = ("By time", "The year", "By place", "When to go in", "Spraying", "Your rules")
+VIEWS = (
+    *("By time", "The year", "By place", "The round", "When to go in", "Spraying"),
+    "Your rules",
+)
 
 frame.open_page("Work")
 st.html(f"<style>{STYLE.read_text(encoding='utf-8')}</style>")
@@ -44,6 +48,8 @@ with frame.guarded():
         )
     elif view == "By place":
         by_places(found, ground, path, today)
+    elif view == "The round":
+        the_round(ground, today)
     elif view == "When to go in":
         visits(ground, path)
     elif view == "Spraying":

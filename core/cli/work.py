@@ -1,8 +1,8 @@
-"""chores and visit: what is due on a ground, and when to go in for it."""
+"""chores, round and visit: what is due on a ground, the day's walk, and when to go in for it."""
 
 from core.cli.kept_log import add_log, log_of
 from core.cli.open_questions import add_answers
-from core.cli.shared import add_replace, as_json, common, date_of, now_from
+from core.cli.shared import add_replace, as_json, common, date_of, now_from, output
 
 
 def register(commands) -> None:
@@ -17,6 +17,20 @@ def register(commands) -> None:
     wind.add_argument("--history", nargs="+", action="extend", metavar="FILE")
     wind.add_argument("--typical", action="store_true")
     add_answers(chores)
+    rounds = commands.add_parser("round", help="some jobs as the shortest walk, on one sheet")
+    common(rounds, _round)
+    rounds.add_argument("--date", help="the day it is for; today where it is not given")
+    rounds.add_argument(
+        "--job",
+        nargs="+",
+        action="extend",
+        metavar="JOB",
+        help="like cut:east-trail, or a place's id; by default what is due",
+    )
+    rounds.add_argument("--from", dest="start", metavar="PLACE", help="the truck spot")
+    rounds.add_argument("--out", metavar="FILE", help="the sheet to print, HTML")
+    add_log(rounds)
+    add_replace(rounds)
     visit = commands.add_parser("visit", help="hours in which one may go in and work")
     common(visit, _visit)
     visit.add_argument("--forecast", required=True, help="a file, or live, or kept")
@@ -27,22 +41,14 @@ def register(commands) -> None:
 
 
 def _chores(options) -> str | list[str]:
-    import datetime
-    from zoneinfo import ZoneInfo
-
-    from core.chores.due import chores
     from core.chores.worth import by_worth, worth_of
-    from core.ground.store import open_property
     from core.say.work.calendar import calendar_text
     from core.say.work.chores import chore_line, chores_dict
 
     if options.ics:
         _check(options)
-    ground = open_property(options.property).property
+    ground, today, found = _due(options)
     now_s = now_from(options.now)
-    local = datetime.datetime.fromtimestamp(now_s, ZoneInfo(ground.timezone))
-    today = date_of(options.date) if options.date else local.date()
-    found = chores(ground, _entries(options, ground), today)
     worths = _worths(options, ground)
     if worths is not None:
         found = by_worth(found, worths)
@@ -54,6 +60,37 @@ def _chores(options) -> str | list[str]:
         return f"Wrote {options.ics}: {len(found)} chores."
     lines = [chore_line(c, ground, today, worth_of(c, worths or {})) for c in found]
     return lines or "Nothing here to look after yet."
+
+
+def _due(options):
+    """The ground, the day that is asked about, and its chores."""
+    import datetime
+    from zoneinfo import ZoneInfo
+
+    from core.chores.due import chores
+    from core.ground.store import open_property
+
+    ground = open_property(options.property).property
+    local = datetime.datetime.fromtimestamp(now_from(options.now), ZoneInfo(ground.timezone))
+    today = date_of(options.date) if options.date else local.date()
+    return ground, today, chores(ground, _entries(options, ground), today)
+
+
+def _round(options) -> str | list[str]:
+    from core.chores.rounds import due_jobs, jobs_named, round_of
+    from core.say.work.rounds import round_dict, round_lines
+    from core.show.yearly.round_sheet import round_sheet
+
+    write = output(options, options.out, options.property) if options.out else None
+    ground, today, found = _due(options)
+    jobs = jobs_named(found, options.job) if options.job else due_jobs(found, today)
+    walk = round_of(ground, jobs, options.start)
+    if write:
+        write(round_sheet(walk, ground, today, now_from(options.now)))
+    if options.json:
+        return as_json(round_dict(walk, ground, today))
+    wrote = [f"Wrote {options.out}."] if options.out else []
+    return [*round_lines(walk, ground, today), *wrote] if jobs else "Nothing is due."
 
 
 def _visit(options) -> str | list[str]:

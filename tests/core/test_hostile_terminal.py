@@ -22,6 +22,7 @@ SIT = ["--date", "2026-11-10", "--sit", "morning", "--wind", "NW 8"]
 COMMANDS = {
     "sits": ["sits", *SIT],
     "taken": ["sits", *SIT, "--taken", "dry-fork:a\x1b[31m\nb"],
+    "round": ["round", "--date", "2027-02-10"],
     "daylight": ["daylight", "--date", "2026-11-10"],
     "refused": ["sits", *SIT, "--hunter", "a\x1b[31m\u202eb\nc"],
 }

@@ -142,6 +142,19 @@ def test_what_it_costs_orders_the_list_and_says_so(work):
     assert set(rows[-2:]) == {"done_cut:hay-trail", "done_cut:branch-trail"}
 
 
+def test_the_round_of_what_is_due_and_of_what_is_chosen(work):
+    app = work("The round")
+    said = words(app)
+    assert "From Road gate past 8 places and back" in said and "Take care." in said
+    assert "1. Saddle camera" in said and "At no place of its own:" in said
+    app.multiselect(key=f"round_jobs_{TODAY}").set_value(["cut:east-trail"]).run()
+    app.selectbox(key="round_start").set_value("creek-gate").run()
+    assert not app.exception, app.exception
+    assert "From Creek gate past 1 place and back" in words(app)
+    app.multiselect(key=f"round_jobs_{TODAY}").set_value([]).run()
+    assert "Choose a job" in words(app)
+
+
 def test_when_to_go_in_by_the_forecast(work, monkeypatch):
     at_s = int(datetime.datetime.fromisoformat(FEBRUARY).timestamp())
     weather = grounds.hourly(at_s, [330.0] * 24)

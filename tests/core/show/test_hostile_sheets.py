@@ -6,6 +6,8 @@ from html.parser import HTMLParser
 import pytest
 
 from core.answer.one_sit import answer_sit
+from core.chores.due import chores
+from core.chores.rounds import due_jobs, first_that_fit, round_of
 from core.ground.parse import property_from_document
 from core.harmless import harmless
 from core.say.headline import head_of, sit_line
@@ -17,12 +19,14 @@ from core.show.palette import DARK
 from core.show.pocket import pocket_page
 from core.show.ruler import day_ruler
 from core.show.visor import visor_sheet
+from core.show.yearly.round_sheet import round_sheet
 from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
 from core.weather.entry import parse_wind
 from tests.grounds import NOV_10
 from tests.hostile import NAMES, OBEYED, small
 
+FEBRUARY = datetime.date(2027, 2, 10)
 MADE_S = datetime.datetime(2026, 11, 10, 1, tzinfo=datetime.UTC).timestamp()
 
 
@@ -55,7 +59,19 @@ def whole_map(scene):
     return property_map(scene, Brought(spots=spots, noted=noted, whole=True))
 
 
-SHEETS = {"pocket": pocket, "visor": visor, "lessons": lessons, "card": card, "map": whole_map}
+def round_(scene):
+    jobs = first_that_fit(due_jobs(chores(scene.ground, [], FEBRUARY), FEBRUARY))
+    return round_sheet(round_of(scene.ground, jobs), scene.ground, FEBRUARY, MADE_S)
+
+
+SHEETS = {
+    "round": round_,
+    "pocket": pocket,
+    "visor": visor,
+    "lessons": lessons,
+    "card": card,
+    "map": whole_map,
+}
 
 
 class Page(HTMLParser):

@@ -8,6 +8,8 @@ JOBS = ("tests/core/chores/test_jobs.py",)
 VISIT = ("tests/core/chores/test_visit.py",)
 SPRAY = ("tests/core/chores/test_spraying.py",)
 LEE = ("tests/core/chores/test_lee.py",)
+ROUND = ("tests/core/chores/test_rounds.py",)
+WALKS = ("tests/core/chores/test_walking.py",)
 CALENDAR = ("tests/core/chores/test_calendar.py",)
 
 FAULTS = (
@@ -122,5 +124,47 @@ FAULTS = (
         "gap @ downwind > ABREAST",
         "-gap @ downwind > ABREAST",
         LEE,
+    ),
+    Fault(
+        "a-round-forgets-the-way-home",
+        "core/chores/shortest_round.py::shortest_round",
+        "cost[-1] + lengths_m[leave, start]",
+        "cost[-1] + 0 * lengths_m[leave, start]",
+        ROUND,
+    ),
+    Fault(
+        "a-trail-is-left-where-it-was-begun",
+        "core/chores/shortest_round.py::shortest_round",
+        "[ends[::-1] for ends in stops]",
+        "[ends for ends in stops]",
+        ROUND,
+    ),
+    Fault(
+        "a-saw-that-rests-is-on-the-round",
+        "core/chores/rounds.py::due_jobs",
+        " and not resting(c, today)",
+        "",
+        ROUND,
+    ),
+    Fault(
+        "straight-legs-are-not-told",
+        "core/chores/walking.py::Walks.leg",
+        "0.0 if id_ else step",
+        "0.0",
+        ROUND,
+    ),
+    Fault(
+        "paths-that-run-close-do-not-meet",
+        "core/chores/walking.py::Walks._join_near",
+        "links = [shapely.shortest_line(self.lines[i], self.lines[j])]",
+        "links = []",
+        WALKS,
+    ),
+    Fault(
+        "a-walk-goes-straight-past-paths",
+        "core/chores/walking.py::Walks._join_spots",
+        "gap < max(off_m[a], off_m[b])",
+        "gap < np.inf",
+        WALKS,
     ),
 )

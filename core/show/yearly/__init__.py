@@ -1,0 +1,1 @@
+"""The rest of the year as tables and sheets."""
