@@ -4,8 +4,6 @@ import time
 
 from core.cli.shared import as_json
 
-LARGEST_BYTES = 100_000_000  # as many as a grid of four million cells takes in text
-
 
 def register(commands) -> None:
     """Adds this command. Args: argparse's subparsers."""
@@ -14,6 +12,9 @@ def register(commands) -> None:
     land.add_argument("--use", metavar="GRID", help="keep this grid of heights beside the ground")
     land.add_argument(
         "--unit", help="of its heights where the file leaves it open: meters, feet, us-survey-feet"
+    )
+    land.add_argument(
+        "--zone", metavar="17N", help="UTM zone of a text grid in meters, which does not tell it"
     )
     land.add_argument(
         "--surface",
@@ -52,33 +53,20 @@ def _land(options) -> str | list[str]:
 def _kept(opened, options):
     from pathlib import Path
 
-    from core.ground.heights.slope_at import BadElevation, read_elevation
-    from core.land.cut import cut_to
+    from core.ground.heights.elevation_file import read_elevation_file
+    from core.land.cut import box_about, cut_to
+
+    place, ground = Path(options.use), opened.property
+    unit = options.unit and options.unit.replace("us-survey-", "US survey ")
+    grid = read_elevation_file(place, box_about(ground), unit, options.zone)
+    cut, notes = cut_to(grid, ground, place.name)
+    if options.zone and not grid.read_as:
+        notes.append("--zone was not used: the file says where it lies.")
+    told = {"source": options.source or place.name, "credit": options.credit}
+    return _keep(opened, cut, surface=options.surface, **told), notes
+
+
+def _keep(opened, cut, **told):
     from core.land.kept import keep_land
 
-    place = Path(options.use)
-    try:
-        with place.open("rb") as stream:
-            data = stream.read(LARGEST_BYTES + 1)  # a device tells no size
-    except OSError as error:
-        raise BadElevation(
-            f"the file cannot be opened: {error.strerror or error}", place.name, "Check the name."
-        ) from None
-    if len(data) > LARGEST_BYTES:
-        raise BadElevation(
-            f"the file has over {LARGEST_BYTES / 1e6:.0f} MB",
-            place.name,
-            "Cut out the piece that is this ground.",
-        )
-    unit = options.unit and options.unit.replace("us-survey-", "US survey ")
-    grid, notes = cut_to(read_elevation(data, place.name, unit), opened.property, place.name)
-    source = options.source or place.name
-    kept = keep_land(
-        opened,
-        grid,
-        source=source,
-        credit=options.credit,
-        surface=options.surface,
-        now_s=int(time.time()),
-    )
-    return kept, notes
+    return keep_land(opened, cut, now_s=int(time.time()), **told)

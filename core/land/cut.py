@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from core.errors import StandWindError
-from core.ground.heights.grid import BadElevation, HeightGrid
+from core.ground.heights.grid import BadElevation, HeightGrid, elsewhere
 from core.ground.heights.slope_at import slope_at
 from core.ground.layout import LonLat, Property
 from core.ground.plan import Plane
@@ -39,7 +39,7 @@ def cut_to(grid: HeightGrid, ground: Property, where: str) -> tuple[HeightGrid, 
     plane = Plane(ground.center)
     _check_cells(grid, plane, where)
     _check_inside(grid, ground, where)
-    cut = _averaged(_boxed(grid, ground, plane), plane)
+    cut = _averaged(_boxed(grid, ground), plane)
     missing = float(np.isnan(cut.height).mean())
     if missing > MOST_MISSING:
         raise BadElevation(
@@ -89,12 +89,8 @@ def _check_inside(grid: HeightGrid, ground: Property, where: str) -> None:
     points = list(named_points(ground)) or [(ground.name, ground.center)]
     out = [name for name, (lon, lat) in points if not _holds(grid, lon, lat)]
     if len(out) == len(points):
-        raise BadElevation(
-            f"the grid lies elsewhere: it reaches from {grid.west_deg:.4f}, {grid.south_deg:.4f} "
-            f"to {grid.east_deg:.4f}, {grid.north_deg:.4f}",
-            where,
-            "Take the piece that holds this ground.",
-        )
+        reach = (grid.west_deg, grid.south_deg, grid.east_deg, grid.north_deg)
+        raise elsewhere(reach, where, grid.read_as)
     if out:
         raise BadElevation(
             f"the grid ends inside the ground: {out[0]} lies beside it",
@@ -107,21 +103,27 @@ def _holds(grid: HeightGrid, lon: float, lat: float) -> bool:
     return grid.west_deg <= lon <= grid.east_deg and grid.south_deg <= lat <= grid.north_deg
 
 
-def _box_deg(ground: Property) -> tuple[float, float, float, float]:
-    """West, south, east, north of all features. [deg]"""
+def box_about(ground: Property) -> tuple[float, float, float, float]:
+    """West, south, east, north of all features and 1 km about them. [deg] Args: the property."""
     points = [point for _, point in named_points(ground)] or [ground.center]
     lon, lat = np.array(points).T
-    return float(lon.min()), float(lat.min()), float(lon.max()), float(lat.max())
-
-
-def _boxed(grid: HeightGrid, ground: Property, plane: Plane) -> HeightGrid:
-    west, south, east, north = _box_deg(ground)
+    plane = Plane(ground.center)
     more_lon, more_lat = AROUND_M / plane.m_per_lon_deg, AROUND_M / plane.m_per_lat_deg
+    return (
+        float(lon.min()) - more_lon,
+        float(lat.min()) - more_lat,
+        float(lon.max()) + more_lon,
+        float(lat.max()) + more_lat,
+    )
+
+
+def _boxed(grid: HeightGrid, ground: Property) -> HeightGrid:
+    west, south, east, north = box_about(ground)
     rows, columns = grid.height.shape
-    first_row = _index(grid.north_deg - north - more_lat, grid.cell_lat_deg, rows, math.floor)
-    last_row = _index(grid.north_deg - south + more_lat, grid.cell_lat_deg, rows, math.ceil)
-    first = _index(west - more_lon - grid.west_deg, grid.cell_lon_deg, columns, math.floor)
-    last = _index(east + more_lon - grid.west_deg, grid.cell_lon_deg, columns, math.ceil)
+    first_row = _index(grid.north_deg - north, grid.cell_lat_deg, rows, math.floor)
+    last_row = _index(grid.north_deg - south, grid.cell_lat_deg, rows, math.ceil)
+    first = _index(west - grid.west_deg, grid.cell_lon_deg, columns, math.floor)
+    last = _index(east - grid.west_deg, grid.cell_lon_deg, columns, math.ceil)
     return replace(
         grid,
         height=grid.height[first_row : last_row + 1, first : last + 1],

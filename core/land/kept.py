@@ -16,8 +16,8 @@ import numpy as np
 
 from core.errors import BadProperty, StandWindError
 from core.ground.atomic import write_atomic
+from core.ground.heights.elevation_file import read_elevation
 from core.ground.heights.grid import METERS, BadElevation, HeightGrid
-from core.ground.heights.slope_at import read_elevation
 from core.ground.store import Opened, save_property
 from core.ground.versions import FOLDER as VERSIONS
 

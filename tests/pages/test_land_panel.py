@@ -2,6 +2,7 @@
 
 import dataclasses
 
+from core.ground.heights.utm import to_utm
 from core.ground.store import open_property
 from core.land.kept import land_of, tiff
 from tests.core.land.test_cut_and_kept import plane_grid
@@ -17,9 +18,9 @@ def panel():
     land_panel(open_property(os.environ["PANEL_FILE"]))
 
 
-def with_file(data: bytes):
+def with_file(data: bytes, name: str = "hill.tif"):
     app = opened_panel(panel)
-    return app.file_uploader[0].set_value(("hill.tif", data, "image/tiff")).run()
+    return app.file_uploader[0].set_value((name, data, "application/octet-stream")).run()
 
 
 def test_heights_are_told_replaced_and_taken_out(farm):
@@ -40,3 +41,20 @@ def test_a_grid_elsewhere_is_refused(farm):
     app = with_file(tiff(dataclasses.replace(plane_grid(ground, reach_m=1700.0), west_deg=10.0)))
     assert "elsewhere" in words(app, "error")
     assert "land_keep" not in [b.key for b in app.button]
+
+
+def test_a_text_grid_in_meters_asks_zone_and_unit(farm):
+    """The ground's own zone and those beside it are offered, none is taken unasked."""
+    ground = open_property(farm).property
+    east, north = (float(x) for x in to_utm(*ground.center, 17))
+    rows = "\n".join(" ".join(f"{300 + 1.6 * k:.1f}" for k in range(170)) for _ in range(170))
+    head = f"ncols 170\nnrows 170\nxllcorner {east - 1700}\nyllcorner {north - 1700}\n"
+    app = with_file(f"{head}cellsize 20\n{rows}\n".encode(), "hill.asc")
+    zone = app.button_group(key="land_zone")
+    assert (list(zone.options), zone.value) == (["16N", "17N", "18N"], None)
+    zone.set_value("17N").run()
+    assert "land_keep" not in [b.key for b in app.button]
+    app.button_group(key="land_unit").set_value("meters").run()
+    app.button(key="land_keep").click().run()
+    assert not app.exception
+    assert land_of(open_property(farm))[0].source == "hill.asc"

@@ -4,11 +4,13 @@ Source: [esri-ascii].
 """
 
 import math
+from dataclasses import replace
 
 import numpy as np
 
 from core.ground.fields import shown
-from core.ground.heights.grid import BadElevation, HeightGrid, check_cells, checked
+from core.ground.heights.grid import BadElevation, HeightGrid, ZoneOpen, check_cells, checked
+from core.ground.heights.unproject import could_be_in_a_zone, unprojected
 
 NAMES = (
     "ncols",
@@ -25,24 +27,48 @@ NAMES = (
 USUAL_NO_DATA = -9999.0
 
 
-def read_esri_ascii(data: bytes, where: str) -> HeightGrid:
+def read_esri_ascii(data: bytes, where: str, zone: tuple[int, bool] | None = None) -> HeightGrid:
     """A grid from the bytes of an .asc file; its unit is never told.
 
     Args:
         data: the whole file.
         where: its name, for messages.
+        zone: the UTM zone of a grid in meters, and whether it is one of the south; None
+            where nobody said. A grid in degrees needs none.
 
-    Raises: BadElevation.
+    Raises: ZoneOpen for meters of a zone that nobody said; BadElevation.
     """
     grid = esri_cells(data, where)
-    wide, high = grid.cell_lon_deg, grid.cell_lat_deg
-    if not (wide < 1 and high < 1):
-        raise BadElevation(
-            f"a cell is {wide:g} by {high:g}, which is no size in degrees",
+    if _is_degrees(grid):
+        return checked(grid, where)
+    _check_meters(grid, where)
+    if zone is None:
+        raise ZoneOpen(
+            f"it is in meters (cells of {grid.cell_lon_deg:g}), and does not say in which UTM zone",
             where,
-            "Save the grid in longitude and latitude, WGS 84 or NAD 83.",
+            "Give the zone as your map program shows it (--zone 17N), or save the grid in "
+            "longitude and latitude.",
         )
-    return checked(grid, where)
+    number, south = zone
+    told = f"read as UTM zone {number}{'S' if south else 'N'}"
+    return checked(replace(unprojected(grid, number, south, where), read_as=told), where)
+
+
+def _is_degrees(grid: HeightGrid) -> bool:
+    on_earth = -181 <= grid.west_deg <= 181 and -91 <= grid.south_deg <= 91
+    return on_earth and grid.cell_lon_deg < 1 and grid.cell_lat_deg < 1
+
+
+def _check_meters(grid: HeightGrid, where: str) -> None:
+    """That a grid could lie in a UTM zone. Raises: BadElevation."""
+    if could_be_in_a_zone(grid):
+        return
+    raise BadElevation(
+        f"cells of {grid.cell_lon_deg:g} by {grid.cell_lat_deg:g} from {grid.west_deg:g}, "
+        f"{grid.south_deg:g} are neither degrees nor meters of a UTM zone",
+        where,
+        "Save the grid in longitude and latitude, WGS 84 or NAD 83.",
+    )
 
 
 def esri_cells(data: bytes, where: str) -> HeightGrid:

@@ -1,67 +1,18 @@
-"""GeoTIFF grids of heights in longitude and latitude, or in meters of a UTM zone.
+"""GeoTIFF grids of heights, read whole. `tiff_window` reads a piece of a large one.
 
-Pillow unpacks the picture; what its numbers mean, and where they lie, is read here.
-Source: [tiff6] for the tags, [geotiff11] for the keys; 42113 is GDAL's tag for no data.
+Pillow unpacks the picture; what its numbers mean, and where they lie, is in `geo_tags`.
 """
 
 import io
-import math
 import warnings
 
 import numpy as np
 
-from core.ground.fields import shown
-from core.ground.heights.grid import (
-    FEET,
-    METERS,
-    SURVEY_FEET,
-    BadElevation,
-    HeightGrid,
-    check_cells,
-    checked,
-)
-from core.ground.heights.unproject import unprojected
+from core.ground.heights.geo_tags import as_grid, placed_by, with_holes
+from core.ground.heights.grid import BadElevation, HeightGrid, check_cells
 
-PACKING, SAMPLES, PIXEL_SCALE, TIE_POINT, MATRIX, KEYS, NO_DATA = (
-    259,
-    277,
-    33550,
-    33922,
-    34264,
-    34735,
-    42113,
-)
-MODEL_TYPE, RASTER_TYPE, GEOGRAPHIC, ANGLES, VERTICAL, VERTICAL_UNIT = (
-    1024,
-    1025,
-    2048,
-    2054,
-    4096,
-    4099,
-)
-IS_GEOGRAPHIC, IS_POINT, IN_DEGREES = 2, 2, 9102
-IS_PROJECTED, PROJECTED, METRIC, IN_METERS = 1, 3072, 3076, 9001
-# EPSG code before the first zone, how many zones, whether of the south: WGS 84 north and
-# south, NAD 83, NAD 83 (2011; from memory), ETRS 89
-UTM_CODES = (
-    (32600, 60, False),
-    (32700, 60, True),
-    (26900, 23, False),
-    (6329, 19, False),
-    (25800, 60, False),
-)
-# WGS 84, NAD 83 and ETRS 89 in their versions lie within about two metres of each other
-SYSTEMS = {
-    4326: "WGS 84",
-    4269: "NAD 83",
-    6318: "NAD 83 (2011)",
-    4759: "NAD 83 (NSRS2007)",
-    4152: "NAD 83 (HARN)",
-    4258: "ETRS 89",
-}
-LENGTHS = {9001: METERS, 9002: FEET, 9003: SURVEY_FEET}
-# vertical systems by EPSG number: NAVD 88 in meters and feet, EGM96, EGM2008
-VERTICALS = {5703: METERS, 6360: SURVEY_FEET, 8228: FEET, 5773: METERS, 3855: METERS}
+PACKING, SAMPLES = 259, 277
+MODES = ("F", "I", "I;16", "I;16B")
 
 
 def read_geotiff(data: bytes, where: str) -> HeightGrid:
@@ -71,60 +22,41 @@ def read_geotiff(data: bytes, where: str) -> HeightGrid:
         data: the whole file.
         where: its name, for messages.
 
-    Raises: BadElevation for what is not one band of heights in longitude and latitude.
+    Raises: BadElevation for what is not one band of heights in longitude and latitude, or in
+    meters of a UTM zone.
     """
-    picture = _opened(data, where)
+    picture = opened(data, where)
     columns, rows = picture.size
     check_cells(columns, rows, where)
     tags = picture.tag_v2
-    if picture.mode not in ("F", "I", "I;16", "I;16B") or tags.get(SAMPLES, 1) != 1:
-        raise BadElevation(
-            f"the picture is of the kind {picture.mode} with {tags.get(SAMPLES, 1)} bands, "
-            "not one band of heights",
-            where,
-            "Take the elevation itself, not a shaded picture.",
-        )
+    if picture.mode not in MODES or tags.get(SAMPLES, 1) != 1:
+        raise not_heights(f"the kind {picture.mode} with {tags.get(SAMPLES, 1)} bands", where)
     if data[:2] == b"MM" and tags.get(PACKING, 1) != 1:
-        # Pillow gives such numbers with their bytes the wrong way round
-        raise BadElevation(
-            "the heights are packed, and big-endian",
-            where,
-            "Save it little-endian, as most programs do, or not packed.",
-        )
-    keys = _keys(tags, where)
-    zone = _zone(keys)
-    if zone is None:
-        _check_system(keys, where)
-    west, north, wide, high = _placed(tags, keys, where)
-    grid = HeightGrid(_heights(picture, tags, where), west, north, wide, high, _unit(keys))
-    if zone is not None:
-        return checked(unprojected(grid, *zone, where), where)
-    _check_degrees(grid, where)
-    return checked(grid, where)
+        raise packed_big_endian(where)
+    placed = placed_by(tags, where)
+    return as_grid(with_holes(unpacked(picture, where), placed.no_data), placed, where)
 
 
-def _check_degrees(grid: HeightGrid, where: str) -> None:
-    if not (grid.cell_lon_deg < 1 and grid.cell_lat_deg < 1):
-        raise BadElevation(
-            f"a cell is {grid.cell_lon_deg:g} by {grid.cell_lat_deg:g}, which is no size in "
-            "degrees",
-            where,
-            "Save it with north up, in longitude and latitude.",
-        )
+def not_heights(told: str, where: str) -> BadElevation:
+    """The fault of a picture that is none of heights. Args: what it is; the file."""
+    return BadElevation(
+        f"the picture is of {told}, not one band of heights",
+        where,
+        "Take the elevation itself, not a shaded picture.",
+    )
 
 
-def _zone(keys: dict[int, int]) -> tuple[int, bool] | None:
-    """UTM zone and whether of the south, of a projected grid in metres; else None."""
-    if keys.get(MODEL_TYPE) != IS_PROJECTED or keys.get(METRIC, IN_METERS) != IN_METERS:
-        return None
-    code = keys.get(PROJECTED, 0)
-    for first, zones, south in UTM_CODES:
-        if first < code <= first + zones:
-            return code - first, south
-    return None
+def packed_big_endian(where: str) -> BadElevation:
+    """The fault of numbers that Pillow gives with their bytes the wrong way round."""
+    return BadElevation(
+        "the heights are packed, and big-endian",
+        where,
+        "Save it little-endian, as most programs do, or not packed.",
+    )
 
 
-def _opened(data: bytes, where: str):
+def opened(data: bytes, where: str):
+    """Pillow's picture of a TIFF. Args: its bytes; the file. Raises: BadElevation."""
     from PIL import Image, UnidentifiedImageError
 
     try:
@@ -150,76 +82,13 @@ def _opened(data: bytes, where: str):
         ) from None
 
 
-def _heights(picture, tags, where: str) -> np.ndarray:
+def unpacked(picture, where: str) -> np.ndarray:
+    """A picture's numbers. Args: Pillow's picture; the file. Raises: BadElevation."""
     try:
-        height = np.asarray(picture).astype(float)
+        return np.asarray(picture)
     except (OSError, ValueError, SyntaxError, EOFError, MemoryError) as error:
         raise BadElevation(
             f"the heights cannot be unpacked: {str(error)[:80]}",
             where,
             "The file may be cut off, or packed in an odd way: save it packed with deflate.",
         ) from None
-    told = str(tags.get(NO_DATA, "")).strip("\x00 ")
-    try:
-        none = float(told) if told else math.nan
-    except ValueError:
-        raise BadElevation(
-            f"the mark for no data is {shown(told)}, not a number", where, "Save the grid again."
-        ) from None
-    # a 32-bit float of the mark is not the mark as it is written out
-    height[np.isclose(height, none, rtol=1e-6, atol=0.0)] = math.nan
-    height[~np.isfinite(height)] = math.nan
-    return height
-
-
-def _keys(tags, where: str) -> dict[int, int]:
-    """The short geo keys by number; keys that point elsewhere are left out."""
-    listed = tags.get(KEYS)
-    if not listed:
-        raise BadElevation(
-            "the TIFF does not say where it lies: it has no geo keys", where, "Take a GeoTIFF."
-        )
-    rows = [listed[i : i + 4] for i in range(4, len(listed) - 3, 4)]
-    return {int(key): int(value) for key, place, _, value in rows if place == 0}
-
-
-def _check_system(keys: dict[int, int], where: str) -> None:
-    fix = "Save it in longitude and latitude, WGS 84 (EPSG:4326), or in meters of a UTM zone."
-    if keys.get(MODEL_TYPE) != IS_GEOGRAPHIC:
-        raise BadElevation(
-            "the grid is neither in longitude and latitude nor in meters of a UTM zone "
-            f"(model type {keys.get(MODEL_TYPE)}, system {keys.get(PROJECTED)})",
-            where,
-            fix,
-        )
-    system = keys.get(GEOGRAPHIC)
-    if system not in SYSTEMS:
-        raise BadElevation(f"the grid is in the system EPSG:{system}", where, fix)
-    if keys.get(ANGLES, IN_DEGREES) != IN_DEGREES:
-        raise BadElevation(f"its angles are in the unit {keys[ANGLES]}, not degrees", where, fix)
-
-
-def _placed(tags, keys: dict[int, int], where: str) -> tuple[float, float, float, float]:
-    """West and north middle of the first cell, width and height of a cell; [deg] or [m]."""
-    scale, tie, matrix = (tuple(tags.get(t) or ()) for t in (PIXEL_SCALE, TIE_POINT, MATRIX))
-    if len(scale) >= 2 and len(tie) == 6:
-        wide, high = scale[:2]
-        west, north = tie[3] - tie[0] * wide, tie[4] + tie[1] * high
-    elif len(matrix) == 16 and matrix[1] == matrix[4] == 0:
-        wide, high, west, north = matrix[0], -matrix[5], matrix[3], matrix[7]
-    else:
-        raise BadElevation(
-            "the grid is turned, or tied down at several points",
-            where,
-            "Save it with north up, in longitude and latitude.",
-        )
-    if not (wide > 0 and high > 0):
-        raise BadElevation(
-            f"a cell is {wide:g} by {high:g}, which is no size", where, "Save it with north up."
-        )
-    middle = 0.0 if keys.get(RASTER_TYPE) == IS_POINT else 0.5
-    return west + middle * wide, north - middle * high, wide, high
-
-
-def _unit(keys: dict[int, int]) -> str:
-    return LENGTHS.get(keys.get(VERTICAL_UNIT, 0)) or VERTICALS.get(keys.get(VERTICAL, 0), "")

@@ -22,12 +22,17 @@ class UnitOpen(BadElevation):
     """The file does not say whether its heights are meters or feet: ask the user."""
 
 
+class ZoneOpen(BadElevation):
+    """A grid in meters that does not say in which UTM zone: ask the user."""
+
+
 @dataclass(frozen=True, eq=False)
 class HeightGrid:
     """Heights at the middles of cells; rows from north to south, columns from the west.
 
     `height` has the shape (row, column), NaN where there is no data, in `unit`; an empty
-    unit was not told. `west_deg` and `north_deg` are the middle of the first cell.
+    unit was not told. `west_deg` and `north_deg` are the middle of the first cell. `read_as`
+    names what the user said of its place, for messages.
     """
 
     height: npt.NDArray[np.float64]
@@ -36,6 +41,7 @@ class HeightGrid:
     cell_lon_deg: float
     cell_lat_deg: float
     unit: str = ""
+    read_as: str = ""
 
     @property
     def south_deg(self) -> float:
@@ -60,6 +66,22 @@ def check_cells(columns: int, rows: int, where: str) -> None:
             where,
             "Cut out the piece that is this ground.",
         )
+
+
+def elsewhere(reach: tuple[float, float, float, float], where: str, read_as: str = ""):
+    """The fault of a grid that holds nothing of the ground.
+
+    Args: west, south, east, north of it; the file's name; what the user said of its place.
+    """
+    west, south, east, north = (f"{v:.4f}" if abs(v) < 1000 else f"{v:.8g} m" for v in reach)
+    told = f"the grid, {read_as}," if read_as else "the grid"
+    return BadElevation(
+        f"{told} lies elsewhere: it reaches from {west}, {south} to {east}, {north}",
+        where,
+        "Give its own zone, or take the piece that holds this ground."
+        if read_as
+        else "Take the piece that holds this ground.",
+    )
 
 
 def checked(grid: HeightGrid, where: str) -> HeightGrid:

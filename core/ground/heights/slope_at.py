@@ -1,44 +1,21 @@
 """The slope at a place, from a small grid of heights.
 
-`read_elevation` takes an ESRI ASCII grid or a plain GeoTIFF; `slope_at` gives the way
-that still night air would slide, and the grade. Nothing is kept here: a screen shows
-both before the user keeps them.
+`slope_at` gives the way that still night air would slide, and the grade. Nothing is kept
+here: a screen shows both before the user keeps them.
 """
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
 from core.angles import point_name, wrap_deg
 from core.ground.drawing.edits import told_all
-from core.ground.heights.esri_ascii import NAMES, read_esri_ascii
-from core.ground.heights.geotiff import read_geotiff
-from core.ground.heights.grid import (
-    M_PER_UNIT,
-    METERS,
-    MOST_BYTES,
-    BadElevation,
-    HeightGrid,
-    UnitOpen,
-)
-from core.ground.jsontext import BOM
+from core.ground.heights.grid import BadElevation, HeightGrid
 from core.ground.layout import LonLat
 from core.ground.plan import Plane
 
-__all__ = [
-    "BadElevation",
-    "HeightGrid",
-    "Slope",
-    "UnitOpen",
-    "read_elevation",
-    "rounded_slope",
-    "slope_at",
-    "slope_text",
-    "with_slopes",
-]
-TIFF = (b"II*\x00", b"MM\x00*", b"II+\x00", b"MM\x00+")
 REACH_M = 10.0  # humps smaller than this do not steer air down a hill; an assumption
 COARSEST_M = 120.0
 LEAST_GRADE_PCT = 0.1  # under it the way down is the noise of the grid
@@ -55,48 +32,6 @@ class Slope:
     @property
     def slope_deg(self) -> float:
         return math.degrees(math.atan(self.grade_pct / 100.0))
-
-
-def read_elevation(data: bytes, where: str, unit: str | None = None) -> HeightGrid:
-    """A grid of heights in meters, from the bytes of an elevation file.
-
-    Args:
-        data: an ESRI ASCII grid or a plain GeoTIFF, in longitude and latitude.
-        where: the file's name, for messages.
-        unit: meters, feet or US survey feet, where the file leaves it open; what
-            the file itself says goes first.
-
-    Raises: UnitOpen where the unit is not told; BadElevation for other faults.
-    """
-    if len(data) > MOST_BYTES:
-        raise BadElevation(
-            f"the file has {len(data):,} bytes, over {MOST_BYTES:,}",
-            where,
-            "Cut out the piece that is this ground.",
-        )
-    grid = _grid(data, where)
-    unit = grid.unit or unit
-    if unit is None:
-        raise UnitOpen(
-            "the file does not say whether its heights are meters or feet", where, "Choose one."
-        )
-    if unit not in M_PER_UNIT:
-        raise BadElevation(
-            f"'{unit}' is no unit of height", where, f"Use one of: {', '.join(M_PER_UNIT)}."
-        )
-    return replace(grid, height=grid.height * M_PER_UNIT[unit], unit=METERS)
-
-
-def _grid(data: bytes, where: str) -> HeightGrid:
-    if data[:4] in TIFF:
-        return read_geotiff(data, where)
-    if data.removeprefix(BOM)[:40].decode("latin-1").lower().lstrip().startswith(NAMES):
-        return read_esri_ascii(data.removeprefix(BOM), where)
-    raise BadElevation(
-        f"the file starts with {data[:12]!r}: it is neither an ESRI ASCII grid nor a GeoTIFF",
-        where,
-        "Save the elevation as one of these.",
-    )
 
 
 def slope_at(grid: HeightGrid, at: LonLat) -> Slope:

@@ -5,11 +5,11 @@ from dataclasses import replace
 import numpy as np
 
 from core.ground.heights.grid import BadElevation, HeightGrid
-from core.ground.heights.utm import from_utm, to_utm
+from core.ground.heights.utm import FALSE_NORTH_M, from_utm, to_utm
 from core.ground.plan import Plane
 
-MOST_WIDE_M = 500_000.0
-MOST_HIGH_M = 10_000_000.0
+MOST_EAST_M = 1_000_000.0
+FINEST_M = 0.1
 
 
 def unprojected(grid: HeightGrid, zone: int, south: bool, where: str) -> HeightGrid:
@@ -56,9 +56,17 @@ def unprojected(grid: HeightGrid, zone: int, south: bool, where: str) -> HeightG
     )
 
 
+def could_be_in_a_zone(grid: HeightGrid) -> bool:
+    """Whether edges and cells could be meters of a UTM zone. Args: as `unprojected`."""
+    inside = grid.west_deg > 0 and grid.east_deg < MOST_EAST_M
+    finest = min(grid.cell_lon_deg, grid.cell_lat_deg)
+    return (
+        inside and grid.south_deg > -1e6 and grid.north_deg < FALSE_NORTH_M and finest >= FINEST_M
+    )
+
+
 def _check(grid: HeightGrid, where: str) -> None:
-    inside = grid.west_deg > 0 and grid.east_deg < 2 * MOST_WIDE_M
-    if not (inside and grid.south_deg > -1e6 and grid.north_deg < MOST_HIGH_M):
+    if not could_be_in_a_zone(grid):
         raise BadElevation(
             f"the grid reaches from {grid.west_deg:,.0f}, {grid.south_deg:,.0f} to "
             f"{grid.east_deg:,.0f}, {grid.north_deg:,.0f}, which no UTM zone holds",

@@ -3,16 +3,12 @@
 import streamlit as st
 
 from core.errors import StandWindError
-from core.ground.heights.grid import M_PER_UNIT
-from core.ground.heights.slope_at import (
-    HeightGrid,
-    UnitOpen,
-    read_elevation,
-    rounded_slope,
-    slope_at,
-    slope_text,
-)
-from core.ground.layout import Stand
+from core.ground.heights.elevation_file import read_elevation
+from core.ground.heights.grid import M_PER_UNIT, HeightGrid, UnitOpen, ZoneOpen
+from core.ground.heights.slope_at import rounded_slope, slope_at, slope_text
+from core.ground.heights.tiff_window import Box
+from core.ground.heights.utm import zone_of
+from core.ground.layout import Property, Stand
 from core.ground.store import Opened
 from pages.ui import frame, keeping
 from pages.ui.map.slope_button import keep_button
@@ -28,7 +24,7 @@ def slopes_from_file(opened: Opened, keep: keeping.Keep | None, ready: bool) -> 
     file = st.file_uploader("A file of heights", type=SUFFIXES, key="slope_file")
     if file is None:
         return
-    grid = heights_in(file.getvalue(), file.name, "slope_unit")
+    grid = heights_in(file.getvalue(), file.name, "slope", opened.property)
     if grid is None:
         return
     found, rows = {}, []
@@ -53,22 +49,39 @@ def slopes_from_file(opened: Opened, keep: keeping.Keep | None, ready: bool) -> 
     keep_button(label, "slopes_keep", opened, slopes, keep, ready and bool(slopes))
 
 
-def heights_in(data: bytes, name: str, key: str) -> HeightGrid | None:
-    """The file's heights; asks for their unit where it leaves that open.
+def heights_in(
+    data: bytes, name: str, key: str, ground: Property, box: Box | None = None
+) -> HeightGrid | None:
+    """The file's heights; asks for their unit and zone where it leaves those open.
 
-    Args: the file's bytes and name; the key of the question.
+    Args: the file's bytes and name; the key of the questions; the property; as
+    `read_elevation`, of a GeoTIFF only the cells in a box.
     """
+    told: dict[str, str] = {}
     try:
-        try:
-            return read_elevation(data, name)
-        except UnitOpen:
-            unit = st.segmented_control(
-                "The file does not say: its heights are", list(M_PER_UNIT), key=key
-            )
-            return read_elevation(data, name, unit) if unit else None
+        for _ in range(3):
+            try:
+                return read_elevation(data, name, box=box, **told)
+            except UnitOpen:
+                asked, choices = "unit", list(M_PER_UNIT)
+                question = "The file does not say: its heights are"
+            except ZoneOpen:
+                asked, choices = "zone", _zones(ground)
+                question = "The file is in meters and does not say in which UTM zone"
+            answer = st.segmented_control(question, choices, key=f"{key}_{asked}")
+            if answer is None:
+                return None
+            told[asked] = answer
     except StandWindError as fault:
         st.error(frame.plain(fault.text()))
-        return None
+    return None
+
+
+def _zones(ground: Property) -> list[str]:
+    """UTM zones that a map of a ground may be in: its own and the two beside it."""
+    lon, lat = ground.center
+    own, half = zone_of(lon), "N" if lat >= 0 else "S"
+    return [f"{(own + step - 1) % 60 + 1}{half}" for step in (-1, 0, 1)]
 
 
 def _of(grid: HeightGrid, stand: Stand) -> tuple[tuple[float, float] | None, str]:

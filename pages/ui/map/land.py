@@ -6,8 +6,9 @@ import streamlit as st
 
 from core.errors import StandWindError
 from core.ground.heights.grid import HeightGrid
+from core.ground.layout import Property
 from core.ground.store import Opened
-from core.land.cut import cut_to
+from core.land.cut import box_about, cut_to
 from core.land.derived import land_on
 from core.land.kept import GROUND, TREETOPS, KeptLand, land_of, with_member, write_land
 from core.say.land import (
@@ -93,7 +94,7 @@ def _from_file(opened: Opened, keep: keeping.Keep | None, ready: bool) -> None:
         "longitude and latitude or a UTM zone. It stays on this machine."
     )
     file = st.file_uploader("Use a file of heights", type=SUFFIXES, key="land_file")
-    grid = None if file is None else heights_in(file.getvalue(), file.name, "land_unit")
+    grid = None if file is None else _read(file, opened.property)
     if grid is None:
         return
     surface = st.segmented_control(
@@ -118,6 +119,10 @@ def _from_file(opened: Opened, keep: keeping.Keep | None, ready: bool) -> None:
         on_click=_keep,
         args=(opened, cut, file.name, surface, keep),
     )
+
+
+def _read(file, ground: Property) -> HeightGrid | None:
+    return heights_in(file.getvalue(), file.name, "land", ground, box_about(ground))
 
 
 def _keep(opened: Opened, grid: HeightGrid, name: str, surface: str, keep) -> None:

@@ -8,8 +8,10 @@ import pytest
 
 from core.__main__ import main
 from core.errors import BadProperty
+from core.ground.heights.elevation_file import read_elevation
 from core.ground.heights.grid import METERS, BadElevation, HeightGrid
-from core.ground.heights.slope_at import read_elevation
+from core.ground.heights.slope_at import slope_at
+from core.ground.heights.utm import to_utm
 from core.ground.plan import Plane
 from core.ground.store import demo_path, open_property, open_version, save_property
 from core.land import kept as keeping
@@ -205,3 +207,32 @@ def test_by_the_command_line(own, tmp_path, capsys):
     capsys.readouterr()
     assert main([*words, "--use", "/dev/zero"]) == 2  # it never ends
     assert "over 100 MB" in capsys.readouterr().err
+
+
+def test_a_text_grid_in_meters_by_the_command_line(own, tmp_path, capsys):
+    """The zone is asked; one that is not the ground's leaves everything as it was."""
+    east, north = to_utm(*own.property.center, 17)
+    n, cell = 180, 20.0
+    rise = np.arange(n) * cell * 0.08
+    rows = "\n".join(" ".join(f"{300 + z:.2f}" for z in rise) for _ in range(n))
+    head = f"ncols {n}\nnrows {n}\nxllcorner {float(east) - n * cell / 2}\n"
+    place = tmp_path / "hill.asc"
+    place.write_text(
+        f"{head}yllcorner {float(north) - n * cell / 2}\ncellsize {cell}\n{rows}\n", "ascii"
+    )
+    words = ["land", "--property", str(own.path), "--use", str(place)]
+    assert main([*words, "--unit", "meters"]) == 2
+    assert "--zone 17N" in capsys.readouterr().err
+    assert main([*words, "--unit", "meters", "--zone", "18N"]) == 2
+    assert "read as UTM zone 18N, lies elsewhere" in capsys.readouterr().err
+    assert open_property(own.path).content_hash == own.content_hash
+    assert main([*words, "--zone", "17N"]) == 2
+    assert "--unit meters" in capsys.readouterr().err
+    assert main([*words, "--unit", "meters", "--zone", "17N"]) == 0
+    assert "hill.asc" in capsys.readouterr().out
+    slope = slope_at(land_of(open_property(own.path))[0].grid, own.property.center)
+    assert slope.grade_pct == pytest.approx(8.0, abs=0.05)  # 0.9996 of the zone's scale
+    # north of the zone lies to the right of true north there: tan(turn) = tan(lon - lon0) sin(lat)
+    lon, lat = np.radians(own.property.center)
+    turn = np.degrees(np.arctan(np.tan(lon + np.radians(81.0)) * np.sin(lat)))
+    assert slope.downhill_deg == pytest.approx(270.0 + turn, abs=0.05)

@@ -11,12 +11,10 @@ from hypothesis import strategies as some
 from PIL import Image, TiffImagePlugin
 
 from core.errors import BadProperty
-from core.ground.heights.grid import HeightGrid
+from core.ground.heights.elevation_file import read_elevation
+from core.ground.heights.grid import BadElevation, HeightGrid, UnitOpen
 from core.ground.heights.slope_at import (
-    BadElevation,
     Slope,
-    UnitOpen,
-    read_elevation,
     rounded_slope,
     slope_at,
     slope_text,

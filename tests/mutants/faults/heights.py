@@ -1,0 +1,37 @@
+"""Faults in grids of heights, and in what is kept of them."""
+
+from tests.mutants.placing import Fault
+
+WINDOW = ("tests/core/ground/heights/test_tiff_window.py",)
+IN_ZONE = ("tests/core/ground/heights/test_utm_grid.py",)
+
+FAULTS = (
+    Fault(
+        "a-hole-counts-as-a-height",
+        "core/ground/heights/tiff_window.py::_Mean.height",
+        "np.where(self.seen == whole, self.total / whole, np.nan)",
+        "np.nan_to_num(self.total) / whole",
+        WINDOW,
+    ),
+    Fault(
+        "averaged-cells-keep-the-first-cells-place",
+        "core/ground/heights/tiff_window.py::_moved",
+        "first[1] + (across - 1) / 2.0",
+        "first[1]",
+        WINDOW,
+    ),
+    Fault(
+        "a-head-without-bounds",
+        "core/ground/heights/tiff_head.py::_value",
+        "if not 0 < count <= MOST_VALUES[number]:",
+        "if False:",
+        WINDOW,
+    ),
+    Fault(
+        "a-text-grid-in-meters-is-of-any-zone",
+        "core/ground/heights/esri_ascii.py::read_esri_ascii",
+        "if zone is None:",
+        "zone = zone or (17, False)\n    if zone is None:",
+        IN_ZONE,
+    ),
+)
