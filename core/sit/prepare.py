@@ -5,6 +5,7 @@ import datetime
 import functools
 from dataclasses import dataclass
 from typing import Any
+from zoneinfo import ZoneInfo
 
 import numpy as np
 import numpy.typing as npt
@@ -264,6 +265,8 @@ def prepare_sit(
     """
     ground = scene.ground
     check_weapon(ground, weapon)
+    noon = datetime.datetime.combine(date, datetime.time(12), ZoneInfo(ground.timezone))
+    weather = weather.of_one_phase(int(noon.timestamp()))
     clock = clocks(ground, dates_on(ground, [date], weapon), sit, origin_s=origin_s(weather))
     sits = prepare_sits(scene, weather, clock, hunter=hunter, log=log)
     if not has_hours(clock, weather)[0]:

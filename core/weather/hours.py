@@ -117,8 +117,21 @@ class Hours:
 
     @property
     def phase_s(self) -> int:
-        """Seconds past the UTC hour at which its rows start; 0 without rows."""
-        return int(self.start_s[0] % ROW_S) if len(self) else 0
+        """Seconds past the UTC hour at which its rows, or most of them, start; 0 without."""
+        phases = self.start_s % ROW_S
+        if not len(self) or (phases == phases[0]).all():
+            return int(phases[0]) if len(self) else 0
+        return int(np.bincount(phases).argmax())
+
+    def of_one_phase(self, time_s: int) -> "Hours":
+        """Its rows from where they start at the minute of the hour at which the one near an
+        instant does: all, but where a clock moves by half an hour. Args: epoch seconds."""
+        phases = self.start_s % ROW_S
+        if not len(self) or (phases == phases[0]).all():
+            return self
+        near = int(self._row_at(np.array([time_s], np.int64))[0])
+        others = np.flatnonzero(phases[: near + 1] != phases[near])
+        return self.take(slice(int(others[-1]) + 1 if len(others) else 0, None))
 
     def _labels(self) -> dict:
         names = ("format", "zone", "source", "kind", "updated_s", "fetched_s", "spot")

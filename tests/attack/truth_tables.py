@@ -35,6 +35,10 @@ PLACES = (
     "Asia/Tehran",
     "America/Sao_Paulo",
     "Africa/Casablanca",
+    "America/Santiago",
+    "Africa/Cairo",
+    "America/Nuuk",
+    "Antarctica/Troll",
 )
 
 
@@ -63,6 +67,8 @@ def _hours(rng: random.Random) -> Draft:
         rng.choice((2024, 2025, 2026, 2027)), rng.randint(1, 12), rng.randint(1, 28), tzinfo=zone
     )
     first = int((day + datetime.timedelta(hours=rng.randint(0, 23))).timestamp())
+    if rng.random() < 0.15:
+        first = _before_a_change(rng, first, zone)
     steps = {"any": 360, "light": 100, "north": 36}
     at = rng.choice(list(steps) + ["any"] * 3)
     wind = [float(rng.randrange(0, steps[at]))]
@@ -76,6 +82,19 @@ def _hours(rng: random.Random) -> Draft:
     draft = Draft(rng, first + HOUR_S * np.arange(n), np.array(wind) % 360, np.array(speed), place)
     draft.said["wind"] = at
     return draft
+
+
+def _before_a_change(rng: random.Random, first_s: int, zone: zoneinfo.ZoneInfo) -> int:
+    """Some hours before the zone's clock moves next, at the same minute; else the instant."""
+
+    def offset(at_s: int):
+        return datetime.datetime.fromtimestamp(at_s, zone).utcoffset()
+
+    for day in range(370):
+        at_s = first_s + day * 24 * HOUR_S
+        if offset(at_s) != offset(at_s + 24 * HOUR_S):
+            return at_s - rng.randint(0, 6) * HOUR_S
+    return first_s
 
 
 def _others(d: Draft) -> None:
@@ -132,6 +151,10 @@ def _preamble(d: Draft) -> None:
         "Server time zone UTC",
         "Wind limit 10 m/s",
         "Speed limit for boats 5 kt",
+        "Times are local",
+        "All times local standard time",
+        "Local forecast for the valley",
+        "Report made in local time",
     )
     for _ in range(rng.choice((0, 0, 0, 1, 2))):
         line = rng.choice(lines)

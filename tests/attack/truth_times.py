@@ -320,7 +320,28 @@ def _spreadsheet(d: Draft, local, words, tail, clock: Clock) -> None:
     d.add("time", _stamp_header(d, words, tail, clock), [f"{x:.8f}" for x in days])
 
 
+def _weekday(d: Draft, local, words, tail, clock: Clock) -> None:
+    """A day of the week before a date whose order only that day may tell."""
+    order = d.rng.choice(("%d/%m/%Y", "%m/%d/%Y", "%Y-%m-%d", "%d %b %Y", "%d/%m/%y"))
+    d.answers["dayfirst"] = not order.startswith("%m")
+    d.answers["yearfirst"] = False
+    form = f"{d.rng.choice(('%a', '%A'))} {order} %H:%M"
+    header = _stamp_header(d, words, tail, clock)
+    d.add("time", header, [t.strftime(form) + clock.cell for t in local])
+
+
+def _sheet_split(d: Draft, local, words, tail, clock: Clock) -> None:
+    """A spreadsheet's day and part of a day, or its clock, in two columns."""
+    zero = datetime.datetime(1899, 12, 30)  # noqa: DTZ001
+    d.add("time", "date", [str((t - zero).days) for t in local])
+    share = d.rng.random() < 0.5
+    cells = [f"{(t.hour * 60 + t.minute) / 1440:.8f}" if share else f"{t:%H:%M}" for t in local]
+    d.add("clock", f"{words or 'time'}{tail}{clock.header}", cells)
+
+
 WRITERS = {
+    "weekday": _weekday,
+    "sheet_split": _sheet_split,
     "iso": _iso,
     "dmy": _dmy,
     "short": _short_year,

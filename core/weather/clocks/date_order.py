@@ -49,12 +49,41 @@ def settle_order(
     if not rows:
         return MDY, ()
     remarks: Remarks = ()
+    by_weekday = _by_weekday(rows)
+    if by_weekday and not told and answers.dayfirst is None and answers.yearfirst is None:
+        return by_weekday, (f"dates such as '{rows[0][2]}' were read by the day of the week",)
     if any(s.short for _, s, _ in rows):
         first, remarks = _year_first(rows, where, told, answers)
         if first:
             return YMD, remarks
     order, more = _day_or_month(rows, where, told, answers)
     return order, (*remarks, *more)
+
+
+def _by_weekday(rows: list[Row]) -> str:
+    """The one order in which each date falls on the day of the week that its cell names."""
+    naming = [s for _, s, _ in rows if s.weekday is not None]
+    orders = (DMY, MDY, YMD) if any(s.short for s in naming) else (DMY, MDY)
+    fitting = [
+        o
+        for o in orders
+        if all((d := date_of(s, o)) is not None and d.weekday() == s.weekday for s in naming)
+    ]
+    return fitting[0] if naming and len(fitting) == 1 else ""
+
+
+def unlike_weekday(stamps: Sequence[Stamp | None], cells: Sequence[str], order: str) -> Remarks:
+    """A remark where a cell names another day of the week than that of its date.
+
+    Args: times and cells, shape (row,); the order of their numbers.
+    """
+    for stamp, cell in zip(stamps, cells, strict=True):
+        if stamp is None or stamp.weekday is None:
+            continue
+        date = date_of(stamp, order)
+        if date is not None and date.weekday() != stamp.weekday:
+            return (f"'{cell}' names another day of the week than its date: read by the date",)
+    return ()
 
 
 def _year_first(rows: list[Row], where: str, told: str, answers: Answers) -> tuple[bool, Remarks]:

@@ -14,11 +14,12 @@ _END = re.compile(
     r"\b(?:end|ends|ending|ended|endtime|until|through|thru|till|he|finish\w*|stop|expires?"
     r"|expiry|bis)\b"
     r"|\b(?:preceding|previous|past|last|prior) (?:hour|\d+ ?min\w*)\b|\bhour before\b|\bup to\b"
-    r"|\b(?:valid|time|hour|period|date) to\b|^to(?: time)?$"
+    r"|\b(?:valid|time|hour|period|date) to\b|^to(?: (?:time|date|utc|gmt|local))*$"
 )
 _START = re.compile(
     r"\b(?:start|starts|starting|starttime|begin|begins|beginning|hb|von)\b"
     r"|\b(?:following|next) hour\b|\b(?:valid|time|hour|period|date) from\b"
+    r"|^from(?: (?:time|date|utc|gmt|local))*$"
 )
 _MIDDLE = re.compile(r"\b(?:middle|midpoint|mid|cent(?:er|re)d?)\b")
 _ABOVE_END = re.compile(

@@ -88,7 +88,9 @@ def _run_together(cells: Sequence[str]) -> bool:
 def _refuse_count(header: str, where: str) -> None:
     """Refuses `hours since 1900`: the numbers look like others, and are none."""
     words = tokens(header)
-    if "since" in words and ("1970" not in words or not {"s", "sec", "seconds", "ms"} & set(words)):
+    if "1904" in words or (
+        "since" in words and ("1970" not in words or not {"s", "sec", "seconds", "ms"} & set(words))
+    ):
         raise BadWeather(
             f"'{header}' counts its times in a way that is not known",
             where,

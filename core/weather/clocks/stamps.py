@@ -5,7 +5,7 @@ with or without a zone.
 import datetime
 import math
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from core.errors import BadRequest
 from core.weather.answers import zone_of
@@ -15,7 +15,8 @@ MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", 
 DAY_S = 86_400
 FIRST_SHORT_YEAR = 69  # POSIX: two digits from 69 on are of the last century
 DMY, MDY, YMD = "dmy", "mdy", "ymd"
-_WEEKDAY = re.compile(r"^(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*\.?,?\s+", re.IGNORECASE)
+WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+_WEEKDAY = re.compile(rf"^({'|'.join(WEEKDAYS)})[a-z]*\.?,?\s+", re.IGNORECASE)
 _DATES = (
     ("ymd", re.compile(r"(?P<y>\d{4})([-/.])(?P<m>\d{1,2})\2(?P<d>\d{1,2})(?!\d)")),
     ("ymd", re.compile(r"(?P<y>\d{4})(?P<m>\d{2})(?P<d>\d{2})(?=$|[T\s_]|\d{2})")),
@@ -60,11 +61,21 @@ class Stamp:
     twelve: bool = False
     letters: str = ""
     short: bool = False
+    weekday: int | None = None  # 0 for Monday, where the cell says it
 
 
 def parse_stamp(text: str) -> Stamp | None:
     """One time; None for what is none. Args: the cell."""
-    rest = _WEEKDAY.sub("", text.strip().strip("'\""))
+    rest = text.strip().strip("'\"")
+    said = _WEEKDAY.match(rest)
+    if said is None:
+        return _parsed(rest)
+    stamp = _parsed(rest[said.end() :])
+    return stamp and replace(stamp, weekday=WEEKDAYS.index(said[1].casefold()))
+
+
+def _parsed(rest: str) -> Stamp | None:
+    """A time without the day of its week."""
     for kind, pattern in _DATES:
         found = pattern.match(rest)
         if not found:

@@ -7,7 +7,7 @@ import numpy as np
 
 from core.errors import BadWeather
 from core.weather.answers import Answers
-from core.weather.clocks.date_order import order_told, settle_order
+from core.weather.clocks.date_order import order_told, settle_order, unlike_weekday
 from core.weather.clocks.number_times import number_times, without_zeros
 from core.weather.clocks.stamps import DAY_S, Stamp, clock_s, parse_stamp
 from core.weather.hours import ROW_S, Floats
@@ -51,6 +51,7 @@ def read_times(
     plain = _plain_iso(cells)
     if plain is not None:
         _refuse_half_clock(plain, cells, where)
+        _refuse_same_date(plain, cells, where)
         return Times(plain, np.full(len(cells), np.nan), none)
     cells = without_zeros(cells)
     numbers = number_times(cells, header, where)
@@ -75,6 +76,8 @@ def _read_stamps(cells, lines, where: str, header: str, answers: Answers) -> Tim
     clock = np.array([np.nan if s is None else clock_s(s, order) for s in stamps], float)
     if not any(s.twelve for s in read):
         _refuse_half_clock(clock, cells, where)
+    _refuse_same_date(clock, cells, where)
+    remarks = (*remarks, *unlike_weekday(stamps, cells, order))
     offset = [np.nan if s is None or s.offset_s is None else s.offset_s for s in stamps]
     letters = tuple("" if s is None else s.letters for s in stamps)
     return Times(clock, np.array(offset, float), letters, remarks, _cell_at_24(stamps, cells))
@@ -136,3 +139,26 @@ def _refuse_half_clock(clock: Floats, cells: Sequence[str], where: str) -> None:
             where,
             "Add AM or PM, or write hours from 0 to 23.",
         )
+
+
+def _refuse_same_date(clock: Floats, cells: Sequence[str], where: str) -> None:
+    """Refuses 23:00 and then 0:00 of the same date: the date is not that of the row."""
+    rows = np.flatnonzero(~np.isnan(clock))
+    known = clock[rows]
+    steps = np.diff(known)
+    if len(steps) < 2:
+        return
+    forward = np.sign(np.sign(steps).sum()) or 1
+    wraps = np.flatnonzero(steps * forward == np.median(np.abs(steps)) - DAY_S)
+    if not len(wraps):
+        return
+    first = int(wraps[0]) + 1
+    again = len(np.unique(known)) < len(known)  # a day told twice
+    if again and (len(np.unique(known // DAY_S)) > 1 or known[first] == known[0]):
+        return
+    raise BadWeather(
+        f"its clock passes midnight and its date stays ('{cells[rows[first - 1]]}', then "
+        f"'{cells[rows[first]]}')",
+        where,
+        "Give each hour its own date.",
+    )

@@ -16,6 +16,7 @@ from core.weather.hours import Floats, Ints
 from core.weather.reading.words import tokens
 
 OPEN = "open"
+LOCAL = "local"  # the clock of a place that is not named
 DAY_S = 86_400
 UNIVERSAL = {"utc", "gmt", "ut", "z", "zulu"}
 # what people write behind a time; none of them is the clock of one place alone
@@ -88,12 +89,36 @@ _ABOVE = re.compile(
 )
 
 
+_LOCAL = re.compile(
+    r"\blocal(?: (?:standard|daylight|clock|solar|mean|civil))? (?:time|clock)\b"
+    r"|\b(?:times?|hours?|clocks?|(?:time ?)?stamps?|dates?|data|rows)\b[^.;]*\b(?:local|lst|lt)\b"
+    r"|\b(?:standard|daylight|summer|winter|wall) time\b|\bortszeit\b"
+    r"|\bnot (?:in |given in )?(?:utc|gmt)\b"
+)
+# a line on when a file was made tells nothing of its rows
+_MADE = re.compile(
+    r"\b(?:creat|generat|issu|download|retriev|print|prepar|updat|publish|releas|fetch|request"
+    r"|export|made|sent|run|report (?:on|at|time|made))\w*"
+)
+_ZONE_LINE = re.compile(
+    r"^(?:(?:the|station|site|local|data)\s+)*(?:time ?zone|tz|(?:utc|gmt) ?offset)\b[^:=,]{0,20}"
+    r"[:=,]\s*\S"
+)
+_SPELLED = re.compile(
+    r"(?<!australian )\b(eastern|central|mountain|pacific|alaska|hawaii)"
+    r"(?: (standard|daylight|prevailing))? time\b",
+    re.IGNORECASE,
+)
+_SPELLED_LETTERS = {"alaska": "AK", "prevailing": ""}
+
+
 def told_zone(name: str) -> str:
     """The zone that a time column's name tells. Args: its name as written.
 
     Returns: what `zone_of` or `is_letters` takes; empty for none; `open` where its words
     leave it in doubt, as `UTC offset 5` does.
     """
+    name = _with_letters(name)
     brackets = [b.strip() for b in _BRACKETS.findall(name)]
     places = [p for p in (*_NAMED.findall(name), *brackets) if _is_place(p)]
     text = re.sub(r"\bminus\b", "-", re.sub(r"\bplus\b", "+", name.replace("_", " ").casefold()))
@@ -107,6 +132,23 @@ def told_zone(name: str) -> str:
         around = text[: universal.start()] + " " + text[universal.end() :]
         return OPEN if letters or _UNSURE.search(around) else "UTC"
     return letters[0] if len(set(letters)) == 1 else OPEN if letters else ""
+
+
+def _with_letters(text: str) -> str:
+    """`Central Standard Time` as CST, `Eastern Time` as ET."""
+
+    def letters(found: re.Match) -> str:
+        parts = (word.casefold() for word in found.groups() if word)
+        return "".join(_SPELLED_LETTERS.get(p, p[0].upper()) for p in parts) + "T"
+
+    return _SPELLED.sub(letters, text)
+
+
+def speaks_of_local(text: str) -> bool:
+    """Whether a line, or a name, says that its times are those of some place's clock, or not
+    UTC, without naming it. Args: the text."""
+    plain = text.replace("_", " ").casefold()
+    return bool(_LOCAL.search(plain)) and not _MADE.search(plain)
 
 
 def _is_place(text: str) -> bool:
@@ -135,16 +177,31 @@ def zone_above(lines: Iterable[str]) -> str:
     """The zone that the lines above a table say its times are in.
 
     Args: the lines. Only a line that is about the times of the rows counts, not the time
-    of a download or of a report. Returns: as `told_zone`; empty without just one.
+    of a download or of a report. Returns: as `told_zone`, or `local` where lines speak of a
+    place's clock without naming the place; empty where none speaks of it, open where they
+    differ or name no zone that is known.
     """
     said = set()
     for line in lines:
-        plain = re.sub(r"^[#/%!;*\"'\s]+", "", line).strip()
+        plain = _with_letters(re.sub(r"^[#/%!;*\"'\s]+", "", line).strip())
         found = _ABOVE.match(plain)
         if found:
             by = "UTC" if "offset" in found["what"].casefold() and found["zone"][0] in "+-" else ""
             told = told_zone(f"({by}{found['zone']})")
-            said |= {told} if told else set()
+        elif is_letters(word := plain.strip("().,;: ")):
+            told = word.upper()
+        else:
+            told = OPEN if _ZONE_LINE.match(plain.replace("_", " ").casefold()) else ""
+        told = told or (LOCAL if speaks_of_local(plain) else "")
+        said |= {told} if told else set()
+    return one_zone(said)
+
+
+def one_zone(said: set[str]) -> str:
+    """The one zone of several that are told; empty for none, open where they differ. A clock
+    that is only called local may be that of any zone but UTC. Args: words of `told_zone`."""
+    if LOCAL in said and len(said) > 1:
+        said = (said - {LOCAL}) if "UTC" not in said else {OPEN}
     return said.pop() if len(said) == 1 else OPEN if said else ""
 
 
@@ -177,7 +234,9 @@ def offsets_of_letters_s(clock_s: Ints, word: str, place: datetime.tzinfo) -> Fl
     Missing: NaN where the clock of the place does not show them at that time. [s]
     """
     days, at = np.unique(clock_s // DAY_S, return_inverse=True)
-    edges = [(_shown(int(d) * DAY_S, place), _shown(int(d + 1) * DAY_S - 1, place)) for d in days]
+    edges = [
+        (_shown(int(d) * DAY_S, place), _shown(int(d + 1) * DAY_S - 1, place, 1)) for d in days
+    ]
     offsets = np.array([_named_s(first, word) for first, _ in edges])[at]
     moved = np.array([first != last for first, last in edges], bool)[at]
     for row in np.flatnonzero(moved):

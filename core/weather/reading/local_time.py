@@ -26,7 +26,8 @@ def offsets_s(clock_s: Ints, zone: datetime.tzinfo) -> tuple[Ints, Ints]:
     """
     days, place = np.unique(clock_s // DAY_S, return_inverse=True)
     at_start = np.array([_offset_s(int(d) * DAY_S, zone) for d in days], np.int64)
-    at_end = np.array([_offset_s(int(d + 1) * DAY_S - 1, zone) for d in days], np.int64)
+    # the later reading: some clocks go back from midnight, to an evening shown twice
+    at_end = np.array([_offset_s(int(d + 1) * DAY_S - 1, zone, 1) for d in days], np.int64)
     first, second = at_start[place], at_start[place]
     for row in np.flatnonzero((at_start != at_end)[place]):
         first[row] = _offset_s(int(clock_s[row]), zone)

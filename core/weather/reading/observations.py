@@ -199,7 +199,7 @@ def to_hours(reports: Observations, source: str = "") -> Hours:
     span = (int(hour_s[-1]) - int(hour_s[0])) // ROW_S + 1
     # a direction was undefined in the hours kept, not in reports dropped
     counts = dict(reports.counts) | dropped
-    missing = span - int((~np.isnan(kept.speed_mps)).sum())
+    missing = max(0, span - int((~np.isnan(kept.speed_mps)).sum()))
     counts = {"missing": missing, **counts}
     return make_hours(
         start_s=hour_s,
@@ -210,14 +210,23 @@ def to_hours(reports: Observations, source: str = "") -> Hours:
         source=source or reports.source,
         updated_s=reports.updated_s,
         spot=reports.spot,
-        notes=(*tally(counts, reports.first), *reports.remarks),
+        notes=(*tally(counts, reports.first), *_moved_rows(hour_s), *reports.remarks),
     )
+
+
+def _moved_rows(start_s: Ints) -> tuple[str, ...]:
+    """A remark on rows that begin at several minutes of the hour."""
+    minutes = np.unique(start_s % ROW_S) // 60
+    if len(minutes) < 2:
+        return ()
+    said = " and ".join(f":{m:02d}" for m in minutes.tolist())
+    return (f"rows begin at {said} UTC, as the file has them",)
 
 
 def _one_an_hour(reports: Observations) -> tuple[Ints, Ints, dict[str, int]]:
     """Hours, the report taken for each, and how many were dropped for what."""
     at = reports.at_s
-    phase = _phase_s(at)
+    phase = _phases_s(at)
     hour = (at - phase + ROW_S // 2) // ROW_S * ROW_S + phase
     if len(hour) < 2 or np.all(np.diff(hour) > 0):
         return hour, np.arange(len(hour)), {}
@@ -245,6 +254,20 @@ def _phase_s(at_s: Ints) -> int:
     most = int(np.argmax(counts))
     usual = 2 * counts[most] > len(at_s) and phases[most] % QUARTER_S == 0
     return int(phases[most]) if usual else 0
+
+
+def _phases_s(at_s: Ints) -> Ints:
+    """`_phase_s` for each report, shape (report,): of a clock that moves by half an hour, rows
+    begin at another minute from then on, as two reports or more in a row show."""
+    usual = _phase_s(at_s)
+    own = at_s % ROW_S
+    if not ((own != usual) & (own % QUARTER_S == 0)).any():
+        return np.full(len(at_s), usual, np.int64)
+    instants, back = np.unique(at_s, return_inverse=True)
+    own = instants % ROW_S
+    run = np.cumsum(np.concatenate([[0], np.diff(own) != 0]))
+    apart = (np.bincount(run)[run] > 1) & (own % QUARTER_S == 0)
+    return np.where(apart, own, usual)[back]
 
 
 def _distinct(*columns) -> int:

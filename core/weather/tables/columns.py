@@ -3,19 +3,25 @@
 import re
 from collections.abc import Sequence
 
+import numpy as np
+
 from core.errors import BadWeather
 from core.units import M_PER_FT
 from core.weather.clocks.stamps import parse_stamp
 from core.weather.tables.angle_units import refuse_magnetic, refuse_other_angles, told_unit
 from core.weather.tables.cells import read_direction, read_number
-from core.weather.tables.grid_text import Table
+from core.weather.tables.grid_text import Table, cells_of
 from core.weather.tables.headers import Column, odd_words, strange_unit
 from core.weather.tables.named_columns import ROLES, ask_columns
+from core.weather.tables.senses import OPEN, TOWARD, told_sense
 from core.weather.tables.speed_units import refuse_scaled
 from core.weather.tables.time_columns import tells_time
 
 Chosen = dict[str, Column]
 STANDARD_M = (9.0, 11.0)  # heights that count as the 10 m of weather services
+LOOKED_AT = 200  # rows, where two columns are compared
+UNLIKE_DEG = 60.0  # two columns of one direction never lie so far apart
+OTHER_UNIT = 36  # numbers up to this may be tens of degrees, sectors, radians or turns
 _HEIGHT_ABOVE = re.compile(
     r"\b(?:anemometer|wind|sensor|mast|measured|measuring)\b"
     r"[^.;\d]*?\b(?:height|at|agl|above ground)\b"
@@ -40,6 +46,8 @@ def choose(table: Table, where: str) -> Chosen:
     for column in table.columns:
         if column.role not in ("", "speed", "direction", "gust", "u", "v", "wind", "metar"):
             chosen.setdefault(column.role, column)
+    if "direction" in chosen:
+        _ask_of_unlike(table, chosen["direction"], where)
     _settle_wind(chosen, table)
     _ask_for_missing(chosen, table, where)
     for role in ("speed", "gust", "u", "v"):
@@ -122,6 +130,32 @@ def _only(role: str, table: Table, where: str) -> Column | None:
             raise BadWeather(why, where, "Keep one of them.")
         raise ask_columns(table, [w for w in ROLES if ROLES[w] == role], why, where)
     return at_10[0] if at_10 else None
+
+
+def _ask_of_unlike(table: Table, chosen: Column, where: str) -> None:
+    """Asks which column is the direction where another one points elsewhere in most rows."""
+    own = _pointed(table, chosen)
+    for other in table.columns:
+        if other.role != "direction" or other is chosen or other.height_m != chosen.height_m:
+            continue
+        if OPEN in (told_sense(chosen.name), told_sense(other.name)):
+            continue  # which way they point is asked
+        apart = np.abs((_pointed(table, other) - own + 180.0) % 360.0 - 180.0)
+        told = ~np.isnan(apart)
+        if told.any() and (apart[told] > UNLIKE_DEG).mean() > 0.5:
+            why = f"'{chosen.name}' and '{other.name}' point to different sides"
+            raise ask_columns(table, ["from"], why, where)
+
+
+def _pointed(table: Table, column: Column) -> np.ndarray:
+    """Directions of the first rows as degrees, turned about where the name says so; NaN for
+    numbers in what may be another unit."""
+    read = [read_direction(cell) for cell in cells_of(table, column)[:LOOKED_AT]]
+    deg = np.array([np.nan if d is None else d.wind_from_deg for d in read], float)
+    named = np.array([bool(d and d.label) for d in read], bool)
+    if told_unit(column.name) not in ("", "deg") or not (deg[~named] > OTHER_UNIT).any():
+        deg = np.where(named, deg, np.nan)
+    return deg + (180.0 if told_sense(column.name) == TOWARD else 0.0)
 
 
 def _settle_wind(chosen: Chosen, table: Table) -> None:

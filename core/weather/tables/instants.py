@@ -10,9 +10,11 @@ from core.weather.answers import ZONE_WORDS_H, Answers, zone_of
 from core.weather.clocks.hour_labels import ask_label, label_above, moved_back, told_label
 from core.weather.clocks.times import Times, read_times
 from core.weather.clocks.zones import (
+    LOCAL,
     OPEN,
     is_letters,
     offsets_of_letters_s,
+    one_zone,
     zone_above,
     zone_cell,
 )
@@ -25,6 +27,7 @@ from core.weather.tables.time_columns import TimeCells, time_cells
 
 FAR_S = 20 * 365.25 * 86_400
 YEAR_S = 365.25 * 86_400
+_IN = {LOCAL: "by the clock that is called local", OPEN: "as its header and its lines say"}
 
 
 @dataclass(frozen=True, eq=False)
@@ -65,14 +68,28 @@ def read_instants(
 def _unlike_header(told: TimeCells, lines: Sequence[str], times: Times) -> tuple[str, ...]:
     """A remark where cells tell an offset that is not that of their header."""
     rows = np.flatnonzero(~np.isnan(times.offset_s) & ~np.isnan(times.clock_s))
-    zone = told.zone or zone_above(lines)
-    if not len(rows) or zone in ("", OPEN) or is_letters(zone):
+    zone = one_zone({z for z in (told.zone, zone_above(lines)) if z})
+    if not len(rows) or not zone or is_letters(zone):
         return ()
-    first, second = offsets_s(times.clock_s[rows].astype(np.int64), zone_of(zone))
     own = times.offset_s[rows]
-    if ((own == first) | (own == second)).all():
+    if zone in (OPEN, LOCAL):
+        alike = zone == LOCAL and bool(own.any())
+    else:
+        first, second = offsets_s(times.clock_s[rows].astype(np.int64), zone_of(zone))
+        alike = bool(((own == first) | (own == second)).all())
+    if alike:
         return ()
-    return (f"times were read by the offsets in their cells, not in {zone}",)
+    return (f"times were read by the offsets in their cells, not {_IN.get(zone, f'in {zone}')}",)
+
+
+def _unlike_rows(words: Sequence[str], told: TimeCells, lines, clock_s: float) -> list[str]:
+    """A remark where rows tell a zone that is not that of the header, or of a line above."""
+    common = one_zone({z for z in (told.zone, zone_above(lines)) if z})
+    if not common:
+        return []
+    odd = [w for w in words if w not in ("", OPEN) and not _agree([w, common], clock_s)]
+    instead = _IN.get(common, f"in {common}")
+    return [f"times were read in {w}, as their rows say, not {instead}" for w in odd]
 
 
 def _label(told: TimeCells, table: Table, times: Times, answers: Answers, where: str) -> str:
@@ -104,10 +121,12 @@ def _in_zones(
     if "zone" in chosen:
         codes, zones = coded(cells_of(table, chosen["zone"]), zone_cell)
         words = np.where(words == "", np.array(zones, object)[codes], words)
-    remarks: list[str] = []
+    of_rows = dict.fromkeys(words[bare])
+    remarks = _unlike_rows(tuple(of_rows), told, table.above, times.clock_s[int(np.argmax(bare))])
     if (bare & (words == "")).any():
         row = int(np.argmax(bare & (words == "")))
-        common, remarks = _common(told, table.above, times.clock_s[row], row, answers, where)
+        common, more = _common(told, table.above, times.clock_s[row], row, answers, where)
+        remarks += more
         words = np.where(words == "", common, words)
     zone = "UTC"
     for word in dict.fromkeys(words[bare]):
@@ -132,17 +151,32 @@ def _common(
     """The zone of all rows, told by the header or by a line above it, else the answer."""
     header, above = told.zone, zone_above(lines)
     said = [zone for zone in (header, above) if zone]
-    if OPEN not in said and said and _agree(said, clock_s):
-        return said[0], [] if header else [f"a line above the table says {above}"]
+    named = [zone for zone in said if zone not in (OPEN, LOCAL)]
+    if named and OPEN not in said and _agree(said, clock_s):
+        return named[0], [] if header == named[0] else [f"a line above the table says {above}"]
     if answers.zone:
         return answers.zone, []
-    offered = tuple(z for z in said if z != OPEN and not is_letters(z))
-    why = f"its header says {header}, a line above it {above}" if len(offered) > 1 else ""
-    raise ask_zone(told.cells[row], int(clock_s), answers.likely_zone, where, offered, why)
+    offered = tuple(z for z in named if not is_letters(z))
+    raise ask_zone(
+        told.cells[row], int(clock_s), answers.likely_zone, where, offered, _why(header, above)
+    )
+
+
+def _why(header: str, above: str) -> str:
+    """Why the zone is asked of a header and lines above that differ; empty for another reason."""
+    if not above or header in ("", OPEN, above):
+        return ""
+    known = above not in (OPEN, LOCAL)
+    said = above if known else "that its times are local" if above == LOCAL else "another zone"
+    return f"its header says {header}, a line above it {said}"
 
 
 def _agree(zones: Sequence[str], clock_s: float) -> bool:
     """Whether zones have one offset at a clock time; letters agree with themselves only."""
+    if OPEN in zones:
+        return False
+    if LOCAL in zones:  # any clock but UTC
+        return "UTC" not in zones
     if len(set(zones)) == 1:
         return True
     if any(is_letters(z) for z in zones):

@@ -1,5 +1,6 @@
 """Which columns of a table tell the time of its rows, put together to one text a row."""
 
+import datetime
 import re
 from dataclasses import dataclass
 from typing import NamedTuple
@@ -9,10 +10,10 @@ import numpy as np
 from core.errors import BadWeather
 from core.weather.answers import Answers
 from core.weather.clocks.hour_labels import END, told_label
-from core.weather.clocks.number_times import EXCEL_RANGE
+from core.weather.clocks.number_times import EXCEL_EPOCH_DAYS, EXCEL_RANGE
 from core.weather.clocks.stamps import parse_stamp
 from core.weather.clocks.times import read_times
-from core.weather.clocks.zones import OPEN, is_letters, told_zone
+from core.weather.clocks.zones import LOCAL, OPEN, is_letters, one_zone, told_zone
 from core.weather.hours import ROW_S
 from core.weather.reading.words import tokens
 from core.weather.tables.cells import read_number
@@ -27,6 +28,7 @@ QUARTER_S = ROW_S // 4
 HALVES = {"am", "pm", "a.m.", "p.m.", "a.m", "p.m"}
 HALF_NAMES = {"ampm", "am", "ap", "meridiem", "half", "meridian"}
 DECIMALS = {"0", "00", "5", "50", "25", "75"}  # of an hour, by quarters
+SHARE_REMARK = "times are parts of a day as spreadsheets count them, rounded to the minute"
 DECIMAL_REMARK = "hours such as {} were read as parts of an hour"
 
 
@@ -45,11 +47,12 @@ class TimeCells:
 
     @property
     def zone(self) -> str:
-        """The zone that one of its names tells; empty for none, open for several."""
+        """The zone that one of its names tells; local, empty for none, open for several."""
         told = {zone for c in self.columns if (zone := told_zone(c.name))}
+        told |= {LOCAL for c in self.columns if "local" in tokens(c.name)}
         if not told and {"epoch", "unix", "unixtime"} & set(tokens(self.name)):
             return "UTC"
-        return told.pop() if len(told) == 1 else OPEN if told else ""
+        return one_zone(told)
 
 
 class _Roles(NamedTuple):
@@ -89,7 +92,8 @@ def _candidates(table: Table) -> list[TimeCells]:
         found.append(_from_parts(table, parts, roles.clocks, half))
     elif roles.days and roles.clocks:
         clock, remarks = _clock_cells(table, roles.clocks[0], half)
-        pair = zip(cells_of(table, roles.days[0]), clock, strict=True)
+        days = [_sheet_date(day) for day in cells_of(table, roles.days[0])]
+        pair = zip(days, clock, strict=True)
         cells = [f"{day} {at}" for day, at in pair]
         found.append(TimeCells(cells, (roles.days[0], roles.clocks[0]), remarks))
     if not found:
@@ -101,23 +105,49 @@ def _candidates(table: Table) -> list[TimeCells]:
 def _roles(table: Table) -> _Roles:
     """The columns of times by what is in them: a `time` may hold dates, a `stamp` none."""
     roles = _Roles([], [], [])
+    named = [c.index for c in table.columns if c.role in ("stamp", "clock", "hour")]
+    clocks = any(not any(tells_time(row[i]) for row in table.rows[:5]) for i in named)
     for column in table.columns:
         if column.role not in ("stamp", "clock", "hour", "date", "day"):
             continue
         cells = [row[column.index] for row in table.rows[:5]]
         stamps = [s for cell in cells if (s := parse_stamp(cell))]
         if any(s.seconds is not None for s in stamps) or any(map(_is_count, cells)):
-            roles.whole.append(column)
+            dated = column.role in ("date", "day") and all(map(_is_sheet_day, cells))
+            (roles.days if dated and clocks else roles.whole).append(column)
         elif stamps or column.role in ("date", "day"):
             roles.days.append(column)
         else:
             roles.clocks.append(column)
+    # dates before the names of days beside them
+    roles.days.sort(key=lambda c: not any(tells_time(r[c.index]) for r in table.rows[:5]))
     return roles
 
 
 def _is_count(cell: str) -> bool:
     """Whether a number is a count of days or seconds, or a date run together."""
     return (read_number(cell) or 0) >= EXCEL_RANGE[0] and not _is_day(cell)
+
+
+def _is_sheet_day(cell: str) -> bool:
+    """Whether a cell is a spreadsheet's number of a day, without a part of it."""
+    number = read_number(cell)
+    return number is not None and EXCEL_RANGE[0] <= number < EXCEL_RANGE[1] and number % 1 == 0
+
+
+def _sheet_date(cell: str) -> str:
+    """A spreadsheet's day number as a date; any other cell as it is."""
+    if not _is_sheet_day(cell):
+        return cell
+    days = int(read_number(cell) or 0) - EXCEL_EPOCH_DAYS
+    return f"{datetime.date(1970, 1, 1) + datetime.timedelta(days=days):%Y-%m-%d}"
+
+
+def _are_shares(cells: list[str]) -> bool:
+    numbers = [n for cell in cells if (n := read_number(cell)) is not None]
+    return (
+        len(numbers) == len(cells) and all(0 <= n < 1 for n in numbers) and any(n for n in numbers)
+    )
 
 
 def _is_day(cell: str) -> bool:
@@ -142,7 +172,7 @@ def _one_of(table: Table, found: list[TimeCells], answers: Answers, where: str) 
         apart = apart[~np.isnan(apart)]
         zones = len(apart) <= 2 and bool((apart % QUARTER_S == 0).all())
         zones = zones and bool((np.abs(apart) <= FARTHEST_ZONES_S).all())
-        if not (zones and (best.zone or not apart.any())):
+        if not (zones and (best.zone not in ("", LOCAL) or not apart.any())):
             names = " and ".join(f"'{f.columns[-1].name}'" for f in (best, other))
             raise ask_columns(table, ["time"], f"{names} may each be the time", where)
     return best
@@ -152,7 +182,7 @@ def _rank(zone: str) -> int:
     """The clearer a zone is told, the lower."""
     if zone == "UTC":
         return 0
-    return 3 if zone in ("", OPEN) else 2 if is_letters(zone) else 1
+    return 3 if zone in ("", OPEN, LOCAL) else 2 if is_letters(zone) else 1
 
 
 def _from_parts(table: Table, parts: dict[str, Column], clocks, half) -> TimeCells:
@@ -174,7 +204,10 @@ def _whole_number(cell: str) -> str:
 
 def _clock_cells(table: Table, column: Column, half: list[str] | None):
     """The clock of each row, with am or pm behind it where another column says it."""
-    cells = [_whole_number(cell) for cell in cells_of(table, column)]
+    raw = cells_of(table, column)
+    if _are_shares(raw):
+        return [_from_share(str(24 * (read_number(cell) or 0))) for cell in raw], (SHARE_REMARK,)
+    cells = [_whole_number(cell) for cell in raw]
     digits = [cell for cell in cells if cell.isdigit()]
     if "hhmm" in tokens(column.name) or any(int(cell) > 24 for cell in digits):
         cells = [cell.zfill(4) if cell.isdigit() else cell for cell in cells]
@@ -191,7 +224,8 @@ def _from_share(cell: str) -> str:
     hours = read_number(cell)
     if hours is None or np.isnan(hours):
         return cell
-    return f"{int(hours)}:{round(hours % 1 * 60):02d}"
+    minutes = round(hours * 60)
+    return f"{minutes // 60}:{minutes % 60:02d}"
 
 
 def _with_half(times: TimeCells, half: list[str] | None) -> TimeCells:

@@ -5,8 +5,9 @@ from tests.mutants.placing import Fault
 HISTORY = ("tests/core/weather/files/test_history.py", "tests/traps/test_history_traps.py")
 TABLES = ("tests/core/weather/tables/test_cells.py", "tests/traps/test_forecast_traps.py")
 CLOCKS = "tests/core/weather/clocks"
-ZONES, LABELS, DATES = (
-    (f"{CLOCKS}/{name}.py",) for name in ("test_zones", "test_hour_labels", "test_dates")
+ZONES, LABELS, DATES, LOCAL_WORDS = (
+    (f"{CLOCKS}/{name}.py",)
+    for name in ("test_zones", "test_hour_labels", "test_dates", "test_local_words")
 )
 
 FAULTS = (
@@ -72,5 +73,47 @@ FAULTS = (
         "return int(phases[most]) if usual else 0",
         "return 0",
         ZONES,
+    ),
+    Fault(
+        "rows-of-one-minute-only",
+        "core/weather/reading/observations.py::_phases_s",
+        "np.where(apart, own, usual)[back]",
+        "np.full(len(at_s), usual, np.int64)",
+        LOCAL_WORDS,
+    ),
+    Fault(
+        "evening-shown-twice-once",
+        "core/weather/reading/local_time.py::offsets_s",
+        "int(d + 1) * DAY_S - 1, zone, 1)",
+        "int(d + 1) * DAY_S - 1, zone, 0)",
+        LOCAL_WORDS,
+    ),
+    Fault(
+        "local-above-utc-unasked",
+        "core/weather/clocks/zones.py::one_zone",
+        'if "UTC" not in said else {OPEN}',
+        'if "UTC" not in said else {"UTC"}',
+        LOCAL_WORDS,
+    ),
+    Fault(
+        "local-agrees-with-utc",
+        "core/weather/tables/instants.py::_agree",
+        'return "UTC" not in zones',
+        "return True",
+        LOCAL_WORDS,
+    ),
+    Fault(
+        "date-that-stays-kept",
+        "core/weather/clocks/times.py::_refuse_same_date",
+        "if not len(wraps):",
+        "if True:",
+        LOCAL_WORDS,
+    ),
+    Fault(
+        "weekday-unheard",
+        "core/weather/clocks/date_order.py::_by_weekday",
+        "if naming and len(fitting) == 1",
+        "if False",
+        DATES,
     ),
 )

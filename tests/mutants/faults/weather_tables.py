@@ -234,8 +234,8 @@ FAULTS = (
     Fault(
         "two-zones-first-taken",
         "core/weather/tables/instants.py::_common",
-        "if OPEN not in said and said and _agree(said, clock_s):",
-        "if OPEN not in said and said:",
+        "if named and OPEN not in said and _agree(said, clock_s):",
+        "if named and OPEN not in said:",
         ZONES,
     ),
 )

@@ -123,3 +123,26 @@ def test_a_count_from_another_day_is_refused(head):
 def test_a_number_that_lost_its_hours_is_no_time():
     with pytest.raises(BadWeather, match=r"'2\.026e11' is no time"):
         read(["2.026e11", "2.027e11"])
+
+
+def read_cell(cell, **answers):
+    rows = "".join(f"{cell.format(h)},{200 + h},5\n" for h in range(1, 6))
+    return read_weather(
+        f"time_utc,wind_dir_deg,wind_mph\n{rows}".encode(), "t.csv", Answers(**answers)
+    )
+
+
+def test_the_day_of_the_week_tells_the_order():
+    # 10 November 2026 is a Tuesday, 11 October 2026 a Sunday
+    for cell in ("Tue 10/11/2026 {:02d}:00", "Tue 10/11/26 {:02d}:00", "Tue 10/11/2026 {} AM"):
+        hours = read_cell(cell)
+        assert int(hours.start_s[0]) == 1794272400
+        assert any("by the day of the week" in n for n in hours.notes)
+    assert int(read_cell("Sun 10/11/2026 {:02d}:00").start_s[0]) == 1794272400 - 30 * 86400
+    with pytest.raises(NeedsAnswer):
+        read_cell("Fri 10/11/2026 {:02d}:00")
+
+
+def test_a_day_of_the_week_that_is_not_that_of_its_date_is_noted():
+    assert any("another day of the week" in n for n in read_cell("Mon 2026-11-10 {:02d}:00").notes)
+    assert read_cell("Tue 2026-11-10 {:02d}:00").notes == ()

@@ -209,6 +209,8 @@ def test_rows_of_half_hour_zones_keep_their_own_starts(place, minute):
     assert hours.phase_s == minute * 60
     assert hours.wind_from_deg.tolist() == [200 + h for h in range(8)]
     assert hours.notes == ()
+    alone = read_weather(data[: data.index(b"2026-07-10 01")], "t.csv", Answers(zone=place))
+    assert alone.start_s.tolist() == hours.start_s[:1].tolist()
     # an instant inside of a row is answered by it
     asked = hours.start_s // 3600 * 3600 + 3600
     assert hours.at_rows(asked).wind_from_deg.tolist() == [200 + h for h in range(8)]

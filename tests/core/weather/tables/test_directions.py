@@ -248,3 +248,15 @@ def test_a_word_that_is_not_known_is_told():
 def test_magnetic_north_in_a_line_above_that_says_nothing_sure_is_told():
     hours = read("wind dir", [100, 200], above="Magnetic declination 8 W\n")
     assert any("a line above the table speaks of magnetic north" in n for n in hours.notes)
+
+
+def test_two_directions_that_point_to_different_sides_are_asked():
+    rows = "".join(f"2026-11-10 {h:02d}:00,SW,{45 + h},5\n" for h in range(4))
+    data = f"time_utc,wind dir,wind dir deg,wind_mph\n{rows}".encode()
+    with pytest.raises(NeedsAnswer, match="point to different sides") as asked:
+        read_weather(data, "t.csv", Answers())
+    assert asked.value.asks == "columns"
+    hours = read_weather(data, "t.csv", Answers(columns=(("from", "wind dir"),)))
+    assert set(hours.wind_from_deg) == {225.0}
+    alike = data.replace(b",4", b",22")
+    assert read_weather(alike, "t.csv", Answers()).wind_from_deg.tolist() == [225, 226, 227, 228]

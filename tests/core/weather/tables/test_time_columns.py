@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from core.errors import NeedsAnswer
+from core.errors import BadWeather, NeedsAnswer
 from core.weather.answers import Answers, answered_columns
 from core.weather.files.recognise import read_weather
 
@@ -95,3 +95,27 @@ def test_two_spaces_part_cells_before_one_does():
     text = f"{head}2026-11-10 6:00 AM   +0   230   8\n2026-11-10 7:00 AM   +0   210   6\n"
     hours = read_weather(text.encode(), "t.txt")
     assert hours.wind_from_deg.tolist() == [230, 210]
+
+
+@pytest.mark.parametrize(
+    ("date", "clock"),
+    [
+        ("46336", "{share:.6f}"),  # 10 November 2026 as spreadsheets count days from 1900
+        ("46336", "{hour}:00"),
+        ("2026-11-10", "{share:.6f}"),
+        ("Tue,2026-11-10", "{hour}:00"),
+    ],
+)
+def test_dates_and_clocks_as_spreadsheets_write_them(date, clock):
+    head = "day,date,time UTC" if "Tue" in date else "date,time UTC"
+    cells = [clock.format(share=h / 24, hour=h) for h in range(5, 9)]
+    rows = "".join(f"{date},{c},{200 + i},5\n" for i, c in enumerate(cells))
+    hours = read_weather(f"{head},wind_dir_deg,wind_mph\n{rows}".encode(), "t.csv", Answers())
+    ten = int(np.datetime64("2026-11-10", "s").astype(int))
+    assert hours.start_s.tolist() == [ten + 3600 * h for h in range(5, 9)]
+
+
+def test_days_counted_from_1904_are_refused():
+    rows = "".join(f"{44874 + h / 24},{200 + h},5\n" for h in range(4))
+    with pytest.raises(BadWeather, match="1904"):
+        read_weather(f"time (1904),wind_dir_deg,wind_mph\n{rows}".encode(), "t.csv", Answers())
