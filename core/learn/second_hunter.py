@@ -3,7 +3,7 @@
 import numpy as np
 
 from core.answer.one_sit import StandSit
-from core.learn.situations import Situation
+from core.learn.situations import OTHER, Situation
 from core.learn.turn_the_wind import direction_words, yards
 from core.say.two_hunters import shots_at, together
 from core.units import M_PER_YD
@@ -56,12 +56,13 @@ def beside_lines(situation: Situation, seat: StandSit) -> list[str]:
 
 
 def other_hunter_line(situation: Situation) -> str:
-    """Where the other hunter sits, and which way no shot goes; empty without one."""
+    """Where the other hunter is supposed to sit, and which way no shot goes; empty without one."""
     scene, lines = situation.ready.scene, []
     for stand_id, who in situation.taken.items():
         stand = scene.ground.stand(stand_id)
         lines.append(
-            f"{who} sits at {stand.name}. No shot toward {stand.name}, whatever stands there."
+            f"Suppose {who.lower() if who == OTHER else who} sits at {stand.name}. "
+            f"No shot toward {stand.name}, whatever stands there."
         )
     return " ".join(lines)
 

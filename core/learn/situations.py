@@ -23,7 +23,7 @@ from core.sit.verdicts import GO
 from core.weather.files.typical import typical_hours
 from core.weather.hours import DIRECTED, Hours
 
-OTHER = "The other hunter"
+OTHER = "A second hunter"  # supposed because the learner asked for one: nobody is named
 MOST_TRIES = 60
 NONE_SHARE = 0.07  # of the situations, staying out is right
 WIND_WITHIN_DAYS = 10  # a wind of the same time of the season

@@ -162,7 +162,7 @@ def test_a_second_hunter_is_placed(app):
     app.segmented_control(key="learn_second").set_value("a second hunter").run()
     (taken,) = situation(1, second=True).taken
     name = open_property(demo_path()).property.name_of(taken)
-    assert f"The other hunter sits at {name}. No shot toward {name}" in said(app)
+    assert f"Suppose a second hunter sits at {name}. No shot toward {name}" in said(app)
     app.segmented_control(key="learn_go-1-True").set_value("go").run()
     assert name not in app.selectbox(key="learn_pick-1-True").options
 

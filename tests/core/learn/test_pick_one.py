@@ -186,7 +186,7 @@ def test_a_seat_too_near_the_other_hunter():
     stands = (Stand("oak", "Oak", PIEDMONT), Stand("elm", "Elm", near), Stand("ash", "Ash", far))
     lanes = (lane(PIEDMONT, (0, 440), (0, 5), stands=("oak", "elm", "ash")),)
     found = situation(
-        two_stands(stands=stands, lanes=lanes, areas=()), wind(0, 10), {"oak": "The other hunter"}
+        two_stands(stands=stands, lanes=lanes, areas=()), wind(0, 10), {"oak": "A second hunter"}
     )
     assert too_near(found, "elm")
     assert not too_near(found, "ash")
@@ -197,12 +197,12 @@ def test_a_seat_too_near_the_other_hunter():
     assert "Elm is within 150 yards of the hunter at Oak: too near (common practice)." in told.lines
     assert judge_pick(found, Pick("ash")).right
     assert other_hunter_line(found) == (
-        "The other hunter sits at Oak. No shot toward Oak, whatever stands there."
+        "Suppose a second hunter sits at Oak. No shot toward Oak, whatever stands there."
     )
     assert apart_line(found, "ash") == "Oak is 151 yards east of you: no shot that way."
     taken = judge_pick(found, Pick("oak"))
     assert taken.missed == (tally.SAFETY,)
-    assert taken.lines[0] == "Oak: The other hunter sits here."
+    assert taken.lines[0] == "Oak: A second hunter sits here."
 
 
 def test_a_seat_in_line_with_a_shot():
@@ -215,7 +215,7 @@ def test_a_seat_in_line_with_a_shot():
     )
     lanes = (lane(PIEDMONT, (0, 440), (0, 5), stands=("oak", "elm", "ash")),)
     out = two_stands(stands=stands, lanes=lanes, areas=(), corridors=(trail,))
-    found = situation(out, wind(0, 10), {"oak": "The other hunter"})
+    found = situation(out, wind(0, 10), {"oak": "A second hunter"})
     seats = {s.stand.id: s for s in found.answer.stands}
     assert not too_near(found, "elm")
     assert unsafe_beside(found, seats["elm"])
