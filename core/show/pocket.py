@@ -16,6 +16,7 @@ from core.say.above import above_second
 from core.say.cautions import cautions
 from core.say.find_the_tree import finding_lines, puff_text
 from core.say.headline import head_of, reason_line, sit_line
+from core.say.hunters.others import others_out
 from core.say.log.lines import example_line
 from core.say.words import clock_text, noted
 from core.show.card import air_html, head_html, hours_html
@@ -122,7 +123,7 @@ def day_sheet(
     winds: list[list] = [[] for _ in HALVES]
     if whole:
         winds = [other_winds(scene, date, sit, taken=taken[sit], **who) for sit in HALVES]
-        below = _below_html(winds, whole[0])
+        below = _below_html(winds, whole)
     sits = [_sit_html(answer, f"{name}{i}", now_s, winds[i]) for i, answer in enumerate(answers)]
     return DaySheet(date, hunter, answers, tuple(sits), below)
 
@@ -242,9 +243,10 @@ def _told(answer: SitAnswer, seat: StandSit) -> str:
     return f"go, {line[0].lower()}{line[1:]}" if seat.group == GO else line
 
 
-def _below_html(winds, answer: SitAnswer) -> "Markup":
-    """The tables for another wind at the truck, and the foot. Args: rows of each sit; an
-    answer of the day."""
+def _below_html(winds, whole: list[SitAnswer]) -> "Markup":
+    """The tables for another wind at the truck, and the foot. Args: rows of each sit; the
+    answers of the day."""
+    answer = whole[0]
     ground = answer.sit.scene.ground
     return filled(
         "pocket_below.html",
@@ -255,7 +257,7 @@ def _below_html(winds, answer: SitAnswer) -> "Markup":
         light=LIGHT,
         steady=STEADY,
         meanings=MEANS,
-        others_out=[f"{s.taken_by} sits at {s.stand.name}." for s in answer.stands if s.taken_by],
+        others_out=others_out(whole),
         phones=[f"{p.name} {p.phone}" for p in ground.people if p.phone],
         cautions=cautions(answer.sit, answer.best) if answer.best else [],
     )
