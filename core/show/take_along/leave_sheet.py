@@ -1,6 +1,7 @@
 """The sheet to leave with someone: where everybody is, when back, and what to do if not."""
 
 import datetime
+import math
 from collections.abc import Sequence
 from zoneinfo import ZoneInfo
 
@@ -14,6 +15,10 @@ from core.sit.prepare import Sit
 from core.units import SECONDS_PER_MINUTE
 
 Going = tuple[str, Sit, StandSit]  # a name, or empty; the sit; the stand in it
+MOST_FINDING = 3  # of more hunters nobody reads how each tree is found
+LARGEST_PT = 10.5
+PAGE_HOLDS = 260_000.0  # letters times points squared, the lines to fill in counted
+REST_LETTERS = 1500
 LATE_MIN = 60  # after the time back, when somebody is to act; common practice, no source
 
 
@@ -28,16 +33,29 @@ def leave_sheet(going: Sequence[Going], now_s: float) -> str:
     back_s = [s for s in (back_at_truck_s(one, own) for _, one, own in going) if s is not None]
     made = datetime.datetime.fromtimestamp(now_s, tz=ZoneInfo(timezone))
     phones = {p.name: p.phone for p in ground.people if p.phone}
+    hunters = [_hunter(one, phones) for one in going]
     return filled(
         "leave_sheet.html",
         title=sit_line(sit),
         name=ground.name,
-        hunters=[_hunter(one, phones) for one in going],
+        hunters=hunters,
+        finding=len(hunters) <= MOST_FINDING,
+        type_pt=f"{_print_pt(hunters):.1f}",
         late=clock_text(max(back_s) + LATE_MIN * SECONDS_PER_MINUTE, timezone) if back_s else "",
         orange=orange_text(sit),
         place=_place(*ground.center),
         made=f"{made:%a} {made.day} {made:%b} {clock_text(now_s, timezone)}",
     )
+
+
+def _print_pt(hunters: list[dict]) -> float:
+    """The size of type with which everybody's lines fill one printed page. [pt]
+
+    Source: our own trials on letter and A4 paper; words take room by the square of their size.
+    """
+    left_out = () if len(hunters) <= MOST_FINDING else ("finding",)
+    letters = sum(len(str(v)) for one in hunters for k, v in one.items() if k not in left_out)
+    return min(LARGEST_PT, math.sqrt(PAGE_HOLDS / (REST_LETTERS + letters)))
 
 
 def _hunter(going: Going, phones: dict[str, str]) -> dict:
