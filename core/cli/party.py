@@ -2,7 +2,7 @@
 
 from core.cli.kept_log import add_log, log_of
 from core.cli.open_questions import add_answers
-from core.cli.shared import as_json, common, date_of, scene_at, taken_from
+from core.cli.shared import as_json, common, date_of, scene_at, stand_id
 from core.cli.sits import add_wind, sit_weather
 
 
@@ -50,10 +50,11 @@ def hunters_from(options, ground) -> list:
     for word in options.seat:
         name, _, stand = word.rpartition(":")
         key = name.strip().casefold()
-        if not key or key in seats:
-            what = f"'{name}' has two seats" if key else f"'{word}' is not NAME:STAND"
+        if not key or not stand.strip() or key in seats:
+            twice = key and stand.strip()
+            what = f"'{name}' has two seats" if twice else f"'{word}' is not NAME:STAND"
             raise BadRequest(what, "--seat", "Write each once, like Nell:creek.")
-        seats[key] = taken_from([f"{stand}:{name}"], ground).popitem()[0]
+        seats[key] = stand_id(stand, ground, "--seat")
     beginners = {name.strip().casefold() for name in options.beginner}
     hunters = []
     for word in options.hunter:

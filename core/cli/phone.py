@@ -3,6 +3,7 @@
 import os
 import secrets
 import signal
+import stat
 import subprocess
 import sys
 import threading
@@ -16,6 +17,7 @@ STARTED = "the dashboard answers"
 NOT_FREE = "is not available"  # how the server puts it
 KEY_BYTES = 24  # 192 bits
 KEY_FILE = "phone-key.txt"
+OWNER_ONLY = 0o600
 PORT, LOWEST_PORT, HIGHEST_PORT = 8501, 1024, 65_535
 HOUSE = Path(__file__).resolve().parents[2]
 HOTSPOT = (
@@ -51,7 +53,7 @@ def _phone(options) -> str:
     server = _start(address, options, key)
     try:
         _wait_for(server, address, options.port)
-        put(words(link, options.look), sys.stdout)
+        put(words(link, options.look, options.same_key), sys.stdout)
         server.wait()
     except KeyboardInterrupt:
         pass
@@ -97,10 +99,12 @@ def the_key(same: bool) -> str:
     try:
         kept = path.read_text(encoding="ascii").strip() if path.exists() else ""
         if len(kept) >= KEY_BYTES:
+            _for_owner_alone(path)
             return kept
         path.parent.mkdir(parents=True, exist_ok=True)
         key = secrets.token_urlsafe(KEY_BYTES)
-        handle = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600)
+        handle = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, OWNER_ONLY)
+        _for_owner_alone(path)
         with os.fdopen(handle, "w", encoding="ascii") as stream:
             stream.write(key)
     except (OSError, ValueError) as fault:
@@ -108,6 +112,20 @@ def the_key(same: bool) -> str:
             f"the key can't be kept ({fault})", "--same-key", "Leave --same-key out."
         ) from fault
     return key
+
+
+def _for_owner_alone(path: Path) -> None:
+    """Takes from others what rights they have on the key's file, and says so."""
+    if os.name != "posix" or not stat.S_IMODE(path.stat().st_mode) & ~OWNER_ONLY:
+        return
+    path.chmod(OWNER_ONLY)
+    put(
+        [
+            f"Others on this machine could read {path.name}; now you alone can. If they may "
+            "have, delete it for a new key."
+        ],
+        sys.stderr,
+    )
 
 
 def _start(address: str, options, key: str) -> subprocess.Popen:
@@ -157,8 +175,9 @@ def _stop(server: subprocess.Popen) -> None:
             server.kill()
 
 
-def words(link: str, look: bool) -> list[str]:
-    """What the terminal shows. Args: the link; whether the phone only looks."""
+def words(link: str, look: bool, same: bool = False) -> list[str]:
+    """What the terminal shows. Args: the link; whether the phone only looks; whether the key is
+    that of the last time."""
     from core.cli.addresses import square
 
     rights = (
@@ -171,5 +190,8 @@ def words(link: str, look: bool) -> list[str]:
         f"On the phone, in this machine's network: {link}",
         rights,
         "It is plain http: use it on a network you trust, your own or the phone's hotspot.",
-        "The key is new at each start. Stop with Ctrl+C.",
+        "The key is that of the last --same-key: links of then open this too."
+        if same
+        else "The key is new at each start.",
+        "Stop with Ctrl+C.",
     ]

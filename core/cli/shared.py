@@ -90,22 +90,32 @@ def add_taken(parser: argparse.ArgumentParser) -> None:
 
 def taken_from(words: list[str], ground) -> dict[str, str]:
     """Who has which stand. Args: words like creek:Nell; the ground. Returns: names by stand
-    id. Raises: BadRequest."""
-    found = {}
-    ids = {s.id: s.id for s in ground.stands} | {s.name.casefold(): s.id for s in ground.stands}
+    id. Raises: BadRequest, also for one stand with two hunters."""
+    found: dict[str, str] = {}
     for word in words:
         stand, colon, name = word.partition(":")
         if not colon or not name.strip():
             raise BadRequest(f"'{word}' is not STAND:NAME", "--taken", "Write it like creek:Nell.")
-        key = ids.get(stand.strip()) or ids.get(stand.strip().casefold())
-        if key is None:
+        key = stand_id(stand, ground, "--taken")
+        if found.get(key, name.strip()) != name.strip():
             raise BadRequest(
-                f"no stand is called '{stand}'",
+                f"'{stand}' is taken by {found[key]} and by {name.strip()}",
                 "--taken",
-                f"Stands here: {', '.join(sorted(set(ids.values())))}.",
+                "Name one hunter for each stand.",
             )
         found[key] = name.strip()
     return found
+
+
+def stand_id(word: str, ground, option: str) -> str:
+    """The id of a stand. Args: its id or name; the ground; the option that names it, for the
+    message. Raises: BadRequest for a stand that is not there."""
+    ids = {s.name.casefold(): s.id for s in ground.stands} | {s.id: s.id for s in ground.stands}
+    key = ids.get(word.strip()) or ids.get(word.strip().casefold())
+    if key is None:
+        known = ", ".join(sorted({s.id for s in ground.stands}))
+        raise BadRequest(f"no stand is called '{word}'", option, f"Stands here: {known}.")
+    return key
 
 
 def add_replace(parser: argparse.ArgumentParser) -> None:

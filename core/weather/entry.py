@@ -193,8 +193,8 @@ def _speed(rest: str, text: str) -> tuple[float, float, float]:
             _unit(found["gust_unit"], text) if found["gust_unit"] else unit
         )
     if max(high, gust if gust == gust else 0.0) > FASTEST_MPS:
-        most = f"{FASTEST_MPS / MPS_PER_MPH:.0f} mph"
-        raise BadWind(f"no wind on record is over {most}, as in '{text}'", "the wind", EXAMPLES)
+        most = f"{FASTEST_MPS:g} m/s ({math.floor(FASTEST_MPS / MPS_PER_MPH)} mph)"
+        raise BadWind(f"'{text}' is over {most}, the most on record", "the wind", EXAMPLES)
     if high < low or gust < high:
         raise BadWind(f"the speeds in '{text}' do not fit", "the wind", EXAMPLES)
     return low, high, gust

@@ -5,6 +5,7 @@ site knocks, shows its pages inside frames of others, and minds the name that it
 under only once a screen is opened. Here all of that ends with a plain no.
 """
 
+import signal
 import threading
 import webbrowser
 from contextlib import asynccontextmanager
@@ -92,6 +93,24 @@ def with_safety(send):
     return sending
 
 
+def end_quietly() -> None:
+    """Lets Ctrl+C end the program with 0: Streamlit calls that aborted, and ends with 1.
+
+    The server that listens to the signal is told to end as ever (at once, on the second), and
+    does not hand it on.
+    """
+    server = getattr(signal.getsignal(signal.SIGINT), "__self__", None)
+    if threading.current_thread() is not threading.main_thread():
+        return
+    if not hasattr(server, "should_exit"):
+        return
+
+    def stop(*_) -> None:
+        server.force_exit, server.should_exit = server.should_exit, True
+
+    signal.signal(signal.SIGINT, stop)
+
+
 def own_callers() -> list[Middleware]:
     """What `st.App` puts before the screens: the names are those of `server.allowedHosts`."""
     names = tuple(st.get_option("server.allowedHosts"))
@@ -104,13 +123,13 @@ async def greeted(_app):
 
     Streamlit's own greeting looks for this machine's addresses outside; it is turned off.
     """
+    end_quietly()
     where = address()
     print(f"\n  Stand & Wind is at {where}\n  Ctrl+C stops it.\n", flush=True)
     if not st.get_option("server.headless"):
         # a moment later: the server listens once this has been said
         threading.Timer(BROWSER_AFTER_S, webbrowser.open, (where,)).start()
     yield {}
-    # Streamlit itself ends Ctrl+C with "Aborted!" and 1, after all is put away
     print("\n  Stopped.", flush=True)
 
 

@@ -96,6 +96,7 @@ def test_a_taken_stand_is_out(capsys):
         ([*BASE, "--wind", "NW 8", "--hunter", "Nobody"], "Nobody"),
         ([*BASE, "--wind", "NW 8", "--weapon", "sling"], "sling"),
         ([*BASE, "--wind", "NW 8", "--taken", "nowhere:X"], "nowhere"),
+        ([*BASE, "--wind", "NW 8", "--taken", "hay-edge:A", "hay-edge:B"], "taken by A and by B"),
         ([*BASE, "--wind", "NW 8", "--cloud", "7"], "7"),
         ([*BASE, "--forecast", "no-such-file.json"], "no-such-file.json"),
         (["daylight", "--property", DEMO, "--date", "2026-13-01"], "2026-13-01"),

@@ -1,5 +1,6 @@
 """phone: which address, which key, and what is said where it can't be."""
 
+import os
 import socket
 
 import pytest
@@ -91,10 +92,19 @@ def test_keys_are_long_and_new(tmp_path, monkeypatch):
     assert kept not in keys
 
 
-def test_a_key_file_that_holds_none_is_made_anew(tmp_path, monkeypatch):
+@pytest.mark.skipif(os.name == "nt", reason="Windows has no such rights")
+@pytest.mark.parametrize("held", ["k" * 32, "short"])
+def test_a_key_file_that_others_can_read_is_closed_to_them(held, tmp_path, monkeypatch, capsys):
     monkeypatch.setenv("STAND_WIND_HOME", str(tmp_path))
-    (tmp_path / "phone-key.txt").write_text("short")
-    assert len(the_key(same=True)) >= 24
+    file = tmp_path / "phone-key.txt"
+    file.write_text(held)
+    file.chmod(0o644)
+    key = the_key(same=True)
+    assert len(key) >= 24 and file.read_text() == key
+    assert file.stat().st_mode & 0o777 == 0o600
+    assert "Others on this machine could read phone-key.txt" in capsys.readouterr().err
+    assert the_key(same=True) == key
+    assert capsys.readouterr().err == ""
 
 
 def test_the_terminal_shows_a_square_the_link_and_how_to_stop():
@@ -103,4 +113,6 @@ def test_the_terminal_shows_a_square_the_link_and_how_to_stop():
     assert square(link) in said
     assert link in said
     assert "plain http" in said and "Ctrl+C" in said
+    assert "new at each start" in said
     assert "change nothing" in "\n".join(words(link, look=True))
+    assert "that of the last" in "\n".join(words(link, look=True, same=True))

@@ -97,6 +97,26 @@ def test_it_opens_the_browser_where_there_is_one(settings, where, monkeypatch, c
     assert len(begun) == 1
 
 
+def test_ctrl_c_ends_the_server_and_is_not_handed_on(monkeypatch):
+    class Server:
+        should_exit = force_exit = False
+
+        def handle_exit(self, *_) -> None:
+            raise AssertionError("this hands it on")
+
+    server, installed = Server(), []
+    monkeypatch.setattr(callers.signal, "getsignal", lambda _: server.handle_exit)
+    monkeypatch.setattr(callers.signal, "signal", lambda _, stop: installed.append(stop))
+    callers.end_quietly()
+    installed[0]()
+    assert (server.should_exit, server.force_exit) == (True, False)
+    installed[0]()
+    assert server.force_exit
+    monkeypatch.setattr(callers.signal, "getsignal", lambda _: callers.signal.SIG_DFL)
+    callers.end_quietly()
+    assert len(installed) == 1
+
+
 class Begun:
     """A timer that only notes that it was started."""
 

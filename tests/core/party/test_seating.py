@@ -195,9 +195,12 @@ def test_the_command_and_hostile_names(tmp_path, capsys):
     assert report["pairs"][0]["hunters"] == [name, "Owen"]
     assert main(words) == 0
     assert "\u202e" not in capsys.readouterr().out
-    for seat, said in (("owen:oak", "two seats"), (":oak", "NAME:STAND")):
+    bad = (("owen:oak", "two seats"), (":oak", "NAME:STAND"), ("Ann:", "NAME:STAND"))
+    for seat, said in (*bad, ("Ann:ash", "no stand is called 'ash'")):
         assert main([*words, "--seat", seat]) == 2
-        assert said in capsys.readouterr().err
+        told = capsys.readouterr().err
+        assert said in told
+        assert "--seat" in told and "--taken" not in told
     assert main([*words, "--seat", "Ida:oak"]) == 2
     assert "not among those who are out" in capsys.readouterr().err
 
