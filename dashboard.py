@@ -24,7 +24,7 @@ from pages.ui.home.wind import ask_wind, is_example, remember_given, say_example
 # the groups of a band beside each other (style.css)
 BANDS = {
     "first": (("after",),),
-    "answer": (("head", "plan", "air", "others"),),
+    "answer": (("head", "plan", "air", "clock", "others"),),
     "below": (("light", "change"), ("coming", "people", "pocket")),
     "last": (("safety",),),
 }

@@ -16,6 +16,7 @@ from core.say.cautions import warnings
 from core.say.headline import late_text
 from core.say.hunters.orange import orange_text
 from core.say.log.felt import felt_here
+from core.say.pieces.told import clock_lines, until_line
 from core.say.reason_kinds import AirReaches, BeDown, CantCall, NotBefore, Reason
 from core.say.reason_texts import first_reason, reason_text, rested_text, still_text, walk_text
 from core.say.reasons import reasons, walk_of
@@ -52,6 +53,8 @@ def sit_lines(answer: SitAnswer, next_good: dict | None, now_s: float | None) ->
     if len(answer.stands) > 1:
         lines += ["", *filter(None, [above_text(answer)])]
         lines += [other_line(sit, s) for s in answer.stands[1:]]
+    if clock := clock_lines(sit, answer.best):
+        lines += ["", f"{answer.best.stand.name} by the clock:", *clock, until_line(answer)]
     return lines
 
 

@@ -15,6 +15,7 @@ from core.ground.place import Place, relation
 from core.ground.plan import bearing_deg
 from core.say.as_json import worst_case
 from core.say.headline import Head, reason_line
+from core.say.pieces.stretches import TURNS, swings
 from core.say.words import VERDICTS_SAID, at_time, clock_digits, like_text, place_text
 from core.show.template import filled
 from core.sit.prepare import Sit
@@ -31,7 +32,8 @@ KIND_SAID = {"bedding": "bed", "food": "food", "corridor": "trail", "lane": "lan
 
 
 class HourMark(NamedTuple):
-    """One hour of a sit: its verdict, its start, the point its wind is from."""
+    """One hour of a sit, or a piece of one: its verdict, its start, the point its wind is
+    from, or that the slope's air turns in it."""
 
     verdict: int
     clock: str
@@ -65,7 +67,7 @@ def head_html(head: Head, place: str, *, paper: bool = False, level: int = 1) ->
 
 
 def hours_html(sit: Sit, seat: StandSit, *, paper: bool = False, like: bool = False) -> "Markup":
-    """The hours of the sit in a row: mark, clock, wind.
+    """The hours of the sit in a row, turning pieces on their own: mark, clock, wind.
 
     Args: the sit; the stand in it; whether it is for paper; whether it is told below what
     "like so many yards" means.
@@ -78,6 +80,7 @@ def _hour_marks(sit: Sit, seat: StandSit) -> list[HourMark]:
     for i, row in enumerate(seat.hours.air.row):
         wind = float(sit.rows.weather.wind_from_deg[row])
         point = "–" if np.isnan(wind) else point_name(wind)
+        point = TURNS if swings(sit, seat, i) else point
         clock = clock_digits(int(seat.rows.start_s[i]), sit.timezone)
         told = HourMark(int(seat.hours.verdict[i]), clock, point)
         # a piece of under 15 minutes decides nothing: it is told only where it is otherwise

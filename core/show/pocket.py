@@ -18,8 +18,10 @@ from core.say.find_the_tree import finding_lines, puff_text
 from core.say.headline import head_of, reason_line, sit_line
 from core.say.hunters.others import others_out
 from core.say.log.lines import example_line
+from core.say.pieces.told import until_line
 from core.say.words import clock_text, noted
 from core.show.card import air_html, head_html, hours_html
+from core.show.hours.dusk_clock import PAPER, dusk_clock
 from core.show.map import sit_map
 from core.show.palette import DARK, PAGE, PRINT
 from core.show.take_along.icon import icon_address
@@ -38,7 +40,7 @@ MOST_OTHERS, MOST_NAMED = 10, 30
 MOST_PLACES = 3
 LARGEST_PT, SMALLEST_PT = 8.4, 4.5
 POCKET_WIDTH = 280.0  # of a map in units: half a sheet of paper is narrow
-SHEET_HOLDS = 270_000.0  # letters times points squared
+SHEET_HOLDS = 232_000.0  # letters times points squared
 MEANS = {
     CLEAN: "your air reaches no bed or food that counts",
     JUST_OFF: "it comes near one, or lies on a trail before the shot",
@@ -215,6 +217,8 @@ def _sit_html(answer: SitAnswer | NoForecast, name: str, now_s: float, winds) ->
         fault="",
         head=head_html(head, sit_line(sit, short=True), paper=True, level=2),
         hours=hours_html(sit, seat, paper=True),
+        clock=dusk_clock(sit, seat, PAGE, name=f"c{name}", measure=PAPER),
+        until=until_line(answer),
         map=sit_map(sit, seat, colours=PAGE, name=f"m{name}", width=POCKET_WIDTH),
         finding=finding_lines(sit, seat),
         example=example_line(seat.stand.name, sit.clock.sit),

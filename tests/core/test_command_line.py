@@ -1,6 +1,7 @@
 """The answer without a screen: shapes, same bytes, and bad input."""
 
 import json
+import re
 import shlex
 import subprocess
 import sys
@@ -30,8 +31,9 @@ def answer(capsys, *words):
 
 def test_the_first_answer_is_at_most_twelve_lines(capsys):
     code, out, _ = run(capsys, *BASE, "--wind", "NW 8 mph")
-    first, others = out.split("\n\n")
+    first, others, clock = out.split("\n\n")
     assert code == 0
+    assert re.match(r"Dry fork by the clock:\n6:21 to \d+:\d\d am: ", clock)
     assert len(first.splitlines()) <= 12
     assert first.startswith(("GO", "STAY OUT", "CAN'T CALL"))
     assert others.strip().startswith("Above ")

@@ -7,6 +7,7 @@ import numpy as np
 
 from core.angles import separation_deg
 from core.answer.one_sit import StandSit, place_ids
+from core.ground.layout import Stand
 from core.judge.causes import CAUSE_WORDS, IS_MISSING, IS_TURNING, SURE
 from core.say.reason_kinds import (
     AirAt,
@@ -123,14 +124,21 @@ def _of_still_air(seat: StandSit) -> Iterator[Reason]:
 
 
 def _side(seat: StandSit, case: int, air_to_deg: float, verdicts) -> Side:
-    climbs = None
-    if seat.stand.downhill_deg is not None:
-        off_deg = float(separation_deg(air_to_deg, seat.stand.downhill_deg))
-        climbs = None if 80.0 <= off_deg <= 100.0 else off_deg > 90.0
-    rows = seat.rows
+    rows, climbs = seat.rows, climbs_to(seat.stand, air_to_deg)
     return Side(
         int(rows.start_s[case]), int(rows.end_s[case]), air_to_deg, climbs, int(verdicts[case])
     )
+
+
+def climbs_to(stand: Stand, air_to_deg: float) -> bool | None:
+    """Whether air climbs a stand's slope; None where it goes along it, and without a slope.
+
+    Args: the stand; where the air goes.
+    """
+    if stand.downhill_deg is None:
+        return None
+    off_deg = float(separation_deg(air_to_deg, stand.downhill_deg))
+    return None if 80.0 <= off_deg <= 100.0 else off_deg > 90.0
 
 
 # --- the slope wind turns ---

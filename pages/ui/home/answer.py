@@ -15,6 +15,7 @@ from core.show.compared import Compared, cells_html, compared, compared_head_htm
 from core.show.map import DESK_WIDTH, sit_map
 from pages.ui import frame, state, terms
 from pages.ui.ground_sheet import ground_sheet
+from pages.ui.home.by_the_clock import by_the_clock
 from pages.ui.home.day import change, coming, daylight, people
 from pages.ui.home.pocket import pocket
 from pages.ui.home.sit_here import sit_here
@@ -142,6 +143,7 @@ PARTS = {
     "head": head,
     "plan": sit_here,
     "air": where_air_goes,
+    "clock": by_the_clock,
     "others": others,
     "light": daylight,
     "change": change,

@@ -15,8 +15,8 @@ from core.say.two_hunters import NOT_CLEARANCE, together
 from core.say.what_would_change import what_would_change
 from core.say.words import VERDICTS_SAID, at_time, wind_text
 from core.show.compared import group_word
+from core.show.hours.ruler import day_ruler
 from core.show.palette import DARK
-from core.show.ruler import day_ruler
 from core.sit.verdicts import GO
 from pages.ui import frame, state
 from pages.ui.home.party import party

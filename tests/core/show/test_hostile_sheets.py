@@ -13,11 +13,13 @@ from core.harmless import harmless
 from core.say.headline import head_of, sit_line
 from core.show.card import air_html, head_html, hours_html
 from core.show.charts import ruler_figure, shares_figure
+from core.show.hours.dusk_clock import dusk_clock
+from core.show.hours.ruler import day_ruler
+from core.show.hours.until import until_html, until_rows
 from core.show.lesson_sheet import lesson_sheet
 from core.show.map import Brought, property_map, sit_map
 from core.show.palette import DARK
 from core.show.pocket import pocket_page
-from core.show.ruler import day_ruler
 from core.show.visor import visor_sheet
 from core.show.yearly.round_sheet import round_sheet
 from core.sit.prepare import prepare_sit
@@ -50,6 +52,8 @@ def card(scene):
         head_html(head_of(sit, own, MADE_S), sit_line(sit))
         + hours_html(sit, own)
         + (air_html(sit, own) + sit_map(sit, own) + day_ruler(sit, DARK))
+        + dusk_clock(sit, own, DARK)
+        + until_html(answer, until_rows(answer, 9), own.stand.id)
     )
 
 

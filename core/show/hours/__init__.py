@@ -1,0 +1,1 @@
+"""Drawings of hours: straight rulers of a day, of a sit, of the sits of all stands."""

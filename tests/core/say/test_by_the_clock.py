@@ -1,0 +1,191 @@
+"""A sit by the clock: its stretches, its marks, until when; on a hill and on the demo."""
+
+import datetime
+import re
+
+import numpy as np
+import pytest
+
+from core.answer.one_sit import answer_sit
+from core.ground.store import demo_path, open_property
+from core.judge.still import NOT_KNOWN
+from core.say.answer_lines import sit_lines
+from core.say.pieces.stretches import TURNS, Stretch, stretches, turns_s
+from core.say.pieces.told import clock_lines, clock_marks, leave_by_s, until_line, until_text
+from core.say.words import clock_digits
+from core.sit.minutes import TURNING
+from core.sit.prepare import prepare_sit
+from core.sit.scene import Scene
+from core.sit.verdicts import CANT_CALL, CLEAN, GO, JUST_OFF, STAY, WRONG
+from core.weather.entry import parse_wind
+from tests.hill_ground import hill_ground
+from tests.oracle import Ground, Slope
+
+OCT_6, NOV_8 = datetime.date(2026, 10, 6), datetime.date(2026, 11, 8)
+SITS = (
+    ("hill", "E 5", OCT_6, "evening"),
+    ("hill", "SW 4", NOV_8, "evening"),
+    ("hill", "calm", OCT_6, "morning"),
+    ("hill", "NW 5", NOV_8, "morning"),
+    ("demo", "NNW 4", OCT_6, "evening"),
+    ("demo", "W 6", NOV_8, "all-day"),
+)
+
+
+@pytest.fixture(scope="module")
+def answers():
+    scenes = {
+        "hill": Scene(hill_ground()),
+        "demo": Scene(open_property(demo_path()).property),
+    }
+    return {
+        case: answer_sit(prepare_sit(scenes[case[0]], parse_wind(case[1], 0.0), case[2], case[3]))
+        for case in SITS
+    }
+
+
+def seats(answers):
+    return [(answer.sit, seat) for answer in answers.values() for seat in answer.stands]
+
+
+def test_stretches_fill_the_window_end_to_end(answers):
+    for sit, seat in seats(answers):
+        told = stretches(sit, seat)
+        edges = [sit.clock.start_s, *(one.end_s for one in told)]
+        assert [one.start_s for one in told] == edges[:-1]
+        assert edges[-1] == sit.clock.end_s
+
+
+def test_no_stretch_is_cleaner_than_an_hour_in_it(answers):
+    for sit, seat in seats(answers):
+        told = stretches(sit, seat)
+        for start_s, verdict in zip(seat.rows.start_s, seat.hours.verdict, strict=True):
+            (one,) = [s for s in told if s.start_s <= start_s < s.end_s]
+            assert one.verdict >= verdict
+
+
+def test_the_turn_is_when_the_second_opinion_has_it(answers):
+    """The hill's evening of 6 October: slopes, sun and minutes by another way."""
+    answer = answers[SITS[0]]
+    sit, found = answer.sit, 0
+    ground = Ground(hill_ground())
+    for seat in answer.stands:
+        slope = Slope(ground, seat.stand, sit.clock.day)
+        spans = slope.turnings(
+            sit.clock.start_s // 3600 * 3600 - 3600, sit.clock.end_s + 3600, lambda _: 0.0
+        )
+        for time_s in turns_s(sit, seat):
+            assert min(abs((a + b) / 2 - time_s) for a, b in spans) <= 60
+            found += 1
+    assert found >= 2
+
+
+def test_a_turning_stretch_has_turning_rows_that_swing_and_no_others(answers):
+    for sit, seat in seats(answers):
+        for one in stretches(sit, seat):
+            rows = (seat.rows.start_s >= one.start_s) & (seat.rows.end_s <= one.end_s)
+            if one.turning:
+                assert one.way == TURNS and one.lies.startswith("swings over ")
+                long = rows & seat.rows.deciding
+                assert (seat.hours.kind[long] == TURNING).all()
+                assert (seat.hours.swing_deg[long] >= 20.0).all()
+
+
+def test_all_of_it_is_in_the_words(answers):
+    for sit, seat in seats(answers):
+        said = " ".join(clock_lines(sit, seat)).casefold()
+        for one in stretches(sit, seat):
+            assert clock_digits(one.start_s, sit.timezone) in said
+            assert one.lies.casefold() in said
+        for mark in clock_marks(sit, seat):
+            assert mark.words.casefold() in said
+
+
+def test_marks_are_of_the_window_and_in_order(answers):
+    for sit, seat in seats(answers):
+        at = [mark.time_s for mark in clock_marks(sit, seat)]
+        assert at == sorted(at)
+        assert all(sit.clock.start_s <= time_s <= sit.clock.end_s for time_s in at)
+
+
+def minutes_good(sit, seat):
+    """Whether each minute of the window is clean or just-off, straight from the rows."""
+    every = np.arange(sit.clock.start_s, sit.clock.end_s, 60)
+    row = np.searchsorted(seat.rows.start_s, every, side="right") - 1
+    return np.isin(seat.hours.verdict[row], (CLEAN, JUST_OFF))
+
+
+def test_until_when_is_told_as_the_minutes_have_it(answers):
+    told = 0
+    for sit, seat in seats(answers):
+        good, words = minutes_good(sit, seat), until_text(sit, seat)
+        if words in ("all evening", "all morning", "all day"):
+            assert good.mean() > 0.9
+        elif found := re.fullmatch(r"until (\d+:\d\d)", words):
+            ends = [one for one in stretches(sit, seat) if one.verdict in (CLEAN, JUST_OFF)][-1]
+            assert clock_digits(ends.end_s, sit.timezone) == found[1]
+            n = (ends.end_s - sit.clock.start_s) // 60
+            assert good[:n].all() and good[n:].mean() < 0.15
+            told += 1
+        elif words in ("not at all", "can't call"):
+            assert good.mean() < 0.1
+            assert (words == "not at all") == (seat.group == STAY)
+    assert told >= 4
+
+
+def test_leave_by_is_told_where_good_air_ends_for_good(answers):
+    told = 0
+    for sit, seat in seats(answers):
+        if sit.clock.sit != "evening" or (down_s := leave_by_s(sit, seat)) is None:
+            continue
+        good = minutes_good(sit, seat)
+        n = int((down_s - sit.clock.start_s) // 60) + 15  # as many minutes before as by day
+        assert seat.group != GO and good[: n - 15].all() and good[n + 15 :].mean() < 0.1
+        told += 1
+    assert told >= 4
+
+
+def test_still_air_is_told_by_what_the_slope_would_make_of_it(answers):
+    answer = answers[SITS[2]]
+    likely = [until_text(answer.sit, seat) for seat in answer.stands]
+    assert all(words.startswith("likely ") for words in likely)
+    for seat in answer.stands:
+        for one in stretches(answer.sit, seat):
+            assert ("likely" in one.way) == (one.likely != NOT_KNOWN)
+
+
+def test_a_stand_kept_out_by_another_cause_is_told_by_it(answers):
+    words = {
+        seat.stand.id: until_text(sit, seat) for sit, seat in seats({SITS[5]: answers[SITS[5]]})
+    }
+    assert words["saddle-stand"] == "not now"
+
+
+def test_every_stand_is_in_the_line_and_in_the_answer_in_words(answers):
+    for answer in answers.values():
+        line = until_line(answer)
+        assert all(seat.stand.name in line for seat in answer.stands)
+        assert line in sit_lines(answer, None, None)
+
+
+def test_short_stretches_are_joined_to_a_neighbour_that_is_no_cleaner():
+    from core.say.pieces.stretches import _joined, _without_short
+
+    def some(*minutes_and_verdicts):
+        found, at = [], 0
+        for minutes, verdict in minutes_and_verdicts:
+            found.append(Stretch(at, at + 60 * minutes, verdict, False, "to the N", f"{verdict}"))
+            at += 60 * minutes
+        return [(s.start_s // 60, s.end_s // 60, s.verdict) for s in _without_short(found)]
+
+    assert some((60, WRONG), (10, CLEAN), (60, JUST_OFF)) == [(0, 70, WRONG), (70, 130, JUST_OFF)]
+    assert some((5, CLEAN), (60, WRONG)) == [(0, 65, WRONG)]
+    assert some((60, CLEAN), (10, CANT_CALL), (60, CLEAN)) == [
+        (0, 60, CLEAN),
+        (60, 70, CANT_CALL),
+        (70, 130, CLEAN),
+    ]
+    ways = ("up to the NE", "up to the E", "down to the SE", "down to the SE")
+    alike = [Stretch(i, i + 1, CLEAN, False, way, "cane") for i, way in enumerate(ways)]
+    assert [one.way for one in _joined(alike[:2])] == ["up to the NE, then E"]
+    assert [one.way for one in _joined(alike)] == ["up to the NE, then down to the SE"]
