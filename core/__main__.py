@@ -13,6 +13,7 @@ from core.cli import (
     pocket,
     season,
     sits,
+    trails,
     weather,
     work,
 )
@@ -33,6 +34,7 @@ GROUPS = (
     season,
     history,
     log,
+    trails,
     work,
     phone,
 )

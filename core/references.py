@@ -142,10 +142,15 @@ REFERENCES: dict[str, Reference] = {
         "(iCalendar). RFC 5545 (2009).",
         "memory",
     ),
+    "gdd8650": Reference(
+        "Corn growing degree days by the 86/50 method: Karhoff S., Ohio State University "
+        "Extension (2023), after the Ohio Agronomy Guide; Iowa State University, Agronomy 541, "
+        "lesson 2b, rules 1 and 2.",
+        "second-hand",
+        "wfin.com/agnet/corn-growing-degree-days",
+    ),
     "heldkarp1962": Reference(
-        "Held M., Karp R.M.: A dynamic programming approach to sequencing problems. "
-        "J. SIAM 10(1):196-210 (1962).",
-        "memory",
+        "Held M., Karp R.M.: Dynamic programming for sequencing. J. SIAM 10:196 (1962).", "memory"
     ),
     "rfc7946": Reference("Butler H. et al.: The GeoJSON format. RFC 7946 (2016)."),
     "gpx11": Reference("Topografix: GPX 1.1 schema, namespace http://www.topografix.com/GPX/1/1."),

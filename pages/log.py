@@ -8,6 +8,7 @@ from pages.ui.log.in_and_out import in_and_out
 from pages.ui.log.listed import entries_listed
 from pages.ui.log.offered import felt_air
 from pages.ui.log.season import season
+from pages.ui.log.sign import sign_on_the_map
 from pages.ui.log.taught import what_it_teaches
 from pages.ui.log.write_line import write_line
 
@@ -18,6 +19,7 @@ with frame.guarded():
     if not only_looking():
         write_line(ground)
     entries_listed(ground)
+    sign_on_the_map(ground)
     what_it_teaches(ground)
     felt_air(ground)
     air_ledger(ground)

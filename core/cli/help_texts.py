@@ -41,6 +41,8 @@ EXAMPLES = {
     "phone": "phone --look",
     "land": f"land {OF_DEMO}",
     "visit": f"visit {OF_DEMO} --forecast kept --at east-trail --hours 2",
+    "trail": f"trail {OF_DEMO} --at east-trail",
+    "spray": f"spray {OF_DEMO} --forecast kept --at east-trail --label-read 2026-06-20",
     "round": f"round {OF_DEMO} --job cut:east-trail cut:hay-trail --out round.html",
     "chores": f"chores {OF_DEMO} --ics chores.ics",
     "log": f"log add {OF_DEMO} 'split oak am. felt W 4. 7:40 2 does. left 9:30'",

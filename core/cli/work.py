@@ -1,4 +1,4 @@
-"""chores, round and visit: what is due on a ground, the day's walk, and when to go in for it."""
+"""chores and round: what is due on a ground, and a day's jobs as one walk."""
 
 from core.cli.kept_log import add_log, log_of
 from core.cli.open_questions import add_answers
@@ -31,13 +31,6 @@ def register(commands) -> None:
     rounds.add_argument("--out", metavar="FILE", help="the sheet to print, HTML")
     add_log(rounds)
     add_replace(rounds)
-    visit = commands.add_parser("visit", help="hours in which one may go in and work")
-    common(visit, _visit)
-    visit.add_argument("--forecast", required=True, help="a file, or live, or kept")
-    add_answers(visit)
-    visit.add_argument("--at", required=True, metavar="PLACE", help="where, by its id or name")
-    visit.add_argument("--hours", type=float, default=2.0, help="how long one stays; 2 by default")
-    visit.add_argument("--by", metavar="LANE", help="the way in; the nearest by default")
 
 
 def _chores(options) -> str | list[str]:
@@ -47,7 +40,7 @@ def _chores(options) -> str | list[str]:
 
     if options.ics:
         _check(options)
-    ground, today, found = _due(options)
+    ground, today, found = due(options)
     now_s = now_from(options.now)
     worths = _worths(options, ground)
     if worths is not None:
@@ -62,8 +55,8 @@ def _chores(options) -> str | list[str]:
     return lines or "Nothing here to look after yet."
 
 
-def _due(options):
-    """The ground, the day that is asked about, and its chores."""
+def due(options):
+    """The ground, the day that is asked about, and its chores. Args: the parsed words."""
     import datetime
     from zoneinfo import ZoneInfo
 
@@ -82,7 +75,7 @@ def _round(options) -> str | list[str]:
     from core.show.yearly.round_sheet import round_sheet
 
     write = output(options, options.out, options.property) if options.out else None
-    ground, today, found = _due(options)
+    ground, today, found = due(options)
     jobs = jobs_named(found, options.job) if options.job else due_jobs(found, today)
     walk = round_of(ground, jobs, options.start)
     if write:
@@ -91,24 +84,6 @@ def _round(options) -> str | list[str]:
         return as_json(round_dict(walk, ground, today))
     wrote = [f"Wrote {options.out}."] if options.out else []
     return [*round_lines(walk, ground, today), *wrote] if jobs else "Nothing is due."
-
-
-def _visit(options) -> str | list[str]:
-    from core.chores.going import find_place, visit_to
-    from core.chores.visit import judge_visit, windows
-    from core.cli.shared import scene_at
-    from core.cli.sits import forecast_hours
-    from core.say.work.visits import visit_lines, visit_report
-
-    scene, now_s = scene_at(options.property), now_from(options.now)
-    place = find_place(scene.ground, options.at)
-    visit = visit_to(scene.ground, place, options.by)
-    weather = forecast_hours(options, scene)
-    starts = judge_visit(visit, weather, options.hours, now_s)
-    found = windows(starts, options.hours)
-    if options.json:
-        return as_json(visit_report(visit, weather, found))
-    return visit_lines(visit, weather, found)
 
 
 def _worths(options, ground):

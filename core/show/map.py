@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 
 from core.answer.one_sit import StandSit
+from core.log.sign_by_age import FRESH, SIGN_AGES, YEAR
 from core.show.brought_out import Brought, brought_by, described, view_box
 from core.show.canvas import Sheet
 from core.show.furniture import (
@@ -119,7 +120,10 @@ def _point(sheet: Sheet, at_m, kind: str, colours: Palette) -> None:
         return
     x, y = sheet.xy(at_m)[0]
     wide, high, colour = (10, 7, colours.blue) if kind == "truck" else (4, 4, colours.soft)
-    style: dict[str, Any] = {"fill": colours.paper, "stroke": colour, "stroke_width": 1.2}
+    fills = {FRESH: colours.ink, YEAR: colours.soft}  # sign by its age; older is open
+    wide, high = (6, 6) if kind in SIGN_AGES else (wide, high)
+    fill = fills.get(kind, colours.paper)
+    style: dict[str, Any] = {"fill": fill, "stroke": colour, "stroke_width": 1.2}
     sheet.add("rect", x=x - wide / 2, y=y - high / 2, width=wide, height=high, **style)
     sheet.block((x - 6, y - 5, x + 6, y + 5))
 

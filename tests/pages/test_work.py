@@ -104,6 +104,16 @@ def test_a_place_and_what_is_not_done_there(work, farm):
     assert "Respray Cane trail" not in words(app)
 
 
+def test_a_trail_has_its_own_story_under_its_own_address(work, farm):  # noqa: ARG001
+    app = opened("work", ground="farm", work_view="By place", work_place="East trail")
+    assert not app.exception, app.exception
+    said = words(app)
+    assert "In range of Plum edge" in said and "21 Feb 2026: Cut" in said
+    assert "no temperatures of it are kept here" in said
+    app.selectbox(key="work_place").set_value("oats-box").run()
+    assert "Its story" not in words(app)
+
+
 def test_rules_are_kept_and_bad_ones_said(work, farm):
     app = work("Your rules")
     app.text_input(key="rule_winter_1").set_value("28 Feb")

@@ -1,5 +1,8 @@
 """Spraying windows in words, with the cautions that always stand beside them."""
 
+import datetime
+from zoneinfo import ZoneInfo
+
 from core.angles import point_name
 from core.chores import spraying as s
 from core.chores.spraying import SprayWindow
@@ -63,3 +66,31 @@ def _said(window: SprayWindow, ground: Property, weather: Hours, label: Label) -
         f"{hours} hours, {ENDED[window.ended_by].format(where)}. Wind {wind} {mph:.0f} mph at "
         f"first.{gust} Dry for {label.rain_free_h:g} h after. Label read {label.read_on}."
     )
+
+
+def spray_text(
+    found: list[SprayWindow], ground: Property, weather: Hours, label: Label
+) -> list[str]:
+    """The windows as lines, with the cautions. Args: as `spray_lines`."""
+    told = spray_lines(found, ground, weather, label)
+    return [*(f"{hours}. {said}" if hours else said for hours, said in told), *CAUTIONS, CUT_STUMP]
+
+
+def spray_report(found: list[SprayWindow], ground: Property, weather: Hours, label: Label) -> dict:
+    """The windows as plain data. Args: as `spray_lines`."""
+    zone = ZoneInfo(ground.timezone)
+    return {
+        "label_read": label.read_on,
+        "windows": [
+            {
+                "start": datetime.datetime.fromtimestamp(w.start_s, zone).isoformat(),
+                "end": datetime.datetime.fromtimestamp(w.end_s, zone).isoformat(),
+                "ended_by": w.ended_by,
+                "place": w.place or None,
+                "said": _said(w, ground, weather, label),
+            }
+            for w in found
+        ],
+        "note": NO_LABEL if label.read_on is None else "" if found else NONE_FOUND,
+        "cautions": [*CAUTIONS, CUT_STUMP],
+    }

@@ -226,6 +226,19 @@ def newest(folder: Path, place: Place, now_s: float, source: str | None = None) 
     return None
 
 
+def kept_since(folder: Path, place: Place, since_s: float) -> list[Hours]:
+    """The hours of kept forecasts, the first of each day it was asked; the newest first.
+
+    Args: the user's folder; (lon, lat) [deg]; the earliest that counts [epoch s].
+    """
+    firsts: dict[str, Path] = {}
+    for path in kept_files(folder, place):  # the newest first: the day's first is last
+        if (_fetched_s(path) or 0.0) >= since_s:
+            firsts[path.name[:8]] = path
+    read = (read_kept(path) for path in firsts.values())
+    return [kept.hours for kept in read if kept is not None]
+
+
 def _fetched_s(path: Path) -> float | None:
     """When a file's forecast was fetched, by its name."""
     try:

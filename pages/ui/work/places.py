@@ -9,9 +9,10 @@ from core.chores.due import Chore
 from core.chores.groups import by_kind, by_place
 from core.ground.layout import Property
 from core.ground.looking import only_looking
-from pages.ui import keeping
+from pages.ui import keeping, state
 from pages.ui.work.listing import group
 from pages.ui.work.rules import leave_out_button
+from pages.ui.work.story import the_story
 
 WHOLE = "The whole ground"
 
@@ -26,8 +27,10 @@ def by_places(found: list[Chore], ground: Property, path: Path, today: datetime.
         ids,
         format_func=lambda id_: ground.name_of(id_) if id_ else WHOLE,
         key="work_place",
-        persist_state="session",
+        **state.KEPT,
     )
+    if any(chosen == trail.id for trail in ground.corridors):
+        the_story(ground, path, chosen, found, today)
     for kind, chores in by_kind(places.get(chosen, [])).items():
         group(f"place {kind}", chores, ground, path, today, {})
         if chosen and not only_looking():

@@ -98,6 +98,16 @@ def test_all_of_a_trail_is_worked_along():
     assert asked(farm(bed, corridors=(short,)), [0.0] * 24, place="trail")
 
 
+def test_the_middle_of_a_trail_counts_as_its_ends_do():
+    """Only its middle lies upwind of the bed; both ends are 600 yd off to the side."""
+    trail = grounds.corridor(HERE, (270, 600), (90, 600))
+    bed = grounds.bed(HERE, 180, 150, held="always")
+    assert asked(farm(bed, corridors=(trail,)), [0.0] * 24, place="trail") == []
+    for bearing in (90, 270):
+        end = grounds.corridor(HERE, (bearing, 600), (bearing, 590))
+        assert asked(farm(bed, corridors=(end,)), [0.0] * 24, place="trail")
+
+
 def test_best_first_clean_before_just_off_then_farther_then_earlier():
     ground = farm(grounds.bed(HERE, 0, 150, held="night"))
     found = asked(ground, [180.0] * 24 + [0.0] * 48)

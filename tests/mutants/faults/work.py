@@ -10,6 +10,8 @@ SPRAY = ("tests/core/chores/test_spraying.py",)
 LEE = ("tests/core/chores/test_lee.py",)
 ROUND = ("tests/core/chores/test_rounds.py",)
 WALKS = ("tests/core/chores/test_walking.py",)
+GROWN = ("tests/core/chores/test_degree_days.py", "tests/reference/test_degree_days.py")
+STORY = ("tests/core/chores/test_story.py",)
 CALENDAR = ("tests/core/chores/test_calendar.py",)
 
 FAULTS = (
@@ -166,5 +168,33 @@ FAULTS = (
         "gap < max(off_m[a], off_m[b])",
         "gap < np.inf",
         WALKS,
+    ),
+    Fault(
+        "a-cold-night-takes-from-a-warm-day",
+        "core/chores/degree_days.py::day_degrees",
+        "np.clip(np.asarray(t, float), BASE_F, MOST_F)",
+        "np.minimum(np.asarray(t, float), MOST_F)",
+        GROWN,
+    ),
+    Fault(
+        "half-a-day-counts-as-a-day",
+        "core/chores/degree_days.py::_by_day",
+        ">= LEAST_HOURS",
+        ">= 1",
+        GROWN,
+    ),
+    Fault(
+        "the-day-of-the-cut-counts",
+        "core/chores/degree_days.py::_by_day",
+        "since + DAY, until",
+        "since, until",
+        GROWN,
+    ),
+    Fault(
+        "a-date-in-the-log-is-told-twice",
+        "core/chores/story.py::story",
+        "not in in_log",
+        "not in set()",
+        STORY,
     ),
 )
