@@ -43,7 +43,10 @@ def offset_rad(air_to_deg, bearing_deg, half_width_deg=0.0):
     Args: air's way, bearing and half-width, all [deg]; they broadcast.
     Source: our own rule.
     """
-    turn = np.abs(np.mod(np.asarray(air_to_deg) - bearing_deg + 180.0, 360.0) - 180.0)
+    turn = np.abs(np.asarray(air_to_deg) - bearing_deg)
+    if np.max(turn, initial=0.0) > 360.0:
+        turn = np.mod(turn, 360.0)
+    turn = np.minimum(turn, 360.0 - turn)
     return np.radians(np.maximum(0.0, turn - half_width_deg))
 
 

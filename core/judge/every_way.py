@@ -32,25 +32,21 @@ def every_way(own: StandRows, stand: Stand, rows: Ints, limits: Limits) -> Verdi
 
     Args: the rows of the stand; the stand; which rows; the limits of its places.
     """
-    stability, ends = own.judged.hours.stability[rows], own.ends[rows]
-    held, counts = own.held[rows], own.counts[rows]
     # many rows are alike: each kind is judged once
-    state = np.concatenate([np.stack([stability, ends], axis=1), held, counts], axis=1)
-    kinds, first, at = np.unique(
-        state.astype(np.int8), axis=0, return_index=True, return_inverse=True
-    )
-    graded = np.zeros((len(kinds), len(ALL_ROUND_DEG), len(limits.wrong_within_yd)), np.int8)
+    _, first, at = np.unique(own.alike[rows], return_index=True, return_inverse=True)
+    each = rows[first]
+    stability = own.judged.hours.stability[each]
+    graded = np.zeros((len(each), len(ALL_ROUND_DEG), len(limits.wrong_within_yd)), np.int8)
     for air_class in np.unique(stability):
-        graded[kinds[:, 0] == air_class] = _graded(own, stand, int(air_class), limits)
-    walked = limits.trails.walked(ends[first])[:, None, :]
+        graded[stability == air_class] = _graded(own, stand, int(air_class), limits)
+    walked = limits.trails.walked(own.ends[each])[:, None, :]
     found = of_graded(
         graded,
-        held[first][:, None, :],
-        counts[first][:, None, :],
+        own.held[each][:, None, :],
+        own.counts[each][:, None, :],
         np.broadcast_to(walked, (*graded.shape[:2], walked.shape[-1])),
         limits,
     )
-    at = at.ravel()
     return Verdicts(
         all_round(found.areas)[at], all_round(found.hour)[at], all_round(found.place)[at]
     )

@@ -11,6 +11,8 @@ import numpy.typing as npt
 from core.air import slopes
 from core.ground.layout import Stand
 from core.judge.turn import Turns, turns_of
+from core.sit.before import ENDS
+from core.sit.lately import Lately
 from core.sit.minutes import WHOLE, Pieces, cut_rows
 from core.sit.prepare import Sits
 from core.sit.rows import JudgedRows
@@ -20,6 +22,9 @@ from core.weather.hours import MISSING
 Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
 Bools = npt.NDArray[np.bool_]
+
+KEPT_SLOPES = 4  # the rows of so many slopes
+MOST_NUMBER = 2**54  # a byte more still fits into a whole number
 
 
 @dataclass(frozen=True, eq=False)
@@ -65,6 +70,17 @@ class StandRows:
         return self.sits.hour_counts[self.judged.at]
 
     @functools.cached_property
+    def alike(self) -> Ints:
+        """Rows of one number have one class, and deer come, hold places and count alike. (row,)"""
+        number = self.judged.hours.stability * len(ENDS) + self.ends
+        for truths in (self.held, self.counts):
+            for byte in np.packbits(truths, axis=1).T:
+                if number.max(initial=0) >= MOST_NUMBER:
+                    number = np.unique(number, return_inverse=True)[1]
+                number = number * 256 + byte
+        return number
+
+    @functools.cached_property
     def still_mps(self) -> Any:
         """The slope wind at the middle of each row, uphill positive; 0 without a slope."""
         if self.slope is None:
@@ -93,6 +109,14 @@ def _rows_of(sits: Sits, stand: Stand) -> StandRows:
     whole = sits.kept("whole rows", lambda: _whole(sits))
     if stand.downhill_deg is None or stand.grade_pct is None:
         return whole
+    # stands on one slope have the same rows
+    lately = sits.kept("sloping rows", lambda: Lately(KEPT_SLOPES))
+    key = stand.downhill_deg, stand.grade_pct
+    return lately.get(key, lambda: _sloping(sits, whole, stand))
+
+
+def _sloping(sits: Sits, whole: StandRows, stand: Stand) -> StandRows:
+    """The rows of a stand on a slope. Args: the sits; their whole rows; the stand."""
     slope = StandSlope(sits.clock, sits.found, stand)
     turns = turns_of(sits.clock, sits.found, slope, sits.ground.air.turn_min)
     if not len(turns):

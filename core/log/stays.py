@@ -16,7 +16,7 @@ from core.ground.layout import LonLat, Property, Stand
 from core.keep.entries import SIT, VISIT, Entry
 from core.sit.clock import NEVER_S, SITS, Clock, clocks
 from core.sit.dates import dates_on
-from core.sit.minutes import ALL_DAY, WindowRows, by_row, hours_of, minutes_in
+from core.sit.minutes import ALL_DAY, RowsIn, WindowRows, by_row, hours_of
 from core.units import SECONDS_PER_MINUTE
 
 LONGEST_S = 24 * 3600
@@ -186,7 +186,7 @@ def clock_of(ground: Property, stays: list[Stay], origin_s: int) -> Clock:
     whole = clocks(ground, dates_on(ground, dates), ALL_DAY, [dates.index(s.date) for s in stays])
     start, end = (np.array([getattr(s, name) for s in stays]) for name in ("start_s", "end_s"))
     row = hours_of((start, end), origin_s)
-    minutes = minutes_in(row, (start[:, None], end[:, None]))
+    minutes = RowsIn(row, (start[:, None], end[:, None])).minutes()
     none = np.zeros(minutes.shape)
     return dataclasses.replace(
         whole,

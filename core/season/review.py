@@ -139,16 +139,12 @@ def judge_season(
             "Give a history that covers the season's months.",
         )
     stands = scene.ground.stands
-    total, done = len(made) * max(1, len(stands)), 0
-    found = []
-    for sits in made:
-        judged = []
-        for stand in stands:
-            judged.append(stand_season(sits, stand))
-            done += 1
-            if progress:
-                progress(done / total)
-        found.append(SitsReview(sits, tuple(judged)))
+    judged = []
+    for done, stand in enumerate(stands, 1):  # kinds of sits share a stand's tables
+        judged.append([stand_season(sits, stand) for sits in made])
+        if progress:
+            progress(done / len(stands))
+    found = [SitsReview(sits, tuple(s[i] for s in judged)) for i, sits in enumerate(made)]
     unknown = len(dates) * len(made) - sum(len(sits) for sits in made)
     sunless = len(every) - len(dates)
     return SeasonAnswer(scene, stands, weather, tuple(found), unknown, sunless)

@@ -21,11 +21,11 @@ from core.sit.minutes import (
     EVENING,
     MORNING,
     SHORT_MIN,
+    RowsIn,
     WindowRows,
     by_row,
     hours_of,
     row_sums,
-    weight_in,
 )
 from core.sky.daylight import Day
 from core.units import SECONDS_PER_MINUTE
@@ -278,7 +278,7 @@ def _pieces(ground: Property, dates: Dates, whole: tuple[Ints, Ints]):
         closed = _closed_on(ground, dates, int(i))
         pieces = cut((int(whole[0][i]), int(whole[1][i])), closed)
         if pieces:
-            weights = [round(float(weight_in(p, p, _sun_of(dates, i))), 6) for p in pieces]
+            weights = [round(float(RowsIn(p, p).weight(_sun_of(dates, i))), 6) for p in pieces]
             start[i], end[i] = pieces[weights.index(max(weights))]
         is_open[i] = bool(pieces)
         opened[i] = max((b for a, b in closed if a < b <= start[i]), default=NEVER_S)

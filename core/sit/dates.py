@@ -90,7 +90,7 @@ class Dates:
     kinds: tuple[Kind, ...]
     kind: Ints
     year: Ints
-    worked_out: dict[str, Any] = field(default_factory=dict)  # what is found of them once
+    worked_out: dict[Any, Any] = field(default_factory=dict)  # what is found of them once
 
     def __len__(self) -> int:
         return len(self.date)

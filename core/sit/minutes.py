@@ -66,34 +66,42 @@ def by_row(values):
     return np.asfortranarray(values)
 
 
-def minutes_in(row, window, from_s=-math.inf, until_s=math.inf):
-    """Minutes of a window in a row that have their middle between two instants. Elementwise.
+class RowsIn:
+    """Rows as they lie in windows. Elementwise.
 
-    Args: start and end of the row, and of the window, whole minutes; the instants,
-    all times by default. [epoch s]
+    Args: start and end of each row, and of its window, whole minutes. [epoch s]
     """
-    start_s, end_s = window
-    n_minutes = (end_s - start_s) // SECONDS_PER_MINUTE
 
-    def before(time_s):
-        return np.clip(np.ceil((time_s - start_s) / SECONDS_PER_MINUTE - 0.5), 0, n_minutes)
+    def __init__(self, row, window) -> None:
+        self._start_s, end_s = window
+        self._n_minutes = (end_s - self._start_s) // SECONDS_PER_MINUTE
+        self._first, self._end = self._before(row[0]), self._before(row[1])
 
-    first = np.maximum(before(row[0]), before(from_s))
-    return np.maximum(np.minimum(before(row[1]), before(until_s)) - first, 0.0)
+    def _before(self, time_s):
+        """Minutes of the window with their middle before an instant."""
+        minute = np.ceil((time_s - self._start_s) / SECONDS_PER_MINUTE - 0.5)
+        return np.clip(minute, 0, self._n_minutes)
 
+    def minutes(self, from_s=-math.inf, until_s=math.inf):
+        """Minutes of the windows in the rows that have their middle between two instants.
 
-def weight_in(row, window, day):
-    """Sum of what the minutes of a window in a row count. Elementwise.
+        Args: the instants, all times by default. [epoch s]
+        """
+        first = np.maximum(self._first, self._before(from_s))
+        return np.maximum(np.minimum(self._end, self._before(until_s)) - first, 0.0)
 
-    A minute counts 1, within 90 minutes of the day's edge 1.5, in the last half
-    hour 2. Args: as `minutes_in`; day, anything with sunrise and sunset [epoch s].
-    Source: common practice; crepuscular movement is supported, see [webb2010].
-    """
-    minutes = minutes_in(row, window)
-    early = minutes_in(row, window, until_s=day.sunrise_s + EDGE_OF_DAY_S)
-    late = minutes_in(row, window, from_s=day.sunset_s - EDGE_OF_DAY_S)
-    last = minutes_in(row, window, from_s=day.sunset_s - LAST_LIGHT_S)
-    return minutes + 0.5 * np.minimum(minutes, early + late) + 0.5 * last
+    def weight(self, day):
+        """Sum of what the minutes of the windows in the rows count.
+
+        A minute counts 1, within 90 minutes of the day's edge 1.5, in the last half
+        hour 2. Args: the day, anything with sunrise and sunset [epoch s].
+        Source: common practice; crepuscular movement is supported, see [webb2010].
+        """
+        minutes = self.minutes()
+        early = self.minutes(until_s=day.sunrise_s + EDGE_OF_DAY_S)
+        late = self.minutes(from_s=day.sunset_s - EDGE_OF_DAY_S)
+        last = self.minutes(from_s=day.sunset_s - LAST_LIGHT_S)
+        return minutes + 0.5 * np.minimum(minutes, early + late) + 0.5 * last
 
 
 def row_sums(row, window, day, legal_s, sit: str, no_prime):
@@ -102,11 +110,12 @@ def row_sums(row, window, day, legal_s, sit: str, no_prime):
     Args (elementwise): start and end of each row; the window; the sun; start and end of
     legal light; the kind of sit; whether the day has no prime block. [epoch s]
     """
-    first = minutes_in(row, window, until_s=legal_s[0] + PRIME_MORNING_S)
-    last = minutes_in(row, window, from_s=legal_s[1] - PRIME_EVENING_S)
+    rows = RowsIn(row, window)
+    first = rows.minutes(until_s=legal_s[0] + PRIME_MORNING_S)
+    last = rows.minutes(from_s=legal_s[1] - PRIME_EVENING_S)
     return (
-        minutes_in(row, window),
-        weight_in(row, window, day),
+        rows.minutes(),
+        rows.weight(day),
         np.where(no_prime, 0.0, first) * (sit != EVENING),
         np.where(no_prime, 0.0, last) * (sit != MORNING),
     )

@@ -55,7 +55,10 @@ class StandSlope:
         tilt = slopes.tilt_deg(self.grade_pct)
         self._light_wm2 = slope_irradiance_wm2(tilt, facing_deg, found.sun)
         of_date, beams = beams_of(ground, clock.dates)
-        first_s, last_s = beam_times_s(beams, tilt, facing_deg)
+        key = "beam times", tilt, facing_deg  # mornings and evenings share them
+        if key not in clock.dates.worked_out:
+            clock.dates.worked_out[key] = beam_times_s(beams, tilt, facing_deg)
+        first_s, last_s = clock.dates.worked_out[key]
         date = of_date[clock.at]
         later = later_s(_midnight_s(clock.dates.date[clock.at]), clock.dates.date)
         self.first_beam_s = first_s[date] + later

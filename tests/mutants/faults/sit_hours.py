@@ -34,14 +34,14 @@ FAULTS = (
     ),
     Fault(
         "minute-by-its-start",
-        "core/sit/minutes.py::minutes_in.before",
+        "core/sit/minutes.py::RowsIn._before",
         "/ SECONDS_PER_MINUTE - 0.5)",
         "/ SECONDS_PER_MINUTE)",
         MINUTES,
     ),
     Fault(
         "short-day-weighed-twice",
-        "core/sit/minutes.py::weight_in",
+        "core/sit/minutes.py::RowsIn.weight",
         "np.minimum(minutes, early + late)",
         "(early + late)",
         MINUTES,
