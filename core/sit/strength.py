@@ -36,7 +36,7 @@ from core.units import M_PER_YD
 Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
 Ints8 = npt.NDArray[np.int8]
-CHUNK = 400_000
+CHUNK = 30_000  # of cases x points: more leave the processor's cache
 
 
 class Reached(Protocol):
@@ -218,12 +218,35 @@ def zone_strengths(
     Returns: strengths of shape (case, source, zone); 0 where a zone has no points.
     Missing: NaN air gives NaN strengths.
     """
+    shape = (points.n_sources, points.n_zones)
+    if not len(points.group) or not len(air_to_deg):
+        return np.zeros((len(air_to_deg), *shape))
+    air = air_to_deg, half_width_deg, stability, carried_mps, sigma_rad
+    first, at = _distinct(np.stack([np.asarray(x, float) for x in air], axis=1))
+    found = _strongest(points, height_m, *(x[first] for x in air))
+    return found[at].reshape(-1, *shape)
+
+
+def _distinct(cases: Floats) -> tuple[Ints, Ints]:
+    """The first of each kind of equal cases, and which kind each is: of many hours the air is
+    the same. Args: shape (case, ...)."""
+    kinds: dict[bytes, int] = {}
+    first: list[int] = []
+    at: list[int] = []
+    for i, case in enumerate(cases):
+        kind = kinds.setdefault(case.tobytes(), len(first))
+        if kind == len(first):
+            first.append(i)
+        at.append(kind)
+    return np.array(first, np.int64), np.array(at, np.int64)
+
+
+def _strongest(
+    points: Receptors, height_m, air_to_deg, half_width_deg, stability, carried_mps, sigma_rad
+) -> Floats:
+    """The same for one zone of one source after another. (case, source x zone)"""
     n_case = len(air_to_deg)
-    n_group = points.n_sources * points.n_zones
-    best = np.zeros((n_case, n_group))
-    if not len(points.group) or not n_case:
-        return best.reshape(n_case, points.n_sources, points.n_zones)
-    source = points.source()
+    best = np.zeros((n_case, points.n_sources * points.n_zones))
     met = np.flatnonzero(np.bincount(np.ravel(stability)))
     row = np.searchsorted(met, stability)
     by_class = thinning_per_m(met[:, None], points.distance_m, height_m)
@@ -231,8 +254,9 @@ def zone_strengths(
     narrower = narrowing(points.distance_m)
     starts = np.flatnonzero(np.r_[True, np.diff(points.group) != 0])
     groups = points.group[starts]
-    at = np.arange(len(source))
-    step = max(1, CHUNK // len(source))
+    source = points.source() if points.n_sources > 1 else np.zeros(1, np.int64)
+    at = np.arange(len(points.group))
+    step = max(1, CHUNK // len(at))
     for i in range(0, n_case, step):
         case = slice(i, i + step)
         offset = offset_rad(
@@ -241,4 +265,4 @@ def zone_strengths(
         near = wrapped_normal_per_rad(offset, sigma_rad[case][:, source] * narrower)
         c = by_class[row[case][:, source], at] * near / carried_mps[case][:, source]
         best[case, groups] = np.maximum.reduceat(c, starts, axis=1)
-    return best.reshape(n_case, points.n_sources, points.n_zones)
+    return best

@@ -66,8 +66,8 @@ FAULTS = (
     Fault(
         "one-way-to-turn",
         "core/air/drift.py::offset_rad",
-        "turn = np.abs(np.mod(",
-        "turn = np.maximum(0.0, np.mod(",
+        "turn = np.minimum(turn, 360.0 - turn)",
+        "turn = np.maximum(0.0, np.mod(air_to_deg - bearing_deg + 180.0, 360.0) - 180.0)",
         REDRAWN,
     ),
     Fault(

@@ -48,7 +48,7 @@ FAULTS = (
     ),
     Fault(
         "classes-of-air-mixed-up",
-        "core/sit/strength.py::zone_strengths",
+        "core/sit/strength.py::_strongest",
         "row = np.searchsorted(met, stability)",
         "row = np.zeros_like(stability)",
         HELD,
@@ -62,7 +62,7 @@ FAULTS = (
     ),
     Fault(
         "weakest-for-worst-point",
-        "core/sit/strength.py::zone_strengths",
+        "core/sit/strength.py::_strongest",
         "np.maximum.reduceat(c, starts, axis=1)",
         "np.minimum.reduceat(c, starts, axis=1)",
         ANCHORS,
@@ -97,7 +97,7 @@ FAULTS = (
     ),
     Fault(
         "farther-is-no-thinner",
-        "core/sit/strength.py::zone_strengths",
+        "core/sit/strength.py::_strongest",
         "by_class = by_class / points.distance_m  # (class, point)",
         "by_class = by_class * points.distance_m",
         ("tests/core/test_sit_properties.py",),
