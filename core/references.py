@@ -234,6 +234,14 @@ REFERENCES: dict[str, Reference] = {
     "geotiff11": Reference(
         "Open Geospatial Consortium: GeoTIFF standard 1.1, OGC 19-008r4 (2019).", "memory"
     ),
+    "usgs-3dep": Reference(
+        "U.S. Geological Survey: 3D Elevation Program, 1/3 arc-second heights of the bare ground.",
+        "second-hand",
+        "public programs that read its tiles",
+    ),
+    "copernicus-dem": Reference(
+        "Copernicus DEM GLO-30 Public: readme of the open bucket copernicus-dem-30m (a surface).",
+    ),
     "esri-ascii": Reference(
         "Esri: ASCII raster format (ncols, nrows, xllcorner or xllcenter, yllcorner or "
         "yllcenter, cellsize, nodata_value; rows from the north).",

@@ -170,7 +170,8 @@ class WeatherServer:
 
     def services(self, **limits) -> Services:
         limits = {"pause_s": 0.01} | limits
-        where = dict.fromkeys(("nws_url", "meteo_url", "archive_url", "ncei_url"), self.url)
+        names = [name for name in Services.__slots__ if name.endswith("_url")]
+        where = dict.fromkeys(names, self.url)
         return Services(**where, **limits)
 
     def stop(self) -> None:

@@ -1,7 +1,9 @@
 """land: the heights that are kept beside a ground, and where still air goes over them."""
 
+import sys
 import time
 
+from core.cli.printing import put
 from core.cli.shared import as_json
 
 
@@ -24,6 +26,11 @@ def register(commands) -> None:
     )
     land.add_argument("--source", default="", help="where they are from")
     land.add_argument("--credit", default="", help="what has to be said beside them")
+    land.add_argument(
+        "--fetch",
+        action="store_true",
+        help="get heights of the box about the ground from an open service, and keep them",
+    )
     land.add_argument("--take-out", action="store_true", help="use no heights any more")
     land.add_argument("--json", action="store_true")
     land.set_defaults(run=_land)
@@ -35,8 +42,12 @@ def _land(options) -> str | list[str]:
     from core.land.kept import with_member
     from core.say.land import land_dict, land_lines
 
-    if options.use and options.take_out:
-        raise BadRequest("heights are either kept or taken out", "--take-out", "Name one of both.")
+    if sum(map(bool, (options.use, options.fetch, options.take_out))) > 1:
+        raise BadRequest(
+            "heights are used, fetched or taken out",
+            "land",
+            "Name one of --use, --fetch, --take-out.",
+        )
     opened = open_property(options.property or demo_path())
     notes: list[str] = []
     if options.take_out:
@@ -45,6 +56,8 @@ def _land(options) -> str | list[str]:
         notes = ["The heights are no longer used; their file stays beside the ground's."]
     if options.use:
         opened, notes = _kept(opened, options)
+    if options.fetch:
+        opened, notes = _fetched(opened, quiet=options.json)
     if options.json:
         return as_json({"notes": notes, **land_dict(opened)})
     return [*notes, *land_lines(opened)]
@@ -64,6 +77,22 @@ def _kept(opened, options):
         notes.append("--zone was not used: the file says where it lies.")
     told = {"source": options.source or place.name, "credit": options.credit}
     return _keep(opened, cut, surface=options.surface, **told), notes
+
+
+def _fetched(opened, *, quiet: bool):
+    """Says what will be asked, asks, and keeps what came."""
+    from core.land.cut import box_about, cut_to
+    from core.land.kept import own_file
+    from core.weather.services.heights import fetch_heights, said_before
+
+    own_file(opened)
+    box = box_about(opened.property)
+    if not quiet:
+        put([said_before(box)], sys.stdout)
+    came = fetch_heights(box)
+    cut, notes = cut_to(came.grid, opened.property, "the heights that came")
+    told = {"source": came.source, "credit": came.credit, "surface": came.surface}
+    return _keep(opened, cut, **told), notes
 
 
 def _keep(opened, cut, **told):

@@ -17,12 +17,12 @@ import numpy as np
 from core.errors import BadProperty, StandWindError
 from core.ground.atomic import write_atomic
 from core.ground.heights.elevation_file import read_elevation
-from core.ground.heights.grid import METERS, BadElevation, HeightGrid
+from core.ground.heights.grid import GROUND, METERS, TREETOPS, BadElevation, HeightGrid
+from core.ground.looking import refuse_changes
 from core.ground.store import Opened, save_property
 from core.ground.versions import FOLDER as VERSIONS
 
 MEMBER = "land"
-GROUND, TREETOPS = "ground", "treetops"
 NAME = re.compile(r"[^/\\\x00-\x1f]{1,200}\.land-[0-9a-f]{12}\.tif")
 DEMO_FOLDER = Path(__file__).resolve().parent
 LONGEST_TEXT = 500
@@ -84,13 +84,10 @@ def write_land(
     Returns: the `land` member that names them, see `with_member`.
     Raises: BadProperty without such a file; BadElevation where they cannot be written.
     """
-    if opened.path is None or opened.read_only:
-        raise BadProperty(
-            "heights are kept beside a property of your own", "", "Save this ground under a name."
-        )
+    own = own_file(opened)
     data = tiff(grid)
     sha256 = hashlib.sha256(data).hexdigest()
-    place = opened.path.with_name(f"{opened.path.stem}.land-{sha256[:12]}.tif")
+    place = own.with_name(f"{own.stem}.land-{sha256[:12]}.tif")
     try:
         write_atomic(place, data)
     except OSError as error:
@@ -110,6 +107,19 @@ def write_land(
         "taken_utc": taken.strftime("%Y-%m-%dT%H:%M:%SZ"),
         "use": True,
     }
+
+
+def own_file(opened: Opened) -> Path:
+    """The property's own file, beside which heights are kept.
+
+    Raises: BadProperty without one; OnlyLooking.
+    """
+    refuse_changes()
+    if opened.path is None or opened.read_only:
+        raise BadProperty(
+            "heights are kept beside a property of your own", "", "Save this ground under a name."
+        )
+    return opened.path
 
 
 def keep_land(opened: Opened, grid: HeightGrid, *, now_s: int, **told: str) -> Opened:

@@ -2,11 +2,18 @@
 
 import dataclasses
 
+import pytest
+
 from core.ground.heights.utm import to_utm
 from core.ground.store import open_property
+from core.land.cut import box_about
 from core.land.kept import land_of, tiff
+from core.weather.services.heights import box_sent
+from core.weather.services.sources import HEIGHTS_VARIABLE
 from tests.core.land.test_cut_and_kept import plane_grid
+from tests.core.weather.services.test_heights import IMAGE, USGS, in_ranges, tile
 from tests.pages.conftest import opened_panel, words
+from tests.weather_server import PORTAL, Answer, WeatherServer
 
 
 def panel():
@@ -58,3 +65,43 @@ def test_a_text_grid_in_meters_asks_zone_and_unit(farm):
     app.button(key="land_keep").click().run()
     assert not app.exception
     assert land_of(open_property(farm))[0].source == "hill.asc"
+
+
+@pytest.fixture
+def service(monkeypatch):
+    monkeypatch.setenv("NO_PROXY", "127.0.0.1")
+    running = WeatherServer()
+    monkeypatch.setenv(HEIGHTS_VARIABLE, running.url)
+    yield running
+    running.stop()
+
+
+def test_heights_are_fetched_on_a_press_and_kept_on_another(farm, service):
+    ground = open_property(farm).property
+    data = tile(box_sent(box_about(ground)))
+    service.answers = {USGS: Answer(PORTAL), IMAGE: Answer(b"", 502)}
+    app = opened_panel(panel)
+    app.button_group(key="land_by").set_value("from an open service").run()
+    assert "rounded outward to 0.01°" in words(app) and "35.91 to 35.95" in words(app)
+    assert "never against the live ones" in words(app)
+    assert service.seen == []  # nothing before the press
+    app.button(key="land_fetch").click().run()
+    assert "a web page came instead" in words(app, "error")
+    assert "error 502" in words(app, "error")
+    service.answers = {USGS: in_ranges(service, data)}
+    app.button(key="land_fetch").click().run()
+    assert not app.error
+    assert "without use restrictions" in words(app)
+    assert land_of(open_property(farm))[0].source == "invented for the demo"
+    app.button(key="land_keep").click().run()
+    assert not app.exception
+    assert "Survey" in land_of(open_property(farm))[0].source
+    assert "land_keep" not in [b.key for b in app.button]
+
+
+@pytest.mark.usefixtures("farm", "service")
+def test_a_screen_that_only_looks_asks_for_nothing(monkeypatch):
+    monkeypatch.setenv("STAND_WIND_LOOK", "1")
+    app = opened_panel(panel)
+    app.button_group(key="land_by").set_value("from an open service").run()
+    assert "land_fetch" not in [b.key for b in app.button]

@@ -10,6 +10,7 @@ from core.units import M_PER_FT, M_PER_US_SURVEY_FT
 
 MOST_BYTES = 40_000_000
 MOST_CELLS = 4_000_000
+GROUND, TREETOPS = "ground", "treetops"  # what heights are of
 METERS, FEET, SURVEY_FEET = "meters", "feet", "US survey feet"
 M_PER_UNIT = {METERS: 1.0, FEET: M_PER_FT, SURVEY_FEET: M_PER_US_SURVEY_FT}
 
@@ -20,6 +21,10 @@ class BadElevation(StandWindError):
 
 class UnitOpen(BadElevation):
     """The file does not say whether its heights are meters or feet: ask the user."""
+
+
+class NoHeightInIt(BadElevation):
+    """A grid of holes alone."""
 
 
 class ZoneOpen(BadElevation):
@@ -99,5 +104,5 @@ def checked(grid: HeightGrid, where: str) -> HeightGrid:
             "Save it in longitude and latitude, WGS 84 or NAD 83.",
         )
     if np.isnan(grid.height).all():
-        raise BadElevation("the grid has no height in it", where, "Take a piece with data.")
+        raise NoHeightInIt("the grid has no height in it", where, "Take a piece with data.")
     return grid

@@ -49,8 +49,8 @@ def read_window(read: Read, box: Box, where: str) -> HeightGrid:
     Raises: BadElevation for what is no grid of heights, and for one that lies elsewhere.
     """
     head = read_head(read, where)
-    placed = placed_by(head.tags, where)
     layout = _layout(head, where)
+    placed = placed_by(head.tags, where)
     first, last, times = _inside(placed, layout, box, where)
     check_cells((last[1] - first[1]) // times[1], (last[0] - first[0]) // times[0], where)
     mean = _Mean(first, last, times)

@@ -35,8 +35,10 @@ GOOD_FOR: dict[Any, Any] = {
 }
 LARGEST_BYTES = 10_000_000
 HOPS = 3  # times that an answer may name another address of the same host
+PARTIAL = 206
 ONCE_MORE = (500, 502, 503, 504)
 TRY_LATER = "Try again when there is signal, or in an hour."
+ANYTHING = {"Accept": "*/*", "Accept-Encoding": "identity"}
 SIGN_IN = "Open a browser, sign in to this network, and try again."
 
 Check = Callable[[bytes], object]
@@ -56,15 +58,18 @@ class Odd(Exception):
 
 
 @contextlib.contextmanager
-def open_line(cache: Path | None, at: Services, deadline: float) -> Iterator["Line"]:
+def open_line(
+    cache: Path | None, at: Services, deadline: float, wanted: str = "forecast"
+) -> Iterator["Line"]:
     """A session for the requests of one fetch.
 
     Args: the cache's folder, None for no cache; the services; when to give up, by
-    time.monotonic. Raises: OSError where there can be no such folder.
+    time.monotonic; what is asked for, in messages. Raises: OSError where there can be no
+    such folder.
     """
     # it writes a whole traceback for each answer that it passes over
     logging.getLogger("requests_cache").setLevel(logging.CRITICAL)
-    line = Line(cache, at, deadline)
+    line = Line(cache, at, deadline, wanted)
     try:
         yield line
     finally:
@@ -94,8 +99,8 @@ def _cache(folder: Path | None) -> requests_cache.BaseCache:
 class Line:
     """GET requests with a cache, one time limit for all, and a check for each."""
 
-    def __init__(self, cache: Path | None, at: Services, deadline: float) -> None:
-        self.at, self.deadline = at, deadline
+    def __init__(self, cache: Path | None, at: Services, deadline: float, wanted: str) -> None:
+        self.at, self.deadline, self.wanted = at, deadline, wanted
         self.session = requests_cache.CachedSession(
             backend=_cache(cache),
             urls_expire_after=GOOD_FOR,
@@ -108,7 +113,7 @@ class Line:
         self.session.headers.update({"User-Agent": at.agent, "Accept": "application/geo+json"})
         self.session.auth = _no_password
         for scheme in ("https://", "http://"):
-            self.session.mount(scheme, _Bounded(deadline))
+            self.session.mount(scheme, _Bounded(deadline, wanted))
 
     def get(self, url: object, check: Check, fresh: bool = False) -> bytes:
         """A body that its check took.
@@ -121,37 +126,57 @@ class Line:
 
         Raises: Odd.
         """
+        return self._once_more(url, _hook(check, self.wanted), fresh).content
+
+    def get_file(self, url: str, check: Check) -> bytes:
+        """The whole of a file that is no text. Args and raises: as `get`."""
+        return self._once_more(url, _hook(check, self.wanted), False, ANYTHING).content
+
+    def get_part(self, url: str, first: int, count: int) -> bytes:
+        """Some bytes of a file, fewer where it ends; a service may send all of a small one.
+
+        Args: an address on one of the services' hosts; the first byte; how many.
+        Raises: Odd.
+        """
+        told = ANYTHING | {"Range": f"bytes={first}-{first + count - 1}"}
+        answer = self._once_more(url, _hook(_is_no_page, self.wanted, first), False, told)
+        body = answer.content
+        return body if answer.status_code == PARTIAL else body[first : first + count]
+
+    def _once_more(self, url, hook, fresh: bool, headers=None):
+        """The answer, asked for once more where that can help."""
         try:
-            return self._follow(url, check, fresh)
+            return self._follow(url, hook, fresh, headers)
         except Odd as odd:
             again = odd.cached or odd.status in ONCE_MORE
             pause_s = 0.0 if odd.cached else self.at.pause_s
             if not again or time.monotonic() + pause_s > self.deadline:
                 raise
         time.sleep(pause_s)
-        return self._follow(url, check, fresh=True)
+        return self._follow(url, hook, True, headers)
 
-    def _follow(self, url, check: Check, fresh: bool) -> bytes:
+    def _follow(self, url, hook, fresh: bool, headers):
         for _ in range(HOPS):
             if not any(is_of(base, url) for base in self.at.bases):
                 raise Odd(f"the answer leads elsewhere ({host_of(str(url))})", SIGN_IN)
-            answer = self._answer(url, check, fresh)
-            if answer.status_code == 200:
-                return answer.content
+            answer = self._answer(url, hook, fresh, headers)
+            if answer.status_code in (200, PARTIAL):
+                return answer
             if not answer.is_redirect:
                 raise Odd("it says that nothing is new, and nothing is there")
             url = urljoin(url, answer.headers["Location"])
         raise Odd("the answers lead round in a circle", SIGN_IN)
 
-    def _answer(self, url: str, check: Check, fresh: bool):
+    def _answer(self, url: str, hook, fresh: bool, headers):
         limits = (self.at.connect_s, self.at.answer_s)
         try:
             return self.session.get(
                 url,
+                headers=headers,
                 timeout=limits,
                 force_refresh=fresh,
                 allow_redirects=False,
-                hooks={"response": _hook(check)},
+                hooks={"response": hook},
             )
         except requests.exceptions.SSLError as fault:
             raise Odd(
@@ -172,13 +197,18 @@ def _no_password(request):
     return request
 
 
-def _hook(check: Check):
-    """What looks at an answer before it is cached, and again when it comes from there."""
+def _hook(check: Check, wanted: str, first: int | None = None):
+    """What looks at an answer before it is cached, and again when it comes from there.
+
+    Args: what refuses a body; what is asked for; the first byte where a part is.
+    """
 
     def look(answer, **_: Any) -> None:
         cached = getattr(answer, "from_cache", False)
         if answer.status_code == 200:
-            _look_at(answer.content, check, cached)
+            _look_at(answer.content, check, cached, wanted)
+        elif answer.status_code == PARTIAL and first is not None:
+            _look_at_part(answer.headers.get("Content-Range", ""), first)
         elif not (answer.is_redirect or answer.status_code == 304):
             raise Odd(
                 f"it answers {_error_words(answer)}", status=answer.status_code, cached=cached
@@ -187,15 +217,29 @@ def _hook(check: Check):
     return look
 
 
-def _look_at(body: bytes, check: Check, cached: bool) -> None:
-    if body.lstrip()[:1] == b"<":
-        raise Odd("a web page came instead of a forecast", SIGN_IN, 200, cached=cached)
+def _look_at_part(told: str, first: int) -> None:
+    if not told.lower().startswith(f"bytes {first}-"):
+        raise Odd(f"another part of the file came than was asked for ({told[:40]})")
+
+
+def _look_at(body: bytes, check: Check, cached: bool, wanted: str) -> None:
+    if _starts_a_page(body):
+        raise Odd(f"a web page came instead of a {wanted}", SIGN_IN, 200, cached=cached)
     try:
         check(body)
     except StandWindError as fault:
-        raise Odd(f"no forecast that can be used came: {fault.what}", cached=cached) from fault
+        raise Odd(f"no {wanted} that can be used came: {fault.what}", cached=cached) from fault
     except (ValueError, KeyError, TypeError, RecursionError) as fault:
         raise Odd("a broken or cut-off answer came", cached=cached) from fault
+
+
+def _starts_a_page(body: bytes) -> bool:
+    # the first byte of numbers can be any, but no text of a service starts like this
+    return body.lstrip()[:1] == b"<" and b"\0" not in body[:200]
+
+
+def _is_no_page(_body: bytes) -> None:
+    """All that can be asked of bytes from the middle of a file."""
 
 
 def _error_words(answer) -> str:
@@ -210,9 +254,9 @@ def _error_words(answer) -> str:
 class _Bounded(HTTPAdapter):
     """Reads a whole answer while it watches the clock and the size."""
 
-    def __init__(self, deadline: float) -> None:
+    def __init__(self, deadline: float, wanted: str) -> None:
         super().__init__()
-        self.deadline = deadline
+        self.deadline, self.wanted = deadline, wanted
 
     def send(self, request, stream=False, timeout=None, verify=True, cert=None, proxies=None):  # noqa: ARG002
         left_s = self.deadline - time.monotonic()
@@ -225,7 +269,11 @@ class _Bounded(HTTPAdapter):
             body += piece
             if len(body) > LARGEST_BYTES:
                 answer.close()
-                raise Odd("an answer of over 10 MB came, which is no forecast", SIGN_IN)
+                raise Odd(
+                    f"an answer of over 10 MB came, which is no {self.wanted}",
+                    SIGN_IN,
+                    status=answer.status_code,
+                )
         return self._whole(request, answer, bytes(body))
 
     def _whole(self, request, answer, body: bytes):

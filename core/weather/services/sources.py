@@ -19,6 +19,7 @@ ATTRIBUTION = {
 }
 NWS_VARIABLE, METEO_VARIABLE = "STAND_WIND_NWS_URL", "STAND_WIND_METEO_URL"
 ARCHIVE_VARIABLE, NCEI_VARIABLE = "STAND_WIND_ARCHIVE_URL", "STAND_WIND_NCEI_URL"
+HEIGHTS_VARIABLE = "STAND_WIND_HEIGHTS_URL"
 # where the National Weather Service forecasts, roughly: south, north, west, east [deg].
 # A place in a box that is another country's is unknown to it, and the next is asked.
 UNITED_STATES = (
@@ -47,6 +48,9 @@ class Services:
     meteo_url: str = "https://api.open-meteo.com"
     archive_url: str = "https://archive-api.open-meteo.com"
     ncei_url: str = "https://www.ncei.noaa.gov"
+    usgs_url: str = "https://prd-tnm.s3.amazonaws.com"
+    usgs_image_url: str = "https://elevation.nationalmap.gov"
+    copernicus_url: str = "https://copernicus-dem-30m.s3.amazonaws.com"
     agent: str = "stand-and-wind/1 (a personal stand planner)"
     limit_s: float = 9.0  # the whole fetch
     connect_s: float = 3.0
@@ -54,12 +58,14 @@ class Services:
     pause_s: float = 0.4  # before the one more try
     year_limit_s: float = 60.0  # the whole of one year of history
     between_years_s: float = 1.0  # common practice, no source
+    heights_limit_s: float = 60.0  # all of a ground's heights
     full_minute_s: float = 60.0  # waited once where a service has had enough for a minute
 
     @property
     def bases(self) -> tuple[str, ...]:
         """Every address that may be asked, and no other."""
-        return (self.nws_url, self.meteo_url, self.archive_url, self.ncei_url)
+        weather = (self.nws_url, self.meteo_url, self.archive_url, self.ncei_url)
+        return (*weather, self.usgs_url, self.usgs_image_url, self.copernicus_url)
 
     def base(self, source: str) -> str:
         """The address of one of the sources. Args: nws or open-meteo."""
@@ -67,14 +73,21 @@ class Services:
 
 
 def services() -> Services:
-    """The services as they are; tests name others by two environment variables."""
+    """The services as they are; tests name others by environment variables."""
     usual = Services()
     return Services(
         nws_url=os.environ.get(NWS_VARIABLE, usual.nws_url).rstrip("/"),
         meteo_url=os.environ.get(METEO_VARIABLE, usual.meteo_url).rstrip("/"),
         archive_url=os.environ.get(ARCHIVE_VARIABLE, usual.archive_url).rstrip("/"),
         ncei_url=os.environ.get(NCEI_VARIABLE, usual.ncei_url).rstrip("/"),
+        usgs_url=_heights_at(usual.usgs_url),
+        usgs_image_url=_heights_at(usual.usgs_image_url),
+        copernicus_url=_heights_at(usual.copernicus_url),
     )
+
+
+def _heights_at(usual: str) -> str:
+    return os.environ.get(HEIGHTS_VARIABLE, usual).rstrip("/")
 
 
 def rounded(center: tuple[float, float]) -> Place:
@@ -92,9 +105,13 @@ def sources_for(place: Place, source: str = AUTO) -> tuple[str, ...]:
         raise BadRequest(f"'{source}' is no source of forecasts", "the source", f"Use {known}.")
     if source != AUTO:
         return (source,)
+    return (NWS, METEO) if in_united_states(place) else (METEO,)
+
+
+def in_united_states(place: Place) -> bool:
+    """Whether a place lies in a box that the United States' services have. Args: it. [deg]"""
     lon, lat = place
-    in_reach = any(s <= lat <= n and w <= lon <= e for s, n, w, e in UNITED_STATES)
-    return (NWS, METEO) if in_reach else (METEO,)
+    return any(s <= lat <= n and w <= lon <= e for s, n, w, e in UNITED_STATES)
 
 
 def where_it_goes(

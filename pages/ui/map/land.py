@@ -4,13 +4,9 @@ import functools
 
 import streamlit as st
 
-from core.errors import StandWindError
-from core.ground.heights.grid import HeightGrid
-from core.ground.layout import Property
 from core.ground.store import Opened
-from core.land.cut import box_about, cut_to
 from core.land.derived import land_on
-from core.land.kept import GROUND, TREETOPS, KeptLand, land_of, with_member, write_land
+from core.land.kept import TREETOPS, KeptLand, land_of, with_member
 from core.say.land import (
     LIMITS,
     TREES,
@@ -21,12 +17,11 @@ from core.say.land import (
 )
 from core.show.map import DESK_WIDTH, Brought, property_map
 from core.sit.scene import Scene
-from pages.ui import frame, keeping, state
-from pages.ui.map.heights_file import SUFFIXES, heights_in
+from pages.ui import frame, keeping
+from pages.ui.map.land_in import heights_in_panel
 
 NIGHT, DAY = "night", "day"
 WAYS = {NIGHT: "clear, calm evening and night", DAY: "sun on the slope"}
-SURFACES = {GROUND: "the bare ground", TREETOPS: "treetops and roofs too"}
 
 
 def land_panel(opened: Opened, keep: keeping.Keep | None = None) -> None:
@@ -51,7 +46,7 @@ def land_panel(opened: Opened, keep: keeping.Keep | None = None) -> None:
                 keep,
             ),
         )
-    _from_file(opened, keep, ready)
+    heights_in_panel(opened, keep, ready)
 
 
 def _told(opened: Opened, kept: KeptLand) -> None:
@@ -86,52 +81,3 @@ def _picture(opened: Opened, kept: KeptLand) -> None:
         alt="Map with the way of still air from every stand; the table below tells it in words",
         width="stretch",
     )
-
-
-def _from_file(opened: Opened, keep: keeping.Keep | None, ready: bool) -> None:
-    st.caption(
-        "A grid of heights that reaches a kilometer past every feature: ESRI ASCII, or GeoTIFF in "
-        "longitude and latitude or a UTM zone. It stays on this machine."
-    )
-    file = st.file_uploader("Use a file of heights", type=SUFFIXES, key="land_file")
-    grid = None if file is None else _read(file, opened.property)
-    if grid is None:
-        return
-    surface = st.segmented_control(
-        "Its heights are of",
-        list(SURFACES),
-        default=GROUND,
-        key="land_surface",
-        required=True,
-        format_func=SURFACES.get,
-    )
-    try:
-        cut, notes = cut_to(grid, opened.property, file.name)
-    except StandWindError as fault:
-        st.error(frame.plain(fault.text()))
-        return
-    for note in notes:
-        st.warning(frame.plain(note))
-    st.button(
-        "Keep these heights",
-        key="land_keep",
-        disabled=not ready,
-        on_click=_keep,
-        args=(opened, cut, file.name, surface, keep),
-    )
-
-
-def _read(file, ground: Property) -> HeightGrid | None:
-    return heights_in(file.getvalue(), file.name, "land", ground, box_about(ground))
-
-
-def _keep(opened: Opened, grid: HeightGrid, name: str, surface: str, keep) -> None:
-    """For the callback: writes the heights, then names them in the ground."""
-    now_s = int(state.now_s())
-    try:
-        member = write_land(opened, grid, source=name, surface=surface, now_s=now_s)
-    except StandWindError as fault:
-        st.session_state[keeping.NOTE] = ("error", fault.text())
-        return
-    change = functools.partial(with_member, member=member)
-    keeping.keep_now(opened, change, "The heights are kept.", keep)

@@ -4,6 +4,7 @@ from tests.mutants.placing import Fault
 
 WINDOW = ("tests/core/ground/heights/test_tiff_window.py",)
 IN_ZONE = ("tests/core/ground/heights/test_utm_grid.py",)
+FETCHED = ("tests/core/weather/services/test_heights.py",)
 
 FAULTS = (
     Fault(
@@ -33,5 +34,33 @@ FAULTS = (
         "if zone is None:",
         "zone = zone or (17, False)\n    if zone is None:",
         IN_ZONE,
+    ),
+    Fault(
+        "a-box-rounded-inward",
+        "core/weather/services/heights.py::box_sent",
+        "(math.ceil(east), math.ceil(north))",
+        "(math.floor(east), math.floor(north))",
+        FETCHED,
+    ),
+    Fault(
+        "treetops-where-the-ground-could-be-had-later",
+        "core/weather/services/heights.py::_asked",
+        "if ask is _copernicus and troubles:",
+        "if False:",
+        FETCHED,
+    ),
+    Fault(
+        "any-part-of-a-file-will-do",
+        "core/weather/services/service.py::_hook",
+        "_look_at_part(answer",
+        "str(answer",
+        FETCHED,
+    ),
+    Fault(
+        "heights-from-another-place",
+        "core/weather/services/heights.py::_check_place",
+        "if short > slack:",
+        "if False:",
+        FETCHED,
     ),
 )
