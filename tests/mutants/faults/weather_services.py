@@ -15,7 +15,7 @@ FAULTS = (
     Fault(
         "answer-not-checked",
         "core/weather/services/service.py::_hook.look",
-        "_look_at(answer.content, check, cached)",
+        "_look_at(answer.content, check, cached, wanted)",
         "answer.content",
         LIVE,
     ),
