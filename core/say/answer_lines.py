@@ -72,6 +72,8 @@ def headline(seat: StandSit) -> str:
 def other_line(sit: Sit, seat: StandSit) -> str:
     """One of the others, with its reason."""
     why = f"{first_reason(sit, seat)} {rested_text(sit, seat)}".rstrip()
+    if seat.group == CANT and (still := still_text(sit, seat, reasons(sit, seat))):
+        why = f"{why} {still}"
     return f"{GROUPS_SAID[seat.group].lower()}: {seat.stand.name}: {why}"
 
 
@@ -171,6 +173,8 @@ def wrong_line(sit: Sit, seat: StandSit, why: Iterable[Reason]) -> str:
 
     Args: the sit; the stand in it; those of its reasons that may be told here.
     """
+    if math.isnan(sit.mean_wind_deg):  # no direction: there is none to turn
+        return _first_trouble(sit, why) if seat.group == GO else ""
     works = works_by_degree(sit, seat)
     left, right = spare_deg(works, sit.mean_wind_deg)
     spare = "" if left is None or right is None else f" {min(left, right):.0f}° to spare."

@@ -199,7 +199,8 @@ def way_in_text(sit: Sit, seat: StandSit) -> str:
     where = " before the shot" if seat.way_in.crossed_before_shot else ""
     trails = f"Crosses {' and '.join(crossed)}{where}." if crossed else "Crosses no trail."
     walk = walk_of(sit, seat.way_in, IN)
-    air = VERDICTS_SAID[CLEAN] if walk.verdict == CLEAN else walk_air_text(sit, walk)
+    told = walk.verdict != CLEAN and not walk.crossed  # those are told below
+    air = walk_air_text(sit, walk) if told else VERDICTS_SAID[walk.verdict]
     minutes = f"{way.minutes} minute{'s' if way.minutes != 1 else ''}"
     return (
         f"{walk.lane}, {place_text(way.length_m)}, {minutes}. {air[:1].upper()}{air[1:]}. {trails}"

@@ -105,6 +105,7 @@ class SlopeTurn:
     end_s: int
     after: Side | None
     verdict: int
+    begun: bool = False  # before the sit
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,13 +132,17 @@ class AirOnTrail:
 
 @dataclass(frozen=True, slots=True)
 class Walk:
-    """A way in or out and its air: the place that gets most, "" where none does."""
+    """A way in or out and its air: the place that gets most, "" where none does.
+
+    `crossed`: trails that it crosses before the shot, where these alone make it just-off.
+    """
 
     way: str
     lane: str  # as it is called
     verdict: int
     place: str
     like_yd: float
+    crossed: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

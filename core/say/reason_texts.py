@@ -30,7 +30,7 @@ from core.say.reason_kinds import (
     WayCrosses,
 )
 from core.say.reasons import nothing_in_range, reasons, rest_of
-from core.say.words import VERDICTS_SAID, at_time, days_ago, like_text
+from core.say.words import VERDICTS_SAID, at_time, days_ago, in_a_row, like_text
 from core.sit.prepare import Sit
 from core.sit.scene import IN, OUT
 from core.sit.verdicts import CANT_CALL, CLEAN, WRONG
@@ -137,18 +137,26 @@ def _any_way_text(_: Sit, reason: AnyWay) -> str:
 
 
 def _still_air_text(sit: Sit, still: StillAir) -> str:
-    """Where still air goes, with each side of a turn: when, and what it is then."""
-    told = []
+    """Where still air goes, with each side of a turn: when, and what each hour is then."""
+    told: list[str] = []
+    last = len(still.sides) - 1
     for i, side in enumerate(still.sides):
-        when = ""
-        if len(still.sides) > 1:
-            last = i == len(still.sides) - 1
+        when, verdict = "", VERDICTS_SAID[side.verdict]
+        before = still.sides[i - 1] if i else None
+        if before is not None and before.air_to_deg == side.air_to_deg:
+            told[-1] += f", then from {at_time(sit, side.start_s)} {verdict}"
+            continue
+        if last:
+            turns = next((s for s in still.sides[i:] if s.air_to_deg != side.air_to_deg), None)
+            end_s = max(
+                s.end_s for s in still.sides[i:] if turns is None or s.end_s <= turns.start_s
+            )
             when = (
                 f" from {at_time(sit, side.start_s)}"
-                if last
-                else f" until {at_time(sit, side.end_s)}"
+                if turns is None
+                else f" until {at_time(sit, end_s)}"
             )
-        told.append(f"{_way_words(side)}{when}, {VERDICTS_SAID[side.verdict]}")
+        told.append(f"{_way_words(side)}{when}, {verdict}")
     return f"Likely: the slope's own air goes {'; '.join(told)}."
 
 
@@ -164,7 +172,8 @@ def _turn_text(sit: Sit, turn: SlopeTurn) -> str:
     told = []
     if turn.before is not None:
         told.append(f"{_way_words(turn.before)} until {until}")
-    told.append(f"turning to {over}")
+    since = "" if turn.before is not None or turn.begun else f"from {until} "
+    told.append(f"turning {since}to {over}")
     if turn.after is not None:
         told.append(f"then {_way_words(turn.after)}")
     swings = " It swings over nothing that counts." if turn.verdict == CLEAN else ""
@@ -222,6 +231,9 @@ def walk_air_text(sit: Sit, walk: Walk) -> str:
     """A walk's air in a few words. Args: the sit; the walk."""
     if walk.verdict == CANT_CALL:
         return "can't call, too little wind on the walk"
+    if walk.crossed:
+        names = in_a_row(sit.scene.ground.name_of(x) for x in walk.crossed)
+        return f"{VERDICTS_SAID[walk.verdict]}: it crosses {names} before the shot"
     like = f"{_name(sit, walk)} like {like_text(walk.like_yd)}"
     return f"{VERDICTS_SAID[walk.verdict]}{f': {like}' if walk.place else ''}"
 

@@ -28,7 +28,7 @@ from core.say.why.air import of_hours, of_trails, of_turns
 from core.sit.minutes import EVENING, SHORT_MIN
 from core.sit.prepare import Sit
 from core.sit.scene import IN, OUT
-from core.sit.verdicts import CANT, CLEAN, JUST_OFF, STAY, WRONG
+from core.sit.verdicts import CANT, CLEAN, JUST_OFF, STAY, WRONG, grade, milder
 from core.sit.ways import MOST_SHOWN_YD, WayAir
 
 RESTED_SHARE = 0.9  # above it what happened no longer weighs in words
@@ -75,7 +75,8 @@ def _keeps_out(seat: StandSit, reason: Reason) -> bool:
     if isinstance(reason, KeptOut):
         return reason.cause != a.NO_WAY
     if isinstance(reason, AirReaches):
-        return reason.verdict == WRONG and a.PRIME_HOUR in seat.causes
+        # wrong hours spoil a sit by what is left of it, too
+        return reason.verdict == WRONG and bool({a.PRIME_HOUR, a.AIR_SHARE} & set(seat.causes))
     if isinstance(reason, Walk):
         return (a.WAY_IN if reason.way == IN else a.WAY_OUT) in seat.causes
     return reason == Fact.LOW_SHARE
@@ -109,9 +110,14 @@ def _of_walks(sit: Sit, seat: StandSit) -> Iterator[Reason]:
 def walk_of(sit: Sit, air: WayAir, way: str) -> Walk:
     """A walk's air as a reason. Args: the sit; the walk's air; in or out."""
     like_yd, area = float(air.equivalent_yd[0]), int(air.worst_area[0])
+    verdict, rules = int(air.verdict[0]), sit.scene.ground.air
+    lane = air.way.lane.name or air.way.lane.id
+    by_air = grade(like_yd, rules.wrong_within_yd, rules.clean_beyond_yd)
+    by_air = int(milder(by_air) if air.second else by_air)
+    if verdict == JUST_OFF and by_air == CLEAN and air.crossed_before_shot:
+        return Walk(way, lane, verdict, "", like_yd, tuple(sorted(air.crossed_before_shot)))
     reaches = area >= 0 and like_yd <= MOST_SHOWN_YD
-    place = sit.scene.areas[area].id if reaches else ""
-    return Walk(way, air.way.lane.name or air.way.lane.id, int(air.verdict[0]), place, like_yd)
+    return Walk(way, lane, verdict, sit.scene.areas[area].id if reaches else "", like_yd)
 
 
 def _of_clock(sit: Sit, seat: StandSit) -> Iterator[Reason]:

@@ -16,7 +16,7 @@ from core.say.why.air import climbs_to
 from core.say.words import VERDICTS_SAID, like_text
 from core.sit.minutes import SHORT_MIN, TURNING
 from core.sit.prepare import Sit
-from core.sit.verdicts import CLEAN, JUST_OFF
+from core.sit.verdicts import CANT_CALL, CLEAN, JUST_OFF
 from core.sit.ways import MOST_SHOWN_YD
 from core.units import SECONDS_PER_MINUTE
 
@@ -25,11 +25,14 @@ LIES_THERE_DEG = 20.0  # a place this near to the way of the air lies there
 TURNS, NOTHING = "turning", "nothing that counts"
 ANY_WAY, CANCELLED, NO_WIND = "any way", "slope air and wind cancel", "no wind given"
 
+Head = tuple[str, str]  # a way that air goes on a slope: "up to", "NE"
+
 
 @dataclass(frozen=True, slots=True)
 class Stretch:
     """A time that is alike: its verdict, where the air goes in it, and what lies there.
 
+    `heads`: the ways that the air goes in it, in their order, where it has one at a time;
     `turning`: whether the slope wind turns in it, and swings the air by enough to tell;
     `likely`: what the slope's own air would make of it where it can't be called, else
     `NOT_KNOWN`.
@@ -42,6 +45,7 @@ class Stretch:
     way: str
     lies: str
     likely: int = NOT_KNOWN
+    heads: tuple[Head, ...] = ()
 
     @property
     def is_short(self) -> bool:
@@ -57,17 +61,23 @@ def stretches(sit: Sit, seat: StandSit) -> tuple[Stretch, ...]:
     """
     hours, rows = seat.hours, seat.rows
     told = [
-        (swings(sit, seat, i), int(hours.verdict[i]), int(hours.still[i]), _way(sit, seat, i))
+        (
+            swings(sit, seat, i),
+            int(hours.verdict[i]),
+            int(hours.still[i]),
+            _heads(sit, seat, i),
+            _way(sit, seat, i),
+        )
         for i in range(len(hours.verdict))
     ]
     found = []
-    for (turning, verdict, likely, way), group in itertools.groupby(
+    for (turning, verdict, likely, heads, way), group in itertools.groupby(
         range(len(told)), key=told.__getitem__
     ):
         cases = list(group)
         start_s, end_s = int(rows.start_s[cases[0]]), int(rows.end_s[cases[-1]])
         lies = _lies(sit, seat, cases, turning=turning)
-        found.append(Stretch(start_s, end_s, verdict, turning, way, lies, likely))
+        found.append(Stretch(start_s, end_s, verdict, turning, way, lies, likely, heads))
     return _joined(_without_short(found))
 
 
@@ -90,19 +100,27 @@ def _joined(found: Sequence[Stretch]) -> tuple[Stretch, ...]:
     left: list[Stretch] = []
     for one in found:
         before = left[-1] if left else None
-        ways = " to the " in one.way and not (one.turning or "likely" in one.way)
-        same = before is not None and (
-            dataclasses.replace(one, start_s=before.start_s, way=before.way)
-            == dataclasses.replace(before, end_s=one.end_s)
-        )
-        if before is None or not (ways and same):
+        if before is None or not _alike(before, one):
             left.append(one)
             continue
-        head, first = before.way.split(", then ")[0], one.way.split(" to the ")
-        point = first[1] if head.startswith(f"{first[0]} to the ") else one.way
-        way = head if head == one.way else f"{head}, then {point}"
-        left[-1] = dataclasses.replace(before, end_s=one.end_s, way=way)
+        heads = (*before.heads, *one.heads)
+        left[-1] = dataclasses.replace(before, end_s=one.end_s, heads=heads, way=_heads_text(heads))
     return tuple(left)
+
+
+def _alike(before: Stretch, one: Stretch) -> bool:
+    """Whether two differ by no more than the one way that their air goes."""
+    same = (before.verdict, before.lies) == (one.verdict, one.lies)
+    return same and bool(before.heads and one.heads)
+
+
+def _heads_text(heads: Sequence[Head]) -> str:
+    """Ways in words, the first and the last: up to the NE, then E."""
+    (word, point), last = heads[0], heads[-1]
+    told = f"{word} the {point}"
+    if last == heads[0]:
+        return told
+    return f"{told}, then {last[1] if last[0] == word else f'{last[0]} the {last[1]}'}"
 
 
 def turns_s(sit: Sit, seat: StandSit) -> tuple[int, ...]:
@@ -134,11 +152,20 @@ def _is_still(seat: StandSit, case: int) -> bool:
 def swings(sit: Sit, seat: StandSit, case: int) -> bool:
     """Whether the air of a row turns with the slope's, and swings by enough to tell.
 
-    Args: the sit; the stand in it; the row.
+    Args: the sit; the stand in it; the row. What can't be called for it is always told.
     """
     hours = seat.hours
-    turning = hours.kind[case] == TURNING and hours.cause[case] == IS_TURNING
-    return bool(turning and hours.swing_deg[case] >= sit.scene.ground.air.turn_told_deg)
+    if hours.kind[case] != TURNING or hours.cause[case] != IS_TURNING:
+        return False
+    far = hours.swing_deg[case] >= sit.scene.ground.air.turn_told_deg
+    return bool(far or hours.verdict[case] == CANT_CALL)
+
+
+def _heads(sit: Sit, seat: StandSit, case: int) -> tuple[Head, ...]:
+    """The one way that the air of a row goes; none where it turns or may go any way."""
+    if swings(sit, seat, case) or int(seat.hours.cause[case]) not in (SURE, IS_TURNING):
+        return ()
+    return (_toward(seat, float(seat.hours.air.air_to_deg[case])),)
 
 
 def _way(sit: Sit, seat: StandSit, case: int) -> str:
@@ -146,20 +173,21 @@ def _way(sit: Sit, seat: StandSit, case: int) -> str:
     hours, cause = seat.hours, int(seat.hours.cause[case])
     if swings(sit, seat, case):
         return TURNS
-    if cause in (SURE, IS_TURNING):
-        return _toward(seat, float(hours.air.air_to_deg[case]))
+    if heads := _heads(sit, seat, case):
+        return _heads_text(heads)
     if cause == IS_MISSING:
         return NO_WIND
     way = CANCELLED if cause == IS_CANCELLED else ANY_WAY
     if hours.still[case] != NOT_KNOWN:
         verdict = VERDICTS_SAID[int(hours.still[case])]
-        return f"{way}, likely {_toward(seat, float(hours.still_to_deg[case]))} ({verdict})"
+        likely = _heads_text([_toward(seat, float(hours.still_to_deg[case]))])
+        return f"{way}, likely {likely} ({verdict})"
     return f"{way}, {TURNS}" if hours.kind[case] == TURNING else way
 
 
-def _toward(seat: StandSit, air_to_deg: float) -> str:
+def _toward(seat: StandSit, air_to_deg: float) -> Head:
     word = {True: "up to", False: "down to", None: "to"}[climbs_to(seat.stand, air_to_deg)]
-    return f"{word} the {point_name(air_to_deg)}"
+    return word, point_name(air_to_deg)
 
 
 def _lies(sit: Sit, seat: StandSit, cases: list[int], *, turning: bool) -> str:

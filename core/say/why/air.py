@@ -1,5 +1,6 @@
 """What the air of a seat does in one sit, as reasons: hour by hour, on trails, at turns."""
 
+import dataclasses
 import math
 from collections.abc import Iterator
 
@@ -61,9 +62,11 @@ def _any_way(seat: StandSit) -> Iterator[Reason]:
 def _cant_call(sit: Sit, seat: StandSit, told, cases) -> CantCall:
     rows, hours = seat.rows, seat.hours
     first = int(told[0])
-    known = hours.cause[first] != IS_MISSING
+    known, since = hours.cause[first] != IS_MISSING, first
+    while since - 1 in cases:  # a piece too short to decide, right before it, is part of it
+        since -= 1
     return CantCall(
-        start_s=int(rows.start_s[first]),
+        start_s=int(rows.start_s[since]),
         end_s=int(rows.end_s[cases[-1]]),
         minutes=int(rows.minutes[cases].sum()),
         of_minutes=int(rows.minutes.sum()),
@@ -112,12 +115,9 @@ def _of_still_air(seat: StandSit) -> Iterator[Reason]:
     sides: list[Side] = []
     for case in np.flatnonzero(seat.hours.still >= 0).tolist():
         side = _side(seat, case, float(seat.hours.still_to_deg[case]), seat.hours.still)
-        if sides and sides[-1].air_to_deg == side.air_to_deg:
-            last = sides.pop()
-            side = Side(
-                last.start_s, side.end_s, side.air_to_deg, side.climbs,
-                max(last.verdict, side.verdict),
-            )  # fmt: skip
+        last = sides[-1] if sides else None
+        if last and (last.air_to_deg, last.verdict) == (side.air_to_deg, side.verdict):
+            side = dataclasses.replace(sides.pop(), end_s=side.end_s)
         sides.append(side)
     if sides:
         yield StillAir(tuple(sides))
@@ -160,6 +160,7 @@ def of_turns(sit: Sit, seat: StandSit) -> Iterator[Reason]:
                 end_s=int(seat.rows.end_s[last]),
                 after=_directed_side(seat, last + 1),
                 verdict=int(hours.verdict[run].max()),
+                begun=first == 0,
             )
 
 

@@ -5,6 +5,7 @@ lies there, on its left when it changes, and the light. A bar is full, half, hat
 the marks of the verdicts are.
 """
 
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -91,20 +92,14 @@ def _words(one: Stretch, measure: Measure) -> list[str]:
         return []
     room = measure.width - measure.left - BAR - LEAD - 2.0
     head = wrapped(f"{one.way}: {VERDICTS_SAID[one.verdict]}", room)
-    return [*head, *wrapped(_lies(one), room)]
-
-
-def _lies(one: Stretch) -> str:
-    """What lies there; "like 75 yd" stays on one line."""
-    return one.lies.replace("like ", "like\N{NO-BREAK SPACE}").replace(
-        " yd", "\N{NO-BREAK SPACE}yd"
-    )
+    return [*head, *wrapped(one.lies, room)]
 
 
 def wrapped(text: str, room: float, size: float = SIZE) -> list[str]:
     """Words broken into lines that fit. Args: the words; the room [units]; the font size."""
     lines: list[str] = []
-    for word in text.split(" ") if text else ():
+    # a distance stays with its number: "like 75 yd" is one word here
+    for word in re.findall(r"like \d+ yd\S*|\S+", text):
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and width_of(longer, size) <= room:
             lines[-1] = longer
@@ -159,7 +154,7 @@ def _draw_stretch(
         f"M{num(left + BAR + 2)},{num((start + end) / 2)} L{num(words_x - 4)},{num(at + LINE / 2)}"
     )
     sheet.add("path", d=lead, stroke=colours.line, fill="none")
-    in_head = len(words) - len(wrapped(_lies(one), sheet.width - words_x - 2.0))
+    in_head = len(words) - len(wrapped(one.lies, sheet.width - words_x - 2.0))
     for i, line in enumerate(words):
         fill = colours.ink if i < in_head else colours.soft
         sheet.words(words_x, at + LINE * (i + 0.8), line, SIZE, fill=fill)

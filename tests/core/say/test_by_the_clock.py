@@ -88,7 +88,8 @@ def test_a_turning_stretch_has_turning_rows_that_swing_and_no_others(answers):
                 assert one.way == TURNS and one.lies.startswith("swings over ")
                 long = rows & seat.rows.deciding
                 assert (seat.hours.kind[long] == TURNING).all()
-                assert (seat.hours.swing_deg[long] >= 20.0).all()
+                unsure = seat.hours.verdict[long] == CANT_CALL
+                assert ((seat.hours.swing_deg[long] >= 20.0) | unsure).all()
 
 
 def test_all_of_it_is_in_the_words(answers):
@@ -185,7 +186,9 @@ def test_short_stretches_are_joined_to_a_neighbour_that_is_no_cleaner():
         (60, 70, CANT_CALL),
         (70, 130, CLEAN),
     ]
-    ways = ("up to the NE", "up to the E", "down to the SE", "down to the SE")
-    alike = [Stretch(i, i + 1, CLEAN, False, way, "cane") for i, way in enumerate(ways)]
+    heads = (("up to", "NE"), ("up to", "E"), ("down to", "SE"), ("down to", "SE"))
+    alike = [
+        Stretch(i, i + 1, CLEAN, False, "", "cane", heads=(head,)) for i, head in enumerate(heads)
+    ]
     assert [one.way for one in _joined(alike[:2])] == ["up to the NE, then E"]
     assert [one.way for one in _joined(alike)] == ["up to the NE, then down to the SE"]

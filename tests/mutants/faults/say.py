@@ -6,6 +6,8 @@ COVERED = ("tests/core/season/test_left_over.py",)
 READINGS = ("tests/core/sit/test_readings.py",)
 SAID = ("tests/core/say/test_headline.py",)
 FINDING = ("tests/core/say/test_find_the_tree.py",)
+SLOPES = ("tests/core/say/test_slope_sentences.py",)
+CLOCK = ("tests/core/say/test_by_the_clock.py",)
 
 FAULTS = (
     Fault(
@@ -91,5 +93,47 @@ FAULTS = (
         "[sit.told]",
         "[sit.window]",
         ("tests/core/sit/test_no_minute_left.py",),
+    ),
+    Fault(
+        "still-air-by-its-worst-hour",
+        "core/say/why/air.py::_of_still_air",
+        "(last.air_to_deg, last.verdict) == (side.air_to_deg, side.verdict)",
+        "last.air_to_deg == side.air_to_deg",
+        SLOPES,
+    ),
+    Fault(
+        "few-good-hours-named-before-the-wrong-ones",
+        "core/say/reasons.py::_keeps_out",
+        "bool({a.PRIME_HOUR, a.AIR_SHARE} & set(seat.causes))",
+        "a.PRIME_HOUR in seat.causes",
+        SLOPES,
+    ),
+    Fault(
+        "crossed-trail-told-as-a-far-place",
+        "core/say/reasons.py::walk_of",
+        "by_air == CLEAN and air.crossed_before_shot",
+        "by_air != CLEAN and air.crossed_before_shot",
+        SLOPES,
+    ),
+    Fault(
+        "short-stretch-joined-to-a-cleaner-one",
+        "core/say/pieces/stretches.py::_without_short",
+        "one.is_short and before.verdict >= one.verdict",
+        "one.is_short",
+        CLOCK,
+    ),
+    Fault(
+        "turn-cut-by-the-window-told-at-its-end",
+        "core/say/pieces/stretches.py::turns_s",
+        "if start_s > clock.start_s else set()",
+        "if start_s >= 0 else set()",
+        CLOCK,
+    ),
+    Fault(
+        "leave-by-though-good-air-comes-again",
+        "core/say/pieces/told.py::leave_by_s",
+        "if not first or any(good[first:]):",
+        "if not first:",
+        CLOCK,
     ),
 )
