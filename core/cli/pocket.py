@@ -31,7 +31,7 @@ def register(commands) -> None:
     page.add_argument("--cloud", type=float)
     page.add_argument("--days", type=int, default=1, help="1 to 7 days of a forecast in one file")
     page.add_argument(
-        "--hunter", action="append", help="once for each of a party; the first chooses first"
+        "--hunter", action="append", help="once for each of a party, seated as `party` does"
     )
     page.add_argument("--party", action="store_true", help="everyone whom the property knows")
     page.add_argument("--weapon")

@@ -136,11 +136,13 @@ def seat_all(
     sit: str,
     hunters: list[Hunter],
     log: Log | None = None,
+    taken: dict[str, str] | None = None,
 ) -> Seating:
     """Seats for everyone who is out, at once.
 
     Args: the scene; the weather; local date; morning, evening or all-day; one to six
-    hunters of the property's people, each once; the log as in `prepare_sit`.
+    hunters of the property's people, each once; the log as in `prepare_sit`; the stands that
+    others have, who are not among them.
 
     Raises: BadRequest for a hunter, weapon or stand that is not known, one named twice, or
     too many; as `prepare_sit`.
@@ -160,7 +162,7 @@ def seat_all(
         his = sits[weapon].for_hunter(person)
         key = weapon, tuple(his.range_yd(stand) for stand in scene.ground.stands)
         if key not in answers:
-            answers[key] = answer_sit(his)
+            answers[key] = answer_sit(his, taken)
         out.append(Out(hunter, person, dataclasses.replace(answers[key], sit=his)))
     return _seated(tuple(out))
 

@@ -3,6 +3,7 @@
 import streamlit as st
 
 from core.answer.one_sit import SitAnswer, StandSit
+from core.party.seating import MOST_HUNTERS
 from core.show.take_along.days import MOST_DAYS, pocket_days
 from core.weather.age import known_until_s
 from pages.ui import state
@@ -20,7 +21,6 @@ def pocket(answer: SitAnswer, seat: StandSit) -> None:  # noqa: ARG001 (as its f
     days, hunters = _asked_days(answer), _asked_hunters(answer)
     if not st.button("Make the pocket page", key="make-pocket", width="stretch"):
         return
-    alone = len(hunters) == 1
     with st.spinner("Making it"):
         page = pocket_days(
             sit.scene,
@@ -30,7 +30,7 @@ def pocket(answer: SitAnswer, seat: StandSit) -> None:  # noqa: ARG001 (as its f
             state.now_s(),
             hunters=hunters,
             weapon=sit.clock.season.weapon if sit.clock.season else None,
-            taken=answer.taken if alone else None,
+            taken=answer.taken,
             log=sit.sits.log,
         ).encode()
     st.download_button(
@@ -73,5 +73,5 @@ def _asked_hunters(answer: SitAnswer) -> list[str | None]:
     )
     if said == JUST_ME:
         return [own]
-    first = [own] if own in people else []
-    return list(dict.fromkeys([*first, *people]))
+    out = st.session_state.get("party_out") or people  # who is out, where that was asked
+    return [name for name in people if name in out][:MOST_HUNTERS]

@@ -124,4 +124,18 @@ FAULTS = (
         "max(verdict, int(seat.hours.verdict[case]))",
         ("tests/core/say/test_words_that_mislead.py",),
     ),
+    Fault(
+        "pocket-seat-of-party-not-first",
+        "core/show/take_along/day_sheet.py::_answer",
+        "answer.judged[i].stand.id == seat.stand",
+        "not seat",
+        ("tests/core/show/take_along/test_days.py",),
+    ),
+    Fault(
+        "pocket-others-seats-free",
+        "core/show/take_along/days.py::party_seats",
+        "party, log, others)",
+        "party, log, {})",
+        ("tests/core/show/take_along/test_days.py",),
+    ),
 )

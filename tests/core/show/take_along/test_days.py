@@ -14,8 +14,11 @@ from core.answer.one_sit import answer_sit
 from core.answer.other_winds import other_winds
 from core.errors import BadRequest, NoForecast
 from core.ground.store import demo_path, open_property
-from core.show.take_along.days import pocket_days
+from core.party.seating import Hunter, seat_all
+from core.show.take_along.day_sheet import TOGETHER, OwnSeat, day_sheet
+from core.show.take_along.days import index_rows, party_seats, pocket_days
 from core.show.take_along.icon import PHONE_PX, icon_png
+from core.sit.clock import HALVES
 from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
 from core.sit.verdicts import GO
@@ -36,7 +39,7 @@ def tables_made_once():
             made[sit] = other_winds(scene, date, sit, **who)
         return made[sit]
 
-    patch.setattr("core.show.pocket.other_winds", table)
+    patch.setattr("core.show.take_along.day_sheet.other_winds", table)
     yield
     patch.undo()
 
@@ -105,13 +108,58 @@ def test_the_head_says_until_when_it_holds_and_what_it_was_made_from(week):
     assert "Its wind holds until Mon 16 Nov 12:00 am, and no longer." in head
 
 
-def test_the_first_who_is_named_chooses_first_and_nobody_sits_in_one_stand(party):
+def test_the_seats_of_a_party_are_those_of_the_seating(party, scene, six_days):
     told = rows(party)
     assert [NELL in told[0], OWEN in told[2]] == [True, True]
-    stands = re.findall(r"<b>([^<]+)</b></td>", party[: party.index("</nav>")])
-    assert len(stands) == 4
-    assert stands[0] != stands[2] and stands[1] != stands[3]
     assert "for Owen" in party
+    for half, sit in enumerate(("morning", "evening")):
+        seating = seat_all(scene, six_days, NOV_10, sit, [Hunter(NELL), Hunter(OWEN)])
+        for i in range(2):
+            line = told[2 * i + half]
+            if i in seating.seats:
+                assert seating.seats[i].own.stand.name in line
+            else:
+                assert "stays" in line or "stay out" in line or "call" in line
+
+
+def test_nobody_chooses_first_for_being_named_first(scene, six_days):
+    one, other = (
+        {sit: party_seats(scene, six_days, NOV_10, sit, names, taken={}) for sit in HALVES}
+        for names in ([NELL, OWEN], [OWEN, NELL])
+    )
+    for sit in HALVES:
+        assert {seat.stand for seat in one[sit]} == {seat.stand for seat in other[sit]}
+
+
+def test_a_seat_by_hand_stays_and_a_stand_of_others_is_nobodys(scene, six_days):
+    free = party_seats(scene, six_days, NOV_10, "morning", [NELL, OWEN], taken={})
+    held = next(seat.stand for seat in free if seat.stand)
+    taken = {held: "Somebody"}
+    found = party_seats(scene, six_days, NOV_10, "morning", [NELL, OWEN], taken=taken)
+    assert held not in {seat.stand for seat in found}
+    assert all(seat.taken[held] == "Somebody" for seat in found)
+    by_hand = party_seats(scene, six_days, NOV_10, "morning", [NELL, OWEN], taken={held: OWEN})
+    assert by_hand[1].stand == held
+
+
+def test_who_stays_is_told_why_where_a_stand_would_be_go(scene, six_days):
+    best = answer_sit(prepare_sit(scene, six_days, NOV_10, "morning")).best
+    assert best.group == GO
+    seats = {sit: OwnSeat({}, stays="the way in is shared.") for sit in HALVES}
+    sheet = day_sheet(scene, six_days, NOV_10, MIDNIGHT_S, seats=seats, hunter=NELL)
+    assert sheet.stays[0] == "Nell stays: the way in is shared."
+    assert best.stand.name not in sheet.sits[0]
+    assert index_rows([sheet])[0]["stand"] == ""
+
+
+def test_a_seat_found_for_a_hunter_comes_before_his_best(scene, six_days):
+    answer = answer_sit(prepare_sit(scene, six_days, NOV_10, "morning"))
+    second = answer.stands[1].stand
+    seats = {sit: OwnSeat({}, second.id) for sit in HALVES}
+    sheet = day_sheet(scene, six_days, NOV_10, MIDNIGHT_S, seats=seats, hunter=NELL)
+    assert sheet.answers[0].best.stand.id == second.id
+    assert TOGETHER in sheet.sits[0]
+    assert "Above" not in sheet.sits[0]
 
 
 def test_several_days_of_a_typed_wind_are_refused(scene):
