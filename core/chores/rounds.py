@@ -5,12 +5,13 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
 import shapely
 
 from core.chores.beside import features_by_id, shape_of
 from core.chores.due import DONE, NOW, OVERDUE, Chore, resting
 from core.chores.kinds import JOB
-from core.chores.shortest_round import shortest_round
+from core.chores.shortest_round import Ends, Step, length_of, shortest_round
 from core.chores.walking import Leg, Place, Walks, paths_of
 from core.errors import BadRequest
 from core.ground.layout import LonLat, Property
@@ -18,6 +19,7 @@ from core.ground.plan import Plane
 from core.units import M_PER_YD, MPS_PER_MPH, SECONDS_PER_MINUTE
 
 MOST_STOPS, MOST_JOBS = 15, 40  # what one sheet holds
+MOST_STARTS = 4  # truck spots that are tried
 SAME_SPOT_M = 10.0 * M_PER_YD
 
 
@@ -125,8 +127,36 @@ def round_of(ground: Property, jobs: Sequence[Chore], start: str | None = None) 
     targets, nowhere = _targets(ground, jobs)
     _refuse_too_many(len(targets), MOST_STOPS, "places")
     _refuse_too_many(len(jobs), MOST_JOBS, "jobs")
-    rounds = [_round(ground, id_, at, targets, nowhere) for id_, at in trucks.items()]
-    return min(rounds, key=lambda r: round(r.length_m, 3))
+    spots = [Plane(ground.center).points([at])[0] for at in trucks.values()]
+    walks = Walks(paths_of(ground), [*spots, *(end for t in targets for end in t.ends)])
+    n = len(trucks)
+    ends = [(n + 2 * i, n + 2 * i + 1) for i in range(len(targets))]
+    best, order = _best_start(walks.lengths_m, ends, n)
+    stops, here = [], best
+    for i, first in order:
+        leg = walks.leg(here, ends[i][first])
+        target, here = targets[i], ends[i][1 - first]
+        stops.append(Stop(target.feature, tuple(target.chores), leg, target.along_m, bool(first)))
+    return Round(list(trucks)[best], tuple(stops), walks.leg(here, best), nowhere)
+
+
+def _best_start(lengths_m, ends: list[Ends], n: int) -> tuple[int, list[Step]]:
+    """The truck spot of the shortest walk, and its order: looked for among the few from which
+    the farthest place is nearest. Args: lengths between spots; ends of the stops; how many
+    of the spots, the first, are for trucks."""
+    if not ends:
+        return 0, []
+    farthest = lengths_m[:n, np.array(ends)].min(axis=2).max(axis=1)
+    best: tuple[float, int, list[Step]] | None = None
+    for start in np.argsort(farthest, kind="stable")[:MOST_STARTS].tolist():
+        if best is not None and 2.0 * farthest[start] > best[0] + SAME_SPOT_M:
+            break  # there and back alone is longer
+        order = shortest_round(lengths_m, ends, start)
+        walked = round(length_of(lengths_m, ends, start, order), 3)
+        if best is None or (walked, start) < best[:2]:
+            best = (walked, start, order)
+    assert best is not None
+    return best[1], best[2]
 
 
 def _refuse_too_many(n: int, most: int, what: str) -> None:
@@ -193,16 +223,3 @@ def _edge_place(area: shapely.Polygon, net: shapely.Geometry) -> Place:
     if net.is_empty:
         return edge.coords[0]
     return shapely.shortest_line(edge, net).coords[0]
-
-
-def _round(ground, start: str, at: LonLat, targets: list[_Target], nowhere) -> Round:
-    plane = Plane(ground.center)
-    spots = [plane.points([at])[0], *(end for t in targets for end in t.ends)]
-    walks = Walks(paths_of(ground), spots)
-    ends = [(2 * i + 1, 2 * i + 2) for i in range(len(targets))]
-    stops, here = [], 0
-    for i, first in shortest_round(walks.lengths_m, ends):
-        leg = walks.leg(here, ends[i][first])
-        target, here = targets[i], ends[i][1 - first]
-        stops.append(Stop(target.feature, tuple(target.chores), leg, target.along_m, bool(first)))
-    return Round(start, tuple(stops), walks.leg(here, 0), nowhere)

@@ -59,14 +59,16 @@ def _best(first: Floats, between: Floats, n: int):
     before = np.full((1 << n, 2 * n), -1, np.int16)
     for i in range(n):
         cost[1 << i, 2 * i : 2 * i + 2] = first[2 * i : 2 * i + 2]
-    stop_of = np.arange(2 * n) // 2
-    for done in range(1, (1 << n) - 1):
-        left = np.flatnonzero(~(done >> stop_of) & 1)
-        ways = cost[done][:, None] + between[:, left]
-        at = ways.argmin(axis=0)
-        larger = done | (1 << stop_of[left])
-        cost[larger, left] = ways[at, np.arange(len(left))]
-        before[larger, left] = at
+    sets = np.arange(1 << n)
+    size = sum((sets >> i) & 1 for i in range(n))
+    for k in range(1, n):  # sets of a size at once: each comes from those of one less
+        for j in range(n):
+            done = sets[(size == k) & ~((sets >> j) & 1).astype(bool)]
+            for end in (2 * j, 2 * j + 1):
+                ways = cost[done] + between[:, end]
+                at = ways.argmin(axis=1)
+                cost[done | 1 << j, end] = ways[np.arange(len(done)), at]
+                before[done | 1 << j, end] = at
     return cost, before
 
 

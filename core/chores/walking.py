@@ -123,8 +123,9 @@ class Walks:
             self._bridge(i, j, link, "")
 
     def _nearest(self, at: shapely.Point, among: npt.NDArray[np.bool_]) -> int:
-        far = np.where(among, shapely.distance(np.array(self.lines), at), np.inf)
-        return int(far.argmin())
+        numbers = np.flatnonzero(among)
+        far = shapely.distance([self.lines[i] for i in numbers], at)
+        return int(numbers[far.argmin()])
 
     def _join_spots(self, spots: list[shapely.Point]) -> None:
         """Spots to their nearest path, and to each other where that is nearer than any path."""

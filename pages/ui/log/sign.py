@@ -33,6 +33,6 @@ def sign_on_the_map(ground: Property) -> None:
     drawn = dataclasses.replace(ground, marks=(*ground.marks, *marks))
     st.image(property_map(Scene(drawn), name="sign"), width="stretch", alt=harmless(names))
     st.caption(
-        "Full: up to 30 days. Grey: up to a year. Open: older. Sign of a trail or plot without a "
+        "Full: up to 30 days. Dim: up to a year. Open: older. Sign of a trail or plot without a "
         "place of its own stands at its middle."
     )

@@ -36,7 +36,10 @@ def the_round(ground: Property, today: datetime.date) -> None:
     if not keys:
         st.caption("Choose a job: what is due stands here by itself.")
         return
-    walk = round_of(ground, [c for key, c in found.items() if key in keys], start or None)
+    jobs = [c for key, c in found.items() if key in keys]
+    walk = state.kept_while(
+        "work_round", (ground, jobs, start), lambda: round_of(ground, jobs, start or None)
+    )
     st.markdown(frame.plain(summed_up(walk, ground)))
     st.download_button(
         "The round on one sheet",
