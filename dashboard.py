@@ -15,6 +15,8 @@ from core.sit.scene import Scene
 from core.weather.hours import Hours
 from pages.ui import callers, data, frame, state
 from pages.ui.home import answer
+from pages.ui.home.coming import coming
+from pages.ui.home.hold import at_once, hold, likely
 from pages.ui.home.no_wind import known_so_far
 from pages.ui.home.puff import by_a_puff
 from pages.ui.home.sit import AskedSit, ask_others, ask_sit, ask_weapon, planned_by_others
@@ -24,7 +26,7 @@ from pages.ui.home.wind import ask_wind, is_example, remember_given, say_example
 # the groups of a band beside each other (style.css)
 BANDS = {
     "first": (("after",),),
-    "answer": (("head", "plan", "air", "clock", "others"),),
+    "answer": (("head", "hold", "plan", "air", "clock", "others"),),
     "below": (("light", "change"), ("coming", "people", "pocket")),
     "last": (("safety",),),
 }
@@ -58,7 +60,8 @@ def home() -> None:
         with places["people"]:
             st.header("Who sits where")
             taken = planned_by_others(scene.ground, asked) | ask_others(scene.ground, asked)
-        found = _answered(scene, asked, wind, taken)
+        told_first = _answered(scene, asked, wind, taken)
+        found = at_once(told_first)
         remember_given(scene.ground, told, found.sit.clock.end_s)
         seat = looked_at(found)
         with told.below or st.container():
@@ -66,6 +69,11 @@ def home() -> None:
         for name, part in answer.PARTS.items():
             with places[name]:
                 part(found, seat)
+        # what takes a while comes when all else is on the screen
+        with places["hold"]:
+            hold(likely(told_first), seat, found)
+        with places["coming"]:
+            coming(found)
 
 
 def _answered(scene: Scene, asked: AskedSit, wind: Hours, taken: dict[str, str]) -> SitAnswer:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from core.answer.chances import Chances
 from core.errors import BadRequest
 from core.ground.layout import Stand
 from core.judge.exposure import StandHours
@@ -112,6 +113,7 @@ class SitAnswer:
     judged: tuple[StandSits, ...]  # in the file's order
     order: tuple[int, ...]
     scores: tuple[float, ...]  # in the file's order
+    chances: Chances | None = None  # None: not asked for
     _read: dict[int, StandSit] = dataclasses.field(default_factory=dict)
 
     @functools.cached_property

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 import numpy as np
 
 HOLDS, MAY_HOLD = 0.75, 0.5
+STANDINGS = ("holds", "may hold", "toss-up")
 
 
 def in_tenths(shares: Sequence[float]) -> list[int]:
@@ -31,6 +32,4 @@ def share_words(share: float) -> str:
 
 def standing(share: float) -> str:
     """How a go is told: holds, may hold, toss-up. Args: its share of go, 0 to 1."""
-    if share >= HOLDS:
-        return "holds"
-    return "may hold" if share >= MAY_HOLD else "toss-up"
+    return STANDINGS[0 if share >= HOLDS else 1 if share >= MAY_HOLD else 2]

@@ -140,3 +140,13 @@ def output(options, path: str, *inputs: str) -> Callable[[str], int]:
         return len(data)
 
     return write
+
+
+def likely(answers: list, now_s: float) -> list:
+    """Answers with their chances, ordered by them.
+
+    Args: answers of one wind; the clock [epoch s].
+    """
+    from core.chance.shares import with_chances
+
+    return with_chances(answers, now_s)

@@ -7,6 +7,7 @@ from core.cli.shared import (
     as_json,
     common,
     date_of,
+    likely,
     now_from,
     scene_at,
     taken_from,
@@ -89,7 +90,7 @@ def _sits(options) -> str | list[str]:
     who = {"hunter": options.hunter, "weapon": options.weapon}
     sit = prepare_sit(scene, weather, date_of(options.date), options.sit, log=log, **who)
     taken = taken_from(options.taken, scene.ground)
-    answer = answer_sit(sit, taken)
+    answer = likely([answer_sit(sit, taken)], now_s)[0]
     good = next_good(scene, weather, answer, taken=taken, **who)
     if options.json:
         return as_json(sit_dict(answer, good))
@@ -108,8 +109,8 @@ def _open_today(options, answer) -> list[str]:
 
 def _next(options) -> str | list[str]:
     from core.answer.coming import next_sits
-    from core.say.answer_lines import headline
     from core.say.as_json import next_dict
+    from core.say.chance.words import law_text
     from core.say.words import noted
     from core.weather.age import stale_note
 
@@ -117,16 +118,26 @@ def _next(options) -> str | list[str]:
     weather = forecast_hours(options, scene)
     who = {"hunter": options.hunter, "weapon": options.weapon}
     who |= {"log": log_of(options, scene.ground), "taken": taken_from(options.taken, scene.ground)}
-    answers = next_sits(scene, weather, now_s, **who)
+    answers = likely(next_sits(scene, weather, now_s, **who), now_s)
     if options.json:
         return as_json(next_dict(scene.ground.name, answers, weather))
     lines = [
         f"{a.sit.clock.date.isoformat()} {a.sit.clock.sit}: "
-        + (headline(a.best) if a.best else "no stands yet.")
+        + (_coming_line(a) if a.best else "no stands yet.")
         for a in answers
     ]
+    likely_why = next((law_text(a.chances) for a in answers if law_text(a.chances)), "")
     none = f"No sit of this forecast can still be reached. {stale_note(weather, now_s)}".strip()
-    return [*(lines or [none]), *noted(weather.notes)]
+    return [*(lines or [none]), *noted(weather.notes), *filter(None, [likely_why])]
+
+
+def _coming_line(answer) -> str:
+    """A later sit in a line: its first choice, how likely, and plan B."""
+    from core.say.answer_lines import headline
+    from core.say.chance.words import chance_text, plan_text
+
+    told = [headline(answer.best, answer.chances), chance_text(answer, answer.best)]
+    return " ".join([*filter(None, [*told, plan_text(answer)])])
 
 
 def _daylight(options) -> str | list[str]:

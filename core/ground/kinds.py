@@ -236,6 +236,7 @@ _AIR = (
     Field("trail_shot_times", f.number(0, 100), 3.5),
     Field("turn_min", f.whole(0, 120), 20),
     Field("turn_told_deg", f.number(0, 180), 20.0),
+    Field("forecast_miss_times", f.number(0.5, 3), 1.0),
 )
 # of the criticism; common practice, no source
 _LIMITS = (

@@ -206,6 +206,7 @@ class AirRules:
     trail_shot_times: float = 3.5  # under so many times the yards to it
     turn_min: int = 20  # on either side of the slope wind's turn
     turn_told_deg: float = 20.0  # a smaller swing is not told
+    forecast_miss_times: float = 1.0  # forecasts miss so many times as far here as usual
 
 
 @dataclass(frozen=True, slots=True)

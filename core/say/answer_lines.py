@@ -7,12 +7,21 @@ import numpy as np
 
 from core.air.chill import wind_chill_f
 from core.angles import opposite_deg, point_name
+from core.answer.chances import Chances
 from core.answer.change import spare_deg, works_by_degree
 from core.answer.one_sit import SitAnswer, StandSit, place_ids
 from core.ground.place import relation
 from core.say.above import above_text
 from core.say.as_json import worst_case
 from core.say.cautions import warnings
+from core.say.chance.words import (
+    TOSS_UP,
+    chance_text,
+    is_toss_up,
+    law_text,
+    plan_text,
+    short_text,
+)
 from core.say.headline import late_text
 from core.say.hunters.orange import orange_text
 from core.say.log.felt import felt_here
@@ -49,38 +58,55 @@ def sit_lines(answer: SitAnswer, next_good: dict | None, now_s: float | None) ->
     sit = answer.sit
     if answer.best is None:
         return [f"{sit.scene.ground.name}: no stands yet. Add one to the property file."]
-    lines = _first_lines(sit, answer.best, next_good, now_s)
+    lines = _first_lines(answer, answer.best, next_good, now_s)
     if len(answer.stands) > 1:
         lines += ["", *filter(None, [above_text(answer)])]
-        lines += [other_line(sit, s) for s in answer.stands[1:]]
+        lines += [other_line(sit, s, answer.chances) for s in answer.stands[1:]]
     if clock := clock_lines(sit, answer.best):
         lines += ["", f"{answer.best.stand.name} by the clock:", *clock, until_line(answer)]
     return lines
 
 
-def headline(seat: StandSit) -> str:
-    """Group and stand in one line."""
+def headline(seat: StandSit, chances: Chances | None = None) -> str:
+    """Group and stand in one line. Args: the stand; the chances of its sit."""
     if seat.seated_s is None:
         return "STAY OUT."
     if seat.group == STAY:
         return f"STAY OUT. Least bad: {seat.stand.name}."
     if seat.group == CANT:
         return f"CAN'T CALL. First: {seat.stand.name}."
+    if is_toss_up(chances, seat):
+        return f"{TOSS_UP}: {seat.stand.name} ({VERDICTS_SAID[seat.verdict]})."
     return f"GO: {seat.stand.name} ({VERDICTS_SAID[seat.verdict]})."
 
 
-def other_line(sit: Sit, seat: StandSit) -> str:
-    """One of the others, with its reason."""
+def other_line(sit: Sit, seat: StandSit, chances: Chances | None = None) -> str:
+    """One of the others, with its reason. Args: the sit; the stand; the sit's chances."""
     why = f"{first_reason(sit, seat)} {rested_text(sit, seat)}".rstrip()
     if seat.group == CANT and (still := still_text(sit, seat, reasons(sit, seat))):
         why = f"{why} {still}"
-    return f"{GROUPS_SAID[seat.group].lower()}: {seat.stand.name}: {why}"
+    likely = short_text(chances, seat)
+    group = f"{GROUPS_SAID[seat.group].lower()}{f', {likely}' if likely else ''}"
+    return f"{group}: {seat.stand.name}: {why}"
 
 
-def _first_lines(sit: Sit, seat: StandSit, next_good, now_s) -> list[str]:
+def chance_lines(answer: SitAnswer) -> list[str]:
+    """How likely the first choice holds, plan B, and what that rests on; none unasked.
+
+    Args: the answer.
+    """
+    if answer.best is None:
+        return []
+    told = [chance_text(answer, answer.best), plan_text(answer)]
+    return [line for line in [*told, law_text(answer.chances) if told[0] else ""] if line]
+
+
+def _first_lines(answer: SitAnswer, seat: StandSit, next_good, now_s) -> list[str]:
+    sit = answer.sit
     why = reasons(sit, seat)
+    first = reason_text(sit, why[0]) if seat.group else ""
     lines = [
-        f"{headline(seat)} {reason_text(sit, why[0]) if seat.group else ''}".strip(),
+        f"{headline(seat, answer.chances)} {first}".strip(),
         f"{times_line(sit, seat)} {late_text(sit, seat, now_s)}".strip(),
         orange_text(sit),
         f"Wind {wind_line(sit, now_s)} {felt_here(sit, seat)}".rstrip(),
@@ -95,6 +121,7 @@ def _first_lines(sit: Sit, seat: StandSit, next_good, now_s) -> list[str]:
             wrong_line(sit, seat, why),
             _way_out_line(sit, seat),
         ]
+        lines[1:1] = chance_lines(answer)
         lines += [cold_line(sit), rested_text(sit, seat), CAUTION]
     if seat.group == STAY and next_good:
         lines.insert(

@@ -6,11 +6,13 @@ from zoneinfo import ZoneInfo
 
 import numpy as np
 
+from core.answer.chances import Chances
 from core.answer.change import ranges_deg, spare_deg, works_by_degree
 from core.answer.one_sit import SitAnswer, StandSit, place_ids
 from core.ground.place import Place, relation
 from core.judge.causes import IS_TURNING, SURE
 from core.judge.stand import WAY_OUT
+from core.say.chance.plain import chance_dict, next_chance, plan_dict
 from core.say.reason_texts import reason_texts
 from core.say.reasons import reasons
 from core.sit.dates import orange_for
@@ -47,31 +49,30 @@ def rounded(value: float, digits: int) -> float | None:
 def sit_dict(answer: SitAnswer, next_good: dict | None = None) -> dict:
     """The whole answer of `sits --json`."""
     sit = answer.sit
-    clock, timezone = sit.clock, sit.timezone
-    legal = None
+    clock, timezone, legal = sit.clock, sit.timezone, None
     if not clock.outside and clock.season is not None:
         legal = {
             "start": iso(clock.legal_start_s, timezone),
             "end": iso(clock.legal_end_s, timezone),
             "confirmed": clock.season.checked_on is not None,
         }
-    weather = sit.weather
     return {
         "property": sit.scene.ground.name,
         "date": clock.date.isoformat(),
         "sit": clock.sit,
         "window": {"start": iso(clock.start_s, timezone), "end": iso(clock.end_s, timezone)},
         "legal_light": legal,
-        "wind": wind_dict(weather),
+        "wind": wind_dict(sit.weather),
         "weapon": clock.season.weapon if legal and clock.season else None,
         "orange": bool(orange_for(sit.scene.ground, clock.date)),
-        "stands": [stand_dict(sit, s) for s in answer.stands],
+        "stands": [stand_dict(sit, s, answer.chances) for s in answer.stands],
         "next_good_sit": next_good,
+        "plan_b": plan_dict(answer),
     }
 
 
-def stand_dict(sit: Sit, seat: StandSit) -> dict:
-    """One stand of `sits --json`."""
+def stand_dict(sit: Sit, seat: StandSit, chances: Chances | None = None) -> dict:
+    """One stand of `sits --json`. Args: its sit; the stand; the sit's chances."""
     timezone = sit.timezone
     works = works_by_degree(sit, seat)
     left, right = spare_deg(works, sit.mean_wind_deg)
@@ -97,6 +98,7 @@ def stand_dict(sit: Sit, seat: StandSit) -> dict:
             "right": None if right is None else round(right, 1),
         },
         "reasons": reason_texts(sit, reasons(sit, seat)),
+        **chance_dict(chances, seat),
         **_felt_dict(seat),
     }
 
@@ -292,6 +294,7 @@ def next_dict(name: str, answers: list[SitAnswer], weather: Hours) -> dict:
                 "verdict": VERDICT_WORDS[best.verdict] if best else None,
                 "leave_truck": iso(best.leave_truck_s, timezone) if best else None,
                 "reasons": reason_texts(answer.sit, reasons(answer.sit, best)) if best else [],
+                **next_chance(answer),
             }
         )
     return {"property": name, "wind": wind_dict(weather), "sits": sits}

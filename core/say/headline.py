@@ -9,9 +9,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from core.answer.chances import Chances
 from core.answer.change import works_by_degree
 from core.answer.one_sit import StandSit
 from core.say.cautions import warnings
+from core.say.chance.words import TOSS_UP, is_toss_up
 from core.say.hunters.orange import orange_text
 from core.say.log.felt import felt_here
 from core.say.reason_kinds import AirOnTrail, AirReaches, AnyWay, CantCall, Reason, SlopeTurn
@@ -43,7 +45,7 @@ class Head:
 
     group: int
     verdict: int
-    title: str  # GO, CAN'T CALL, STAY OUT
+    title: str  # GO, CAN'T CALL, STAY OUT; of a toss-up, that it is one
     heading: str
     summary: str
     times: tuple[tuple[str, str], ...]
@@ -58,11 +60,13 @@ class Head:
     orange: str = ""
 
 
-def head_of(sit: Sit, seat: StandSit, now_s: float | None = None) -> Head:
+def head_of(
+    sit: Sit, seat: StandSit, now_s: float | None = None, chances: Chances | None = None
+) -> Head:
     """The head of an answer.
 
     Args: the sit; the stand in it; the clock for the forecast's age [epoch s], None
-    where no age is to be told.
+    where no age is to be told; the chances of the sit.
     Returns: plain words; nothing in them is escaped.
     """
     why = reasons(sit, seat)
@@ -75,7 +79,7 @@ def head_of(sit: Sit, seat: StandSit, now_s: float | None = None) -> Head:
     return Head(
         group=seat.group,
         verdict=seat.verdict,
-        title=GROUPS_SAID[seat.group],
+        title=TOSS_UP if is_toss_up(chances, seat) else GROUPS_SAID[seat.group],
         heading=heading,
         summary=_summary(sit, seat, why),
         times=_times(sit, seat),

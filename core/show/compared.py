@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from core.angles import point_name
 from core.answer.change import spare_deg, works_near
 from core.answer.one_sit import SitAnswer, StandSit
+from core.say.chance.words import short_text
 from core.say.headline import reason_line
 from core.say.reason_texts import rested_text
 from core.say.words import GROUPS_SAID, clock_digits
@@ -43,17 +44,19 @@ def compared(answer: SitAnswer, other: SitAnswer | None) -> dict[str, Compared]:
     Args: the answer; that of the other half of the day, or None.
     """
     halves = {s.stand.id: s for s in other.stands} if other is not None else {}
-    return {s.stand.id: _row(answer.sit, s, halves.get(s.stand.id)) for s in answer.stands}
+    return {s.stand.id: _row(answer, s, halves.get(s.stand.id)) for s in answer.stands}
 
 
-def _row(sit: Sit, seat: StandSit, other: StandSit | None) -> Compared:
+def _row(answer: SitAnswer, seat: StandSit, other: StandSit | None) -> Compared:
+    sit, likely = answer.sit, short_text(answer.chances, seat)
+    likely = f"{likely[:1].upper()}{likely[1:]}." if likely else ""
     left = seat.leave_truck_s
     return Compared(
         id=seat.stand.id,
         verdict=seat.verdict,
         name=seat.stand.name,
         group=group_word(seat.group),
-        why=f"{reason_line(sit, seat)} {rested_text(sit, seat)}".rstrip(),
+        why=" ".join(filter(None, [likely, reason_line(sit, seat), rested_text(sit, seat)])),
         leave=clock_digits(left, sit.timezone) if left is not None and seat.group == GO else NONE,
         way=seat.way_in.way.lane.name if seat.way_in is not None else NONE,
         spare=spare_short(sit, seat) if seat.group == GO else NONE,

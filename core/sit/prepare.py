@@ -18,6 +18,7 @@ from core.keep.entries import Entry
 from core.sit.before import ENDS, FROM_BEDDING, FROM_BOTH, FROM_FOOD
 from core.sit.clock import Clock, SitClock, clocks
 from core.sit.dates import check_weapon, dates_on
+from core.sit.kept_table import ByKeptTable
 from core.sit.minutes import ALL_DAY, MORNING
 from core.sit.rows import Blocks, JudgedRows, Rows, Weather, blocks, judged_rows, origin_s
 from core.sit.scene import Scene, longest_walk_min
@@ -31,7 +32,7 @@ Bools = npt.NDArray[np.bool_]
 
 Log = tuple[Entry, ...]
 
-FORMULA, TABLE, COARSE_TABLE = range(3)
+FORMULA, TABLE, COARSE_TABLE, KEPT_TABLE = range(4)
 LOOKED_BEYOND_S = SECONDS_PER_HOUR  # turns of slope air so far outside a window are looked for
 
 
@@ -40,9 +41,9 @@ class Sits:
     """What all stands of some sits of one kind share.
 
     `found`: the hours of the sits. `strengths`: where strength comes from, by formula with
-    the distance to each place, or from tables, fine or coarse. `log`: what happened before
-    them, None without a log. What is worked out of them is kept, apart what is so for any
-    hunter; arrays of rows are flat, as in `core.sit.rows.JudgedRows`.
+    the distance to each place, or from tables: fine, coarse, or kept with the ground. `log`:
+    what happened before them, None without a log. What is worked out of them is kept, apart
+    what is so for any hunter; arrays of rows are flat, as in `core.sit.rows.JudgedRows`.
     """
 
     scene: Scene
@@ -88,6 +89,8 @@ class Sits:
         """Where strengths come from."""
         if self.strengths == FORMULA:
             return ByFormula(self.scene, self.found.hours)
+        if self.strengths == KEPT_TABLE:
+            return ByKeptTable(self.scene, self.found)
         return ByTable(self.scene, self.found, self.strengths == COARSE_TABLE)
 
     @functools.cached_property

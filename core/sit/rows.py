@@ -163,15 +163,14 @@ def blocks(clock: Clock, weather: Weather, before_s, after_s) -> Blocks:
     last = np.ceil((last_s + after_s - origin) / hour).astype(np.int64)
     length = max(1, int((last - first)[asked].max(initial=1)))
     hour_s = ((first[:, None] + np.arange(length)) * hour + origin).ravel()
-    dates = clock.dates
-    sun_s, sun_at = np.unique(hour_s - later_s(hour_s, dates.date), return_inverse=True)
+    sun_s, sun_at = np.unique(hour_s - later_s(hour_s, clock.dates.date), return_inverse=True)
     sun = _sun(ground, sun_s)
     sit = np.repeat(np.arange(n_sits), length)
     day = SunTimes(clock.sunrise_s[sit], clock.sunset_s[sit])
-    month = dates.month[clock.at][sit]
+    month = clock.dates.month[clock.at][sit]
     table = _table(weather, hour_s, length)
     return Blocks(
-        _rows(ground, table, day, month, sun.ghi_wm2[1][sun_at]), length, sun_at, sun, sun_s
+        rows_in(ground, table, day, month, sun.ghi_wm2[1][sun_at]), length, sun_at, sun, sun_s
     )
 
 
@@ -202,7 +201,8 @@ def _table(weather: Weather, hour_s: Ints, length: int) -> Hours:
     return end_to_end(list(each))
 
 
-def _rows(ground: Property, table: Hours, day: SunTimes, month, ghi_wm2) -> Rows:
+def rows_in(ground: Property, table: Hours, day: SunTimes, month, ghi_wm2) -> Rows:
+    """Hours with their classes. Args: weather; its rows' sun, month, light of a clear sky."""
     light = ghi_wm2 * cloud_factor(table.cloud_frac)
 
     def classed(speed_mps):

@@ -8,9 +8,11 @@ from typing import TYPE_CHECKING, Any
 
 from core.answer.one_sit import SitAnswer, StandSit, answer_sit
 from core.answer.other_winds import LIGHT, STEADY, Choice, other_winds
+from core.chance.shares import with_chances
 from core.errors import NoForecast
 from core.say.above import above_second
 from core.say.cautions import cautions
+from core.say.chance.words import short_text
 from core.say.find_the_tree import finding_lines, puff_text
 from core.say.headline import head_of, reason_line, sit_line
 from core.say.hunters.others import others_out
@@ -18,6 +20,7 @@ from core.say.log.lines import example_line
 from core.say.pieces.told import until_line
 from core.say.words import clock_text
 from core.show.card import air_html, head_html, hours_html
+from core.show.chance.ten_mornings import chance_html
 from core.show.hours.dusk_clock import PAPER, dusk_clock
 from core.show.map import sit_map
 from core.show.palette import PAGE
@@ -95,7 +98,7 @@ def day_sheet(
     Raises: as `prepare_sit`.
     """
     who = {**who, "hunter": hunter}
-    found = [_answer(scene, weather, date, sit, who, seats[sit]) for sit in HALVES]
+    found = [_answer(scene, weather, date, sit, now_s, who, seats[sit]) for sit in HALVES]
     answers, moved = tuple(answer for answer, _ in found), [own for _, own in found]
     stays = tuple(_stays(a, hunter, seats[sit]) for a, sit in zip(answers, HALVES, strict=True))
     whole = [found for found in answers if isinstance(found, SitAnswer)]
@@ -112,7 +115,7 @@ def day_sheet(
 
 
 def _answer(
-    scene, weather, date, sit: str, who: dict, seat: OwnSeat
+    scene, weather, date, sit: str, now_s: float, who: dict, seat: OwnSeat
 ) -> tuple[SitAnswer | NoForecast, bool]:
     """The answer of a sit, the seat that was found for the hunter before all others; and
     whether it was another that came first."""
@@ -120,6 +123,8 @@ def _answer(
         answer = answer_sit(prepare_sit(scene, weather, date, sit, **who), seat.taken)
     except NoForecast as fault:
         return fault, False
+    if weather.kind == "forecast":
+        answer = with_chances([answer], now_s)[0]
     own = [i for i in answer.order if answer.judged[i].stand.id == seat.stand]
     order = (*own, *(i for i in answer.order if i not in own))
     if order == answer.order:
@@ -145,7 +150,7 @@ def _sit_html(
         return filled("pocket_sit.html", fault="", head="")
     sit, seat = answer.sit, answer.best
     told, out = _others(answer)
-    head = head_of(sit, seat, now_s)
+    head = head_of(sit, seat, now_s, answer.chances)
     if moved:
         head = dataclasses.replace(head, summary=f"{head.summary} {TOGETHER}")
     else:
@@ -155,6 +160,7 @@ def _sit_html(
         "pocket_sit.html",
         fault="",
         head=head_html(head, sit_line(sit, short=True), paper=True, level=2),
+        chance=chance_html(answer, seat, paper=True),
         hours=hours_html(sit, seat, paper=True),
         clock=dusk_clock(sit, seat, PAGE, name=f"c{name}", measure=PAPER),
         until=until_line(answer),
@@ -182,7 +188,8 @@ def _others(answer: SitAnswer) -> tuple[list[dict], list[str]]:
 
 
 def _told(answer: SitAnswer, seat: StandSit) -> str:
-    line = reason_line(answer.sit, seat)
+    line, likely = reason_line(answer.sit, seat), short_text(answer.chances, seat)
+    line = f"{likely}. {line}" if likely else line
     return f"go, {line[0].lower()}{line[1:]}" if seat.group == GO else line
 
 

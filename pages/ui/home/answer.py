@@ -16,7 +16,7 @@ from core.show.map import DESK_WIDTH, sit_map
 from pages.ui import frame, state, terms
 from pages.ui.ground_sheet import ground_sheet
 from pages.ui.home.by_the_clock import by_the_clock
-from pages.ui.home.day import change, coming, daylight, people
+from pages.ui.home.day import change, daylight, people
 from pages.ui.home.pocket import pocket
 from pages.ui.home.sit_here import sit_here
 from pages.ui.log.after_the_sit import ask_after
@@ -48,7 +48,7 @@ def after(answer: SitAnswer, seat: StandSit) -> None:  # noqa: ARG001 (as its fe
 
 def head(answer: SitAnswer, seat: StandSit) -> None:
     """The answer itself. Args: the answer; the stand that is looked at."""
-    told, best = head_of(answer.sit, seat, state.now_s()), answer.best
+    told, best = head_of(answer.sit, seat, state.now_s(), answer.chances), answer.best
     if best is not None and seat.stand.id == best.stand.id:
         told = above_second(told, answer)
     with st.container(key="head"):
@@ -147,7 +147,6 @@ PARTS = {
     "others": others,
     "light": daylight,
     "change": change,
-    "coming": coming,
     "people": people,
     "pocket": pocket,
     "safety": safety,

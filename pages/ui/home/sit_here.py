@@ -82,7 +82,7 @@ def _keep(answer: SitAnswer, own: StandSit) -> None:
 
     def act(journal) -> str:
         key = journal.keep_weather(hours_to_plain(answer.sit.weather))
-        told = stand_dict(answer.sit, own)
+        told = stand_dict(answer.sit, own, answer.chances)
         journal.add([planned_sit(answer.sit, own, told, key, kept.stamp(ground))])
         return f"{frame.plain(own.stand.name)} is in the log."
 

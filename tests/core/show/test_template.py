@@ -31,6 +31,7 @@ def test_words_are_escaped_and_what_was_filled_is_not_escaped_again():
         "pocket_sit.html",
         fault="",
         head=once,
+        chance="",
         hours="<i>",
         clock="",
         until="",

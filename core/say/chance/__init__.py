@@ -1,0 +1,1 @@
+"""Words of what may come instead of a forecast."""

@@ -1,0 +1,1 @@
+"""Pictures of what may come instead of a forecast."""

@@ -1,0 +1,59 @@
+"""Will it hold: the chance of the sit that is looked at, and plan B.
+
+The tables that many winds are judged by take a moment for each ground. The first answer of a
+ground is on the screen before they are made; later answers have their chances at once.
+"""
+
+import streamlit as st
+
+from core.answer.one_sit import SitAnswer, StandSit
+from core.chance.shares import why_none, with_chances
+from core.say.chance.words import changed_text
+from core.show.chance.ten_mornings import chance_html
+from core.show.chance.wind_ticks import ticks_told, wind_ticks
+from core.show.palette import DARK
+from pages.ui import frame, state
+
+LIKELY, READY = "likely", "tables for many winds"
+
+
+def at_once(answer: SitAnswer) -> SitAnswer:
+    """The answer with its chances where they take no waiting; else as it is.
+
+    Args: the answer by the forecast alone.
+    """
+    quick = READY in answer.sit.scene.kept("ready", set) or why_none(answer, state.now_s())
+    return likely(answer) if quick else answer
+
+
+def likely(answer: SitAnswer) -> SitAnswer:
+    """The answer with its chances, worked out once. Args: the answer by the forecast alone."""
+
+    def made() -> SitAnswer:
+        found = with_chances([answer], state.now_s())[0]
+        if found.chances is not None and not found.chances.none:
+            answer.sit.scene.kept("ready", set).add(READY)
+        return found
+
+    return state.kept_while(LIKELY, (answer,), made)
+
+
+def hold(answer: SitAnswer, seat: StandSit, shown: SitAnswer) -> None:
+    """The sentence, ten marks, plan B and the winds that may come.
+
+    Args: an answer with its chances; the stand that is looked at; the answer as the rest of
+    the screen has it.
+    """
+    chances = answer.chances
+    if chances is None or answer.sit.weather.kind != "forecast":
+        return
+    st.html(chance_html(answer, seat))
+    if shown.chances is None and (changed := changed_text(shown, answer)):
+        st.caption(frame.plain(changed))
+    if chances.shares(seat.stand.id) is None:
+        return
+    st.image(wind_ticks(answer, seat, DARK), width="stretch", alt=ticks_told(answer, seat))
+    st.caption(
+        "Above the line: the winds it works with, full. Below: where the wind came from in "
+        f"{chances.draws} draws, longer where more fall; the arrow is the forecast."
+    )
