@@ -18,7 +18,8 @@ from core.air.shelter import LOWEST_M, wind_at_hunter_mps
 from core.air.slopes import LEAST_CARRY_MPS, LEAST_EFFECTIVE_MPS
 from core.air.spread import COVER_SPREAD_DEG, spread_rad
 from core.ground.layout import Stand
-from core.sit.grid import N_CLASSES, NO_STRENGTH, STEADY_MPS, Grid, Points, merged
+from core.sit.cells import N_CLASSES, NO_STRENGTH, Cells, Points
+from core.sit.grid import STEADY_MPS, merged
 from core.sit.held import Places
 from core.sit.rows import Blocks, StandAir
 from core.sit.scene import Scene, Way
@@ -42,7 +43,7 @@ WALK_STEP, WALK_POINT_DEG = 2, 2.0
 class States:
     """Every class, speed and way of the air under a cover, and where hours lie among them.
 
-    Cells of a table are by class, speed and way, as in `core.sit.grid.Grid`: log(strength x
+    Cells of a table are by class, speed and way, as in `core.sit.cells`: log(strength x
     speed x spread), linear between two speeds in 1 / spread^2, or where the spread stays, in
     the speed's logarithm.
 
@@ -52,30 +53,24 @@ class States:
     def __init__(self, cover: str, n_speeds: int, *, strays: bool) -> None:
         self.cover_deg = COVER_SPREAD_DEG[cover]
         self.speed_mps = np.geomspace(LEAST_EFFECTIVE_MPS, STEADY_MPS, n_speeds)
-        state = np.meshgrid(
-            np.arange(N_CLASSES), self.speed_mps, np.arange(N_WAYS) * STEP_DEG, indexing="ij"
-        )
-        stability, speed, way = (values.ravel() for values in state)
-        step = (STEADY_MPS / LEAST_EFFECTIVE_MPS) ** (1.0 / (n_speeds - 1)) * (1.0 + 1e-6)
-        self.grid = Grid(
-            stability,
-            speed,
-            way,
-            np.full(speed.size, HALF_WIDTH_DEG),
-            cover_deg=self.cover_deg,
-            strays=strays,
-            speed_step=step,
-        )
+        ways_deg = np.arange(N_WAYS) * STEP_DEG
+        half, wanders = np.array([HALF_WIDTH_DEG]), np.array([strays])
+        self.cells = Cells(self.cover_deg, self.speed_mps, ways_deg, True, half, wanders)
+        self.size = self.cells.n_states * N_WAYS
         every = np.arange(N_CLASSES)[:, None]
         self._inverse = spread_rad(every, self.speed_mps, self.cover_deg) ** -2
 
     def tables(self, points: Sequence[Points], height_m: float) -> Halves:
         """Tables of some places, one behind another. Args: their points; the source's height
         [m]. Shape (place x cell,)."""
-        made = [self.grid.table(each, height_m).astype(np.float16) for each in points]
-        return np.concatenate(made or [np.zeros(0, np.float16)])
+        every = np.arange(self.cells.n_states)
+        made = np.full((len(points), self.size), math.log(NO_STRENGTH), np.float16)
+        for i, each in enumerate(points):
+            if len(each[0]):
+                made[i] = self.cells.strongest(each, height_m, every).ravel()
+        return made.ravel()
 
-    def of(self, stability, effective_mps, air_to_deg) -> "Cells":
+    def of(self, stability, effective_mps, air_to_deg) -> "HourCells":
         """Where some hours lie. Args: class; wind that steadies [m/s]; where air goes [deg];
         shapes (row,), all known."""
         n = len(self.speed_mps)
@@ -89,7 +84,7 @@ class States:
         with np.errstate(invalid="ignore", divide="ignore"):
             share = np.where(high > low, (own**-2 - low) / (high - low), steps - at)
         way = np.rint(np.asarray(air_to_deg) * (1.0 / STEP_DEG)).astype(np.int64) % N_WAYS
-        return Cells(
+        return HourCells(
             ((stability * n + at) * N_WAYS + way).astype(np.int64),
             np.clip(share, 0.0, 1.0).astype(np.float32),
             np.log(own).astype(np.float32),
@@ -97,7 +92,7 @@ class States:
 
 
 @dataclass(frozen=True, eq=False)
-class Cells:
+class HourCells:
     """Where some hours lie in a table; shapes (row,). `low`: the cell of the speed below;
     `share`: how far on to the next; `log_spread`: taken off again."""
 
@@ -123,7 +118,7 @@ class ByKeptTable:
     def __init__(self, scene: Scene, found: Blocks) -> None:
         self.scene, self.found = scene, found
         self.places = Places(scene.areas, together=True)
-        self._walkers: dict[str, tuple[Cells, Singles]] = {}
+        self._walkers: dict[str, tuple[HourCells, Singles]] = {}
 
     def some_rows(self, asked, inside) -> Ints:
         """Those inside. Args: truths of shape (row,)."""
@@ -177,16 +172,15 @@ class ByKeptTable:
         states = _seat_states(self.scene, stand, strays)
 
         def made() -> Halves:
-            areas = merged(self.scene.area_receptors(stand), self.places.of_area, max(1, n))[0]
-            every = np.arange(max(1, n_trails))
-            walked = merged(self.scene.approach_receptors(stand), every, len(every))[0]
-            points = [*areas[:n], *walked[:n_trails]]
-            return states.tables(points, stand.height_ft * M_PER_FT)
+            areas = merged(self.scene.area_receptors(stand), self.places.of_area, n)[0]
+            every = np.arange(n_trails)
+            walked = merged(self.scene.approach_receptors(stand), every, n_trails)[0]
+            return states.tables([*areas, *walked], stand.height_ft * M_PER_FT)
 
         key = ("kept seat table", stand.id, stand.range_yd, strays)
-        return self.scene.kept(key, made), states.grid.size
+        return self.scene.kept(key, made), states.size
 
-    def _walker(self, cover: str) -> tuple[Cells, Singles]:
+    def _walker(self, cover: str) -> tuple[HourCells, Singles]:
         """The air of everyone who walks under a cover, hour by hour."""
         if cover not in self._walkers:
             hours = self.found.hours
@@ -207,13 +201,13 @@ class ByKeptTable:
         states, n = _states(self.scene, way.lane.cover, FEW_SPEEDS, True), len(self.places)
 
         def made() -> tuple[Halves, Ints]:
-            minutes = merged(way.receptors, self.places.of_area, max(1, n))[::WALK_STEP]
+            minutes = merged(way.receptors, self.places.of_area, n)[::WALK_STEP]
             some = [i for i in range(n) if any(len(source[i][0]) for source in minutes)]
             points = [_thinned(source[i]) for i in some for source in minutes]
             return states.tables(points, 0.0), np.array(some, int)
 
         tables, some = self.scene.kept(("kept walk table", way), made)
-        return tables, states.grid.size, some
+        return tables, states.size, some
 
 
 def _seat_states(scene: Scene, stand: Stand, strays: bool) -> States:

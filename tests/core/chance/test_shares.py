@@ -90,7 +90,7 @@ def test_draws_keep_what_is_not_drawn(scene):
 
 def test_kept_tables_judge_as_the_formula_does(scene):
     drawn = drawn_sits(sits_of(scene, forecast(speed_mps=2.6)), MADE_S)
-    by_formula = dataclasses.replace(drawn, strengths=FORMULA, worked_out={})
+    by_formula = dataclasses.replace(drawn, strengths=FORMULA, worked_out={}, of_anyone={})
     off = []
     for stand in scene.ground.stands[::3]:
         quick, slow = (stand_sits(s, stand, walks=DECIDING).group for s in (drawn, by_formula))
