@@ -16,7 +16,15 @@ from core.say.cautions import warnings
 from core.say.chance.words import TOSS_UP, is_toss_up
 from core.say.hunters.orange import orange_text
 from core.say.log.felt import felt_here
-from core.say.reason_kinds import AirOnTrail, AirReaches, AnyWay, CantCall, Reason, SlopeTurn
+from core.say.reason_kinds import (
+    AirOnTrail,
+    AirReaches,
+    AnyWay,
+    CantCall,
+    Reason,
+    SlopeTurn,
+    SmallTurn,
+)
 from core.say.reason_texts import reaches_text, reason_text, still_text, walk_air_text, watch_text
 from core.say.reasons import reasons, walk_of
 from core.say.what_would_change import slope_text, spare_text
@@ -36,6 +44,7 @@ from core.units import SECONDS_PER_MINUTE
 
 SPAN_SAID = {MORNING: "all morning", EVENING: "all evening"}
 NOT_CONFIRMED = "not confirmed: check your state's rule"
+TROUBLES = (AirReaches, CantCall, AirOnTrail, SlopeTurn, AnyWay)
 GROUPS_TOLD = ("Go", "Can't call", "Stay out")
 
 
@@ -217,11 +226,12 @@ def _trouble(sit: Sit, seat: StandSit, why: Sequence[Reason]) -> str:
     if seat.group == CANT:
         return still_text(sit, seat, why) or _next_reason(sit, why)
     for reason in why:
-        if isinstance(reason, AirReaches | CantCall | AirOnTrail | SlopeTurn | AnyWay):
+        if isinstance(reason, TROUBLES):
             return reason_text(sit, reason)
     if seat.verdict != CLEAN:
         return reason_text(sit, why[0])
-    return "Nothing goes wrong while this wind holds."
+    small = [reason_text(sit, one) for one in why if isinstance(one, SmallTurn)]
+    return " ".join(["Nothing goes wrong while this wind holds.", *small])
 
 
 def _next_reason(sit: Sit, why: Sequence[Reason]) -> str:

@@ -109,6 +109,13 @@ class SlopeTurn:
 
 
 @dataclass(frozen=True, slots=True)
+class SmallTurn:
+    """The slope wind turns, and that swings the air by too little to tell where."""
+
+    at_s: int
+
+
+@dataclass(frozen=True, slots=True)
 class NothingInRange:
     """No day trail and no food lies within range of the seat."""
 
@@ -199,6 +206,7 @@ Reason = (
     | AnyWay
     | StillAir
     | SlopeTurn
+    | SmallTurn
     | NothingInRange
     | AirOnTrail
     | Walk

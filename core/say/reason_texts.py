@@ -25,6 +25,7 @@ from core.say.reason_kinds import (
     ShortHour,
     Side,
     SlopeTurn,
+    SmallTurn,
     StillAir,
     Walk,
     WayCrosses,
@@ -267,6 +268,9 @@ _SAYS: dict[type, Callable[[Sit, Any], str]] = {
     AnyWay: _any_way_text,
     StillAir: _still_air_text,
     SlopeTurn: _turn_text,
+    SmallTurn: lambda sit, turn: (
+        f"The slope's own air turns at {at_time(sit, turn.at_s)}, and hardly swings yours."
+    ),
     NothingInRange: lambda _, seat: (
         f"No trail or food within {seat.range_yd:.0f} yd: a seat to watch from."
     ),

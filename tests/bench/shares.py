@@ -22,6 +22,7 @@ from core.sit.scene import Scene
 from core.sit.verdicts import CANT, CANT_CALL, GO, STAY
 from core.units import M_PER_YD
 from core.weather.entry import parse_wind
+from tests.bench.shares_before import MORE, SHARES
 from tests.oracle import Ground, Slope
 
 DATES = (datetime.date(2026, 10, 6), datetime.date(2026, 11, 8))
@@ -124,12 +125,16 @@ def _share(counts: Counter, half: str, mph: int) -> str:
 
 
 def told(name: str, counted: Counted) -> list[str]:
-    """One ground's lines: go / can't call / stay out."""
-    lines = [f"{name}: headlines; stands (go/can't call/stay out)"]
+    """One ground's lines: go / can't call / stay out, before and after."""
+    before, more = SHARES.get(name, {}), MORE.get(name, ())
+    lines = [f"{name}: headlines; stands (go/can't call/stay out), before -> after"]
     for half in HALVES:
         for mph in SPEEDS_MPH:
-            heads, stands = (_share(c, half, mph) for c in (counted.heads, counted.stands))
-            lines.append(f"  {half:8} {mph:2} mph   {heads:16} {stands}")
+            old = before.get((half, mph), ("not known", "not known"))
+            new = [_share(c, half, mph) for c in (counted.heads, counted.stands)]
+            pairs = [f"{a} -> {b}" for a, b in zip(old, new, strict=True)]
+            lines.append(f"  {half:8} {mph:2} mph   {pairs[0]:28} {pairs[1]}")
+    lines += [f"  before: {one}" for one in more]
     lines.append(f"  go with every counting approach on it: {counted.go_on_trail} of {counted.go}")
     light = [m for m in SPEEDS_MPH if counted.turning_min[m]]
     called = {m: counted.turning_called_min[m] / counted.turning_min[m] for m in light}
@@ -157,7 +162,7 @@ def hill_evenings(ground: Property) -> list[str]:
     for _, mph, _, sit in sits(ground, ("evening",), (4, 5, 6), ("clear",)):
         best = answer_sit(sit).best
         head = head_of(sit, best)
-        text = f"{head.heading}. {head.summary} {head.trouble}"
+        text = f"{head.heading}. {head.summary} {head.trouble} {head.slope}".strip()
         n, cant = n + 1, cant + (best.group == CANT)
         timed += bool(A_TIME.search(text))
         if mph == 5 and sit.clock.date == DATES[0]:

@@ -19,11 +19,13 @@ from core.say.reason_kinds import (
     Reason,
     Side,
     SlopeTurn,
+    SmallTurn,
     StillAir,
 )
 from core.sit.minutes import SHORT_MIN, TURNING
 from core.sit.prepare import Sit
 from core.sit.verdicts import CANT_CALL, CLEAN, JUST_OFF, WRONG
+from core.units import SECONDS_PER_MINUTE
 
 MUCH_NEARER = 0.8  # a later hour this much nearer than the first is told too
 
@@ -145,23 +147,37 @@ def climbs_to(stand: Stand, air_to_deg: float) -> bool | None:
 
 
 def of_turns(sit: Sit, seat: StandSit) -> Iterator[Reason]:
-    """When the air turns with the slope wind, where it swings by enough to tell.
+    """When the slope wind turns, with where it swings the air where that is enough to tell.
 
     Args: the sit; the stand in it.
     """
     hours = seat.hours
-    cases = np.flatnonzero((hours.kind == TURNING) & (hours.swing_deg >= _told_deg(sit)))
-    for run in np.split(cases, np.flatnonzero(np.diff(cases) > 1) + 1):
-        if len(run):
-            first, last = int(run[0]), int(run[-1])
-            yield SlopeTurn(
-                before=_directed_side(seat, first - 1),
-                start_s=int(seat.rows.start_s[first]),
-                end_s=int(seat.rows.end_s[last]),
-                after=_directed_side(seat, last + 1),
-                verdict=int(hours.verdict[run].max()),
-                begun=first == 0,
+    turning = (hours.kind == TURNING) & (hours.cause == IS_TURNING)
+    told = turning & (hours.swing_deg >= _told_deg(sit))
+    for first, last in _runs(np.flatnonzero(told)):
+        yield SlopeTurn(
+            before=_directed_side(seat, first - 1),
+            start_s=int(seat.rows.start_s[first]),
+            end_s=int(seat.rows.end_s[last]),
+            after=_directed_side(seat, last + 1),
+            verdict=int(hours.verdict[first : last + 1].max()),
+            begun=first == 0,
+        )
+    beside_s = round(sit.scene.ground.air.turn_min * SECONDS_PER_MINUTE)
+    for first, last in _runs(np.flatnonzero(turning)):
+        if not told[first : last + 1].any():
+            whole = first > 0
+            at_s = (
+                seat.rows.start_s[first] + beside_s if whole else seat.rows.end_s[last] - beside_s
             )
+            if seat.rows.start_s[0] <= at_s <= seat.rows.end_s[-1]:
+                yield SmallTurn(int(at_s))
+
+
+def _runs(cases) -> list[tuple[int, int]]:
+    """The first and the last of each run of rows one after another. Args: rows in order."""
+    split = np.split(cases, np.flatnonzero(np.diff(cases) > 1) + 1)
+    return [(int(run[0]), int(run[-1])) for run in split if len(run)]
 
 
 def _told_deg(sit: Sit) -> float:
