@@ -55,6 +55,20 @@ def test_the_plan_keeps_what_was_told_and_on_which_wind(app):
     assert "sit_here" not in [button.key for button in home.button]
 
 
+def test_who_sits_here_is_asked_by_name_and_is_taken_for_the_others(app):
+    """Nell's plan is hers: the page goes on as hers, and for Owen the stand is taken."""
+    home = app(DAWN)
+    home.button(key="sits_here_0").click().run()
+    assert not home.exception
+    (sit,) = kept_entries(UID)
+    assert sit.get("who") == "Nell" and home.selectbox(key="hunter").value == "Nell"
+    assert "In the log: Nell sits here." in texts(home)
+    home.selectbox(key="hunter").set_value("Owen").run()
+    assert not home.exception and "In the log: Nell sits here." in texts(home)
+    assert "Nell sits here." in sheet_words(home)
+    assert not {b.key for b in home.button} & {"sit_here", "sits_here_0", "sits_here_1"}
+
+
 def test_three_taps_after_the_sit(app):
     _, sit = planned(app)
     log = app(NOON, "log")

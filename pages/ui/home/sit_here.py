@@ -1,10 +1,12 @@
 """I sit here: the plan goes into the log, with what was told and on which wind."""
 
+from typing import Literal
+
 import streamlit as st
 
-from core.answer.one_sit import SitAnswer, StandSit
+from core.answer.one_sit import SitAnswer, StandSit, answer_sit
 from core.answer.plan import planned_sit
-from core.ground.layout import Property
+from core.ground.layout import Person, Property
 from core.ground.looking import only_looking
 from core.keep.entries import SIT, Entry
 from core.keep.score import scores
@@ -36,10 +38,46 @@ def sit_here(answer: SitAnswer, own: StandSit) -> None:
         if e.kind == SIT and (e.get("stand"), e.date, e.get("sit")) == sit
     ]
     if planned:
-        st.caption("This sit is in the log. Afterwards this page and the Log ask how it was.")
+        st.caption(frame.plain(_planned_text(planned[0].get("who"))))
         sheet_to_leave(answer, own, "leave-planned")
         return
-    st.button("I sit here", key="sit_here", on_click=_keep, args=(answer, own), width="stretch")
+    _buttons(answer, own)
+
+
+def _planned_text(who: str | None) -> str:
+    told = f"In the log: {who} sits here." if who else "This sit is in the log."
+    return f"{told} Afterwards this page and the Log ask how it was."
+
+
+def _buttons(answer: SitAnswer, own: StandSit) -> None:
+    """One press for whoever sits here: by name where the answer is nobody's yet."""
+    sit = answer.sit
+    named = [] if sit.hunter else sit.scene.ground.people
+    seated = {name.casefold() for name in answer.taken.values()}
+    with st.container(horizontal=bool(named), gap="small", key="sit_here_row"):
+        for i, person in enumerate(named):
+            if person.name.casefold() not in seated:
+                st.button(
+                    frame.plain(f"{person.name} sits here"),
+                    key=f"sits_here_{i}",
+                    on_click=_keep_for,
+                    args=(answer, own, person),
+                )
+        label = frame.plain(f"{sit.hunter.name} sits here") if sit.hunter else "I sit here"
+        st.button(label, key="sit_here", on_click=_keep, args=(answer, own), width=_width(named))
+
+
+def _width(named) -> Literal["content", "stretch"]:
+    return "content" if named else "stretch"
+
+
+def _keep_for(answer: SitAnswer, own: StandSit, person: Person) -> None:
+    """Keeps it as that hunter's, answered with his own ranges; the page goes on as his."""
+    again = answer_sit(answer.sit.for_hunter(person), answer.taken)
+    seat = next(s for s in again.stands if s.stand.id == own.stand.id)
+    st.session_state["hunter"] = person.name
+    state.choose("stand", own.stand.id)
+    _keep(again, seat)
 
 
 def _own_score(answer: SitAnswer, own: StandSit) -> None:
