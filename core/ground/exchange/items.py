@@ -15,7 +15,7 @@ import numpy as np
 from core.errors import StandWindError
 from core.ground import shapes
 from core.ground.exchange.guesses import guess_kind
-from core.ground.exchange.walked import straightened
+from core.ground.exchange.walked import LEAST_PLACES, straightened
 from core.ground.fields import Fault, shown
 from core.ground.kinds import KINDS, LINE, POINT, POLYGON
 from core.ground.layout import Line, LonLat
@@ -127,7 +127,9 @@ def _with_places(bare: Incoming, raw: Raw) -> Incoming:
     if walk is not None:
         line = walk[0]
         notes.append(walk[1])
-    elif len(line) > (MANY_OWN_PLACES if is_own else MANY_PLACES):
+    elif raw.recorded and len(line) >= LEAST_PLACES:
+        notes.append("kept as recorded: its bends may be the way's own or the receiver's")
+    if walk is None and len(line) > (MANY_OWN_PLACES if is_own else MANY_PLACES):
         thin = thinned(line)
         notes.append(f"{len(line):,} points became {len(thin):,}, within 2 yd of them")
         line = thin
@@ -142,9 +144,14 @@ def _walk(line: Line, times_s: tuple[float, ...]) -> tuple[Line, str] | None:
     if walk is None:
         return None
     lon, lat = plane.to_lonlat(*walk.places_m.T)
-    before, after = (f"{m / M_PER_YD:,.0f} yd" for m in (walk.recorded_m, walk.length_m))
+    before, after, doubt = (
+        f"{m / M_PER_YD:,.0f} yd" for m in (walk.recorded_m, walk.length_m, walk.doubt_m)
+    )
     stood = "; standing about at its ends was cut away" if walk.stood else ""
-    told = f"{before} as recorded, {after} without the wobble of the receiver{stood}"
+    told = (
+        f"{before} as recorded, {after} without the wobble of the receiver, likely to within "
+        f"{doubt}{stood}"
+    )
     return tuple(zip(lon.tolist(), lat.tolist(), strict=True)), told
 
 
