@@ -71,10 +71,10 @@ def test_a_wind_from_the_west_comes_from_about_the_west():
     turn = (drawn.wind_from_deg[:, 0] - 270.0 + 180.0) % 360.0 - 180.0
     assert abs(np.median(turn)) < 2.0
     # cross over along: 0.741 of t's scale is the median of its size
-    expected = np.degrees(0.741 * float(spread_of(8.0, 6.0).cross_mps) / (8.0 - 0.32 - 0.464))
+    expected = np.degrees(0.741 * float(spread_of(8.0, 6.0).cross_mps) / (8.0 - 0.15 - 0.376))
     assert np.median(np.abs(turn)) == pytest.approx(expected, rel=0.15)
     along = np.median(drawn.speed_mps * np.cos(np.radians(turn)))
-    assert along == pytest.approx(8.0 + BIAS_MPS - 0.058 * 8.0, abs=0.3)
+    assert along == pytest.approx(8.0 + BIAS_MPS - 0.047 * 8.0, abs=0.3)
 
 
 def test_a_calm_comes_from_anywhere():
@@ -125,3 +125,49 @@ def test_standing():
         "may hold",
         "toss-up",
     ]
+
+
+# --- published figures: the law with q 1 against other models, forecasters and countries ---
+
+
+def _errors(q: float):
+    """Vector errors [m/s] and turns [deg] of 12 h forecasts, of the speeds of a land dawn.
+
+    Speeds follow a gamma of shape 2.2 about 3.12 m/s, the published mean (the shape: common
+    practice). Turns only of winds that came at 1 m/s or more: calm ones have none.
+    """
+    speeds = stats.gamma(2.2, scale=3.12 / 2.2).ppf((np.arange(40) + 0.5) / 40)
+    off, turns = [], []
+    for speed in speeds:
+        drawn = drawn_winds([0.0], [speed], [0.0], [12.0], q)
+        came, angle = drawn.speed_mps[:, 0], np.radians(drawn.wind_from_deg[:, 0])
+        off.append(np.hypot(came * np.sin(angle), came * np.cos(angle) - speed))
+        moving = came >= 1.0
+        turns.append(np.abs((drawn.wind_from_deg[moving, 0] + 180.0) % 360.0 - 180.0))
+    return np.concatenate(off), np.concatenate(turns)
+
+
+def test_a_12_hour_model_over_land_at_dawn():
+    # NAM, 12 h, US land stations, 9 Apr 2012 12 UTC: vector RMSE 2.32 m/s (n 3,303), direction
+    # MAE 27.2 deg (n 2,072, calm left out): vector and wind statistics that come with the test
+    # data of the METcalcpy library, read in August 2026. A fifth to spare: another continent.
+    off, turns = _errors(1.0)
+    assert np.sqrt(np.mean(off**2)) == pytest.approx(2.32, rel=0.2)
+    assert np.mean(turns) == pytest.approx(27.2, rel=0.2)
+
+
+def test_between_local_and_global_models():
+    # 12 models over Europe, 30 spring days of 2026, direction MAE: local ones of 2.5 to 7 km
+    # 22 to 23 deg, global ones 32 to 49 deg (meteo.matrunich.com/benchmark, lead not given)
+    _, turns = _errors(1.0)
+    assert 22.0 <= np.mean(turns) <= 49.0
+
+
+def test_old_zone_forecasts_missed_further():
+    # National Weather Service zone forecasts, Macon, Georgia, 1985 to 1993: 38 % within 22.5
+    # deg and 79 % within 67.5 deg (Lavdas, abstract): farther off than any model of today, as
+    # far as the law says with q 1.6 (our own finding, so it is only bounded here)
+    for q, far in ((1.0, False), (2.5, True)):
+        _, turns = _errors(q)
+        assert ((turns <= 22.5).mean() < 0.38) == far
+    assert (_errors(1.6)[1] <= 67.5).mean() == pytest.approx(0.79, abs=0.08)
