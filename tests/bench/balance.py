@@ -7,9 +7,9 @@ Greensboro, and prints the share of mornings on which each stand is go, the medi
 stand, how many of the mornings that calm air leaves callable have some stand on go,
 and the mornings with none. Ends with 1 where the demo's mornings leave their bounds.
 
-With --shares it prints instead what the rules before made and these make of the demo, a hill
-ground and ten
-grounds drawn by lot in many winds (`tests/bench/shares.py`); some minutes.
+With --shares it prints instead what the rules before made, and what these make, of the
+demo, a hill ground and ten grounds drawn by lot in many winds (`tests/bench/shares.py`);
+some minutes.
 """
 
 import argparse
