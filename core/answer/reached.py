@@ -11,7 +11,7 @@ from core.air.spread import narrowing, thinning_per_m
 from core.angles import separation_deg
 from core.answer.one_sit import StandSit, place_ids
 from core.sit.prepare import Sit
-from core.sit.rows import StandAir
+from core.sit.stand_air import StandAir
 from core.sit.verdicts import CANT_CALL
 from core.units import M_PER_YD
 

@@ -14,9 +14,12 @@ import shapely
 
 from core.answer.one_sit import StandSit, stand_sit
 from core.errors import BadRequest
+from core.ground.heights.slope_at import rounded_slope
 from core.ground.kinds import SEAT_HEIGHT_FT, SET_UP_MIN
 from core.ground.layout import COVERS, SEATS, Lane, LonLat, Property, Stand
 from core.judge.stand import stand_sits
+from core.land.agreed import shown_slope
+from core.land.kept import GROUND, KeptLand
 from core.sit.clock import clocks
 from core.sit.dates import dates_on
 from core.sit.minutes import EVENING, MORNING
@@ -93,6 +96,20 @@ def spot(at: LonLat, seat: str = "hang-on", height_ft: float | None = None, **mo
     return Stand(id=TRIED, name="This spot", at=at, seat=seat, height_ft=height, **more)
 
 
+def on_its_slope(stand: Stand, heights: KeptLand | None) -> Stand:
+    """The spot with the slope that the heights show; as it was where they show none.
+
+    Args: from `spot`; the heights of the ground, None without.
+    """
+    if heights is None or not heights.use or heights.surface != GROUND:
+        return stand
+    shown = shown_slope(heights, stand)
+    told = None if shown is None else rounded_slope(shown)
+    if told is None:
+        return stand
+    return dataclasses.replace(stand, downhill_deg=told[0], grade_pct=told[1])
+
+
 def tried_ground(ground: Property, stand: Stand) -> Property:
     """The ground with the spot as its only stand, and the nearest lane leading to it.
 
@@ -134,6 +151,7 @@ def try_sit(
     date: datetime.date,
     sit: str,
     hunter: str | None = None,
+    heights: KeptLand | None = None,
 ) -> Tried:
     """What a spot would be in one sit.
 
@@ -141,11 +159,12 @@ def try_sit(
         ground: the property as it is.
         stand: from `spot`.
         weather, date, sit, hunter: as for `core.sit.prepare.prepare_sit`.
+        heights: of the ground; None without.
 
     Raises: BadRequest, NoForecast and NoSun as for any sit.
     """
     own = tried_ground(ground, stand)
-    ready = prepare_sit(Scene(own), weather, date, sit, hunter=hunter)
+    ready = prepare_sit(Scene(own, heights), weather, date, sit, hunter=hunter)
     return Tried(ready, stand_sit(ready, stand), own.lanes)
 
 
@@ -173,6 +192,7 @@ def season_share(
     stand: Stand,
     hours_on: Callable[[datetime.date], Hours],
     dates: Iterable[datetime.date],
+    heights: KeptLand | None = None,
 ) -> tuple[SeasonShare, SeasonShare]:
     """How a spot fares over a season's mornings and evenings.
 
@@ -181,10 +201,11 @@ def season_share(
         stand: from `spot`.
         hours_on: the hours round a date, like `core.weather.files.typical.typical_hours`.
         dates: the days to try.
+        heights: of the ground; None without.
 
     Returns: shares of mornings and of evenings.
     """
-    scene = Scene(tried_ground(ground, stand))
+    scene = Scene(tried_ground(ground, stand), heights)
     days = list(dates)
     weather = [hours_on(day) for day in days]
     known = dates_on(scene.ground, days)

@@ -102,7 +102,7 @@ def _without_lanes(answer: SeasonAnswer, progress) -> dict[str, dict[int, Bools]
             found[attempt.lane][attempt.index] = np.zeros(answer.n_sits, bool)
     if not tries:
         return found
-    scene = Scene(_with_tries(answer.scene.ground, tries))
+    scene = Scene(_with_tries(answer.scene.ground, tries), answer.scene.heights)
     reviews = [
         season_sits(scene, answer.weather, h.sits.clock.dates, h.sit, h.sits.clock.at)
         for h in answer.reviews

@@ -21,11 +21,14 @@ def _check(options) -> str | list[str]:
     from core.criticism.common_wind import typical_common_wind
     from core.criticism.whole_ground import finding_dicts, review, review_lines
     from core.ground.store import open_property
+    from core.land.kept import land_of
     from core.say.property_file import property_lines
     from core.sit.scene import Scene
 
     opened = open_property(options.file)
-    findings = review(Scene(opened.property), typical_common_wind(opened.property))
+    findings = review(
+        Scene(opened.property, land_of(opened)[0]), typical_common_wind(opened.property)
+    )
     lines = property_lines(opened)
     if options.json:
         said = finding_dicts(opened.property, findings)

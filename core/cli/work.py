@@ -2,7 +2,7 @@
 
 from core.cli.kept_log import add_log, log_of
 from core.cli.open_questions import add_answers
-from core.cli.shared import add_replace, as_json, common, date_of, now_from, output
+from core.cli.shared import add_replace, as_json, common, date_of, now_from, output, scene_at
 
 
 def register(commands) -> None:
@@ -42,7 +42,7 @@ def _chores(options) -> str | list[str]:
         _check(options)
     ground, today, found = due(options)
     now_s = now_from(options.now)
-    worths = _worths(options, ground)
+    worths = _worths(options)
     if worths is not None:
         found = by_worth(found, worths)
     if options.ics:
@@ -86,16 +86,16 @@ def _round(options) -> str | list[str]:
     return [*round_lines(walk, ground, today), *wrote] if jobs else "Nothing is due."
 
 
-def _worths(options, ground):
+def _worths(options):
     """What each trail and way in is worth, where a wind history was named."""
     if not (options.typical or options.history):
         return None
     from core.chores.worth import worths
     from core.cli.season import history
     from core.season.review import judge_season
-    from core.sit.scene import Scene
 
-    return worths(judge_season(Scene(ground), history(options, ground)))
+    scene = scene_at(options.property)
+    return worths(judge_season(scene, history(options, scene.ground)))
 
 
 def _entries(options, ground) -> list:

@@ -6,9 +6,9 @@ import numpy.typing as npt
 from core.air.stability import E as CLASS_E
 from core.angles import in_ranges
 from core.ground.layout import Stand
-from core.judge.stand_rows import StandRows
+from core.judge.stand_rows import StandRows, land_at
 from core.sit.minutes import TURNING
-from core.sit.rows import StandAir
+from core.sit.stand_air import StandAir
 from core.units import MPS_PER_MPH
 from core.weather.hours import CALM, MISSING, VARIABLE
 
@@ -16,10 +16,10 @@ Ints8 = npt.NDArray[np.int8]
 BOTTOM_UNDER_MPS = 3.6  # common practice, no source
 
 SURE, IS_CALM, IS_VARIABLE, IS_MISSING, IS_LIGHT = range(5)
-IS_SWIRL, IS_BOTTOM, IS_TURNING, IS_CANCELLED = range(5, 9)
+IS_SWIRL, IS_BOTTOM, IS_TURNING, IS_CANCELLED, IS_LEE = range(5, 10)
 CAUSE_WORDS = (
     *("", "calm", "variable", "missing", "light"),
-    *("swirls", "bottom", "turning", "cancelled"),
+    *("swirls", "bottom", "turning", "cancelled", "lee"),
 )
 
 
@@ -42,6 +42,7 @@ def causes_of_doubt(own: StandRows, stand: Stand, air: StandAir) -> Ints8:
     because(IS_TURNING, own.kind == TURNING)
     if stand.lies == "bottom":
         because(IS_BOTTOM, (speed < BOTTOM_UNDER_MPS) | (air.stability >= CLASS_E))
+    because(IS_LEE, _in_lee(own, stand, air))
     because(IS_SWIRL, _swirls(stand, speed, air))
     weak &= own.kind != TURNING  # there the air is told as what it swings over
     because(IS_LIGHT, weak)
@@ -50,6 +51,15 @@ def causes_of_doubt(own: StandRows, stand: Stand, air: StandAir) -> Ints8:
     because(IS_CALM, state == CALM)
     because(IS_MISSING, state == MISSING)
     return cause
+
+
+def _in_lee(own: StandRows, stand: Stand, air: StandAir):
+    """Whether the wind may roll back behind a steep fall upwind, where heights show one."""
+    own_land = land_at(own.sits.scene, stand)
+    if own_land is None:
+        return False
+    half_width, speed = air.half_width_deg, own.judged.hours.speed_mps
+    return own_land.in_lee(air.wind_from_deg, half_width, air.stability, speed)
 
 
 def _swirls(stand: Stand, speed_mps, air: StandAir):

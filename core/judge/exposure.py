@@ -9,18 +9,19 @@ import numpy.typing as npt
 from core.air.arc import Arc, swept_arc
 from core.air.felt import felt_from_deg
 from core.air.shelter import wind_at_hunter_mps
+from core.air.slopes import toward
 from core.air.spread import COVER_SPREAD_DEG, spread_rad
 from core.ground.layout import Stand
 from core.judge.causes import IS_MISSING, IS_TURNING, SURE, causes_of_doubt
 from core.judge.doubt import of_directions
 from core.judge.every_way import every_way
 from core.judge.row_verdicts import Limits, Verdicts, limits_of, row_verdicts
-from core.judge.stand_rows import StandRows
+from core.judge.stand_rows import StandRows, land_at
 from core.judge.still import still_air, still_verdicts
 from core.sit.before import Approach
 from core.sit.minutes import TURNING
 from core.sit.prepare import FORMULA
-from core.sit.rows import StandAir, end_to_end_air, stand_air
+from core.sit.stand_air import StandAir, end_to_end_air, stand_air
 from core.sit.strength import Likes
 from core.sit.trails import trails_in_range
 from core.sit.verdicts import CANT_CALL
@@ -71,9 +72,12 @@ def stand_hours(own: StandRows, stand: Stand) -> StandHours:
     sits = own.sits
     trails = trails_in_range(sits.scene, stand, sits.range_yd(stand))
     limits = limits_of(sits.ground.air, len(sits.source.places), trails)
-    air = stand_air(own.judged, stand, own.still_mps * own.fade)
+    own_land = land_at(sits.scene, stand)
+    over_hills = None if own_land is None else own_land.over_hills
+    air = stand_air(own.judged, stand, own.still_mps * own.fade, over_hills)
     cause = causes_of_doubt(own, stand, air)
-    swings = _swings(own, stand, air, _asked(own, cause == IS_TURNING))
+    turning = _asked(own, cause == IS_TURNING)
+    swings = _swings(own, stand, air, turning, over_hills)
     found = _Found(own, limits, swings)
     sure = _asked(own, cause == SURE)
     found.directed(stand, air, sure)
@@ -117,7 +121,7 @@ class _Swings:
         return np.searchsorted(self.arc.case, np.arange(len(self.rows)))
 
 
-def _swings(own: StandRows, stand: Stand, air: StandAir, rows: Ints) -> _Swings:
+def _swings(own: StandRows, stand: Stand, air: StandAir, rows: Ints, over_hills) -> _Swings:
     """The arcs over which air swings in some turning rows."""
     hours, turns, span = own.judged.hours, own.turns, own.span[rows]
     fade, stability = own.fade[rows], hours.stability[rows]
@@ -125,9 +129,14 @@ def _swings(own: StandRows, stand: Stand, air: StandAir, rows: Ints) -> _Swings:
     slopes_mps = np.zeros((2, len(rows)))
     if turns is not None:
         slopes_mps = np.stack([turns.from_mps[span], turns.to_mps[span]]) * fade
+    wind = wind_at_hunter_mps(speed, air.height_m, stability, stand.cover)
+    wind_from_deg = felt_from_deg(stand.turns, hours.weather.wind_from_deg[rows])
+    if over_hills is not None:
+        wind, (east, north) = over_hills(wind, toward(wind_from_deg), stability, speed)
+        wind_from_deg = np.degrees(np.arctan2(-east, -north))
     arc = swept_arc(
-        wind_mps=wind_at_hunter_mps(speed, air.height_m, stability, stand.cover),
-        wind_from_deg=felt_from_deg(stand.turns, hours.weather.wind_from_deg[rows]),
+        wind_mps=wind,
+        wind_from_deg=wind_from_deg,
         speed_10m_mps=speed,
         slope_from_mps=slopes_mps[0],
         slope_to_mps=slopes_mps[1],
@@ -141,6 +150,7 @@ def _swings(own: StandRows, stand: Stand, air: StandAir, rows: Ints) -> _Swings:
         doubt_deg=arc.half_width_deg,
         half_width_deg=arc.half_width_deg,
         carried_mps=arc.carried_mps,
+        slope_mps=np.zeros(len(arc.case)),
         effective_mps=arc.effective_mps,
         sigma_rad=spread_rad(each.stability, arc.effective_mps, COVER_SPREAD_DEG[stand.cover]),
         strays=np.zeros(len(arc.case), bool),

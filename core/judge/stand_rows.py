@@ -3,7 +3,7 @@
 import dataclasses
 import functools
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 import numpy.typing as npt
@@ -16,8 +16,12 @@ from core.sit.lately import Lately
 from core.sit.minutes import WHOLE, Pieces, cut_rows
 from core.sit.prepare import Sits
 from core.sit.rows import JudgedRows
+from core.sit.scene import Scene
 from core.sit.slope import StandSlope
 from core.weather.hours import MISSING
+
+if TYPE_CHECKING:
+    from core.sit.land_air import StandLand
 
 Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
@@ -109,15 +113,18 @@ def _rows_of(sits: Sits, stand: Stand) -> StandRows:
     whole = sits.kept("whole rows", lambda: _whole(sits))
     if stand.downhill_deg is None or stand.grade_pct is None:
         return whole
-    # stands on one slope have the same rows
+    # stands on one slope have the same rows, but for the land that shades them
     lately = sits.kept("sloping rows", lambda: Lately(KEPT_SLOPES))
-    key = stand.downhill_deg, stand.grade_pct
+    where = None if sits.scene.heights is None else stand.at
+    key = stand.downhill_deg, stand.grade_pct, where
     return lately.get(key, lambda: _sloping(sits, whole, stand))
 
 
 def _sloping(sits: Sits, whole: StandRows, stand: Stand) -> StandRows:
     """The rows of a stand on a slope. Args: the sits; their whole rows; the stand."""
-    slope = StandSlope(sits.clock, sits.found, stand)
+    own_land = land_at(sits.scene, stand)
+    shade = None if own_land is None else own_land.shade
+    slope = StandSlope(sits.clock, sits.found, stand, shade)
     turns = turns_of(sits.clock, sits.found, slope, sits.ground.air.turn_min)
     if not len(turns):
         return dataclasses.replace(whole, slope=slope)
@@ -131,6 +138,15 @@ def _sloping(sits: Sits, whole: StandRows, stand: Stand) -> StandRows:
     )
     judged = JudgedRows(rows, at, hours)
     return StandRows(sits, judged, pieces.kind.T.ravel(), pieces.span.T.ravel(), slope, turns)
+
+
+def land_at(scene: Scene, stand: Stand) -> "StandLand | None":
+    """The land about a stand; None without heights. Args: the scene; the stand."""
+    if scene.heights is None:
+        return None
+    from core.sit.land_air import land_of_stand  # what only heights need is loaded here
+
+    return land_of_stand(scene, stand)
 
 
 def _pieces(whole: StandRows, turns: Turns) -> Pieces:

@@ -64,16 +64,32 @@ def still_verdicts(own: StandRows, stand: Stand, asked, to_deg, speed_mps, limit
 def _strengths(scene: Scene, stand: Stand) -> Floats:
     """Strength x speed of still air, by class and whether it climbs. (class, 2, place)"""
     n_classes = len(CLASSES)
-    stability = np.repeat(np.arange(n_classes), 2)
-    to_deg = np.tile(_down_up_deg(stand.downhill_deg or 0.0), n_classes)
+    stability = np.arange(n_classes)
+    down_up_deg = _down_up_deg(stand.downhill_deg or 0.0)
+    sigma_rad = spread_rad(stability, LEAST_EFFECTIVE_MPS, COVER_SPREAD_DEG[stand.cover])
+    height_m = stand.height_ft * M_PER_FT
     c = stand_strengths(
         scene,
         stand,
-        air_to_deg=to_deg,
+        air_to_deg=np.tile(down_up_deg, n_classes),
         half_width_deg=np.zeros(2 * n_classes),
-        stability=stability,
+        stability=np.repeat(stability, 2),
         carried_mps=np.ones(2 * n_classes),
-        sigma_rad=spread_rad(stability, LEAST_EFFECTIVE_MPS, COVER_SPREAD_DEG[stand.cover]),
-        height_m=stand.height_ft * M_PER_FT,
+        sigma_rad=np.repeat(sigma_rad, 2),
+        height_m=height_m,
     )
-    return c.reshape(n_classes, 2, -1)
+    straight = c.reshape(n_classes, 2, -1)
+    if scene.heights is None:
+        return straight
+    from core.sit.bent import still_strengths  # what only heights need is loaded here
+
+    return still_strengths(
+        scene,
+        stand,
+        down_up_deg,
+        straight,
+        stability=stability,
+        sigma_rad=sigma_rad,
+        carried_mps=1.0,
+        height_m=height_m,
+    )

@@ -8,8 +8,10 @@ import numpy.typing as npt
 
 from core.ground.layout import LonLat, Property
 from core.ground.plan import Plane
+from core.land.air_ways import Uphill
 from core.land.contours import Contour, contours
 from core.land.kept import GROUND, KeptLand
+from core.land.linear_wind import ALPHAS, WindChange, wind_change
 from core.land.pools import outlines_m, pools, rank
 from core.land.relief import SMOOTHED_M, Floats, Relief, filled, relief_of, smoothed
 from core.land.still_way import Slopes, StillWay, slopes_of, still_way
@@ -30,6 +32,18 @@ class Land:
     slopes: tuple[Slopes, ...]
     pool: npt.NDArray[np.int64]
     ranks: Floats
+
+    @functools.cached_property
+    def uphill(self) -> Uphill:
+        """What drives slope air, for ways of many hours."""
+        return Uphill.of(self.slopes[MIDDLE])
+
+    @functools.cached_property
+    def wind_changes(self) -> tuple[WindChange, ...]:
+        """How the land changes wind, for each of `ALPHAS`; none where heights are missing."""
+        if not np.isfinite(self.relief.height_m).all():
+            return ()
+        return tuple(wind_change(self.relief, alpha=float(a)) for a in ALPHAS)
 
     def ways_down(self, at: LonLat) -> tuple[StillWay, ...]:
         """The way that still night air takes from a place, at each of three smoothings."""

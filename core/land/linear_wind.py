@@ -17,6 +17,7 @@ RIM_M = 300.0
 PADDING = 150  # cells of level ground about the grid
 LEAST_RELIEF_M = 20.0
 LEAST_ALPHA = 0.25
+ALPHAS = np.array([1.0, 0.75, 0.5, LEAST_ALPHA])  # those that are worked out
 LONGEST_HALF_M = 500.0
 # how strongly layers of air hold each other, by class: A to C none [1/s]; from memory
 BUOYANCY_PER_S = np.array([0.0, 0.0, 0.0, 0.0, 0.026, 0.034])
@@ -41,17 +42,34 @@ class WindChange:
         return np.where(share < 0, 1.0 / (1.0 - np.minimum(share, 0.0)) - 1.0, share)
 
 
-def stiffness(speed_10m_mps: float, hill_m: float, buoyancy_per_s: float) -> float:
-    """How much less air goes over a hill, rather than round it: alpha, 0.25 to 1.
+def stiffness(speed_10m_mps, hill_m: float, buoyancy_per_s) -> Floats:
+    """How much less air goes over a hill, rather than round it: alpha, 0.25 to 1. Elementwise.
 
     Args: wind at 10 m [m/s]; height of the hills [m]; the air's buoyancy frequency [1/s].
     Returns: square root of exp(-1.5 Str^1.5), Str = N H / U.
     Source: [chan1997].
     """
-    if buoyancy_per_s <= 0:
-        return 1.0
-    strouhal = buoyancy_per_s * hill_m / max(speed_10m_mps, 1e-6)
-    return max(LEAST_ALPHA, float(np.sqrt(np.exp(-1.5 * strouhal**1.5))))
+    speed = np.maximum(speed_10m_mps, 1e-6)
+    strouhal = np.minimum(np.asarray(buoyancy_per_s) * hill_m / speed, 100.0)
+    return np.maximum(LEAST_ALPHA, np.sqrt(np.exp(-1.5 * strouhal**1.5)))
+
+
+def changed_wind(change: Floats, wind_mps, toward):
+    """A wind as a place's land changes it. Elementwise.
+
+    Args: M at the place, shape (..., 2, 2); the wind [m/s]; east and north of where it goes.
+    Returns: the wind [m/s]; east and north of where it goes then. Where the land slows it,
+    1 / (1 + slowing) keeps it above nothing; ours. Missing: NaN stays NaN.
+    Source: u' = M U, see `wind_change`.
+    """
+    x, y = toward
+    east = change[..., 0, 0] * x + change[..., 0, 1] * y
+    north = change[..., 1, 0] * x + change[..., 1, 1] * y
+    along, across = east * x + north * y, north * x - east * y
+    faster = np.where(along < 0, 1.0 / (1.0 - np.minimum(along, 0.0)), 1.0 + along)
+    times = np.hypot(faster, across)
+    new = (faster * x - across * y) / times, (faster * y + across * x) / times
+    return wind_mps * times, new
 
 
 def wind_change(

@@ -54,6 +54,13 @@ class Relief:
         north = values[i + 1, j] * (1.0 - right) + values[i + 1, j + 1] * right
         return np.where(known, south * (1.0 - up) + north * up, np.nan)
 
+    def cell_of(self, east_m: float, north_m: float) -> tuple[int, int]:
+        """Row and column of the cell that holds a place; the nearest one outside."""
+        rows, columns = self.height_m.shape
+        row = round((north_m - self.south_m) / self.cell_m)
+        column = round((east_m - self.west_m) / self.cell_m)
+        return min(max(row, 0), rows - 1), min(max(column, 0), columns - 1)
+
 
 def relief_of(grid: HeightGrid, plane: Plane, cell_m: float = CELL_M) -> Relief:
     """A grid in longitude and latitude as square cells of the plane.

@@ -14,6 +14,7 @@ from core.land.horizon import AZIMUTHS, horizon_deg, places_about
 from core.land.relief import Floats
 from core.sky.daylight import beam_cos
 
+SUN_HALF_DEG = 0.267  # half of the sun's width: its upper edge rises first
 _AROUND = np.append(np.arange(AZIMUTHS), AZIMUTHS) * 360.0 / AZIMUTHS
 
 
@@ -66,7 +67,7 @@ def light_on(shade: Shade, zenith_deg, azimuth_deg) -> Floats:
     for k, (tilt, facing) in enumerate(zip(shade.tilt_deg, shade.facing_deg, strict=True)):
         ring = np.append(shade.horizon_deg[k], shade.horizon_deg[k, 0])
         land = np.interp(np.mod(azimuth, 360.0), _AROUND, ring)
-        over = np.sin(np.radians(90.0 - zenith - land))
+        over = np.sin(np.radians(90.0 - zenith + SUN_HALF_DEG - land))
         each[k] = np.minimum(beam_cos(tilt, facing, zenith, azimuth), over)
     need = (len(each) + 1) // 2
     return np.sort(each, axis=0)[len(each) - need]

@@ -4,21 +4,19 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from core.angles import separation_deg
-from core.errors import StandWindError
-from core.ground.heights.slope_at import rounded_slope, slope_at, slope_text
+from core.ground.heights.slope_at import rounded_slope, slope_text
 from core.ground.layout import Property, Stand
 from core.ground.store import Opened
+from core.land.agreed import agrees, shown_slope
 from core.land.derived import MIDDLE, Land, follows_the_ground, land_on
 from core.land.kept import TREETOPS, KeptLand, land_of
 from core.land.still_words import StillAir, still_air, still_text
 from core.units import M_PER_YD
 
-ODD_DEG, FLAT_PCT = 45.0, 1.0
 LIMITS = (
     "Heights know no trees: under a wood still air may go otherwise, even uphill.",
     "Clear, calm nights; not to the minute. No study has followed a hunter's air down a hill.",
-    "No verdict uses these ways yet: they are for looking, and for your own judgement.",
+    "Answers follow these ways where air slides or climbs; a season goes straight from the stand.",
 )
 TREES = (
     "These heights are of treetops: in woods they say nothing of the ground, so no way of air "
@@ -83,21 +81,15 @@ def _way(land: Land, stand: Stand, ground: Property) -> StillAir | None:
 def disagreements(kept: KeptLand, stand: Stand) -> Iterator[str]:
     """Where a stand's typed slope and the grid's are not the same slope.
 
-    Args: the heights; the stand. Source: 45 degrees and 1 % are ours, common practice.
+    Args: the heights; the stand.
     """
-    if stand.grade_pct is None or stand.downhill_deg is None:
-        return
-    try:
-        slope = slope_at(kept.grid, stand.at)
-    except StandWindError:
+    slope = shown_slope(kept, stand)
+    typed = (stand.downhill_deg, stand.grade_pct)
+    if slope is None or None in typed or agrees(slope, stand):
         return
     told = rounded_slope(slope)
-    apart = separation_deg(slope.downhill_deg or 0.0, stand.downhill_deg)
-    if slope.grade_pct >= FLAT_PCT and float(apart) <= ODD_DEG:
-        return
     heights = "level ground" if told is None else slope_text(*told)
-    typed = slope_text(stand.downhill_deg, stand.grade_pct)
-    yield f"{stand.name or stand.id}: you typed {typed}; the heights say {heights}."
+    yield f"{stand.name or stand.id}: you typed {slope_text(*typed)}; the heights say {heights}."
 
 
 def land_dict(opened: Opened) -> dict:

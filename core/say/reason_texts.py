@@ -46,6 +46,7 @@ CAUSES_SAID = {
     "bottom": "a bottom pools air in light or settled air",
     "turning": "the slope air is turning",
     "cancelled": "slope air and wind cancel",
+    "lee": "steep ground stands upwind, and the wind may roll back here",
 }
 KEPT_OUT_SAID = {
     a.OUT_OF_SEASON: "Outside every season of this property.",

@@ -158,7 +158,7 @@ class Tries:
     """
 
     def __init__(self, answer: SeasonAnswer, ground: Property, progress=None) -> None:
-        scene = Scene(ground)
+        scene = Scene(ground, answer.scene.heights)
         sample, self.picked = some_sits(answer)
         self.stands = scene.ground.stands
         self.reviews = [

@@ -13,17 +13,14 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from core.air import felt, slopes
-from core.air.shelter import wind_at_hunter_mps
-from core.air.spread import COVER_SPREAD_DEG, spread_rad
+from core.air import slopes
 from core.air.stability import stability_class
-from core.air.wander import hour_half_width_deg
-from core.ground.layout import Property, Stand
+from core.ground.layout import Property
 from core.sit.clock import Clock
 from core.sit.dates import later_s
 from core.sit.minutes import WindowRows
 from core.sky.daylight import Sun, clear_sky, cloud_factor
-from core.units import M_PER_FT, SECONDS_PER_HOUR
+from core.units import SECONDS_PER_HOUR
 from core.weather.hours import DIRECTED, Hours, end_to_end
 
 Floats = npt.NDArray[np.float64]
@@ -235,66 +232,3 @@ def _sun(ground: Property, hour_s: Ints) -> Sun:
     sky = clear_sky(lat, lon, ground.elevation_m, known)
     pick = pick.reshape(instants.shape)
     return Sun(*(np.asarray(getattr(sky, name))[pick] for name in Sun.__dataclass_fields__))
-
-
-@dataclass(frozen=True, eq=False)
-class StandAir:
-    """The hunter's air in some rows. Shapes (row,).
-
-    `row` is the hour that each is, or is part of.
-    """
-
-    row: Ints
-    wind_from_deg: Floats
-    half_width_deg: Floats  # of the report
-    doubt_deg: Floats  # how far the air may be off: that and the wander of the hour
-    stability: Ints
-    air_to_deg: Floats
-    carried_mps: Floats  # before the floor
-    effective_mps: Floats
-    sigma_rad: Floats
-    strays: Any  # whether the wander of an hour is part of `doubt_deg`
-    height_m: float
-
-    def take(self, at) -> "StandAir":
-        """The air of some of the rows. Args: their places."""
-        names = {f.name for f in dataclasses.fields(self)} - {"height_m"}
-        picked: dict[str, Any] = {name: getattr(self, name)[at] for name in names}
-        return dataclasses.replace(self, **picked)
-
-
-def end_to_end_air(airs: Sequence[StandAir]) -> StandAir:
-    """Several airs of one stand as one. Args: at least one."""
-    names = {f.name for f in dataclasses.fields(StandAir)} - {"height_m"}
-    joined: dict[str, Any] = {n: np.concatenate([getattr(a, n) for a in airs]) for n in names}
-    return StandAir(height_m=airs[0].height_m, **joined)
-
-
-def stand_air(judged: JudgedRows, stand: Stand, slope_mps) -> StandAir:
-    """The air at a stand in each row.
-
-    Args: the rows; the stand; its slope wind, uphill positive [m/s], or 0. Shape (row,).
-    """
-    rows = judged.hours
-    height_m = stand.height_ft * M_PER_FT
-    wind = wind_at_hunter_mps(rows.speed_mps, height_m, rows.stability, stand.cover)
-    air_to, carried = slopes.carried(
-        wind_mps=wind,
-        toward=felt.toward(stand.turns, rows.toward, rows.weather.wind_from_deg),
-        slope_mps=slope_mps,
-        downhill_deg=stand.downhill_deg or 0.0,
-    )
-    effective = slopes.effective_speed_mps(rows.speed_mps, carried, wind)
-    return StandAir(
-        row=judged.at,
-        wind_from_deg=rows.weather.wind_from_deg,
-        half_width_deg=rows.weather.half_width_deg,
-        doubt_deg=hour_half_width_deg(rows.weather.half_width_deg, rows.stability, effective),
-        stability=rows.stability,
-        air_to_deg=air_to,
-        carried_mps=carried,
-        effective_mps=effective,
-        sigma_rad=spread_rad(rows.stability, effective, COVER_SPREAD_DEG[stand.cover]),
-        strays=np.ones(len(judged.at), bool),
-        height_m=height_m,
-    )

@@ -86,7 +86,7 @@ class Scene:
 
     def __init__(self, ground: Property, heights: KeptLand | None = None) -> None:
         self.ground = ground = _by_name(ground)
-        self.heights = heights  # drawn, and nothing else yet
+        self.heights = heights  # what they need is loaded where there are some
         self.plane = Plane(ground.center)
         points = self.plane.points
         self.stands_m = points([s.at for s in ground.stands])

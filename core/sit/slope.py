@@ -4,6 +4,7 @@ The sun of four years stands for that of all.
 """
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
 import numpy.typing as npt
@@ -17,6 +18,9 @@ from core.sit.rows import Blocks
 from core.sky.daylight import beam_cos, slope_irradiance_wm2, sun_position
 from core.units import SECONDS_PER_HOUR, SECONDS_PER_MINUTE
 
+if TYPE_CHECKING:
+    from core.land.shade import Shade
+
 Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
 
@@ -25,6 +29,7 @@ Ints = npt.NDArray[np.int64]
 BEAM_SHARES = np.concatenate(
     [np.linspace(0.0, 0.05, 16), np.linspace(0.05, 0.95, 32)[1:-1], np.linspace(0.95, 1.0, 16)]
 )
+PARTS_OF_STEP = np.linspace(0.0, 1.0, 17)
 CLOSER = 4  # times that a crossing is looked for between two steps
 RISEN_S = 5.0  # at sunrise itself the numbers of the sun jump: refraction sets in
 
@@ -41,23 +46,36 @@ class Beams:
     zenith_deg: Floats
     azimuth_deg: Floats
 
+    def turned(self) -> "Beams":
+        """The same with time run backwards."""
+        zenith, azimuth = self.zenith_deg[:, ::-1], self.azimuth_deg[:, ::-1]
+        return Beams(-self.set_s, -self.rise_s, -self.time_s[:, ::-1], zenith, azimuth)
+
 
 class StandSlope:
     """The slope wind of a stand at instants of some sits, before the general wind fades it.
 
-    Args: the clock of the sits; their hours; the stand, with a slope.
+    Args: the clock of the sits; their hours; the stand, with a slope; the land about it,
+    None without heights.
     """
 
-    def __init__(self, clock: Clock, found: Blocks, stand: Stand) -> None:
+    def __init__(
+        self, clock: Clock, found: Blocks, stand: Stand, shade: "Shade | None" = None
+    ) -> None:
         ground, facing_deg = clock.ground, stand.downhill_deg or 0.0
         self.found, self.grade_pct = found, stand.grade_pct or 0.0
         self.full_mps = ground.air.slope_wind_mps
         tilt = slopes.tilt_deg(self.grade_pct)
         self._light_wm2 = slope_irradiance_wm2(tilt, facing_deg, found.sun)
         of_date, beams = beams_of(ground, clock.dates)
-        key = "beam times", tilt, facing_deg  # mornings and evenings share them
+        # mornings and evenings share them
+        key = ("beam times", tilt, facing_deg, None if shade is None else stand.at)
         if key not in clock.dates.worked_out:
-            clock.dates.worked_out[key] = beam_times_s(beams, tilt, facing_deg)
+            clock.dates.worked_out[key] = (
+                beam_times_s(beams, tilt, facing_deg)
+                if shade is None
+                else shaded_beam_times_s(beams, shade)
+            )
         first_s, last_s = clock.dates.worked_out[key]
         date = of_date[clock.at]
         later = later_s(_midnight_s(clock.dates.date[clock.at]), clock.dates.date)
@@ -145,10 +163,45 @@ def beam_times_s(beams: Beams, tilt_deg: float, facing_deg: float) -> tuple[Floa
     cos = beam_cos(tilt_deg, facing_deg, beams.zenith_deg, beams.azimuth_deg)
     minute = SECONDS_PER_MINUTE
     first_s = np.ceil(_crossing_s(beams.time_s, cos, beams.rise_s) / minute) * minute
-    back_s = _crossing_s(-beams.time_s[:, ::-1], cos[:, ::-1], -beams.set_s)
-    last_s = np.floor(-back_s / minute) * minute
+    back = beams.turned()
+    last_s = np.floor(-_crossing_s(back.time_s, cos[:, ::-1], back.rise_s) / minute) * minute
     never = first_s > last_s
     return np.where(never, np.nan, first_s), np.where(never, np.nan, last_s)
+
+
+def shaded_beam_times_s(beams: Beams, shade: "Shade") -> tuple[Floats, Floats]:
+    """The same where the land about a slope casts its shade. Shapes (date,), (date,).
+
+    Args: the sun of the dates; the slopes and the land. Between two steps the sun goes
+    straight on; it is looked for in every sixteenth part of a step.
+    """
+    minute = SECONDS_PER_MINUTE
+    first_s = np.ceil(_first_light_s(beams, shade) / minute) * minute
+    last_s = np.floor(-_first_light_s(beams.turned(), shade) / minute) * minute
+    never = first_s > last_s
+    return np.where(never, np.nan, first_s), np.where(never, np.nan, last_s)
+
+
+def _first_light_s(beams: Beams, shade: "Shade") -> Floats:
+    """When the sun first reaches a slope in each date; at its rise where it does at once."""
+    from core.land.shade import light_on  # what only heights need is loaded here
+
+    at = (light_on(shade, beams.zenith_deg, beams.azimuth_deg) > 0).argmax(axis=1)
+    day, before = np.arange(len(at)), np.maximum(at - 1, 0)
+
+    def within(values):
+        begin, end = values[day, before], values[day, at]
+        return begin[:, None] + (end - begin)[:, None] * PARTS_OF_STEP
+
+    time_s, azimuth = within(beams.time_s), np.unwrap(beams.azimuth_deg, period=360.0)
+    light = light_on(shade, within(beams.zenith_deg), within(azimuth))
+    lit = (light > 0).argmax(axis=1)
+    dark = np.maximum(lit - 1, 0)
+    y_dark, y_lit = light[day, dark], light[day, lit]
+    with np.errstate(invalid="ignore", divide="ignore"):
+        share = np.where(lit > 0, -y_dark / (y_lit - y_dark), 0.0)
+    found = time_s[day, dark] + share * (time_s[day, lit] - time_s[day, dark])
+    return np.where(at > 0, found, np.where(light[:, 0] > 0, beams.rise_s, np.nan))
 
 
 def _crossing_s(time_s: Floats, cos: Floats, rise_s: Floats) -> Floats:

@@ -28,8 +28,9 @@ from core.air.wander import hour_half_width_deg
 from core.ground.layout import Stand
 from core.ground.plan import Receptors
 from core.sit.held import Places
-from core.sit.rows import Rows, StandAir
+from core.sit.rows import Rows
 from core.sit.scene import Scene, Way
+from core.sit.stand_air import StandAir
 from core.sit.verdicts import CLEAN, JUST_OFF, WRONG, grade
 from core.units import M_PER_YD
 
@@ -139,6 +140,11 @@ class ByFormula:
             sigma_rad=air.sigma_rad,
             height_m=air.height_m,
         )
+        if self.scene.heights is not None:
+            from core.sit.bent import bent_strengths  # what only heights need is loaded here
+
+            rows, bent = bent_strengths(self.scene, stand, air)
+            c[rows] = bent
         return Likes(equivalent_distance_m(c) / M_PER_YD)
 
     def on_walk(self, way: Way, hour: Ints, sure) -> Floats:

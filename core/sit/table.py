@@ -16,8 +16,9 @@ from core.sit.cells import NO_STRENGTH, Cells, Points, Tables
 from core.sit.grid import Grid, cells_of, merged
 from core.sit.held import Places
 from core.sit.lately import Lately
-from core.sit.rows import Blocks, StandAir
+from core.sit.rows import Blocks
 from core.sit.scene import Scene, Way
+from core.sit.stand_air import StandAir
 from core.sit.strength import LogStrengths
 from core.sit.trails import trails_in_range
 

@@ -9,12 +9,13 @@ valley is the cosine of its slopes, by integration of cos^2. Tolerances: cells o
 import numpy as np
 import pytest
 
+from core.land.air_ways import by_range
 from core.land.drain import passing, shares, steepest_fall
 from core.land.horizon import horizon_deg, over_the_land, places_about, sky_share
 from core.land.lee import LEE_DEG, lee_slope, rolls_back
 from core.land.pools import pools, rank, saddles
 from core.land.relief import Relief, filled, gradient, smoothed
-from core.land.still_way import EDGE, FLAT, POOL, by_range, slopes_of, still_way
+from core.land.still_way import EDGE, FLAT, POOL, slopes_of, still_way
 
 AT = np.arange(-600.0, 601.0, 10.0)
 X, Y = AT[None, :], AT[:, None]

@@ -9,6 +9,7 @@ from core.criticism.common_wind import typical_common_wind
 from core.criticism.finding import Finding
 from core.criticism.whole_ground import review, still_said, with_accepted
 from core.ground.store import Opened
+from core.land.kept import land_of
 from core.sit.scene import Scene
 from pages.ui import data, frame, keeping
 
@@ -48,7 +49,7 @@ def _scene(opened: Opened) -> Scene:
         kept = data.scene(opened.path)
         if kept.ground == opened.property:
             return kept
-    return Scene(opened.property)
+    return Scene(opened.property, land_of(opened)[0])
 
 
 def _summary(unaccepted: tuple[Finding, ...]) -> str:

@@ -7,11 +7,20 @@ from typing import Any
 
 import streamlit as st
 
-from core.answer.tryout import Tried, season_share, spot, tried_dates, try_sit
+from core.answer.tryout import (
+    Tried,
+    on_its_slope,
+    season_share,
+    spot,
+    tried_dates,
+    try_sit,
+)
 from core.criticism.common_wind import near_typical
 from core.errors import StandWindError
+from core.ground.heights.slope_at import slope_text
 from core.ground.layout import COVERS, LIES, SEATS, LonLat, Property, Stand
 from core.ground.store import Opened
+from core.land.kept import KeptLand, land_of
 from core.say.tryout import share_line, tried_lines, with_stand
 from core.show.brought_out import brought_by, described
 from core.show.map import sit_map
@@ -34,7 +43,11 @@ def tryout_panel(opened: Opened, keep: keeping.Keep | None = None) -> None:
     """A spot and its answer. Args: the property; where a new stand is kept, None saves."""
     keeping.show_note()
     ground = opened.property
-    stand = _ask_spot(ground)
+    heights = land_of(opened)[0]
+    stand = on_its_slope(_ask_spot(ground), heights)
+    if stand.grade_pct is not None:
+        slope = slope_text(stand.downhill_deg, stand.grade_pct)
+        st.caption(f"Slope here, by your heights: {slope}.")
     with st.container(horizontal=True):
         asked = ask_sit(ground)
         told = _said(lambda: ask_wind(ground, asked.date))
@@ -44,8 +57,12 @@ def tryout_panel(opened: Opened, keep: keeping.Keep | None = None) -> None:
     if wind is None:
         st.write("Press Wind and say it, to be told what this spot would be.")
     else:
-        _said(lambda: _show(try_sit(ground, stand, wind, asked.date, asked.sit, asked.hunter)))
-    _said(lambda: _season(ground, stand, asked.date.year))
+        _said(
+            lambda: _show(
+                try_sit(ground, stand, wind, asked.date, asked.sit, asked.hunter, heights)
+            )
+        )
+    _said(lambda: _season(opened, stand, asked.date.year, heights))
     change = functools.partial(with_stand, stand=stand)
     st.button(
         "Hang a stand here",
@@ -99,12 +116,13 @@ def _show(tried: Tried) -> None:
     )
 
 
-def _season(ground: Property, stand: Stand, year: int) -> None:
+def _season(opened: Opened, stand: Stand, year: int, heights: KeptLand | None) -> None:
     """Counted on a press, because it takes some seconds; kept until the spot changes."""
+    ground = opened.property
     asked = repr((ground.uid, ground.revision, dataclasses.astuple(stand), year))
     if st.button("Over the season's winds", key="try_count"):
         with st.spinner("Trying the season, day by day…"):
-            shares = season_share(ground, stand, typical_hours, tried_dates(ground, year))
+            shares = season_share(ground, stand, typical_hours, tried_dates(ground, year), heights)
         st.session_state[SEASON] = (asked, [share_line(share) for share in shares])
     kept, lines = st.session_state.get(SEASON, ("", []))
     if kept != asked:

@@ -18,6 +18,7 @@ from core.ground.drawing.settings import (
 from core.ground.layout import Property
 from core.ground.parse import property_from_document
 from core.ground.store import Opened
+from core.land.kept import land_of
 from core.say.tried_setting import tried_criticism, tried_lines
 from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
@@ -94,9 +95,10 @@ def _next_answer(before: Property, changed_ground: Property) -> list[str]:
     date, sit = next_reachable(before, now)
     given = given_now(before.uid, now)
     try:
+        heights = land_of(opened)[0]
         wind = parse_wind(given.text if given else USUAL_WIND)
         both = [
-            answer_sit(prepare_sit(Scene(ground), wind, date, sit))
+            answer_sit(prepare_sit(Scene(ground, heights), wind, date, sit))
             for ground in (before, changed_ground)
         ]
     except StandWindError as fault:

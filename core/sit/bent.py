@@ -1,0 +1,123 @@
+"""How strongly air that bends over the land reaches the places of a stand.
+
+A place is as far as the way is long where it first is as far from the stand; what the place
+lies beside the way thins the air as it does beside a straight one. Where the way leaves the
+straight line the air may be between the two: doubt that is added, never taken away.
+"""
+
+import numpy as np
+import numpy.typing as npt
+
+from core.air.drift import offset_rad, strength
+from core.air.slopes import LEAST_CARRY_MPS
+from core.angles import separation_deg
+from core.ground.layout import Stand
+from core.ground.plan import Receptors
+from core.land.air_ways import by_range, ways_by_range
+from core.land.still_way import StillWay
+from core.sit.land_air import StandLand, land_of_stand
+from core.sit.scene import Scene
+from core.sit.stand_air import StandAir
+
+Floats = npt.NDArray[np.float64]
+Ints = npt.NDArray[np.int64]
+NO_ROWS = np.zeros(0, np.int64)
+STRAIGHT_DEG = 0.01  # a way that keeps so near to a line is one
+
+
+def bent_strengths(scene: Scene, stand: Stand, air: StandAir) -> tuple[Ints, Floats]:
+    """Strengths at areas and approaches in the rows whose air bends.
+
+    Args: the scene; the stand; its air in some rows.
+    Returns: places of the rows that bend, none without heights; strengths, (such a row, place).
+    """
+    n_places = len(scene.areas) + len(scene.approaches(stand))
+    own_land = land_of_stand(scene, stand)
+    if own_land is None or not len(rows := own_land.mixed_rows(air)):
+        return NO_ROWS, np.zeros((0, n_places))
+    ways = own_land.mixed_ways(air.take(rows))
+    some, found, bends = air.take(rows), [], np.zeros(len(rows), bool)
+    for points, n_zones in _places(scene, stand):
+        range_m, at = np.unique(np.round(points.distance_m), return_inverse=True)
+        bearing, along = ways_by_range(ways, range_m)
+        turned = separation_deg(bearing, some.air_to_deg[:, None])
+        bends |= (turned >= STRAIGHT_DEG).any(axis=1)
+        c = strengths_at(
+            points,
+            bearing[:, at],
+            along[:, at],
+            doubt_deg=some.doubt_deg[:, None] + turned[:, at] / 2.0,
+            stability=some.stability[:, None],
+            carried_mps=np.maximum(some.carried_mps, LEAST_CARRY_MPS)[:, None],
+            sigma_rad=some.sigma_rad[:, None],
+            height_m=air.height_m,
+        )
+        found.append(strongest(points, c, n_zones))
+    return rows[bends], np.concatenate(found, axis=1)[bends]
+
+
+def strengths_at(points: Receptors, bearing_deg, along_m, *, doubt_deg, **air) -> Floats:
+    """Strengths at points, from air on ways of which they know bearing and length.
+
+    Args: the points of one source; of each way where it first is as far away as each
+    point: its bearing [deg] and its length [m], shape (way, point); its doubt there [deg];
+    class, speed, spread and height as `core.air.drift.strength`.
+    Source: our own rule, an assumption: no study has tested such ways for a person's air.
+    """
+    along_m = np.maximum(along_m, points.distance_m)
+    beside = offset_rad(bearing_deg, points.bearing_deg, doubt_deg)
+    return strength(distance_m=along_m, offset_rad=beside * (points.distance_m / along_m), **air)
+
+
+def strongest(points: Receptors, strengths: Floats, n_zones: int) -> Floats:
+    """The strongest point of each zone. Args: of one source; (way, point); how many zones."""
+    best = np.zeros((len(strengths), n_zones))
+    if len(points.group):
+        starts = np.flatnonzero(np.r_[True, np.diff(points.group) != 0])
+        best[:, points.group[starts]] = np.maximum.reduceat(strengths, starts, axis=1)
+    return best
+
+
+def still_strengths(
+    scene: Scene, stand: Stand, to_deg: tuple[float, float], straight: Floats, **air
+) -> Floats:
+    """Strengths of still air going down and up, the most of any smoothing. (class, 2, place)
+
+    Args: the scene; the stand; straight down and straight up [deg]; the strengths of straight
+    air, for a stand that heights say nothing of; `stability`, `sigma_rad` (class,),
+    `carried_mps` and `height_m`, numbers.
+    """
+    own_land = land_of_stand(scene, stand)
+    if own_land is None or not own_land.bends:
+        return straight
+    each = [
+        [_still(scene, stand, own_land, way, to, **air) for way in ways]
+        for ways, to in zip(own_land.still_ways, to_deg, strict=True)
+    ]
+    bent = np.stack([np.fmax.reduce(of_way) for of_way in each], axis=1)
+    return np.where(np.isnan(bent), straight, bent)
+
+
+def _still(
+    scene: Scene, stand: Stand, own_land: StandLand, way: StillWay, to_deg: float, **air
+) -> Floats:
+    """The same on one way. (class, place)"""
+    air = {k: v[:, None] if np.ndim(v) else v for k, v in air.items()}
+    found = []
+    for points, n_zones in _places(scene, stand):
+        bearing, along = by_range(way, points.distance_m)
+        doubt = separation_deg(bearing, to_deg) / 2.0
+        c = strengths_at(points, bearing, along, doubt_deg=doubt, **air)
+        found.append(strongest(points, c, n_zones))
+    pooled = own_land.pooled(way, scene.polygons)
+    if pooled.any():
+        there = strength(distance_m=max(way.length_m, 1.0), offset_rad=0.0, **air)
+        found[0] = np.where(pooled, np.fmax(found[0], there), found[0])
+    return np.concatenate(found, axis=1)
+
+
+def _places(scene: Scene, stand: Stand) -> tuple[tuple[Receptors, int], ...]:
+    return (
+        (scene.area_receptors(stand), len(scene.areas)),
+        (scene.approach_receptors(stand), len(scene.approaches(stand))),
+    )

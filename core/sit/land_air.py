@@ -1,0 +1,153 @@
+"""What the heights of a ground do to the air of one stand: its sun, its lee, its ways.
+
+Only a ground with heights comes here; what they need is loaded then.
+"""
+
+import functools
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+import shapely
+
+from core.air.slopes import FULL_GRADE_PCT
+from core.ground.layout import Stand
+from core.land.agreed import agrees, shown_slope
+from core.land.air_ways import air_ways
+from core.land.derived import Land, follows_the_ground, land_on
+from core.land.lee import LEE_DEG, WINDS, lee_slope, rolls_back
+from core.land.linear_wind import (
+    ALPHAS,
+    BUOYANCY_PER_S,
+    LEAST_RELIEF_M,
+    changed_wind,
+    hill_height_m,
+    stiffness,
+)
+from core.land.relief import smoothed
+from core.land.shade import Shade, shade_at
+from core.land.still_way import POOL, StillWay
+from core.sit.scene import Scene
+from core.sit.stand_air import StandAir
+
+Floats = npt.NDArray[np.float64]
+Ints = npt.NDArray[np.int64]
+Bools = npt.NDArray[np.bool_]
+LEE_OVER_M = 15.0  # heights are smoothed so far for the shape of a fall
+
+
+@dataclass(frozen=True, eq=False)
+class StandLand:
+    """A stand on its land. `bends`: whether its slope air is led over the heights."""
+
+    land: Land
+    stand: Stand
+    at_m: Floats
+    bends: bool
+
+    @functools.cached_property
+    def shade(self) -> Shade | None:
+        """The slopes and the land about the stand; None where its slope is another."""
+        return shade_at(self.land, self.stand.at) if self.bends else None
+
+    @functools.cached_property
+    def _parted(self) -> Bools:
+        """Whether wind of each of `WINDS` may part from the ground upwind."""
+        return lee_slope(smoothed(self.land.relief, LEE_OVER_M), *self.at_m).parted(LEE_DEG)
+
+    @functools.cached_property
+    def _hill_m(self) -> float:
+        return hill_height_m(self.land.relief, *self.at_m)
+
+    @functools.cached_property
+    def _change(self) -> Floats | None:
+        """How the land changes the wind here, (stiffness, 2, 2); None where it hardly does."""
+        if self._hill_m < LEAST_RELIEF_M or not self.land.wind_changes:
+            return None
+        (east, north), at = self.at_m, self.land.relief.at
+        each = [
+            [at(east, north, cells) for cells in (c.xx, c.xy, c.xy, c.yy)]
+            for c in self.land.wind_changes
+        ]
+        found = np.array(each).reshape(len(each), 2, 2)
+        return found if np.isfinite(found).all() else None
+
+    def over_hills(self, wind_mps, toward, stability, speed_10m_mps):
+        """Wind at the stand as low hills change it. Elementwise; as it was where they do not.
+
+        Args: the wind [m/s]; east and north of where it goes, as `core.air.slopes.toward`;
+        class; wind at 10 m [m/s]. Returns: the wind; where it goes.
+        """
+        if self._change is None:
+            return wind_mps, toward
+        alpha = stiffness(speed_10m_mps, self._hill_m, BUOYANCY_PER_S[stability])
+        at = np.abs(alpha[:, None] - ALPHAS).argmin(axis=1)
+        return changed_wind(self._change[at], wind_mps, toward)
+
+    def in_lee(self, wind_from_deg, half_width_deg, stability, speed_mps) -> Bools:
+        """Whether wind may roll back at the stand. Elementwise.
+
+        Args: where it is from and how far the report may be off [deg]; class; speed [m/s].
+        """
+        if not self._parted.any():
+            return np.zeros(np.shape(wind_from_deg), bool)
+        off = np.abs(np.mod(np.asarray(wind_from_deg)[..., None] - WINDS + 180.0, 360.0) - 180.0)
+        reach = np.asarray(half_width_deg)[..., None] + (WINDS[1] - WINDS[0]) / 2.0
+        behind = ((off <= reach) & self._parted).any(axis=-1)
+        return rolls_back(behind, stability, speed_mps)
+
+    def mixed_rows(self, air: StandAir) -> Ints:
+        """Rows in which slope air and wind go together over the land. Args: the stand's air."""
+        return np.flatnonzero(air.slope_mps != 0.0) if self.bends else np.zeros(0, np.int64)
+
+    def mixed_ways(self, air: StandAir) -> Floats:
+        """The ways of such rows: points [m], shape (row, point, 2). Args: their air."""
+        share = min(1.0, (self.stand.grade_pct or 0.0) / FULL_GRADE_PCT)
+        goes = air.carried_mps * _toward(air.air_to_deg)
+        return air_ways(
+            self.land.uphill,
+            self.at_m,
+            wind_mps=goes + air.slope_mps * _toward(self.stand.downhill_deg),
+            full_slope_mps=air.slope_mps / share,
+        )
+
+    @functools.cached_property
+    def still_ways(self) -> tuple[tuple[StillWay, ...], tuple[StillWay, ...]]:
+        """Ways of still air down and up, at each smoothing."""
+        return self.land.ways_down(self.stand.at), self.land.ways_up(self.stand.at)
+
+    def pooled(self, way: StillWay, polygons: Sequence[shapely.Polygon]) -> Bools:
+        """Which areas touch the low ground in which a way ends. Args: the way; the areas."""
+        if way.ends != POOL:
+            return np.zeros(len(polygons), bool)
+        relief, pool = self.land.relief, self.land.pool
+        which = pool[relief.cell_of(*way.points_m[-1])]
+        row, column = np.nonzero(pool == which)
+        half = relief.cell_m / 2.0
+        east, north = relief.west_m + column * relief.cell_m, relief.south_m + row * relief.cell_m
+        cells = shapely.union_all(shapely.box(east - half, north - half, east + half, north + half))
+        return shapely.intersects(np.asarray(polygons, object), cells)
+
+
+def _toward(to_deg):
+    """Where air goes as a vector of length one, east + i north. Args: [deg]"""
+    return 1j * np.exp(-1j * np.radians(to_deg))
+
+
+def land_of_stand(scene: Scene, stand: Stand) -> StandLand | None:
+    """A stand on the land of its ground; None without heights that air may be led over.
+
+    Args: the scene; the stand.
+    """
+    if scene.heights is None or not follows_the_ground(scene.heights, scene.ground):
+        return None
+    return scene.kept(("land of", stand.id), lambda: _land_of_stand(scene, stand))
+
+
+def _land_of_stand(scene: Scene, stand: Stand) -> StandLand:
+    heights = scene.heights
+    assert heights is not None  # the caller has looked
+    at_m = scene.stands_m[scene.index(stand)]
+    bends = agrees(shown_slope(heights, stand), stand)
+    return StandLand(land_on(heights, scene.ground), stand, at_m, bends)
