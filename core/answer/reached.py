@@ -4,6 +4,8 @@ from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
+import shapely
+import shapely.ops
 
 from core.air.drift import offset_rad, plume, reference_strength, strength
 from core.air.slopes import LEAST_CARRY_MPS
@@ -59,12 +61,28 @@ def how_much(sit: Sit, like_yd: float) -> int:
     )
 
 
-def air_way_m(air: StandAir, case: int, like_yd: float) -> Floats:
+def way_over_land_m(sit: Sit, own: StandSit, case: int) -> Floats | None:
+    """The way of an hour's air over the land, from the stand; None where it is straight.
+
+    Args: the sit; the stand in it; the hour. Returns: points [m], shape (point, 2).
+    """
+    if sit.scene.heights is None or np.isnan(own.hours.air.air_to_deg[case]):
+        return None
+    from core.sit.bent import way_of_row  # what only heights need is loaded here
+
+    return way_of_row(sit.scene, own.stand, own.hours.air, case)
+
+
+def air_way_m(
+    air: StandAir, case: int, like_yd: float, over_land_m: Floats | None = None
+) -> Floats:
     """The way that the air of an hour takes, as far as it is as strong as a distance says.
 
-    Args: a stand's air; which of its cases; the distance [yd].
+    Args: a stand's air; which of its cases; the distance [yd]; its way over the land, of
+    `way_over_land_m`.
 
-    Returns: points east and north of the stand [m], shape (2, 2): the stand, and where the
+    Returns: points east and north of the stand [m], (point, 2), the stand first; straight
+    air has two: the stand, and where the
     air along its own way is as strong as straight downwind at the distance. Missing: shape
     (0, 2) where no direction is known, or where the air is weaker everywhere.
     """
@@ -77,8 +95,20 @@ def air_way_m(air: StandAir, case: int, like_yd: float) -> Floats:
         far_m = _falls_to_zero_m(np.log(c) - np.log(reference_strength(like_yd * M_PER_YD)))
     if np.isnan(far_m):
         return np.empty((0, 2))
+    if over_land_m is not None:
+        return _first_of(over_land_m, far_m)
     angle = np.radians(float(air.air_to_deg[case]))
     return far_m * np.array([[0.0, 0.0], [np.sin(angle), np.cos(angle)]])
+
+
+def _first_of(way_m: Floats, length_m: float) -> Floats:
+    """The first part of a way; past its end it goes on by its last heading."""
+    line = shapely.LineString(way_m)
+    if length_m > line.length:
+        last = way_m[-1] - way_m[-2]
+        beyond = way_m[-1] + last / np.hypot(*last) * (length_m - line.length)
+        return np.vstack([way_m, beyond])
+    return shapely.get_coordinates(shapely.ops.substring(line, 0.0, length_m))
 
 
 def _falls_to_zero_m(over: Floats) -> float:
@@ -155,17 +185,31 @@ def strongest_at(sit: Sit, own: StandSit, case: int, id_: str) -> Strongest:
     )
     here = points.group == (at if at < n_areas else at - n_areas)
     far_m, bearing = points.distance_m[here], points.bearing_deg[here]
+    goes_deg, along_m, more_deg = _seen_from(sit, own, case, far_m)
+    beside = offset_rad(goes_deg, bearing, air.doubt_deg[case] + more_deg)
     reached = strength(
-        distance_m=far_m,
-        offset_rad=offset_rad(air.air_to_deg[case], bearing, air.doubt_deg[case]),
+        distance_m=along_m,
+        offset_rad=beside * (far_m / along_m),
         stability=int(air.stability[case]),
         carried_mps=max(float(air.carried_mps[case]), LEAST_CARRY_MPS),
         sigma_rad=air.sigma_rad[case],
         height_m=air.height_m,
     )
     at = int(reached.argmax())
-    spread_deg = np.degrees(air.sigma_rad[case] * narrowing(far_m))
-    off_deg = separation_deg(air.air_to_deg[case], bearing)
+    spread_deg = np.degrees(air.sigma_rad[case] * narrowing(along_m))
+    off_deg = separation_deg(goes_deg, bearing)
     in_the_middle = (off_deg <= spread_deg).any()
     in_doubt = max(0.0, off_deg[at] - air.half_width_deg[case]) <= spread_deg[at]
     return Strongest(float(far_m[at]), bool(in_the_middle and in_doubt))
+
+
+def _seen_from(sit: Sit, own: StandSit, case: int, far_m: Floats):
+    """Where an hour's air is at some distances: bearing [deg], length [m], doubt more [deg]."""
+    straight = float(own.hours.air.air_to_deg[case])
+    way = way_over_land_m(sit, own, case)
+    if way is None:
+        return np.full(far_m.shape, straight), far_m, np.zeros(far_m.shape)
+    from core.sit.bent import seen_from  # what only heights need is loaded here
+
+    bearing, along_m, more = seen_from(way, straight, far_m)
+    return bearing, np.maximum(along_m, far_m), more

@@ -3,6 +3,7 @@
 import numpy as np
 import numpy.typing as npt
 
+from core.air.drift import equivalent_distance_m
 from core.air.slopes import LEAST_CARRY_MPS, LEAST_EFFECTIVE_MPS
 from core.air.spread import COVER_SPREAD_DEG, spread_rad
 from core.air.stability import CLASSES
@@ -12,7 +13,7 @@ from core.judge.row_verdicts import Limits, row_verdicts
 from core.judge.stand_rows import StandRows
 from core.sit.scene import Scene
 from core.sit.strength import LogStrengths, stand_strengths
-from core.units import M_PER_FT
+from core.units import M_PER_FT, M_PER_YD
 
 Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
@@ -50,15 +51,32 @@ def still_verdicts(own: StandRows, stand: Stand, asked, to_deg, speed_mps, limit
     some = np.flatnonzero(asked & own.inside & ~np.isnan(to_deg))
     if not len(some):
         return found
-    climbs = (to_deg[some] != _down_up_deg(stand.downhill_deg or 0.0)[0]).astype(int)
-    scene, source = own.sits.scene, own.sits.source
-    table = scene.kept(("still", stand.id, stand.range_yd), lambda: _strengths(scene, stand))
     with np.errstate(divide="ignore"):
-        log_c = np.log(source.joined(table))[own.judged.hours.still_class[some], climbs]
-    log_c = log_c - np.log(np.maximum(speed_mps[some], LEAST_CARRY_MPS))[:, None]
+        log_c = np.log(_in_rows(own, stand, some, to_deg[some], speed_mps[some]))
     held, counts, ends = own.held[some], own.counts[some], own.ends[some]
     found[some] = row_verdicts(LogStrengths(log_c), held, counts, ends, limits).hour
     return found
+
+
+def still_like_yd(own: StandRows, stand: Stand, row: int) -> Floats:
+    """How strongly still air of a row reaches each place, as a distance. [yd], (place,)
+
+    Args: the rows of the stand; the stand; a row in which still air goes somewhere.
+    """
+    to_deg, speed = still_air(own, stand)
+    some = np.array([row])
+    return (
+        equivalent_distance_m(_in_rows(own, stand, some, to_deg[some], speed[some]))[0] / M_PER_YD
+    )
+
+
+def _in_rows(own: StandRows, stand: Stand, rows: Ints, to_deg, speed_mps) -> Floats:
+    """Strength of still air at each place in some rows. (row, place)"""
+    climbs = (to_deg != _down_up_deg(stand.downhill_deg or 0.0)[0]).astype(int)
+    scene, source = own.sits.scene, own.sits.source
+    table = scene.kept(("still", stand.id, stand.range_yd), lambda: _strengths(scene, stand))
+    c = source.joined(table)[own.judged.hours.still_class[rows], climbs]
+    return c / np.maximum(speed_mps, LEAST_CARRY_MPS)[:, None]
 
 
 def _strengths(scene: Scene, stand: Stand) -> Floats:

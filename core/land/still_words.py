@@ -1,6 +1,6 @@
 """Where still air goes from a stand, by the names of what lies along its way."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -93,24 +93,32 @@ def _areas(line, ground: Property, plane: Plane) -> Iterator[Passed]:
         yield Passed(area.id, area.name or area.id, area.kind, how, _first_m(line, near))
 
 
-def still_text(told: StillAir | None, *, up: bool = False) -> str:
-    """A way in one sentence: slides down to the WSW, into Dry Draw, along it, past Cane.
+def still_text(
+    told: StillAir | None,
+    *,
+    up: bool = False,
+    whose: str = "Still air",
+    like: Mapping[str, str] | None = None,
+) -> str:
+    """A way in one sentence: slides down to the WSW, turns along Dry Draw, passes Cane.
 
-    Args: what it meets, None for flat ground; whether it is the way up a sunlit slope.
+    Args: what it meets, None for flat ground; whether it is the way up a sunlit slope; how
+    the sentence begins; how strongly places get it, by their ids, where that is known.
     """
     if told is None:
         return "The ground is level here: still air has no way of its own."
     verb = "climbs to the" if up else "slides down to the"
-    parts = [f"Still air {verb} {point_name(told.toward_deg)}"]
-    parts += [_meeting(one) for one in told.met]
+    parts = [f"{whose} {verb} {point_name(told.toward_deg)}"]
+    parts += [_meeting(one, (like or {}).get(one.id, "")) for one in told.met]
     return ", ".join(parts) + _end(told) + "."
 
 
-def _meeting(one: Passed) -> str:
-    yards = f"{_tens(one.along_m / M_PER_YD)} yd along the ground"
+def _meeting(one: Passed, like: str) -> str:
+    yards = f"{_tens(one.along_m / M_PER_YD)} yd"
     if one.how == "along":
-        return f"follows {one.name} from {yards}"
-    return f"goes {one.how} {one.name}, {yards}"
+        return f"turns along {one.name} after {yards}"
+    verb = "goes through" if one.how == "through" else "passes"
+    return f"{verb} {one.name}, {yards} along the ground" + (f" ({like})" if like else "")
 
 
 def _tens(yards: float) -> int:

@@ -6,8 +6,12 @@ kind, never by their words. Places are ids of the property; instants are epoch s
 
 import enum
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from core.judge import stand as a
+
+if TYPE_CHECKING:
+    from core.land.still_words import StillAir as Way
 
 # causes that keep a hunter out whatever his air does at the seat
 KEEP_OUT = (
@@ -94,6 +98,19 @@ class StillAir:
     """Where still air likely goes, a side for each way."""
 
     sides: tuple[Side, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class OverLand:
+    """The way that air slides over the land, from and until when in the sit; None: all of it.
+
+    `like_yd`: how strongly it reaches the places that it meets, by id.
+    """
+
+    start_s: int | None
+    end_s: int | None
+    way: "Way"
+    like_yd: tuple[tuple[str, float], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -205,6 +222,7 @@ Reason = (
     | CantCall
     | AnyWay
     | StillAir
+    | OverLand
     | SlopeTurn
     | SmallTurn
     | NothingInRange

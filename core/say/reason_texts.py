@@ -20,6 +20,7 @@ from core.say.reason_kinds import (
     NotBefore,
     NothingInRange,
     NotJudged,
+    OverLand,
     Reason,
     Rested,
     ShortHour,
@@ -162,6 +163,19 @@ def _still_air_text(sit: Sit, still: StillAir) -> str:
     return f"Likely: the slope's own air goes {'; '.join(told)}."
 
 
+def _over_land_text(sit: Sit, over: OverLand) -> str:
+    """Where the slope's own air slides, by the names of what lies along its way."""
+    from core.land.still_words import still_text as land_text  # loaded where there are heights
+
+    whose = "Your air"
+    if over.start_s is not None:
+        whose = f"After {at_time(sit, over.start_s)} your air"
+    elif over.end_s is not None:
+        whose = f"Until {at_time(sit, over.end_s)} your air"
+    like = {name: f"like {like_text(yards)}" for name, yards in over.like_yd}
+    return land_text(over.way, whose=whose, like=like)
+
+
 def _way_words(side: Side) -> str:
     """Where air goes on a slope: up to the NE, down to the SW, along it to the NW."""
     way = {True: "up to", False: "down to", None: "to"}[side.climbs]
@@ -202,9 +216,9 @@ def still_text(sit: Sit, seat: StandSit, why: Sequence[Reason]) -> str:
 
     Args: the sit; the stand in it; its reasons.
     """
-    for reason in why:
-        if isinstance(reason, StillAir):
-            return reason_text(sit, reason)
+    told = [reason_text(sit, one) for one in why if isinstance(one, StillAir | OverLand)]
+    if told:
+        return " ".join(told)
     still = {cause for one in why if isinstance(one, CantCall) for cause in one.causes}
     if still & set(STILL) and seat.stand.downhill_deg is None:
         return "This stand has no slope set, so nobody can say where such light air goes."
@@ -268,6 +282,7 @@ _SAYS: dict[type, Callable[[Sit, Any], str]] = {
     CantCall: _cant_call_text,
     AnyWay: _any_way_text,
     StillAir: _still_air_text,
+    OverLand: _over_land_text,
     SlopeTurn: _turn_text,
     SmallTurn: lambda sit, turn: (
         f"The slope's own air turns at {at_time(sit, turn.at_s)}, and hardly swings yours."

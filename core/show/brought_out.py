@@ -15,6 +15,7 @@ from core.answer.reached import (
     how_much,
     reached_places,
     telling_case,
+    way_over_land_m,
 )
 from core.say.words import at_time, like_text, wind_words
 from core.show.canvas import Box
@@ -36,7 +37,7 @@ class Brought:
     stand: str | None = None
     way_in_m: Floats | None = None
     way_out_m: Floats | None = None
-    air_way_m: Floats | None = None  # the way of the air, from the stand; shape (2, 2) or (0, 2)
+    air_way_m: Floats | None = None  # the way of the air, from the stand; shape (point, 2)
     reached: Mapping[str, str] = field(default_factory=dict)  # what to write below the name
     much: Mapping[str, int] = field(default_factory=dict)  # how much reaches each of them
     on_trail_m: Mapping[str, Sequence[Floats]] = field(default_factory=dict)  # its part reached
@@ -64,14 +65,14 @@ def brought_by(sit: Sit, seat: StandSit) -> Brought:
         return Brought(seat.stand.id, way_in, way_out)
     air, row = seat.hours.air, int(seat.hours.air.row[case])
     at_m = sit.scene.stands_m[sit.scene.index(seat.stand)]
-    goes = float(air.air_to_deg[case])
+    goes, clean_yd = float(air.air_to_deg[case]), sit.scene.ground.air.clean_beyond_yd
     clock = at_time(sit, int(seat.rows.start_s[case]))
     reached = reached_places(sit, seat, case, LITTLE_TIMES)
     return Brought(
         stand=seat.stand.id,
         way_in_m=way_in,
         way_out_m=way_out,
-        air_way_m=at_m + air_way_m(air, case, sit.scene.ground.air.clean_beyond_yd),
+        air_way_m=at_m + air_way_m(air, case, clean_yd, way_over_land_m(sit, seat, case)),
         reached={r.id: f"like {like_text(r.equivalent_yd)}" for r in reached},
         much={r.id: how_much(sit, r.equivalent_yd) for r in reached},
         on_trail_m=_on_trails(sit, seat, case),

@@ -56,6 +56,31 @@ def bent_strengths(scene: Scene, stand: Stand, air: StandAir) -> tuple[Ints, Flo
     return rows[bends], np.concatenate(found, axis=1)[bends]
 
 
+def way_of_row(scene: Scene, stand: Stand, air: StandAir, row: int) -> Floats | None:
+    """The way of the air of one row over the land, from the stand; None where it is straight.
+
+    Args: the scene; the stand; its air; the row. Returns: points [m], shape (point, 2).
+    """
+    one, own_land = air.take([row]), land_of_stand(scene, stand)
+    if own_land is None or not len(own_land.mixed_rows(one)):
+        return None
+    way = own_land.mixed_ways(one)[0]
+    bearing, _ = ways_by_range(way[None], np.linspace(50.0, 600.0, 12))
+    turned = separation_deg(bearing, one.air_to_deg)
+    return way - way[0] if (turned >= STRAIGHT_DEG).any() else None
+
+
+def seen_from(way_m: Floats, straight_deg: float, range_m: Floats) -> tuple[Floats, Floats, Floats]:
+    """A way as places at some distances see it. Shapes (range,).
+
+    Args: a way from a stand [m]; where straight air would go [deg]; the distances [m].
+    Returns: its bearing there [deg], its length to there [m], and the doubt that its leaving
+    the straight line adds [deg].
+    """
+    bearing, along = ways_by_range(way_m[None], range_m)
+    return bearing[0], along[0], separation_deg(bearing[0], straight_deg) / 2.0
+
+
 def strengths_at(points: Receptors, bearing_deg, along_m, *, doubt_deg, **air) -> Floats:
     """Strengths at points, from air on ways of which they know bearing and length.
 

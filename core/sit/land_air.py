@@ -15,7 +15,7 @@ from core.air.slopes import FULL_GRADE_PCT
 from core.ground.layout import Stand
 from core.land.agreed import agrees, shown_slope
 from core.land.air_ways import air_ways
-from core.land.derived import Land, follows_the_ground, land_on
+from core.land.derived import MIDDLE, Land, follows_the_ground, land_on
 from core.land.lee import LEE_DEG, WINDS, lee_slope, rolls_back
 from core.land.linear_wind import (
     ALPHAS,
@@ -116,6 +116,11 @@ class StandLand:
     def still_ways(self) -> tuple[tuple[StillWay, ...], tuple[StillWay, ...]]:
         """Ways of still air down and up, at each smoothing."""
         return self.land.ways_down(self.stand.at), self.land.ways_up(self.stand.at)
+
+    @property
+    def way_down(self) -> StillWay:
+        """The way of still air down that is told."""
+        return self.still_ways[0][MIDDLE]
 
     def pooled(self, way: StillWay, polygons: Sequence[shapely.Polygon]) -> Bools:
         """Which areas touch the low ground in which a way ends. Args: the way; the areas."""

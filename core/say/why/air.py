@@ -22,6 +22,7 @@ from core.say.reason_kinds import (
     SmallTurn,
     StillAir,
 )
+from core.say.why.land import of_land
 from core.sit.minutes import SHORT_MIN, TURNING
 from core.sit.prepare import Sit
 from core.sit.verdicts import CANT_CALL, CLEAN, JUST_OFF, WRONG
@@ -46,6 +47,7 @@ def of_hours(sit: Sit, seat: StandSit) -> Iterator[Reason]:
         if verdict == CANT_CALL:
             yield _cant_call(sit, seat, told, cases)
             yield from _of_still_air(seat)
+            yield from of_land(sit, seat)
         else:
             found = [_worst_place(sit, seat, int(case)) for case in told]
             yield AirReaches(verdict, found[0], _much_worse(found), not len(counted))
