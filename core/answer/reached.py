@@ -68,7 +68,7 @@ def way_over_land_m(sit: Sit, own: StandSit, case: int) -> Floats | None:
     """
     if sit.scene.heights is None or np.isnan(own.hours.air.air_to_deg[case]):
         return None
-    from core.sit.bent import way_of_row  # what only heights need is loaded here
+    from core.sit.land.bent import way_of_row  # what only heights need is loaded here
 
     return way_of_row(sit.scene, own.stand, own.hours.air, case)
 
@@ -209,7 +209,7 @@ def _seen_from(sit: Sit, own: StandSit, case: int, far_m: Floats):
     way = way_over_land_m(sit, own, case)
     if way is None:
         return np.full(far_m.shape, straight), far_m, np.zeros(far_m.shape)
-    from core.sit.bent import seen_from  # what only heights need is loaded here
+    from core.sit.land.bent import seen_from  # what only heights need is loaded here
 
     bearing, along_m, more = seen_from(way, straight, far_m)
     return bearing, np.maximum(along_m, far_m), more

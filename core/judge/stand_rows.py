@@ -21,7 +21,7 @@ from core.sit.slope import StandSlope
 from core.weather.hours import MISSING
 
 if TYPE_CHECKING:
-    from core.sit.land_air import StandLand
+    from core.sit.land.stand_land import StandLand
 
 Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
@@ -144,7 +144,7 @@ def land_at(scene: Scene, stand: Stand) -> "StandLand | None":
     """The land about a stand; None without heights. Args: the scene; the stand."""
     if scene.heights is None:
         return None
-    from core.sit.land_air import land_of_stand  # what only heights need is loaded here
+    from core.sit.land.stand_land import land_of_stand  # what only heights need is loaded here
 
     return land_of_stand(scene, stand)
 

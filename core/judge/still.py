@@ -99,7 +99,7 @@ def _strengths(scene: Scene, stand: Stand) -> Floats:
     straight = c.reshape(n_classes, 2, -1)
     if scene.heights is None:
         return straight
-    from core.sit.bent import still_strengths  # what only heights need is loaded here
+    from core.sit.land.bent import still_strengths  # what only heights need is loaded here
 
     return still_strengths(
         scene,

@@ -58,7 +58,7 @@ def stand_air(judged: JudgedRows, stand: Stand, slope_mps, over_hills=None) -> S
     """The air at a stand in each row.
 
     Args: the rows; the stand; its slope wind, uphill positive [m/s], or 0, shape (row,); how
-    hills change its wind, see `core.sit.land_air`, None for not at all.
+    hills change its wind, see `core.sit.land.stand_land`, None for not at all.
     """
     rows = judged.hours
     height_m = stand.height_ft * M_PER_FT

@@ -141,7 +141,7 @@ class ByFormula:
             height_m=air.height_m,
         )
         if self.scene.heights is not None:
-            from core.sit.bent import bent_strengths  # what only heights need is loaded here
+            from core.sit.land.bent import bent_strengths  # what only heights need is loaded here
 
             rows, bent = bent_strengths(self.scene, stand, air)
             c[rows] = bent

@@ -80,14 +80,16 @@ def waiting_change(opened: Opened, keep: keeping.Keep | None) -> None:
 
 def _tried(opened: Opened, after: dict, waiting: Waiting) -> list[str]:
     """What it changes: the criticism by its limits, else the next answer."""
-    grounds = opened.property, property_from_document(after, "the settings")
+    heights = land_of(opened)[0]
+    changed_ground = property_from_document(after, "the settings")
+    scenes = [Scene(ground, heights) for ground in (opened.property, changed_ground)]
     if waiting.get("group") == LIMITS:
         wind = typical_common_wind(opened.property)
-        return tried_criticism(*(still_said(g, review(Scene(g), wind)) for g in grounds))
-    return _next_answer(*grounds)
+        return tried_criticism(*(still_said(s.ground, review(s, wind)) for s in scenes))
+    return _next_answer(opened.property, scenes)
 
 
-def _next_answer(before: Property, changed_ground: Property) -> list[str]:
+def _next_answer(before: Property, scenes: list[Scene]) -> list[str]:
     """The next answer before and after, in the wind that was given, else in a usual one."""
     now = state.now_s()
     if not before.stands:
@@ -95,12 +97,8 @@ def _next_answer(before: Property, changed_ground: Property) -> list[str]:
     date, sit = next_reachable(before, now)
     given = given_now(before.uid, now)
     try:
-        heights = land_of(opened)[0]
         wind = parse_wind(given.text if given else USUAL_WIND)
-        both = [
-            answer_sit(prepare_sit(Scene(ground, heights), wind, date, sit))
-            for ground in (before, changed_ground)
-        ]
+        both = [answer_sit(prepare_sit(scene, wind, date, sit)) for scene in scenes]
     except StandWindError as fault:
         return [f"The next answer can't be tried: {fault.text()}"]
     return tried_lines(*both)

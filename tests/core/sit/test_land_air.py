@@ -25,7 +25,7 @@ from core.land.air_ways import Uphill, air_ways, ways_by_range
 from core.land.kept import KeptLand
 from core.land.relief import Relief, smoothed
 from core.land.still_way import slopes_of
-from core.sit import land_air
+from core.sit.land import stand_land
 from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
 from core.sit.verdicts import CANT_CALL, CLEAN, JUST_OFF, WRONG
@@ -146,7 +146,7 @@ def test_half_the_step_changes_no_verdict(monkeypatch):
     stand, kept = on_slope(67.0, 13.0), heights(draw)
     winds = [wind(float(d), mph=3.0, cloud=0.0) for d in range(0, 360, 20)]
     whole = [seat(stand, kept, w, beds=(ALONG_THE_DRAW, STRAIGHT_ON)) for w in winds]
-    monkeypatch.setattr(land_air, "air_ways", functools.partial(air_ways, step_m=5.0))
+    monkeypatch.setattr(stand_land, "air_ways", functools.partial(air_ways, step_m=5.0))
     half = [seat(stand, kept, w, beds=(ALONG_THE_DRAW, STRAIGHT_ON)) for w in winds]
     assert [o.hours.verdict.tolist() for o in whole] == [o.hours.verdict.tolist() for o in half]
 
@@ -211,7 +211,7 @@ from core.answer.one_sit import stand_sit
 from tests.grounds import *
 prop = ground(stand=Stand("oak", "Oak", PIEDMONT, downhill_deg=90.0, grade_pct=10.0))
 stand_sit(prepare_sit(Scene(prop), wind(200.0, mph=4.0), NOV_10, "evening"), prop.stands[0])
-print([m for m in sys.modules if m.startswith(("core.land.", "core.sit.bent", "core.sit.land"))])
+print([m for m in sys.modules if m.startswith(("core.land.", "core.sit.land"))])
 """
 
 

@@ -15,7 +15,7 @@ from core.ground.layout import Stand
 from core.ground.plan import Receptors
 from core.land.air_ways import by_range, ways_by_range
 from core.land.still_way import StillWay
-from core.sit.land_air import StandLand, land_of_stand
+from core.sit.land.stand_land import StandLand, land_of_stand
 from core.sit.scene import Scene
 from core.sit.stand_air import StandAir
 
