@@ -8,11 +8,11 @@ import numpy.typing as npt
 
 from core.ground.layout import Part, Stand
 from core.judge.exposure import StandHours, stand_hours
+from core.judge.limits import GUST, STORM, STRONG
 from core.judge.stand_rows import StandRows, rows_of
 from core.judge.walked import DECIDING, EVERY, NO_WALKS, Walked, out_reaches
 from core.judge.windy import too_windy
 from core.sit.clock import NEVER_S
-from core.sit.limits import GUST, STORM, STRONG
 from core.sit.minutes import EVENING, MORNING
 from core.sit.prepare import Sits
 from core.sit.rank import Judged, hour_value, judge_sit, leave_by_s, opens_s

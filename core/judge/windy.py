@@ -6,9 +6,9 @@ import numpy as np
 import numpy.typing as npt
 
 from core.ground.layout import Stand
+from core.judge.limits import over_limits
 from core.judge.stand_rows import StandRows
 from core.judge.walked import Walked
-from core.sit.limits import over_limits
 from core.sit.prepare import Sits
 from core.sit.rank import Judged
 from core.sit.ways import Chosen

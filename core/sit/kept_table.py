@@ -21,8 +21,9 @@ from core.ground.layout import Stand
 from core.sit.cells import N_CLASSES, NO_STRENGTH, Cells, Points
 from core.sit.grid import STEADY_MPS, merged
 from core.sit.held import Places
-from core.sit.rows import Blocks, StandAir
+from core.sit.rows import Blocks
 from core.sit.scene import Scene, Way
+from core.sit.stand_air import StandAir
 from core.sit.strength import LogStrengths
 from core.sit.trails import trails_in_range
 from core.units import M_PER_FT
