@@ -136,12 +136,15 @@ def _change(options) -> str:
 
 
 def _score(options) -> str | list[str]:
+    from core.chance.count import own_count
     from core.keep.score import scores
+    from core.say.chance.words import count_text
     from core.say.log.lines import score_line
 
     ground = _ground(options)
     with journal_of(options, ground) as journal:
-        found = scores(journal.entries())
+        entries = list(journal.entries())
+    found = scores(entries)
     if options.json:
         rows = [
             {
@@ -155,8 +158,13 @@ def _score(options) -> str | list[str]:
             }
             for s in found
         ]
-        return as_json({"scores": rows})
+        held = [
+            {"said_of_ten": said, "held": n[0], "sits": n[1]}
+            for said, n in own_count(entries).items()
+        ]
+        return as_json({"scores": rows, "held": held})
     lines = [score_line(s, ground) for s in found if s.claims and not s.source]
+    lines += filter(None, [count_text(entries)])
     return lines or "Too few sits yet to say: five of a kind are needed."
 
 

@@ -142,11 +142,17 @@ def output(options, path: str, *inputs: str) -> Callable[[str], int]:
     return write
 
 
-def likely(answers: list, now_s: float) -> list:
+def likely(answers: list, now_s: float, log=()) -> list:
     """Answers with their chances, ordered by them.
 
-    Args: answers of one wind; the clock [epoch s].
+    Args: answers of one wind; the clock [epoch s]; entries of the log, or None.
     """
+    from core.chance.own_pairs import misses_here
     from core.chance.shares import with_chances
+    from core.ground.store import data_folder
 
-    return with_chances(answers, now_s)
+    if not answers or answers[0].sit.weather.kind != "forecast":
+        return with_chances(answers, now_s)
+    sit = answers[0].sit
+    misses = misses_here(sit.weather, sit.scene.ground, data_folder(), log or ())
+    return with_chances(answers, now_s, misses)

@@ -90,7 +90,7 @@ def _sits(options) -> str | list[str]:
     who = {"hunter": options.hunter, "weapon": options.weapon}
     sit = prepare_sit(scene, weather, date_of(options.date), options.sit, log=log, **who)
     taken = taken_from(options.taken, scene.ground)
-    answer = likely([answer_sit(sit, taken)], now_s)[0]
+    answer = likely([answer_sit(sit, taken)], now_s, log)[0]
     good = next_good(scene, weather, answer, taken=taken, **who)
     if options.json:
         return as_json(sit_dict(answer, good))
@@ -118,7 +118,7 @@ def _next(options) -> str | list[str]:
     weather = forecast_hours(options, scene)
     who = {"hunter": options.hunter, "weapon": options.weapon}
     who |= {"log": log_of(options, scene.ground), "taken": taken_from(options.taken, scene.ground)}
-    answers = likely(next_sits(scene, weather, now_s, **who), now_s)
+    answers = likely(next_sits(scene, weather, now_s, **who), now_s, who["log"])
     if options.json:
         return as_json(next_dict(scene.ground.name, answers, weather))
     lines = [

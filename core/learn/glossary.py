@@ -148,6 +148,19 @@ _WORDS = (
         "How many degrees the wind can turn before this stand is no longer go.",
         ANSWER,
     ),
+    (
+        "holds",
+        "Holds, may hold, toss-up",
+        "In how many of ten a go stays go when the wind misses its forecast as forecasts do: "
+        "three in four or more, half or more, under half. About wind, not deer.",
+        ANSWER,
+    ),
+    (
+        "plan-b",
+        "Plan B",
+        "The stand that covers most of the mornings on which the first choice does not hold.",
+        ANSWER,
+    ),
     ("rested", "Rested", "How long a stand was left alone. Rest days are a setting.", ANSWER),
     (
         "common-practice",

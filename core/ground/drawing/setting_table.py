@@ -132,6 +132,14 @@ SETTINGS = (
         step=5.0,
     ),
     Setting(
+        "air",
+        "forecast_miss_times",
+        "Forecasts miss so many times as far here",
+        1.0,
+        "How likely a sit holds; what comes of your own moves it.",
+        step=0.1,
+    ),
+    Setting(
         "sit",
         "spot_off_bed_yd",
         "A next stand keeps off a bed, yards",

@@ -1,6 +1,7 @@
 """How likely a sit holds, in tenths and in plain sentences; never in percent."""
 
 from collections import Counter
+from collections.abc import Iterable
 
 import numpy as np
 
@@ -8,9 +9,11 @@ from core.angles import point_name
 from core.answer.chances import Chances
 from core.answer.change import ranges_deg, works_by_degree
 from core.answer.one_sit import SitAnswer, StandSit
+from core.chance.count import LEAST_CASES, own_count
 from core.chance.examples import that_stay_out
 from core.chance.plan_b import plan_b
 from core.chance.tenths import STANDINGS, in_tenths, standing
+from core.keep.entries import Entry
 from core.say.reason_kinds import AirOnTrail, AirReaches, Fact, KeptOut, Reason, Walk
 from core.say.reasons import reasons
 from core.sit.prepare import Sit
@@ -213,6 +216,20 @@ def law_text(chances: Chances | None) -> str:
         f"{ELSEWHERE} Moved by {misses.pairs} hours of your own: forecasts miss "
         f"{misses.q:.1f} times as far here."
     )
+
+
+def count_text(entries: Iterable[Entry]) -> str:
+    """The program's own count, where it has cases enough; empty before that.
+
+    Args: entries of the log. Returns: such as "Said 7 of 10: held in 15 of 22."
+    """
+    told = [
+        f"said {said} of 10: held in {held} of {n}"
+        for said, (held, n) in own_count(entries).items()
+        if n >= LEAST_CASES
+    ]
+    line = "; ".join(told)
+    return f"{line[0].upper()}{line[1:]}." if line else ""
 
 
 def changed_text(before: SitAnswer, after: SitAnswer) -> str:

@@ -13,6 +13,7 @@ from core.say.words import VERDICTS_SAID, at_time, wind_text
 from core.show.compared import group_word
 from core.sit.verdicts import GO
 from pages.ui import frame, state
+from pages.ui.home.hold import misses
 from pages.ui.home.sit import weapon_asked
 
 KEPT_S = 600.0
@@ -54,7 +55,7 @@ def _likely(answer: SitAnswer, weapon: str | None) -> list[SitAnswer]:
         log=sit.sits.log,
         taken=answer.taken,
     )
-    return with_chances(found, now_s)
+    return with_chances(found, now_s, misses(answer))
 
 
 def _look_at(date: datetime.date, sit: str) -> None:

@@ -6,13 +6,18 @@ ground is on the screen before they are made; later answers have their chances a
 
 import streamlit as st
 
+from core.answer.chances import Misses
 from core.answer.one_sit import SitAnswer, StandSit
+from core.chance.own_pairs import misses_here
 from core.chance.shares import why_none, with_chances
-from core.say.chance.words import changed_text
+from core.ground.store import data_folder
+from core.say.chance.words import changed_text, count_text
 from core.show.chance.ten_mornings import chance_html
 from core.show.chance.wind_ticks import ticks_told, wind_ticks
 from core.show.palette import DARK
-from pages.ui import frame, state
+from core.weather.services.kept import kept_files
+from core.weather.services.sources import rounded
+from pages.ui import data, frame, state
 
 LIKELY, READY = "likely", "tables for many winds"
 
@@ -30,12 +35,27 @@ def likely(answer: SitAnswer) -> SitAnswer:
     """The answer with its chances, worked out once. Args: the answer by the forecast alone."""
 
     def made() -> SitAnswer:
-        found = with_chances([answer], state.now_s())[0]
+        found = with_chances([answer], state.now_s(), misses(answer))[0]
         if found.chances is not None and not found.chances.none:
             answer.sit.scene.kept("ready", set).add(READY)
         return found
 
     return state.kept_while(LIKELY, (answer,), made)
+
+
+def misses(answer: SitAnswer) -> Misses | None:
+    """How far forecasts miss here by what was kept and felt; None for what is no forecast.
+
+    Args: the answer.
+    """
+    weather, ground = answer.sit.weather, answer.sit.scene.ground
+    if weather.kind != "forecast":
+        return None
+    folder, entries = data_folder(), data.log(ground) or ()
+    kept = kept_files(folder, rounded(ground.center))
+    newest = (len(kept), kept[0].name if kept else "", len(entries))
+    question = (ground.uid, ground.air.forecast_miss_times, weather.format, *newest)
+    return data.for_all("misses", question, lambda: misses_here(weather, ground, folder, entries))
 
 
 def hold(answer: SitAnswer, seat: StandSit, shown: SitAnswer) -> None:
@@ -57,3 +77,5 @@ def hold(answer: SitAnswer, seat: StandSit, shown: SitAnswer) -> None:
         "Above the line: the winds it works with, full. Below: where the wind came from in "
         f"{chances.draws} draws, longer where more fall; the arrow is the forecast."
     )
+    if count := count_text(data.log(answer.sit.scene.ground) or ()):
+        st.caption(frame.plain(count))
