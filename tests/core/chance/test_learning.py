@@ -71,10 +71,9 @@ def planned(i, go=7, group="go", lead_h=14, speed=10.0):
             {"start": "2026-11-10T06:00:00-05:00", "wind_from_deg": 270.0, "wind_speed_mph": speed}
         ],
     }
-    entry = entry_of(
+    return entry_of(
         SIT, "2026-11-10", {"stand": "oak", "sit": "morning", "told": told}, id_=f"sit{i}", now=NOW
     )
-    return entry
 
 
 def air(sit, felt="as-told", **values):
