@@ -81,16 +81,23 @@ def _leave(slot: FileSlot) -> None:
     st.session_state.pop(slot.read, None)
 
 
+def put_back(slot: FileSlot, files: Sequence[File]) -> None:
+    """Takes files into use that were brought before. Args: the place; bytes and names."""
+    st.session_state[slot.kept] = tuple(files)
+
+
 def hours_from(
     slot: FileSlot,
     files: Sequence[File],
     ground: Property,
     read: Callable[[Sequence[File], Answers], Hours],
+    answers: Answers | None = None,
 ) -> Hours | None:
     """The hours of files, read once; what they leave open is asked here.
 
     Args: the place; the files; the ground they have to be for, whose zone is offered first;
-    what reads them. Returns: None while a question is open. Raises: StandWindError.
+    what reads them; what was answered about them before. Returns: None while a question is
+    open. Raises: StandWindError.
     """
     mark = hashlib.sha256(b"".join(hashlib.sha256(data).digest() for data, _ in files))
     name = mark.hexdigest()[:12]
@@ -103,7 +110,12 @@ def hours_from(
             lambda: for_ground(read(files, answers), ground.center, files[0][1], answers),
         )
 
-    return answered(once, Answers(likely_zone=ground.timezone), name)
+    return answered(once, answers or Answers(likely_zone=ground.timezone), name)
+
+
+def answers_of(slot: FileSlot) -> Answers:
+    """What was answered about the files read last. Args: the place, read before."""
+    return st.session_state[slot.read][0][2]
 
 
 def question(slot: FileSlot) -> tuple:

@@ -11,7 +11,7 @@ from core.weather.services.live import noted_hours
 from core.weather.services.sources import AUTO, METEO, NWS, SOURCES, where_it_goes
 from pages.ui import frame, own_files, state
 from pages.ui.choice import one_of
-from pages.ui.home import fetching
+from pages.ui.home import fetching, kept_file
 
 SOURCE_SAID = {AUTO: "what fits the place", NWS: "Weather Service", METEO: "Open-Meteo"}
 OWN_FILE = own_files.FileSlot(
@@ -58,11 +58,20 @@ def file_panel(ground: Property) -> Hours | None:
     Returns: the hours; None where there is no file yet, a question is open, or it can't be
     used (which is said).
     """
+    held = kept_file.put_back(OWN_FILE, ground)
     files = own_files.brought(OWN_FILE)
     if not files:
+        kept_file.leave(ground)
         return None
+    st.caption(kept_file.how_long())
     try:
-        hours = own_files.hours_from(OWN_FILE, files, ground, lambda f, a: read_weather(*f[0], a))
+        hours = own_files.hours_from(
+            OWN_FILE,
+            files,
+            ground,
+            lambda f, a: read_weather(*f[0], a),
+            held.answers if held else None,
+        )
     except StandWindError as fault:
         st.error(frame.plain(fault.text()))
         return None

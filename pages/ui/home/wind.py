@@ -14,11 +14,13 @@ from core.ground.store import data_folder, demo_path
 from core.weather.entry import BEAUFORT, EXAMPLE_WIND, parse_wind, sign_words
 from core.weather.files.typical import typical_hours
 from core.weather.given import Given, given_now, keep_given
+from core.weather.given_file import drop_file
 from core.weather.hours import Hours
 from core.weather.services.live import forecast_for
 from pages.ui import state
 from pages.ui.choice import one_of
-from pages.ui.home.forecast import file_panel, forecast_panel
+from pages.ui.home import kept_file
+from pages.ui.home.forecast import OWN_FILE, file_panel, forecast_panel
 
 TYPED, POINTED, TYPICAL, FILE, LIVE = "type it", "point", "typical day", "file", "forecast"
 EXAMPLE = "NW 8"  # what the demo starts with
@@ -36,6 +38,7 @@ class AskedWind:
     hours: Hours | None
     trouble: str = ""
     words: str = ""  # as typed, and understood
+    of_file: bool = False
     below: DeltaGenerator | None = None  # room under the ways to tell it
 
 
@@ -68,7 +71,9 @@ def _told(ground: Property, date: datetime.date) -> AskedWind:
             "Carolina. Not a forecast, and not for other country."
         )
         return AskedWind(typical_hours(date))
-    return AskedWind(file_panel(ground) if by == FILE else forecast_panel(ground))
+    if by == FILE:
+        return AskedWind(file_panel(ground), of_file=True)
+    return AskedWind(forecast_panel(ground))
 
 
 def _typed(ground: Property) -> AskedWind:
@@ -97,15 +102,19 @@ def _typed(ground: Property) -> AskedWind:
 
 
 def remember_given(ground: Property, asked: AskedWind, until_s: float | None) -> None:
-    """Keeps a wind that was typed until the sit is over that it was typed for.
+    """Keeps a wind that was typed, or a file, until the sit is over that it was given for.
 
     Args: the property; the wind; the end of the sit [epoch s], None for one without a minute.
     """
+    if asked.of_file:
+        kept_file.remember(OWN_FILE, ground, until_s)
+        return
     now_s = state.now_s()
     held = given_now(ground.uid, now_s)
     looking = state.ground_path() == demo_path()  # the demo keeps nothing
     if looking or not asked.words or until_s is None or until_s <= now_s:
         return
+    drop_file(ground.uid)  # the words are what is meant now
     if held is not None and held.text == asked.words:
         return
     cloud = st.session_state.get("cloud") or NO_CLOUD
@@ -176,6 +185,8 @@ def _first_way(ground: Property) -> str:
     """A wind that was given for this sit is what one means, else a kept forecast."""
 
     def kept() -> str:
+        if kept_file.held_file(ground) is not None:
+            return FILE
         if given_now(ground.uid, state.now_s()) is not None:
             return TYPED
         try:

@@ -29,7 +29,7 @@ HISTORY = own_files.FileSlot(
     "leave_history",
     "Leave these files out",
     f"Bring the files of a station near you: {listed(HISTORY_FILES, 'or')}. They stay on this "
-    "machine. Or take the typical year.",
+    "machine, in use while this page is open. Or take the typical year.",
     LARGEST_MB,
     several=True,
 )

@@ -128,6 +128,7 @@ WRITERS = {
     "core/keep/journal.py": "only reads where one looks",
     "core/keep/schema.py": "looks whose a file is, and opens it to read only",
     "core/keep/salvage.py": "put_aside refuses",
+    "core/weather/given_file.py": "make_folder and drop_file refuse",
     "core/weather/services/kept.py": "prune drops none",
     "core/weather/services/service.py": "the cache of what was fetched",
     "core/cli/phone.py": "the key, before anybody looks",

@@ -81,4 +81,18 @@ FAULTS = (
         "given.given_s <= now_s",
         ("tests/pages/test_home.py",),
     ),
+    Fault(
+        "kept-file-answers-lost",
+        "core/weather/given_file.py::_read",
+        'answers = Answers(**told["answers"], columns=columns)',
+        "answers = Answers(columns=columns)",
+        ("tests/pages/test_home_file.py",),
+    ),
+    Fault(
+        "kept-file-for-ever",
+        "core/weather/given_file.py::file_now",
+        "given.given_s <= now_s < given.until_s",
+        "given.given_s <= now_s",
+        ("tests/pages/test_home_file.py",),
+    ),
 )
