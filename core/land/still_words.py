@@ -98,17 +98,19 @@ def still_text(
     *,
     up: bool = False,
     whose: str = "Still air",
+    toward: str = "",
     like: Mapping[str, str] | None = None,
 ) -> str:
     """A way in one sentence: slides down to the WSW, turns along Dry Draw, passes Cane.
 
     Args: what it meets, None for flat ground; whether it is the way up a sunlit slope; how
-    the sentence begins; how strongly places get it, by their ids, where that is known.
+    the sentence begins; another word for where it first goes; how strongly places get it, by
+    their ids, where that is known.
     """
     if told is None:
         return "The ground is level here: still air has no way of its own."
     verb = "climbs to the" if up else "slides down to the"
-    parts = [f"{whose} {verb} {point_name(told.toward_deg)}"]
+    parts = [f"{whose} {verb} {toward or point_name(told.toward_deg)}"]
     parts += [_meeting(one, (like or {}).get(one.id, "")) for one in told.met]
     return ", ".join(parts) + _end(told) + "."
 

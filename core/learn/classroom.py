@@ -44,7 +44,8 @@ class Task:
 class Picture:
     """What the map of a lesson brings out: the air of `seat` in `sit`, or only the ground,
     a stand, up to two ways in, and an arrow of air with its words. `lit`: places that the
-    air reaches, `noted`: others, each with words below its name, by id.
+    air reaches, `noted`: others, each with words below its name, by id. `still_way_m`: the way
+    that still air takes over the land.
     """
 
     caption: str
@@ -56,6 +57,7 @@ class Picture:
     ways_m: tuple[Floats, ...] = ()  # each (point, 2), local metres
     lit: dict[str, str] = field(default_factory=dict)
     noted: dict[str, str] = field(default_factory=dict)
+    still_way_m: tuple[Floats, list[Floats]] | None = None  # and its doubts
 
 
 @dataclass(frozen=True, eq=False)

@@ -5,6 +5,7 @@ import numpy as np
 from core.air.slopes import tilt_deg
 from core.angles import opposite_deg, point_deg, point_name
 from core.ground.layout import Stand
+from core.judge.stand_rows import land_at
 from core.learn.classroom import Lesson, Pair, Picture, Room, Task, date_text, lacking, turn_points
 from core.learn.turn_the_wind import (
     POINT_WORDS,
@@ -17,7 +18,7 @@ from core.learn.turn_the_wind import (
 )
 from core.say.words import like_text
 from core.sit.dates import dates_on
-from core.sit.slope import beam_times_s, beams_of
+from core.sit.slope import beam_times_s, beams_of, shaded_beam_times_s
 from core.sit.ways import MOST_SHOWN_YD
 from core.units import MPS_PER_MPH
 
@@ -186,6 +187,7 @@ def slopes_and_still_air(room: Room) -> Lesson:
         f"{stand.name} hangs over a slope that falls to the {down}.",
         f"On a still, clear night cold air slides down it, to the {down}. "
         f"With sun on the slope, air climbs to the {up}.",
+        *_over_the_land(room, stand),
         _sun_line(room, stand),
         f"A wind of {fades:.0f} mph or more blows all that away. {light}",
         *_hard_seats(room),
@@ -204,8 +206,34 @@ def slopes_and_still_air(room: Room) -> Lesson:
         stand=stand.id,
         air_from_deg=uphill,
         beside_arrow=("still night air", f"slides {point_name(stand.downhill_deg or 0.0)}"),
+        still_way_m=_still_way_m(room, stand),
     )
     return Lesson("slopes", SLOPES, tuple(says), *apart, picture, task)
+
+
+def _over_the_land(room: Room, stand: Stand) -> list[str]:
+    """The way that still air takes on from the seat, where heights show one."""
+    own_land = land_at(room.scene, stand)
+    if own_land is None or not own_land.bends:
+        return []
+    from core.land.still_words import still_air, still_text  # what only heights need
+
+    way = still_air(own_land.way_down, room.ground, room.scene.plane)
+    if way is None:
+        return []
+    toward = direction_words(way.toward_deg)
+    told = still_text(way, whose="By the heights of this ground it", toward=toward)
+    return [told, "That is the bare ground. Trees can lead air another way."]
+
+
+def _still_way_m(room: Room, stand: Stand):
+    """The same as a line on the map, with its doubts."""
+    own_land = land_at(room.scene, stand)
+    if own_land is None or not own_land.bends:
+        return None
+    down, _ = own_land.still_ways
+    doubts = [way.points_m for way in down if way is not own_land.way_down]
+    return own_land.way_down.points_m, doubts
 
 
 def _down_up(stand: Stand) -> tuple[str, str]:
@@ -217,7 +245,14 @@ def _sun_line(room: Room, stand: Stand) -> str:
     """When the sun comes to a slope and leaves it: the times at which its air turns."""
     _, beams = beams_of(room.ground, dates_on(room.ground, [room.date]))
     tilt = tilt_deg(stand.grade_pct or 0.0)
-    first_s, last_s = (t[0] for t in beam_times_s(beams, tilt, stand.downhill_deg or 0.0))
+    own_land = land_at(room.scene, stand)
+    shade = None if own_land is None else own_land.shade
+    times_s = (
+        beam_times_s(beams, tilt, stand.downhill_deg or 0.0)
+        if shade is None
+        else shaded_beam_times_s(beams, shade)
+    )
+    first_s, last_s = (t[0] for t in times_s)
     if np.isnan(first_s):
         return f"On {date_text(room.date)} no sun comes onto this slope."
     return (

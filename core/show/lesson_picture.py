@@ -42,6 +42,7 @@ def brought_out(picture: Picture) -> Brought:
         way_out_m=picture.ways_m[1] if len(picture.ways_m) > 1 else None,
         reached=picture.lit,
         noted=picture.noted,
+        still_ways_m=() if picture.still_way_m is None else (picture.still_way_m,),
         whole=True,
     )
 

@@ -6,6 +6,7 @@ import re
 
 import pytest
 
+from core.cli.shared import scene_at
 from core.errors import BadRequest
 from core.ground.layout import (
     AirRules,
@@ -23,6 +24,7 @@ from core.ground.store import demo_path, open_property
 from core.learn.classroom import Task, date_text
 from core.learn.lessons import LESSONS, Room, lesson, mixed, teaching_date
 from core.say.words import in_a_row
+from core.show.lesson_picture import lesson_map
 from core.sit.scene import Scene
 from core.units import MPS_PER_MPH
 from tests.grounds import at, bed, corridor, food, lane
@@ -309,6 +311,20 @@ def test_slopes_word_for_word(other):
         "west-south-west under 5 mph."
     )
     assert told.task.choices[told.task.right] == "Down, to the south-east"
+
+
+def test_heights_tell_where_still_air_goes_on_to():
+    """Seven in the lesson, the way on its map; without heights nothing of it."""
+    scene = scene_at(str(demo_path()))
+    with_heights, without = (
+        lesson(Room(s, DEMO_DAY), "slopes") for s in (scene, Scene(scene.ground))
+    )
+    more = [line for line in with_heights.says if line not in without.says]
+    assert more[0].startswith("By the heights of this ground it slides down to the south")
+    assert more[1] == "That is the bare ground. Trees can lead air another way."
+    way_m, doubts = with_heights.picture.still_way_m
+    assert (len(way_m) > 3, len(doubts), without.picture.still_way_m) == (True, 2, None)
+    assert 'data_air="still"'.replace("_", "-") in lesson_map(scene, with_heights.picture)
 
 
 def test_the_trail_word_for_word(other):
