@@ -4,13 +4,16 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from core.answer.change import ranges_deg
 from core.ground.heights.slope_at import rounded_slope, slope_text
 from core.ground.layout import Property, Stand
 from core.ground.store import Opened
+from core.judge.stand_rows import land_at
 from core.land.agreed import agrees, shown_slope
 from core.land.derived import MIDDLE, Land, follows_the_ground, land_on
 from core.land.kept import TREETOPS, KeptLand, land_of
 from core.land.still_words import StillAir, still_air, still_text
+from core.sit.scene import Scene
 from core.units import M_PER_YD
 
 LIMITS = (
@@ -33,6 +36,7 @@ def land_lines(opened: Opened) -> list[str]:
     if not follows_the_ground(kept, opened.property):
         return [*lines, TREES if kept.surface == TREETOPS else "They are kept, and not used."]
     lines += [f"{name}: {text}" for name, text in still_air_by_stand(opened, kept)]
+    lines += lee_lines(opened, kept)
     lines += [line for s in opened.property.stands for line in disagreements(kept, s)]
     return [*lines, *LIMITS]
 
@@ -47,6 +51,25 @@ def still_air_by_stand(opened: Opened, kept: KeptLand) -> list[tuple[str, str]]:
         return []
     land = land_on(kept, ground)
     return [(s.name or s.id, still_text(_way(land, s, ground))) for s in ground.stands]
+
+
+def lee_lines(opened: Opened, kept: KeptLand) -> list[str]:
+    """Winds that come over steep ground to a stand; none where no stand has such.
+
+    Args: the property as opened; its heights.
+    """
+    scene = Scene(opened.property, kept)
+    lands = ((s, land_at(scene, s)) for s in opened.property.stands)
+    return [
+        f"{s.name or s.id}: wind from {_from_to(own.rolls_back)} comes over a steep fall: it may "
+        "roll back here, and such hours can't be called."
+        for s, own in lands
+        if own is not None and own.rolls_back.any()
+    ]
+
+
+def _from_to(degrees) -> str:
+    return " or ".join(f"{a}° to {b}°" for a, b in ranges_deg(degrees))
 
 
 def told_source(kept: KeptLand) -> str:

@@ -85,6 +85,12 @@ class StandLand:
         at = np.abs(alpha[:, None] - ALPHAS).argmin(axis=1)
         return changed_wind(self._change[at], wind_mps, toward)
 
+    @property
+    def rolls_back(self) -> Bools:
+        """Whether wind from each whole degree may roll back here. Shape (360,)."""
+        nearest = np.round(np.arange(360) / (WINDS[1] - WINDS[0])).astype(int)
+        return self._parted[nearest % len(WINDS)]
+
     def in_lee(self, wind_from_deg, half_width_deg, stability, speed_mps) -> Bools:
         """Whether wind may roll back at the stand. Elementwise.
 

@@ -11,6 +11,7 @@ from core.say.land import (
     LIMITS,
     TREES,
     disagreements,
+    lee_lines,
     still_air_by_stand,
     still_ways_m,
     told_source,
@@ -57,6 +58,8 @@ def _told(opened: Opened, kept: KeptLand) -> None:
         return
     _picture(opened, kept)
     st.table([{"stand": frame.plain(a), "still night air": frame.plain(b)} for a, b in ways])
+    for line in lee_lines(opened, kept):
+        st.write(frame.plain(line))
     for stand in opened.property.stands:
         for line in disagreements(kept, stand):
             st.warning(frame.plain(line))

@@ -2,6 +2,7 @@
 
 import dataclasses
 import json
+import re
 
 import numpy as np
 import pytest
@@ -189,7 +190,7 @@ def test_the_demo_has_heights_that_agree_with_its_slopes():
     assert not any(line for s in demo.property.stands for line in disagreements(kept, s))
     lines = land_lines(demo)
     assert len(lines) == 1 + len(demo.property.stands) + 3
-    assert any("follows Bent Nail Branch" in line for line in lines)
+    assert any("turns along Bent Nail Branch" in line for line in lines)
 
 
 def test_by_the_command_line(own, tmp_path, capsys):
@@ -236,3 +237,24 @@ def test_a_text_grid_in_meters_by_the_command_line(own, tmp_path, capsys):
     lon, lat = np.radians(own.property.center)
     turn = np.degrees(np.arctan(np.tan(lon + np.radians(81.0)) * np.sin(lat)))
     assert slope.downhill_deg == pytest.approx(270.0 + turn, abs=0.05)
+
+
+def test_a_wall_upwind_is_told_by_its_winds(own, tmp_path, capsys):
+    """A fall of 40 m, 60 m to the west of the first stand: winds about west, told by command."""
+    stand = own.property.stands[0]
+    plane, n = Plane(own.property.center), 250
+    at_m = plane.points([stand.at])[0]
+    east = (np.arange(2 * n + 1) - n) * 10.0
+    height = np.broadcast_to(np.where(east <= at_m[0] - 60.0, 340.0, 300.0), (501, 501))
+    lon, lat = plane.to_lonlat(-n * 10.0, n * 10.0)
+    cells = 10.0 / plane.m_per_lon_deg, 10.0 / plane.m_per_lat_deg
+    place = tmp_path / "wall.tif"
+    place.write_bytes(tiff(HeightGrid(height, float(lon), float(lat), *cells, METERS)))
+    assert main(["land", "--property", str(own.path), "--use", str(place)]) == 0
+    line = next(
+        x for x in capsys.readouterr().out.splitlines() if "steep fall" in x and stand.name in x
+    )
+    a, b = (int(x) for x in re.findall(r"(\d+)°", line))
+    # the wall is a straight one: as far on either side of west
+    assert (a + b) / 2 == pytest.approx(270, abs=3)
+    assert 30 <= b - a < 180
