@@ -220,7 +220,7 @@ def answer_sits(sits: Sits, taken: dict[str, str] | None = None) -> list[SitAnsw
     Raises: BadRequest for a taken stand that the property lacks.
     """
     stands = sits.ground.stands
-    others = _others(sits, taken or {})
+    others = others_at(sits, taken or {})
     judged = tuple(stand_sits(sits, s, others.get(s.id, "")) for s in stands)
     scores, order = orders(sits, judged)
     return [
@@ -235,8 +235,12 @@ def answer_sit(sit: Sit, taken: dict[str, str] | None = None) -> SitAnswer:
     return dataclasses.replace(answer, sit=sit)
 
 
-def _others(sits: Sits, taken: dict[str, str]) -> dict[str, str]:
-    """Who sits at each stand that another hunter has taken."""
+def others_at(sits: Sits, taken: dict[str, str]) -> dict[str, str]:
+    """Who sits at each stand that another hunter has taken, by stand id.
+
+    Args: the sits; names by stand id, those of the hunter of the sits left out.
+    Raises: BadRequest for a stand that the property lacks.
+    """
     known = {s.id for s in sits.ground.stands}
     for stand_id in taken:
         if stand_id not in known:

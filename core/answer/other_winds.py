@@ -6,16 +6,16 @@ Eight winds, light and steady, and still air, each with the first choice it leav
 import datetime
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 
-from core.answer.one_sit import SitAnswer, StandSit, answer_sits
+from core.answer.one_sit import SitAnswer, StandSit, answer_sits, others_at, read_out
+from core.judge.first import FirstStand, first_stands
 from core.sit.clock import clocks
 from core.sit.dates import check_weapon, dates_on
-from core.sit.prepare import Log, prepare_sits
+from core.sit.prepare import Log, Sits, prepare_sits
 from core.sit.scene import Scene
-from core.sit.verdicts import GO, STAY
+from core.sit.verdicts import GO
 from core.units import SECONDS_PER_MINUTE
 from core.weather.entry import parse_wind
 
@@ -61,20 +61,18 @@ def answers_in_winds(
     return answer_sits(prepare_sits(scene, hours, clock, hunter=hunter, log=log), taken)
 
 
-def choice(wind: str, answer: SitAnswer) -> Choice:
-    """The first choice in one wind; without a stand where none is go.
-
-    Args: the wind as typed; the answer in it.
-    """
-    best = answer.best
-    if best is None or best.group != GO:
-        return Choice(wind, STAY if best is None else best.group, "", "", None, None, None)
+def _choice(wind: str, sits: Sits, at: int, first: FirstStand) -> Choice:
+    """The first choice in one wind; without a stand where none is go."""
+    if first.own is None:
+        return Choice(wind, first.group, "", "", None, None, None)
+    sit = sits.one(at)
+    best = read_out(sit, first.own)
     return Choice(
         wind=wind,
         group=GO,
         stand=best.stand.name or best.stand.id,
         lane="" if best.way_in is None else (best.way_in.way.lane.name or best.way_in.way.lane.id),
-        minutes_before_light=_minutes_before(answer.sit.clock.legal_start_s, best),
+        minutes_before_light=_minutes_before(sit.clock.legal_start_s, best),
         leave_s=best.leave_truck_s,
         verdict=best.verdict,
     )
@@ -102,8 +100,17 @@ def other_winds(
     the same choice twice. Raises: as `prepare_sit`.
     """
     winds = [f"{point} {strength}" for point in POINTS for strength in (LIGHT, STEADY)] + [STILL]
-    who: dict[str, Any] = {"hunter": hunter, "weapon": weapon, "log": log, "taken": taken}
-    answers = answers_in_winds(scene, date, sit, winds, **who)
-    *found, still = [choice(w, answer) for w, answer in zip(winds, answers, strict=True)]
+    hours = [parse_wind(wind) for wind in winds]
+    check_weapon(scene.ground, weapon)
+    dates = dates_on(scene.ground, [date], weapon)
+
+    def prepared(which) -> Sits:
+        clock = clocks(scene.ground, dates, sit, np.zeros(len(which), int))
+        return prepare_sits(scene, [hours[i] for i in which], clock, hunter=hunter, log=log)
+
+    sits = prepared(range(len(winds)))
+    firsts = first_stands(sits, prepared, others_at(sits, taken or {}))
+    each = enumerate(zip(winds, firsts, strict=True))
+    *found, still = [_choice(wind, sits, at, first) for at, (wind, first) in each]
     rows = [(point, found[2 * i], found[2 * i + 1]) for i, point in enumerate(POINTS)]
     return [*rows, ("still air", still, still)]

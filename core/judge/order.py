@@ -31,6 +31,16 @@ REST_DAYS = 3.0  # where no part of the season says otherwise
 TELLING_SHARE = 1e-4  # a load that fell to this tells nothing
 
 
+@dataclass(frozen=True, eq=False)
+class Seat:
+    """What is known of a stand in some sits before its air is: `wanted`, the owner's words,
+    shape (sit,)."""
+
+    stand: Stand
+    range_yd: float
+    wanted: npt.NDArray[np.object_]
+
+
 def orders(sits: Sits, stands: Sequence[StandSits]) -> tuple[Floats, list[list[int]]]:
     """Scores of the stands of each sit, (sit, stand), and their order, best first.
 
@@ -39,7 +49,7 @@ def orders(sits: Sits, stands: Sequence[StandSits]) -> tuple[Floats, list[list[i
     if not stands:
         return np.zeros((len(sits), 0)), [[] for _ in range(len(sits))]
     rest = [rested(sits, s.stand).share for s in stands]
-    scores = np.stack([_scores(sits, *both) for both in zip(stands, rest, strict=True)], axis=1)
+    scores = np.stack([score_of(sits, *both) for both in zip(stands, rest, strict=True)], axis=1)
     group = np.stack([s.group for s in stands], axis=1)
     at_end = np.stack([s.any_of(LAST) for s in stands], axis=1)
     # in stay out nobody shoots: there the sums alone order
@@ -56,7 +66,7 @@ def orders(sits: Sits, stands: Sequence[StandSits]) -> tuple[Floats, list[list[i
     return scores, each
 
 
-def no_shot(sits: Sits, own: StandSits):
+def no_shot(sits: Sits, own: Seat | StandSits):
     """Sits in which this hunter has no shot from a stand. Shape (sit,)
 
     No day trail and no food lies within the smaller range of stand and hunter, while the
@@ -75,8 +85,11 @@ def no_shot(sits: Sits, own: StandSits):
     return unset | in_range(sits.armed(stand).range_yd)
 
 
-def _scores(sits: Sits, own: StandSits, rest: Floats) -> Floats:
-    """Air x way x wanted x rest. It only orders; it is never shown as a number. (sit,)"""
+def score_of(sits: Sits, own: StandSits, rest: Floats) -> Floats:
+    """Air x way x wanted x rest. It only orders; it is never shown as a number. (sit,)
+
+    Args: as `factors`.
+    """
     return np.prod(list(factors(sits, own, rest).values()), axis=0)
 
 
@@ -95,12 +108,16 @@ def factors(sits: Sits, own: StandSits, rest: Floats) -> dict[str, Floats]:
         "air": np.asarray(air, float),
         "way_in": share_in,
         "way_out": WAY_OUT_SHARE[way_out],
-        "wanted": _wanted_shares(sits, own),
+        "wanted": wanted_shares(sits, own),
         "rest": rest,
     }
 
 
-def _wanted_shares(sits: Sits, own: StandSits) -> Floats:
+def wanted_shares(sits: Sits, own: Seat | StandSits) -> Floats:
+    """What the owner's word for a stand is worth in each of some sits; shape (sit,).
+
+    Args: the sits; the stand in them.
+    """
     scene, stand = sits.scene, own.stand
     food = sits.clock.sit == EVENING and scene.food_in_range(stand, own.range_yd)
     shot = scene.corridors_in_range(stand, own.range_yd) or food

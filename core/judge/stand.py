@@ -108,7 +108,7 @@ def stand_sits(sits: Sits, stand: Stand, taken_by: str = "", walks: int = EVERY)
         causes=causes,
         group=group,
         verdict=verdict,
-        wanted=_wanted(sits, stand),
+        wanted=wanted_words(sits, stand),
         seated_s=seated,
         leave_by_s=leave,
         not_before_s=not_before,
@@ -140,7 +140,11 @@ def wanted_word(stand: Stand, sit: str, part: Part | None) -> str | None:
     return max((w for w in (morning, evening) if w), key=order.index, default=None)
 
 
-def _wanted(sits: Sits, stand: Stand) -> npt.NDArray[np.object_]:
+def wanted_words(sits: Sits, stand: Stand) -> npt.NDArray[np.object_]:
+    """The owner's word for a stand in each of some sits, or None; shape (sit,).
+
+    Args: the sits; the stand.
+    """
     clock = sits.clock
     words = clock.dates.of_part(lambda part: wanted_word(stand, clock.sit, part))
     return np.asarray(words, object)[clock.at]
@@ -160,7 +164,7 @@ def _causes(
         OUT_OF_SEASON: clock.outside,
         NO_MINUTES: ~clock.open,
         IS_CLOSED: stand.closed,
-        NOT_NOW: _wanted(sits, stand) == NOT_NOW,
+        NOT_NOW: wanted_words(sits, stand) == NOT_NOW,
         IS_TAKEN: bool(taken_by),
         **too_windy(own, judged, walked, ~by_air | (walked.walks == EVERY)),
         PRIME_HOUR: judged.wrong_prime,

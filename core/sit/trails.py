@@ -7,8 +7,10 @@ from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
+import shapely
 
 from core.ground.layout import AirRules, Stand
+from core.ground.place import shapes
 from core.sit.before import FOOD_END, FROM_BEDDING, FROM_BOTH, FROM_FOOD, Approach, reach_m
 from core.sit.scene import Scene
 from core.sit.verdicts import CLEAN, JUST_OFF, WRONG, grade
@@ -46,8 +48,9 @@ def trails_in_range(scene: Scene, stand: Stand, range_yd: float) -> TrailsInRang
 
 def _in_range(scene: Scene, stand: Stand, range_yd: float) -> TrailsInRange:
     approaches = tuple(scene.approaches(stand))
-    places = scene.places(stand)
-    away_yd = np.array([places[a.trail].distance_m / M_PER_YD for a in approaches], float)
+    seat = shapely.Point(scene.stands_m[scene.index(stand)])
+    lines = shapes(scene.corridor_lines[a.trail] for a in approaches)
+    away_yd = shapely.distance(lines, seat) / M_PER_YD
     return TrailsInRange(
         approaches=approaches,
         near_yd=on_it_within_yd(away_yd, scene.ground.air),

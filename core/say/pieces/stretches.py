@@ -53,11 +53,12 @@ class Stretch:
         return self.end_s - self.start_s < SHORT_MIN * SECONDS_PER_MINUTE
 
 
-def stretches(sit: Sit, seat: StandSit) -> tuple[Stretch, ...]:
+def stretches(sit: Sit, seat: StandSit, *, named: bool = True) -> tuple[Stretch, ...]:
     """The stretches of a sit at a stand, in order, from the window's start to its end.
 
     One that decides nothing is told as part of a neighbour that is no cleaner.
-    Args: the sit; the stand in it. Missing: none where closed hours leave no minute.
+    Args: the sit; the stand in it; whether what lies there is wanted too. Missing: none where
+    closed hours leave no minute.
     """
     hours, rows = seat.hours, seat.rows
     told = [
@@ -76,7 +77,7 @@ def stretches(sit: Sit, seat: StandSit) -> tuple[Stretch, ...]:
     ):
         cases = list(group)
         start_s, end_s = int(rows.start_s[cases[0]]), int(rows.end_s[cases[-1]])
-        lies = _lies(sit, seat, cases, turning=turning)
+        lies = _lies(sit, seat, cases, turning=turning) if named else ""
         found.append(Stretch(start_s, end_s, verdict, turning, way, lies, likely, heads))
     return _joined(_without_short(found))
 

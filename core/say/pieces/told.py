@@ -114,7 +114,7 @@ def until_text(sit: Sit, seat: StandSit) -> str:
     for cause in seat.causes:  # in the order in which they are said
         if cause in a.RULED_OUT or (cause in OUT_SAID and not by_air):
             return OUT_SAID[cause]
-    told = stretches(sit, seat)
+    told = stretches(sit, seat, named=False)
     if good := _good_spans(sit, told, [one.verdict in GOOD for one in told]):
         return good
     if likely := _good_spans(sit, told, [one.likely in GOOD for one in told]):

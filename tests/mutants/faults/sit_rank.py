@@ -31,7 +31,7 @@ FAULTS = (
     ),
     Fault(
         "food-draws-in-the-morning",
-        "core/judge/order.py::_wanted_shares",
+        "core/judge/order.py::wanted_shares",
         "food = sits.clock.sit == EVENING and scene",
         "food = scene",
         READINGS,
@@ -91,5 +91,19 @@ FAULTS = (
         "bool(behind[i, k])",
         "False",
         ("tests/core/say/test_causes.py",),
+    ),
+    Fault(
+        "first-before-a-tie-is-settled",
+        "core/judge/first.py::_Sit.settled",
+        "h.key < key and h.most >= floor",
+        "h.key < key and h.most < floor",
+        ("tests/core/judge/test_first.py",),
+    ),
+    Fault(
+        "first-before-the-best-is-known",
+        "core/judge/first.py::_Sit.settled",
+        "if score < max(top, most) * (1.0 - BAND):",
+        "if score < top * (1.0 - BAND):",
+        ("tests/core/judge/test_first.py",),
     ),
 )

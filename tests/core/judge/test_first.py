@@ -1,0 +1,60 @@
+"""The first stand of each sit, found before every stand is judged, is that of the whole order."""
+
+import datetime
+
+import numpy as np
+import pytest
+
+from core.answer.one_sit import answer_sits, others_at
+from core.judge import first
+from core.sit.clock import HALVES, clocks
+from core.sit.dates import dates_on
+from core.sit.prepare import prepare_sits
+from core.sit.scene import Scene
+from core.sit.verdicts import GO
+from core.weather.entry import parse_wind
+from tests.random_grounds import random_ground
+
+WINDS = ("N 5", "NE 12", "E 5", "SE 12", "S 5", "SW 12", "W 5", "NW 12", "calm")
+
+
+def prepared_on(seed: int, sit: str):
+    """Sits of a random ground, one for each wind; some of them by their places."""
+    scene, hours = Scene(random_ground(seed)), [parse_wind(wind) for wind in WINDS]
+    dates = dates_on(scene.ground, [datetime.date(2026, 10, 20)])
+
+    def prepared(which):
+        clock = clocks(scene.ground, dates, sit, np.zeros(len(which), int))
+        return prepare_sits(scene, [hours[i] for i in which], clock)
+
+    return prepared
+
+
+@pytest.mark.parametrize(("seed", "sit"), [(i, HALVES[i % 2]) for i in range(10)])
+def test_the_first_is_that_of_the_whole_order(monkeypatch, seed, sit):
+    monkeypatch.setattr(first, "ROUND", 1)
+    prepared = prepared_on(seed, sit)
+    sits = prepared(range(len(WINDS)))
+    taken = {sits.ground.stands[0].id: "Somebody"}
+    for others in ({}, taken):
+        found = first.first_stands(sits, prepared, others_at(sits, others))
+        whole = [answer.best for answer in answer_sits(sits, others)]
+        assert [one.group for one in found] == [best.group for best in whole]
+        told = [one.own.stand.id if one.own else None for one in found]
+        assert told == [best.stand.id if best.group == GO else None for best in whole]
+
+
+def test_where_a_stand_cannot_be_beaten_the_rest_is_not_judged(monkeypatch):
+    judged = []
+    monkeypatch.setattr(first, "ROUND", 1)
+    real = first.stand_sits
+
+    def counted(sits, stand, *rest):
+        judged.append(len(sits))
+        return real(sits, stand, *rest)
+
+    monkeypatch.setattr(first, "stand_sits", counted)
+    for seed in range(4):
+        prepared = prepared_on(seed, "morning")
+        first.first_stands(prepared(range(len(WINDS))), prepared, {})
+    assert min(judged) < len(WINDS)
