@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from core.answer.one_sit import answer_sits, others_at
+from core.ground.layout import Stand
 from core.judge import first
 from core.sit.clock import HALVES, clocks
 from core.sit.dates import dates_on
@@ -58,3 +59,23 @@ def test_where_a_stand_cannot_be_beaten_the_rest_is_not_judged(monkeypatch):
         prepared = prepared_on(seed, "morning")
         first.first_stands(prepared(range(len(WINDS))), prepared, {})
     assert min(judged) < len(WINDS)
+
+
+def hope(name: str, most: float, in_range: int) -> first._Hope:
+    return first._Hope(Stand(name, name, (0.0, 0.0)), most, False, (-in_range, -1.0, name, name))
+
+
+@pytest.mark.parametrize(
+    ("most", "in_range", "settled"),
+    [
+        (0.68, 2, False),  # within 5 % of 0.69 and with more trails: it would stand first
+        (0.68, 0, True),  # with fewer it stands behind
+        (0.65, 2, True),  # under 0.69 x 0.95 = 0.6555
+        (0.72, 0, True),  # better, but 0.69 is within 5 % of it, and has more trails
+        (0.73, 0, False),  # 0.73 x 0.95 = 0.6935
+    ],
+)
+def test_the_first_holds_while_nobody_left_can_stand_before_it(most, in_range, settled):
+    sit = first._Sit()
+    sit.add(hope("first", 0.7, 1), GO, 0.69)
+    assert sit.settled([hope("left", most, in_range)]) is settled
