@@ -13,7 +13,7 @@ from core.answer.one_sit import SitAnswer, StandSit, answer_sits, others_at, rea
 from core.judge.first import FirstStand, first_stands
 from core.sit.clock import clocks
 from core.sit.dates import check_weapon, dates_on
-from core.sit.prepare import Log, Sits, prepare_sits
+from core.sit.prepare import Log, Sit, Sits, prepare_sits
 from core.sit.scene import Scene
 from core.sit.verdicts import GO
 from core.units import SECONDS_PER_MINUTE
@@ -61,12 +61,14 @@ def answers_in_winds(
     return answer_sits(prepare_sits(scene, hours, clock, hunter=hunter, log=log), taken)
 
 
-def _choice(wind: str, sits: Sits, at: int, first: FirstStand) -> Choice:
-    """The first choice in one wind; without a stand where none is go."""
-    if first.own is None:
-        return Choice(wind, first.group, "", "", None, None, None)
-    sit = sits.one(at)
-    best = read_out(sit, first.own)
+def choice(wind: str, group: int, sit: Sit, best: StandSit | None) -> Choice:
+    """The first choice in one wind; without a stand where none is go.
+
+    Args: the wind as typed; the group of the first stand; the sit; the first stand, which may
+    be missing where none is go.
+    """
+    if best is None or group != GO:
+        return Choice(wind, group, "", "", None, None, None)
     return Choice(
         wind=wind,
         group=GO,
@@ -76,6 +78,11 @@ def _choice(wind: str, sits: Sits, at: int, first: FirstStand) -> Choice:
         leave_s=best.leave_truck_s,
         verdict=best.verdict,
     )
+
+
+def _choice(wind: str, sit: Sit, first: FirstStand) -> Choice:
+    best = None if first.own is None else read_out(sit, first.own)
+    return choice(wind, first.group, sit, best)
 
 
 def _minutes_before(legal_start_s: int, own: StandSit) -> int | None:
@@ -111,6 +118,6 @@ def other_winds(
     sits = prepared(range(len(winds)))
     firsts = first_stands(sits, prepared, others_at(sits, taken or {}))
     each = enumerate(zip(winds, firsts, strict=True))
-    *found, still = [_choice(wind, sits, at, first) for at, (wind, first) in each]
+    *found, still = [_choice(wind, sits.one(at), first) for at, (wind, first) in each]
     rows = [(point, found[2 * i], found[2 * i + 1]) for i, point in enumerate(POINTS)]
     return [*rows, ("still air", still, still)]

@@ -67,7 +67,7 @@ FAULTS = (
     ),
     Fault(
         "taken-by-oneself",
-        "core/answer/one_sit.py::_others",
+        "core/answer/one_sit.py::others_at",
         "if v.casefold() != me}",
         "if True}",
         CAUSES,
