@@ -26,9 +26,8 @@ def _check(options) -> str | list[str]:
     from core.sit.scene import Scene
 
     opened = open_property(options.file)
-    findings = review(
-        Scene(opened.property, land_of(opened)[0]), typical_common_wind(opened.property)
-    )
+    scene = Scene(opened.property, land_of(opened)[0])
+    findings = review(scene, typical_common_wind(opened.property))
     lines = property_lines(opened)
     if options.json:
         said = finding_dicts(opened.property, findings)

@@ -47,6 +47,8 @@ WHY = {
     "stand-in-bed": "Deer are under the stand by day: getting in moves them.",
     "stand-near-line": "A shot, or a deer that runs, may end on the neighbor's ground.",
     "stand-high": "Official advice for a tree stand is to stay at 16 ft and under.",
+    "stand-slope-odd": "Its air is reckoned straight down the typed slope until one of both is "
+    "right: look at the ground, or take the slope of the heights (The land).",
     "lane-crosses": "Deer coming to the shot cross ground scent first.",
     "lane-near-bed-dark": "Deer in their bed hear steps in the dark.",
     "lane-near-bed-day": "Deer in their bed see and hear a walker by day.",

@@ -7,6 +7,7 @@ from core.criticism.common_wind import CommonWind
 from core.criticism.deer_places import bed_findings, corridor_findings, truck_findings
 from core.criticism.finding import WHY, Finding
 from core.criticism.lanes import lane_findings
+from core.criticism.slopes import slope_findings
 from core.criticism.stands import stand_findings
 from core.errors import BadRequest
 from core.ground.fields import printable
@@ -25,6 +26,7 @@ def review(scene: Scene, wind: CommonWind | None = None) -> tuple[Finding, ...]:
     findings = (
         *lane_findings(scene),
         *stand_findings(scene),
+        *slope_findings(scene),
         *corridor_findings(scene),
         *bed_findings(scene),
         *truck_findings(scene, wind),

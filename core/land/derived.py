@@ -13,7 +13,7 @@ from core.land.contours import Contour, contours
 from core.land.kept import GROUND, KeptLand
 from core.land.linear_wind import ALPHAS, WindChange, wind_change
 from core.land.pools import outlines_m, pools, rank
-from core.land.relief import SMOOTHED_M, Floats, Relief, filled, relief_of, smoothed
+from core.land.relief import SMOOTHED_M, Floats, Relief, drained, relief_of, smoothed
 from core.land.still_way import Slopes, StillWay, slopes_of, still_way
 
 MIDDLE = SMOOTHED_M.index(30.0)
@@ -23,8 +23,8 @@ MIDDLE = SMOOTHED_M.index(30.0)
 class Land:
     """A ground's heights on its own plane, and what follows from them alone.
 
-    `slopes`: of filled heights at three smoothings; `pool`: number of the pool of each cell,
-    0 for none; `ranks`: which share of the cells about each lies lower.
+    `slopes`: of heights without small pits, at three smoothings; `pool`: number of the pool of
+    each cell, 0 for none; `ranks`: which share of the cells about each lies lower.
     """
 
     plane: Plane
@@ -101,7 +101,7 @@ class _Same:
 def _derived(same: _Same, _sha256: str, center: LonLat) -> Land:
     plane = Plane(center)
     relief = relief_of(same.kept.grid, plane)
-    full = filled(relief)
+    full = drained(relief)
     slopes = tuple(slopes_of(smoothed(full, over_m)) for over_m in SMOOTHED_M)
     ground = smoothed(relief, SMOOTHED_M[MIDDLE])
     ranks = rank(ground)

@@ -14,6 +14,7 @@ LOW_RANK, HIGH_RANK = 0.2, 0.9  # ours
 LEVEL_RISE = 0.04  # ours
 SMALLEST_ACRES = 0.25  # ours
 SADDLE_WITHIN_M = 40.0
+PASS_RING_M = 30.0
 EIGHT = np.ones((3, 3), int)
 
 
@@ -67,17 +68,22 @@ def pools(relief: Relief, ranks: Floats | None = None) -> tuple[npt.NDArray[np.i
 
 
 def saddles(relief: Relief) -> Truths:
-    """Cells where the ground falls along one line and rises across it.
+    """Cells about a pass: the ground falls to two sides and rises to the two between.
 
-    Source: the signs of the second differences (the form of a saddle); common practice.
+    Args: heights, smoothed. Returns: of the cells' shape; beside holes none.
+    Source: heights on a ring of 30 m cross the cell's own four times or more; common practice.
     """
-    z = np.pad(relief.height_m, 1, mode="reflect", reflect_type="odd")
-    c = z[1:-1, 1:-1]
-    xx = z[1:-1, 2:] - 2.0 * c + z[1:-1, :-2]
-    yy = z[2:, 1:-1] - 2.0 * c + z[:-2, 1:-1]
-    xy = (z[2:, 2:] - z[2:, :-2] - z[:-2, 2:] + z[:-2, :-2]) / 4.0
+    k = round(PASS_RING_M / relief.cell_m)
+    z = np.pad(relief.height_m, k, mode="reflect", reflect_type="odd")
+    rows, columns = relief.height_m.shape
+    steps = ((0, 1), (1, 1), (1, 0), (1, -1), (0, -1), (-1, -1), (-1, 0), (-1, 1))
+    higher = [
+        z[k + k * i : k + k * i + rows, k + k * j : k + k * j + columns] > relief.height_m
+        for i, j in steps
+    ]
+    crossings = sum(a != b for a, b in zip(higher, [*higher[1:], higher[0]], strict=True))
     level = np.hypot(*gradient(relief)) < LEVEL_RISE
-    return (xx * yy - xy**2 < 0) & level
+    return (np.asarray(crossings) >= 4) & level
 
 
 def outlines_m(relief: Relief, number: npt.NDArray[np.int64]) -> list[Floats]:

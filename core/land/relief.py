@@ -19,6 +19,8 @@ Floats = npt.NDArray[np.float64]
 CELL_M = 10.0
 SMOOTHED_M = (15.0, 30.0, 60.0)  # the middle one counts, the others are its doubt; ours
 MOST_SIDE = 600  # cells along a side
+DEEPEST_PIT_M = 3.0  # ours
+BASIN_ROUNDS = 4
 NEIGHBORS = tuple((i, j) for i in (-1, 0, 1) for j in (-1, 0, 1) if i or j)
 
 
@@ -133,28 +135,70 @@ def gradient(relief: Relief) -> tuple[Floats, Floats]:
     return east, north
 
 
-def filled(relief: Relief) -> Relief:
-    """Heights whose pits are raised until they drain over the edge.
+def drained(relief: Relief) -> Relief:
+    """Heights whose small pits are filled; basins deeper than night air flows stay basins.
 
+    Returns: heights never below the given ones. A pit up to 3 m deep is raised until it drains;
+    a deeper one keeps its lowest place, to which all within it drains.
+    Source: [barnes2014] for the filling; slope air is 1 to 3 m deep on such hills, 0.05 of its
+    drop [horst1986], so it runs over what is lower and lies behind what is higher; the bound
+    is ours.
+    """
+    bottoms = np.zeros(relief.height_m.shape, bool)
+    for _ in range(BASIN_ROUNDS):
+        full = filled(relief, bottoms)
+        deep = _bottoms_of_deep_pits(relief, full)
+        if not deep.any():
+            break
+        bottoms |= deep
+    return full
+
+
+def _bottoms_of_deep_pits(relief: Relief, full: Relief) -> npt.NDArray[np.bool_]:
+    depth = np.nan_to_num(full.height_m - relief.height_m)
+    pits, count = ndimage.label(depth > 0, np.ones((3, 3), int))
+    found = np.zeros(depth.shape, bool)
+    if count:
+        numbers = np.arange(1, count + 1)
+        deep = ndimage.maximum(depth, pits, numbers) > DEEPEST_PIT_M
+        lowest = (
+            ndimage.minimum_position(relief.height_m, pits, numbers[deep]) if deep.any() else []
+        )
+        for place in lowest:
+            found[place] = True
+    return found
+
+
+def filled(relief: Relief, bottoms: npt.NDArray[np.bool_] | None = None) -> Relief:
+    """Heights whose pits are raised until they drain over the edge, or into given cells.
+
+    Args: the relief; cells that hold what drains to them, None for none.
     Returns: heights never below the given ones; holes drain like edges.
     Source: [barnes2014]: priority flood.
     """
-    height = relief.height_m.copy()
-    rows, columns = height.shape
-    done = ~np.isfinite(height)
-    rim = _rim(done)
-    queue = [(height[i, j], i, j) for i, j in zip(*np.nonzero(rim & ~done), strict=True)]
-    done |= rim
+    missing = ~np.isfinite(relief.height_m)
+    rim = _rim(missing) & ~missing
+    if bottoms is not None:
+        rim = rim | bottoms
+    # a frame of cells that are done, so that none has to be asked whether it has neighbors
+    wide = relief.height_m.shape[1] + 2
+    height = np.pad(relief.height_m, 1).ravel().tolist()
+    done = bytearray(np.pad(missing | rim, 1, constant_values=True).ravel().tobytes())
+    start = np.flatnonzero(np.pad(rim, 1))
+    queue = [(height[k], k) for k in start.tolist()]
     heapq.heapify(queue)
+    steps = tuple(i * wide + j for i, j in NEIGHBORS)
     while queue:
-        level, i, j = heapq.heappop(queue)
-        for di, dj in NEIGHBORS:
-            a, b = i + di, j + dj
-            if 0 <= a < rows and 0 <= b < columns and not done[a, b]:
-                done[a, b] = True
-                height[a, b] = max(height[a, b], level)
-                heapq.heappush(queue, (height[a, b], a, b))
-    return replace(relief, height_m=height)
+        level, k = heapq.heappop(queue)
+        for step in steps:
+            other = k + step
+            if not done[other]:
+                done[other] = True
+                if height[other] < level:
+                    height[other] = level
+                heapq.heappush(queue, (height[other], other))
+    full = np.array(height).reshape(-1, wide)[1:-1, 1:-1]
+    return replace(relief, height_m=full.copy())
 
 
 def _rim(missing: npt.NDArray[np.bool_]) -> npt.NDArray[np.bool_]:

@@ -4,8 +4,9 @@ import dataclasses
 
 import pytest
 
+from core.ground.heights.slope_at import with_slopes
 from core.ground.heights.utm import to_utm
-from core.ground.store import open_property
+from core.ground.store import open_property, save_property
 from core.land.cut import box_about
 from core.land.kept import land_of, tiff
 from core.weather.services.heights import box_sent
@@ -105,3 +106,44 @@ def test_a_screen_that_only_looks_asks_for_nothing(monkeypatch):
     app = opened_panel(panel)
     app.button_group(key="land_by").set_value("from an open service").run()
     assert "land_fetch" not in [b.key for b in app.button]
+
+
+def test_slopes_of_stands_without_one_are_taken_on_a_press(farm):
+    """Two stands of the demo have no slope; what is typed stays, and so does how each lies."""
+    before = {s.id: s for s in open_property(farm).property.stands}
+    without = {id_ for id_, s in before.items() if s.grade_pct is None}
+    app = opened_panel(panel)
+    rows = app.table[-1].value
+    assert list(rows["stand"]) == [s.name for s in before.values()]
+    assert rows["looks like"].isin(["bottom", "ridge", "gap", "flat", "side"]).all()
+    choice = app.multiselect[0]
+    assert set(choice.value) == without and len(without) == 2
+    app.button(key="slopes_keep").click().run()
+    assert not app.exception
+    after = {s.id: s for s in open_property(farm).property.stands}
+    assert all(after[id_].grade_pct for id_ in without)
+    for id_, stand in before.items():
+        assert after[id_].lies == stand.lies
+        if id_ not in without:
+            assert after[id_] == stand
+    assert app.multiselect[0].value == []
+    app.multiselect[0].set_value(["spring"]).run()
+    app.button(key="slopes_keep").click().run()
+    spring = next(s for s in open_property(farm).property.stands if s.id == "spring")
+    assert (spring.grade_pct, spring.downhill_deg) != (14.0, 240.0)
+
+
+def test_a_slope_that_the_heights_do_not_show_is_named(farm):
+    opened_farm = open_property(farm)
+    turned = with_slopes(opened_farm.document, {"spring": (60.0, 14.0)})
+    save_property(opened_farm, turned, now_s=1)
+    app = opened_panel(panel)
+    assert "Typed otherwise than the heights have it: Spring" in words(app, "warning")
+
+
+def test_the_limits_are_told_woods_first(farm):
+    assert farm.exists()
+    app = opened_panel(panel)
+    told = words(app, "caption")
+    for word in ("under trees", "uphill at night", "treetops", "30 m", "lakes, snow", "a pond"):
+        assert word in told.replace("Under trees", "under trees")

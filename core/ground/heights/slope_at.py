@@ -1,7 +1,8 @@
 """The slope at a place, from a small grid of heights.
 
-`slope_at` gives the way that still night air would slide, and the grade. Nothing is kept
-here: a screen shows both before the user keeps them.
+`slope_at` gives the way that still night air would slide, and the grade, from the heights
+next to the place; `slope_about` from those that air at night feels, some 30 m about it.
+Nothing is kept here: a screen shows both before the user keeps them.
 """
 
 import math
@@ -19,6 +20,8 @@ from core.ground.plan import Plane
 REACH_M = 10.0  # humps smaller than this do not steer air down a hill; an assumption
 COARSEST_M = 120.0
 LEAST_GRADE_PCT = 0.1  # under it the way down is the noise of the grid
+ABOUT_M, COARSE_M, ABOUT_COARSE_M = 30.0, 20.0, 60.0  # ours; as the ways of still air have it
+LEAST_KNOWN = 0.5  # of the weight of all cells about a place
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,10 +65,51 @@ def slope_at(grid: HeightGrid, at: LonLat) -> Slope:
     north, south = z[0] @ (1, 2, 1), z[2] @ (1, 2, 1)
     rise_east = (east - west) / (8 * across * wide_m)
     rise_north = (north - south) / (8 * down * high_m)
+    return _slope(float(rise_east), float(rise_north), max(across * wide_m, down * high_m))
+
+
+def slope_about(grid: HeightGrid, at: LonLat) -> Slope:
+    """The slope that air at night feels at a place: humps well under 160 m are smoothed away.
+
+    Args:
+        grid: heights in meters.
+        at: (lon, lat) of the place. [deg]
+
+    Returns: the slope of the plane of least squares, cells weighted by a bell of 30 m, of 60 m
+        where cells are over 20 m wide.
+    Raises: BadElevation outside the grid, and where half of the cells' weight is missing.
+    Source: the same as the gradient of heights smoothed by that bell; its widths are ours.
+    """
+    plane = Plane(at)
+    rows, columns = (np.arange(n) for n in grid.height.shape)
+    east, _ = plane.to_local(grid.west_deg + columns * grid.cell_lon_deg, at[1])
+    _, north = plane.to_local(at[0], grid.north_deg - rows * grid.cell_lat_deg)
+    wide_m, high_m = (
+        grid.cell_lon_deg * plane.m_per_lon_deg,
+        grid.cell_lat_deg * plane.m_per_lat_deg,
+    )
+    over_m = ABOUT_COARSE_M if max(wide_m, high_m) > COARSE_M else ABOUT_M
+    i, j = (np.flatnonzero(np.abs(side) <= 4.0 * over_m) for side in (north, east))
+    z = grid.height[np.ix_(i, j)]
+    x, y = np.meshgrid(east[j], north[i])
+    known = np.isfinite(z)
+    weight = np.exp(-(x**2 + y**2) / (2.0 * over_m**2))[known]
+    if weight.sum() < LEAST_KNOWN * 2.0 * math.pi * over_m**2 / (wide_m * high_m):
+        raise BadElevation(
+            f"there are too few heights about {at[0]:.5f}, {at[1]:.5f}",
+            "the elevation file",
+            "Take a piece that reaches over the ground on all sides.",
+        )
+    root = np.sqrt(weight)
+    design = np.column_stack([x[known], y[known], np.ones(len(root))]) * root[:, None]
+    (rise_east, rise_north, _), *_ = np.linalg.lstsq(design, z[known] * root, rcond=None)
+    return _slope(float(rise_east), float(rise_north), over_m)
+
+
+def _slope(rise_east: float, rise_north: float, reach_m: float) -> Slope:
     grade = 100.0 * math.hypot(rise_east, rise_north)
     downhill = float(wrap_deg(math.degrees(math.atan2(-rise_east, -rise_north))))
-    reach = max(across * wide_m, down * high_m)
-    return Slope(downhill if grade >= LEAST_GRADE_PCT else None, grade, reach)
+    return Slope(downhill if grade >= LEAST_GRADE_PCT else None, grade, reach_m)
 
 
 def _neighbors(grid: HeightGrid, at: LonLat, across: int, down: int) -> np.ndarray:

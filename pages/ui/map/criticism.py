@@ -9,7 +9,7 @@ from core.criticism.common_wind import typical_common_wind
 from core.criticism.finding import Finding
 from core.criticism.whole_ground import review, still_said, with_accepted
 from core.ground.store import Opened
-from core.land.kept import land_of
+from core.land.kept import MEMBER, land_of
 from core.sit.scene import Scene
 from pages.ui import data, frame, keeping
 
@@ -47,9 +47,15 @@ def _scene(opened: Opened) -> Scene:
     """The ground made ready; the one that is kept, where nothing was changed since."""
     if opened.path is not None:
         kept = data.scene(opened.path)
-        if kept.ground == opened.property:
+        if (kept.ground, kept.heights and kept.heights.sha256) == (opened.property, _hash(opened)):
             return kept
     return Scene(opened.property, land_of(opened)[0])
+
+
+def _hash(opened: Opened) -> str | None:
+    """Which heights the ground names; None for none."""
+    member = opened.document.get("property", {}).get(MEMBER)
+    return member.get("sha256") if isinstance(member, dict) else None
 
 
 def _summary(unaccepted: tuple[Finding, ...]) -> str:

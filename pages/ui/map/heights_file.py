@@ -11,7 +11,7 @@ from core.ground.heights.utm import zone_of
 from core.ground.layout import Property, Stand
 from core.ground.store import Opened
 from pages.ui import frame, keeping
-from pages.ui.map.slope_button import keep_button
+from pages.ui.map.slope_button import offer_slopes
 
 SUFFIXES = ["asc", "txt", "tif", "tiff"]
 
@@ -34,19 +34,7 @@ def slopes_from_file(opened: Opened, keep: keeping.Keep | None, ready: bool) -> 
             found[stand.id] = slope
         now = slope_text(stand.downhill_deg, stand.grade_pct)
         rows.append({"stand": frame.plain(stand.name), "now": now, "from the file": told})
-    st.table(rows)
-    new = [s.id for s in opened.property.stands if s.id in found and s.grade_pct is None]
-    chosen = st.multiselect(
-        "Keep the file's slope for",
-        list(found),
-        default=new,
-        key=f"slope_for_{file.file_id}",
-        format_func=opened.property.name_of,
-        placeholder="Choose stands",
-    )
-    slopes = {id_: found[id_] for id_ in chosen}
-    label = "Keep 1 slope" if len(slopes) == 1 else f"Keep {len(slopes)} slopes"
-    keep_button(label, "slopes_keep", opened, slopes, keep, ready and bool(slopes))
+    offer_slopes(opened, found, rows, f"slopes_{file.file_id}", keep, ready)
 
 
 def heights_in(

@@ -5,12 +5,11 @@ import functools
 import streamlit as st
 
 from core.ground.store import Opened
-from core.land.derived import land_on
+from core.land.derived import follows_the_ground, land_on
 from core.land.kept import TREETOPS, KeptLand, land_of, with_member
 from core.say.land import (
     LIMITS,
     TREES,
-    disagreements,
     lee_lines,
     still_air_by_stand,
     still_ways_m,
@@ -20,9 +19,21 @@ from core.show.map import DESK_WIDTH, Brought, property_map
 from core.sit.scene import Scene
 from pages.ui import frame, keeping
 from pages.ui.map.land_in import heights_in_panel
+from pages.ui.map.land_slopes import land_slopes
 
 NIGHT, DAY = "night", "day"
 WAYS = {NIGHT: "clear, calm evening and night", DAY: "sun on the slope"}
+# what the design of these ways leaves out, woods above all
+MORE_LIMITS = (
+    "Woods: under trees air went down the slope at night while another wind blew in the valley, "
+    "and in one forest it went uphill at night. In leaf it may slide by day too. A tree line of 60 "
+    "ft, 50 yd off, shades more than any hill here.",
+    "Heights of treetops are contours and nothing else, unless every stand stands in the open.",
+    "Cells of 30 m are coarse: humps under some 300 yd are not seen. Under 1 % of grade air "
+    "knows no way; on slopes that look even it bends all the same.",
+    "Valley winds from beyond the grid, lakes, snow and towns are left out. The heights are the "
+    "ground of their date: a pond, a pit or a bank that came later is not in them.",
+)
 
 
 def land_panel(opened: Opened, keep: keeping.Keep | None = None) -> None:
@@ -34,6 +45,8 @@ def land_panel(opened: Opened, keep: keeping.Keep | None = None) -> None:
     else:
         _told(opened, kept)
     ready = keeping.ready(opened, keep)
+    if kept is not None and follows_the_ground(kept, opened.property):
+        land_slopes(opened, kept, keep, ready)
     if kept is not None or why:
         st.button(
             "Take the heights out",
@@ -60,11 +73,11 @@ def _told(opened: Opened, kept: KeptLand) -> None:
     st.table([{"stand": frame.plain(a), "still night air": frame.plain(b)} for a, b in ways])
     for line in lee_lines(opened, kept):
         st.write(frame.plain(line))
-    for stand in opened.property.stands:
-        for line in disagreements(kept, stand):
-            st.warning(frame.plain(line))
     for line in LIMITS:
         st.caption(line)
+    with st.expander("What heights do not know"):
+        for line in MORE_LIMITS:
+            st.caption(line)
 
 
 def _picture(opened: Opened, kept: KeptLand) -> None:

@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 
 from core.__main__ import main
+from core.criticism.whole_ground import review
 from core.errors import BadProperty
 from core.ground.heights.elevation_file import read_elevation
 from core.ground.heights.grid import METERS, BadElevation, HeightGrid
@@ -20,6 +21,7 @@ from core.land.cut import cut_to
 from core.land.derived import follows_the_ground, land_on
 from core.land.kept import land_of, tiff, with_member
 from core.say.land import disagreements, land_lines
+from core.sit.scene import Scene
 
 NOW_S = 1_790_000_000
 
@@ -258,3 +260,29 @@ def test_a_wall_upwind_is_told_by_its_winds(own, tmp_path, capsys):
     # the wall is a straight one: as far on either side of west
     assert (a + b) / 2 == pytest.approx(270, abs=3)
     assert 30 <= b - a < 180
+
+
+def test_the_criticism_names_a_typed_slope_that_the_heights_do_not_show(own):
+    """The heights fall to 255 degrees everywhere."""
+    kept = keeping.KeptLand(plane_grid(own.property), "", "", "ground", "", "2" * 64, True)
+    slopes = {"spring": (255.0, 8.0), "dry-fork": (299.0, 8.0), "three-ash": (301.0, 8.0)}
+    stands = tuple(
+        dataclasses.replace(s, downhill_deg=slopes[s.id][0], grade_pct=slopes[s.id][1])
+        if s.id in slopes
+        else dataclasses.replace(s, downhill_deg=None, grade_pct=None)
+        for s in own.property.stands
+    )
+    ground = dataclasses.replace(own.property, stands=stands)
+
+    def odd(heights):
+        return [f for f in review(Scene(ground, heights)) if f.code == "stand-slope-odd"]
+
+    (found,) = odd(kept)
+    assert (found.id, round(found.value)) == ("three-ash", 46)
+    assert "typed down to the WNW (301°), 8 %" in found.text
+    assert "the heights say down to the WSW (255°), 8 %" in found.text
+    assert odd(None) == []
+    assert odd(dataclasses.replace(kept, use=False)) == []
+    assert odd(dataclasses.replace(kept, surface="treetops")) == []
+    level = plane_grid(own.property, grade=0.004)
+    assert len(odd(dataclasses.replace(kept, grid=level))) == 3  # under 1 %: level

@@ -63,4 +63,25 @@ FAULTS = (
         "if False:",
         FETCHED,
     ),
+    Fault(
+        "basins-filled-to-the-brim",
+        "core/land/relief.py::drained",
+        "if not deep.any():",
+        "if True:",
+        ("tests/core/land/test_pits.py", "tests/core/land/test_lies.py"),
+    ),
+    Fault(
+        "any-level-ground-is-a-pass",
+        "core/land/pools.py::saddles",
+        "(np.asarray(crossings) >= 4) & level",
+        "level",
+        ("tests/core/land/test_lies.py",),
+    ),
+    Fault(
+        "a-closed-eye-on-typed-slopes",
+        "core/criticism/slopes.py::slope_findings",
+        "if agrees(shown, stand):",
+        "if True:",
+        ("tests/core/land/test_cut_and_kept.py",),
+    ),
 )

@@ -16,6 +16,7 @@ from core.ground.heights.grid import BadElevation, HeightGrid, UnitOpen
 from core.ground.heights.slope_at import (
     Slope,
     rounded_slope,
+    slope_about,
     slope_at,
     slope_text,
     with_slopes,
@@ -469,3 +470,44 @@ def test_slopes_in_the_document():
         with_slopes(document, {"no-such": (1.0, 1.0)})
     with pytest.raises(BadProperty, match="201"):
         with_slopes(document, {oak: (1.0, 201.0)})
+
+
+# --- the slope that air feels ---
+
+
+@given(downhill=some.floats(0, 359.9), grade=some.floats(0.5, 60), lat=some.floats(-60, 65))
+def test_about_a_place_a_plane_is_a_plane(downhill, grade, lat):
+    center = (-79.7, lat)
+    grid = grid_of(plane(downhill, grade), center, n=61)
+    grid.height[29:34, 35:44] = np.nan  # a pond on one side changes nothing
+    slope = slope_about(grid, center)
+    assert slope.grade_pct == pytest.approx(grade, rel=0.002)
+    assert abs((slope.downhill_deg - downhill + 180) % 360 - 180) < 0.1
+
+
+def test_about_a_place_it_is_the_slope_of_smoothed_heights():
+    """A wave of 160 m keeps exp(-(2 pi 30/160)^2/2) = half of its slope: the bell's transform."""
+    k = 2 * math.pi / 160.0
+    grid = grid_of(lambda east, _: 240 + 2.0 * np.sin(k * east), n=81)
+    kept = math.exp(-((k * 30.0) ** 2) / 2.0)
+    assert slope_about(grid, CENTER).grade_pct == pytest.approx(200.0 * k * kept, rel=0.02)
+    assert kept == pytest.approx(0.5, abs=0.001)
+
+
+def test_coarse_cells_are_smoothed_more():
+    k = 2 * math.pi / 400.0
+    grid = grid_of(lambda east, _: 240 + 5.0 * np.sin(k * east), n=41, cell_deg=CELL_DEG * 3)
+    slope = slope_about(grid, CENTER)
+    assert slope.grade_pct == pytest.approx(500 * k * math.exp(-((k * 60.0) ** 2) / 2), rel=0.03)
+    assert slope.reach_m == 60.0
+
+
+def test_about_a_place_beside_the_heights():
+    grid = grid_of(plane(200, 5), n=61)
+    edge = (grid.west_deg, CENTER[1])
+    assert slope_about(grid, edge).grade_pct == pytest.approx(5, rel=0.02)
+    with pytest.raises(BadElevation, match="too few heights"):
+        slope_about(grid, (grid.west_deg - 4 * CELL_DEG, CENTER[1]))
+    grid.height[:, :33] = np.nan
+    with pytest.raises(BadElevation, match="too few heights"):
+        slope_about(grid, CENTER)
