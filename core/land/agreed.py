@@ -2,7 +2,7 @@
 
 from core.angles import separation_deg
 from core.errors import StandWindError
-from core.ground.heights.slope_at import Slope, slope_at
+from core.ground.heights.slope_at import Slope, slope_about
 from core.ground.layout import Stand
 from core.land.kept import KeptLand
 
@@ -15,7 +15,7 @@ def shown_slope(kept: KeptLand, stand: Stand) -> Slope | None:
     Args: the heights; the stand.
     """
     try:
-        return slope_at(kept.grid, stand.at)
+        return slope_about(kept.grid, stand.at)
     except StandWindError:
         return None
 
