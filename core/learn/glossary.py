@@ -19,7 +19,8 @@ class Word:
 GROUND, WIND, ANSWER, CLOCK = "The ground", "Wind and air", "The answer", "The clock"
 KINDS = (GROUND, WIND, ANSWER, CLOCK)
 
-# {wrong}, {clean}, {light}, {settle}, {evening}: settings of the property in use
+# {wrong}, {clean}, {near}, {times}, {turn}, {light}, {settle} and {evening} are
+# settings of the property in use
 _WORDS = (
     (
         "property",
@@ -99,31 +100,57 @@ _WORDS = (
         WIND,
     ),
     (
+        "turn",
+        "The turn, turning",
+        "Slope air changes between climbing and sliding when the sun leaves a slope or comes "
+        "onto it. That minute is the turn. From {turn} minutes before it to {turn} after, your "
+        "air counts as turning: it may swing over all that lies between. The minutes are common "
+        "practice.",
+        WIND,
+    ),
+    (
+        "on-it",
+        "On a trail, beside it",
+        "On it: before the shot deer walk into your air, as strong as like {near} yards, or "
+        "{times} times as far as the trail is where that is more. Beside it: weaker, but nearer "
+        "than like {wrong} yards. The numbers are common practice.",
+        WIND,
+    ),
+    (
+        "wander",
+        "Wander of an hour",
+        "Within an hour the air strays to both sides, the lighter the wind the farther. So in "
+        "light wind your air is judged over a wider angle.",
+        WIND,
+    ),
+    (
         "clean",
         "Clean",
-        "No bed or food that counts gets your air nearer than like {clean} yards. "
-        "No study sets this distance.",
+        "No bed or food that counts gets your air nearer than like {clean} yards, and no trail "
+        "before the shot nearer than like {wrong}. No study sets these distances.",
         ANSWER,
     ),
     (
         "just-off",
         "Just-off",
-        "Your air comes near, between like {wrong} and like {clean} yards, or "
-        "it lies on a trail before the shot. Hunters sit it on purpose, with care.",
+        "Your air comes near a bed or food, between like {wrong} and like {clean} yards. Or it "
+        "lies beside a trail before the shot, or on one while another is free. Hunters sit it on "
+        "purpose, with care.",
         ANSWER,
     ),
     (
         "wrong-wind",
         "Wrong wind",
-        "A bed or food that deer hold gets your air, nearer than like "
-        "{wrong} yards. No study sets this distance.",
+        "A bed or food that deer hold gets your air, nearer than like {wrong} yards. Or your air "
+        "lies on every trail in range before the shot. No study sets this distance.",
         ANSWER,
     ),
     (
         "cant-call",
         "Can't call",
-        "No one can say where the air will go: calm, no set direction, "
-        "under {light} mph, a bottom, a seat that swirls, or slope air on the turn.",
+        "The ways that your air may take differ: one is good and another wrong. It may go any way "
+        "in a calm, in a wind of no set direction or under {light} mph, in a bottom, and at a "
+        "seat that swirls. It swings where slope air turns.",
         ANSWER,
     ),
     (
@@ -189,7 +216,12 @@ _WORDS = (
         "90 minutes. They decide the sit, for deer move most then.",
         CLOCK,
     ),
-    ("leave-by", "Leave by", "When to be down, before the wind goes wrong.", CLOCK),
+    (
+        "leave-by",
+        "Leave by",
+        "When to be down, before the wind goes wrong: 15 minutes before it does.",
+        CLOCK,
+    ),
     ("not-before", "Not before", "The soonest time to be seated, after a wrong hour.", CLOCK),
     ("seated", "Seated", "In the stand and still, {settle} minutes before legal light.", CLOCK),
 )
@@ -204,6 +236,9 @@ def words(air: AirRules | None = None, sit: SitRules | None = None) -> tuple[Wor
     numbers = {
         "wrong": f"{air.wrong_within_yd:.0f}",
         "clean": f"{air.clean_beyond_yd:.0f}",
+        "near": f"{air.trail_within_yd:.0f}",
+        "times": f"{air.trail_shot_times:g}",
+        "turn": f"{air.turn_min:.0f}",
         "light": f"{air.cant_call_below_mps / MPS_PER_MPH:.0f}",
         "settle": f"{sit.settle_min:.0f}",
         "evening": f"{sit.evening_h:g}",

@@ -38,10 +38,10 @@ MOST_OTHERS, MOST_NAMED = 10, 30
 MOST_PLACES = 3
 POCKET_WIDTH = 280.0  # of a map in units: half a sheet of paper is narrow
 MEANS = {
-    CLEAN: "your air reaches no bed or food that counts",
-    JUST_OFF: "it comes near one, or lies on a trail before the shot",
+    CLEAN: "your air reaches no bed, food or trail that counts",
+    JUST_OFF: "it comes near one, lies beside a trail before the shot, or on one of several",
     CANT_CALL: "nobody can say where it goes",
-    WRONG: "it reaches one",
+    WRONG: "it reaches a bed or food, or lies on every trail in range",
 }
 CAPTIONS = (
     "morning: minutes before legal light to leave the truck",

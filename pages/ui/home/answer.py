@@ -31,6 +31,8 @@ WORDS = (
     "wrong-wind",
     "way-in",
     "like",
+    "turn",
+    "on-it",
     "upwind",
     "crosswind",
     "downwind",
