@@ -33,8 +33,8 @@ def _told(answered_s: float, clock: str) -> None:
     old = f"Answered {ago_words(age_s)}. A tap on anything asks anew." if age_s >= OLD_S else ""
     st.html(
         f'<p class="lost" role="status">{words}What you see was answered at {clock}. It goes on by '
-        "itself in reach; if it does not, open the link again.</p>"
-        + (f'<p class="old">{old}</p>' if old else "")
+        "itself in reach. If it does not, the program was started anew: open the link that it shows "
+        "now.</p>" + (f'<p class="old">{old}</p>' if old else "")
     )
 
 

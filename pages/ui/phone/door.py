@@ -23,7 +23,8 @@ PRIVATE = """<!doctype html><html lang="en"><head><meta charset="utf-8">
 <style>body{background:#0B0906;color:#E8CFA8;font:18px/1.5 sans-serif;margin:3rem auto;
 max-width:30rem;padding:0 1rem}</style></head><body><h1>This ground is private</h1>
 <p>Ask its owner for the link: it is shown where the program was started, with a square
-to point the camera at. The link of an earlier start does not open it any more.</p>
+to point the camera at. Each start makes a new link: one of an earlier start opens nothing any
+more.</p>
 </body></html>"""
 
 
