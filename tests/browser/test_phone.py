@@ -126,6 +126,12 @@ def test_a_phone_that_only_looks_comes_back_where_it_was(page, tmp_path, settled
         assert page.evaluate(wide)
         lost = page.locator(".st-key-answered .lost")
         assert not lost.is_visible()
+        late = page.locator(".st-key-answered .late")
+        assert not late.is_visible()
+        # as if six minutes had gone by without an answer, while the connection seems to hold
+        page.evaluate("document.getAnimations().find(a => a.animationName == 'late').finish()")
+        assert "over 6 minutes" in late.inner_text() and late.is_visible()
+        assert page.locator(".st-key-answered").bounding_box()["width"] <= SMALL["width"]
         first.kill()
         lost.wait_for(timeout=20_000)
         assert "answered at 4:30 am, Tue 10 Nov" in lost.inner_text()
@@ -134,7 +140,7 @@ def test_a_phone_that_only_looks_comes_back_where_it_was(page, tmp_path, settled
         assert again.link == first.link
         page.locator(STATE % "CONNECTED").wait_for(timeout=40_000)
         settled(page)
-        assert not lost.is_visible()
+        assert not lost.is_visible() and not late.is_visible()
         assert page.locator("[data-testid=stDialog]").count() == 0
         assert "SW 12 mph" in page.inner_text("body")
         assert page.evaluate("window.sameWindow")
