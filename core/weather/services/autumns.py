@@ -201,5 +201,6 @@ def modelled_history(folder: Path, place: Place) -> Hours | None:
         hours,
         source=f"modelled wind (ERA5) of this ground, {len(found)} autumns, {first} to {last}",
         gust_mps=np.full(len(hours), np.nan),
-        notes=(*hours.notes, AT_MOST, f"{CREDIT} ({CREDIT_LINK}; {LICENCE})"),
+        # what a reader notes of files is so by nature here: summers, and a cell without a name
+        notes=(AT_MOST, f"{CREDIT} ({CREDIT_LINK}; {LICENCE})"),
     )

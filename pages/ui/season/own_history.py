@@ -10,6 +10,7 @@ from core.errors import NoForecast
 from core.ground.layout import Property
 from core.ground.looking import only_looking
 from core.ground.store import data_folder
+from core.say.words import noted
 from core.season.report import beside, season_report
 from core.season.review import SeasonAnswer, judge_season
 from core.weather.hours import Hours
@@ -21,7 +22,8 @@ from pages.ui import data, frame, state
 from pages.ui.choice import one_of
 
 MODELLED, MEASURED = "modelled, for this place", "measured, at a station"
-STATIONS, TOLD = "history_stations", "history_told"
+STATIONS, TOLD, OPEN = "history_stations", "history_told", "stations_open"
+BOTH = "history_both"  # whether modelled and measured were asked for side by side
 
 
 def panel(ground: Property) -> tuple[Hours | None, tuple]:
@@ -42,7 +44,7 @@ def panel(ground: Property) -> tuple[Hours | None, tuple]:
         which = one_of(
             st.segmented_control, "Which wind", list(by), default=MEASURED, key="own_wind"
         )
-    st.caption(" ".join(frame.plain(f"{note}.") for note in by[which].notes))
+    st.caption(" ".join(map(frame.plain, noted(by[which].notes))))
     return by[which], ("own", which, _stamp(ground))
 
 
@@ -76,12 +78,14 @@ def _presses(ground: Property) -> None:
             history_press.fetch_autumns(ground.seasons, center, years, folder, now_s=now_s),
             "Asking for the first autumn",
         )
-    with st.expander("Measured wind of a station near by"):
+    with st.expander(
+        "Measured wind of a station near by", expanded=st.session_state.get(OPEN, False)
+    ):
         st.caption(
             "Reports of an airfield: measured, but not on your ground. Asks www.ncei.noaa.gov for "
             "its list of stations, which tells it nothing of your ground. In the public domain."
         )
-        if st.button("List the five nearest", key="list_stations"):
+        if st.button("List the five nearest", key="list_stations", on_click=_stay_open):
             with frame.guarded():
                 st.session_state[STATIONS] = station_years.nearest_stations(center, now_s=now_s)
         for station in st.session_state.get(STATIONS, ()):
@@ -95,6 +99,11 @@ def _presses(ground: Property) -> None:
                     ),
                     "Asking for the first year",
                 )
+
+
+def _stay_open() -> None:
+    """What was asked for in a fold is not hidden by it."""
+    st.session_state[OPEN] = True
 
 
 def _run(press: Iterator[Got], first: str) -> None:
@@ -118,8 +127,8 @@ def side_by_side(answer: SeasonAnswer, asked, path: Path) -> None:
     by = kept(answer.scene.ground) if asked.question[2][:1] == ("own",) else {}
     if len(by) < 2:
         return
-    with st.expander("Modelled beside measured"):
-        if not st.button("Judge both", key="judge_both"):
+    with st.expander("Modelled beside measured", expanded=st.session_state.get(BOTH, False)):
+        if not st.button("Judge both", key="judge_both", on_click=_both_open):
             return
         more = {"span": asked.span, "kinds": asked.kinds}
         both = [judge_season(data.scene(path), by[name], **more) for name in (MODELLED, MEASURED)]
@@ -137,6 +146,10 @@ def side_by_side(answer: SeasonAnswer, asked, path: Path) -> None:
             "Sits with a go. Modelled wind has too few still mornings; a station stands in the "
             "open, and not on your ground."
         )
+
+
+def _both_open() -> None:
+    st.session_state[BOTH] = True
 
 
 def _share(value: float | None) -> str:
