@@ -67,7 +67,7 @@ def history(options, ground):
 def _season(options) -> str | list[str]:
     from core.errors import BadRequest
     from core.say.season_tables import season_csv, season_dict
-    from core.say.season_words import season_lines
+    from core.say.season_words import other_country, season_lines
     from core.season.next_stand import next_stands
     from core.season.report import season_report
     from core.season.review import judge_season
@@ -88,7 +88,8 @@ def _season(options) -> str | list[str]:
     report = season_report(answer, found, jobs)
     if options.json:
         return as_json(season_dict(report))
-    return [*season_lines(report), *_beside(options, scene, answer, span)]
+    elsewhere = [line] if (line := other_country(answer.weather, scene.ground.center)) else []
+    return [*elsewhere, *season_lines(report), *_beside(options, scene, answer, span)]
 
 
 def _beside(options, scene, answer, span) -> list[str]:

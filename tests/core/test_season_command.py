@@ -8,6 +8,7 @@ import pytest
 
 from core.__main__ import main
 from core.ground.store import demo_path
+from tests import ground_files
 
 DEMO = str(demo_path())
 NO_SLOPE = {"cane-blind", "saddle-stand"}
@@ -156,3 +157,16 @@ def test_a_history_that_is_not_there_is_named(capsys, tmp_path):
     code, _, err = run(capsys, "season", "--property", DEMO, "--history", str(gone))
     assert code == 2
     assert "gone.csv" in err
+
+
+def test_in_other_country_the_first_line_says_whose_wind_it_is(capsys, tmp_path):
+    """Iowa by the year of Greensboro, some 700 miles off; the demo lies beside it."""
+    file = tmp_path / "iowa.json"
+    moved = ground_files.document(ground_files.stand("oak", 0, 0), center=[-92.3, 42.1])
+    moved["features"][0]["geometry"]["coordinates"] = [-92.3, 42.1]
+    file.write_text(json.dumps(moved), encoding="utf-8")
+    words = ("--typical", "--no-candidates")
+    _, told, _ = run(capsys, "season", "--property", str(file), *words)
+    assert told.startswith("This is not this ground's wind: ")
+    _, told, _ = run(capsys, "season", "--property", DEMO, *words)
+    assert "not this ground's wind" not in told

@@ -40,10 +40,12 @@ class Tools {
     for (const way of ["undo", "redo"]) {
       const button = own.find(`.${way}`);
       button.disabled = !data[way];
-      button.title = data[way] ? `${button.textContent}: ${data[way]}` : "";
+      button.title = data[way] ? `${button.textContent}: ${data[way]}` : `Nothing to ${way}`;
     }
     own.find(".all").textContent = handles.whole ? "Points again" : "Move all";
-    own.find(".finish").disabled = !drawing || !sketch.enough();
+    const whole = drawing && sketch.enough();
+    own.find(".finish").disabled = !whole;
+    own.find(".finish").title = whole ? "" : "Its points are not all there yet";
     own.find(".back").disabled = sketch.points.length === 0;
     const add = own.find(".add");
     if (add.options.length <= 1) {

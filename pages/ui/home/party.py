@@ -37,6 +37,8 @@ def party(answer: SitAnswer, seat: StandSit) -> None:
                 width="stretch",
                 disabled=not hunters,
             )
+            if not hunters:
+                st.caption("Choose who is out, above.")
             if hunters and st.session_state.get(ASKED):
                 _proposal(_seats(answer, hunters))
     sheet_to_leave(answer, seat)

@@ -36,6 +36,8 @@ def put_on_list(jobs: Sequence[PlannedJob], key: str) -> None:
             "On the list of work. They leave it when the map shows them done.",
         ),
     )
+    if not chosen:
+        st.caption("Choose a job above first.")
 
 
 def _with_all(document: dict, jobs: list[PlannedJob]) -> dict:
