@@ -1,12 +1,18 @@
 """The map of an answer as a screen shows it: in two sizes, and a tap tells of a place."""
 
 import functools
+from collections.abc import Callable
 from pathlib import Path
 
 import streamlit as st
 
+from core.show.map import DESK_WIDTH, WIDTH
+
 HERE = Path(__file__).parent
-ASK = "Tap a place or a stand on the map: what reaches it is told here."
+ASK = (
+    "The map is of the hour written on it. Tap a place or a stand: what reaches it at its worst "
+    "is told here."
+)
 HTML = '<div class="drawn"></div><p class="said" role="status"></p>'
 
 
@@ -28,3 +34,8 @@ def ground_sheet(maps: list[str], told: dict[str, str], *, key: str) -> None:
     id; its key.
     """
     _component()(data={"maps": maps, "told": told, "ask": ASK if told else ""}, key=key)
+
+
+def picture(draw: Callable[[float], str], key: str) -> None:
+    """A map that tells nothing on a tap. Args: what draws it at a width; its key."""
+    ground_sheet([draw(WIDTH), draw(DESK_WIDTH)], {}, key=key)

@@ -1,5 +1,6 @@
 """The home page's logic, without a browser."""
 
+import datetime
 import re
 
 import pytest
@@ -53,7 +54,10 @@ def test_without_a_wind_what_is_known_is_told_and_a_line_takes_it(home):
     told = words(home)
     for want in ("What is the wind?", "Legal light begins 6:21 am", "Leave 5:05 am by Branch walk"):
         assert want in told
-    assert re.search(r"Dry fork\*\*: .*[NESW]", told)
+    assert re.search(r"Dry fork\*\*: .*[NESW]", told) and not home.warning
+    home.date_input(key="date").set_value(datetime.date(2026, 11, 28)).run()
+    assert "Wear orange, with the bow too" in home.warning[0].value  # gun season covers it
+    home.date_input(key="date").set_value(datetime.date(2026, 11, 10)).run()
     home.text_input(key="wind_here").set_value("out of the west at ten").run()
     assert not home.exception
     assert "W 10 mph" in sheet_words(home)

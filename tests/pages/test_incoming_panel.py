@@ -73,7 +73,7 @@ def test_nothing_is_taken_before_the_button(farm):
     assert [s.value for s in at.selectbox if "_kind_" in s.key] == ["stand", "lane"]
     assert "It has longitude" in shown(at)
     assert leads_to(at).value == ["elm-stand"]
-    assert at.get("image"), "the ground as it would be is drawn"
+    assert at.get("bidi_component"), "the ground as it would be is drawn"
     assert farm.read_bytes() == before
 
 

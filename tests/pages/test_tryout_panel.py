@@ -48,7 +48,7 @@ def test_a_spot_is_answered():
     assert head.split(":")[0] in ("GO", "CAN'T CALL", "STAY OUT")
     assert "Your air goes SE" in said(at)
     assert "West road" in said(at)
-    assert at.get("image")
+    assert at.get("bidi_component")
 
 
 @pytest.mark.usefixtures("own")

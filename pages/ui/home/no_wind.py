@@ -5,6 +5,7 @@ import streamlit as st
 from core.answer.without_wind import known_without_wind
 from core.say.daylight import daylight_lines
 from core.say.headline import legal_note, sit_line
+from core.say.hunters.orange import orange_text
 from core.say.what_would_change import wants_line, ways_line
 from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
@@ -31,6 +32,8 @@ def known_so_far(scene: Scene, asked: AskedSit) -> None:
     outside = clock.outside or clock.season is None
     if outside:
         st.warning("This day lies outside every season.")
+    if orange := orange_text(sit):
+        st.warning(frame.plain(orange))
     legal = None if outside else (clock.legal_start_s, clock.legal_end_s)
     st.header("Daylight")
     lines = daylight_lines(clock.day, legal)

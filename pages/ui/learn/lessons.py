@@ -7,6 +7,7 @@ from core.show.lesson_picture import lesson_map
 from core.sit.scene import Scene
 from pages.ui import frame
 from pages.ui.choice import one_of
+from pages.ui.ground_sheet import picture
 from pages.ui.learn import parts
 
 WORDS = (
@@ -58,7 +59,7 @@ def _next(number: str) -> None:
 
 
 def _picture(scene: Scene, drawn: Picture) -> None:
-    parts.picture(lambda width: lesson_map(scene, drawn, width=width), "lesson_map")
+    picture(lambda width: lesson_map(scene, drawn, width=width), "lesson_map")
     if drawn.caption:
         st.caption(frame.plain(drawn.caption))
 

@@ -1,7 +1,6 @@
 """What the parts of the learning screen share: the wind's controls, rows, pictures."""
 
 import datetime
-from collections.abc import Callable
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
@@ -12,11 +11,9 @@ from core.ground.layout import Property
 from core.learn.classroom import teaching_date
 from core.learn.turn_the_wind import STRENGTHS, strength_words
 from core.say.words import VERDICTS_SAID
-from core.show.map import DESK_WIDTH, WIDTH
 from core.sit.verdicts import CANT, GO, STAY
 from pages.ui import frame, state
 from pages.ui.choice import one_of
-from pages.ui.ground_sheet import ground_sheet
 
 STYLE = Path(__file__).with_name("learn.css").read_text(encoding="utf-8")
 GROUPS = {GO: "Go", CANT: "Can't call", STAY: "Stay out"}
@@ -52,11 +49,6 @@ def wind_controls() -> tuple[str, str]:
 def verdict_line(verdict: int) -> str:
     """Mark, in the one blue, and word of a verdict. Args: the verdict. Returns: Markdown."""
     return f":primary[{frame.GLYPHS[verdict]}] {frame.plain(VERDICTS_SAID[verdict])}"
-
-
-def picture(draw: Callable[[float], str], key: str) -> None:
-    """A map, for a phone and for a desk. Args: what draws it at a width; its key."""
-    ground_sheet([draw(WIDTH), draw(DESK_WIDTH)], {}, key=key)
 
 
 def no_stands(words: tuple[str, ...]) -> tuple[str, ...]:

@@ -16,7 +16,7 @@ from core.show.lesson_sheet import winds_line
 from core.show.map import property_map
 from core.sit.scene import IN
 from pages.ui import frame, state
-from pages.ui.learn import parts
+from pages.ui.ground_sheet import picture
 
 SHOWN = "learn_shown"  # whether the answer is shown
 STAY, GO = "stay out", "go"
@@ -83,7 +83,7 @@ def ask(situation: Situation) -> Pick | None:
 def maps(situation: Situation, pick: Pick | None, told: Judgement | None) -> None:
     """The ground without an answer; once it is shown, the pick and the best."""
     if told is None:
-        parts.picture(lambda width: question_map(situation.ready, width=width), "question_map")
+        picture(lambda width: question_map(situation.ready, width=width), "question_map")
         return
     best = best_of(situation)
     seat = next((s for s in situation.answer.stands if pick and s.stand.id == pick.stand), None)
@@ -98,4 +98,4 @@ def _map(situation: Situation, title: str, one: StandSit) -> None:
     st.caption(frame.plain(title))
     brought = dataclasses.replace(brought_by(situation.ready, one), whole=True)
     scene = situation.ready.scene
-    parts.picture(lambda width: property_map(scene, brought, width=width), f"map-{one.stand.id}")
+    picture(lambda width: property_map(scene, brought, width=width), f"map-{one.stand.id}")

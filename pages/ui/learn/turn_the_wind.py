@@ -23,6 +23,7 @@ from core.sit.scene import Scene
 from core.sit.verdicts import GO
 from pages.ui import frame, state
 from pages.ui.choice import one_of
+from pages.ui.ground_sheet import picture
 from pages.ui.learn import parts
 
 WORDS = (
@@ -90,7 +91,7 @@ def _map(answer: SitAnswer, looked: Turned) -> None:
     marks = {s.stand.id: s.verdict for s in answer.stands}
     brought = dataclasses.replace(brought_by(answer.sit, looked.seat), marks=marks, whole=True)
     scene = answer.sit.scene
-    parts.picture(lambda width: property_map(scene, brought, width=width), "turned_map")
+    picture(lambda width: property_map(scene, brought, width=width), "turned_map")
     st.caption(" · ".join(parts.verdict_line(v) for v in range(4)))
 
 

@@ -5,13 +5,13 @@ import dataclasses
 import streamlit as st
 
 from core.ground.layout import Property
-from core.harmless import harmless
 from core.log.season_told import SeasonTold, marks_of_year, season_told, years_of
 from core.say.log.ledger import season_first
 from core.say.log.season import harvest_row, hours_text, row_text
 from core.show.map import property_map
 from core.sit.scene import Scene
 from pages.ui import frame
+from pages.ui.ground_sheet import picture
 from pages.ui.log import kept
 
 SEASON, ALL = "this season", "all years"
@@ -34,8 +34,8 @@ def season(ground: Property) -> None:
             year = st.selectbox("Sign and sightings of", years, key="season_year")
             marks = marks_of_year(entries, ground, year)
             drawn = dataclasses.replace(ground, marks=(*ground.marks, *marks))
-            names = ", ".join(mark.name for mark in marks) or "nothing with a place"
-            st.image(property_map(Scene(drawn), name="told"), width="stretch", alt=harmless(names))
+            scene = Scene(drawn)
+            picture(lambda wide: property_map(scene, name="told", width=wide), "told_map")
 
 
 def _counts(told: SeasonTold, ground: Property) -> None:

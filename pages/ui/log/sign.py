@@ -5,11 +5,11 @@ import dataclasses
 import streamlit as st
 
 from core.ground.layout import Property
-from core.harmless import harmless
 from core.keep.entries import SIGN
 from core.log.sign_by_age import FRESH, OLD, SIGN_AGES, YEAR, signs_by_age
 from core.show.map import property_map
 from core.sit.scene import Scene
+from pages.ui.ground_sheet import picture
 from pages.ui.log import kept
 
 AGES_SAID = {FRESH: "up to 30 days", YEAR: "up to a year", OLD: "older"}
@@ -29,9 +29,9 @@ def sign_on_the_map(ground: Property) -> None:
         key="sign_ages",
     )
     marks = signs_by_age(entries, ground, kept.local_now(ground).date(), tuple(ages))
-    names = ", ".join(mark.name for mark in marks) or "no sign with a place"
     drawn = dataclasses.replace(ground, marks=(*ground.marks, *marks))
-    st.image(property_map(Scene(drawn), name="sign"), width="stretch", alt=harmless(names))
+    scene = Scene(drawn)
+    picture(lambda wide: property_map(scene, name="sign", width=wide), "sign_map")
     st.caption(
         "Full: up to 30 days. Dim: up to a year. Open: older. Sign of a trail or plot without a "
         "place of its own stands at its middle."

@@ -16,10 +16,11 @@ from core.ground.exchange.guesses import UNKNOWN
 from core.ground.exchange.items import Incoming
 from core.ground.parse import property_from_document
 from core.ground.store import Opened
-from core.show.brought_out import Brought, described
+from core.show.brought_out import Brought
 from core.show.map import property_map
 from core.sit.scene import Scene
 from pages.ui import frame, keeping
+from pages.ui.ground_sheet import picture
 from pages.ui.map.kinds_in import ask_kinds, ask_lanes
 
 SUFFIXES = ["gpx", "kml", "kmz", "geojson", "json"]
@@ -123,9 +124,7 @@ def _picture(document: dict, incoming: Sequence[Incoming], kinds: Sequence[str |
         for i, id_ in ids.items()
     ]
     brought = Brought(spots=spots[:MOST_NAMED], whole=True)
-    st.image(
-        property_map(scene, brought, name="bring"), width="stretch", alt=described(scene, brought)
-    )
+    picture(lambda wide: property_map(scene, brought, name="bring", width=wide), "bring_map")
 
 
 def _first_place(scene: Scene, item: dict) -> tuple[float, float]:

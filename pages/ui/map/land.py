@@ -15,9 +15,10 @@ from core.say.land import (
     still_ways_m,
     told_source,
 )
-from core.show.map import DESK_WIDTH, Brought, property_map
+from core.show.map import Brought, property_map
 from core.sit.scene import Scene
 from pages.ui import frame, keeping
+from pages.ui.ground_sheet import picture
 from pages.ui.map.land_in import heights_in_panel
 from pages.ui.map.land_slopes import land_slopes
 
@@ -92,8 +93,4 @@ def _picture(opened: Opened, kept: KeptLand) -> None:
         whole=True,
     )
     scene = Scene(opened.property, kept)
-    st.image(
-        property_map(scene, brought, width=DESK_WIDTH, name="land"),
-        alt="Map with the way of still air from every stand; the table below tells it in words",
-        width="stretch",
-    )
+    picture(lambda wide: property_map(scene, brought, name="land", width=wide), "land_map")

@@ -22,10 +22,10 @@ from core.ground.layout import COVERS, LIES, SEATS, LonLat, Property, Stand
 from core.ground.store import Opened
 from core.land.kept import KeptLand, land_of
 from core.say.tryout import share_line, tried_lines, with_stand
-from core.show.brought_out import brought_by, described
 from core.show.map import sit_map
 from core.weather.files.typical import typical_hours
 from pages.ui import frame, keeping
+from pages.ui.ground_sheet import picture
 from pages.ui.home.sit import ask_sit
 from pages.ui.home.wind import ask_wind
 
@@ -109,11 +109,7 @@ def _show(tried: Tried) -> None:
     st.subheader(frame.plain(first))
     for line in rest:
         st.write(frame.plain(line))
-    st.image(
-        sit_map(tried.sit, tried.own, name="try"),
-        width="stretch",
-        alt=described(tried.sit.scene, brought_by(tried.sit, tried.own)),
-    )
+    picture(lambda wide: sit_map(tried.sit, tried.own, name="try", width=wide), "try_map")
 
 
 def _season(opened: Opened, stand: Stand, year: int, heights: KeptLand | None) -> None:

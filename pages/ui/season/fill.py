@@ -10,6 +10,7 @@ from core.season.review import SeasonAnswer
 from core.season.saw_work import saw_work
 from core.show.map import Brought, property_map
 from pages.ui import frame, state
+from pages.ui.ground_sheet import picture
 from pages.ui.season.questions import with_bar
 from pages.ui.season.to_work import put_on_list
 
@@ -43,12 +44,9 @@ def _spots(answer: SeasonAnswer, question: tuple) -> None:
         east, north = scene.plane.to_local(*spot.lonlat)
         spots.append((float(east), float(north), str(i)))
         st.markdown(frame.plain(_spot_words(i, spot, names.name_of)))
-    st.image(
-        property_map(scene, Brought(spots=spots, whole=True), name="spots"),
-        alt=f"Map of {names.name} with {len(spots_found)} numbered spots",
-        caption="Each adds to the stands and to the spots before it. A tree may not stand there.",
-        width="stretch",
-    )
+    brought = Brought(spots=spots, whole=True)
+    picture(lambda wide: property_map(scene, brought, name="spots", width=wide), "spots_map")
+    st.caption("Each adds to the stands and to the spots before it. A tree may not stand there.")
     put_on_list([job_of_spot(spot, names, i) for i, spot in enumerate(spots_found, 1)], "spots")
 
 
