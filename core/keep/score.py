@@ -40,12 +40,12 @@ def jeffreys(hits: int, cases: int, level: float = LEVEL) -> tuple[float, float]
     """
     if not cases:
         return 0.0, 1.0
-    from scipy.stats import beta
+    from scipy.special import betaincinv  # scipy.stats takes a third of a second to load
 
     tail = (1.0 - level) / 2.0
     a, b = hits + 0.5, cases - hits + 0.5
-    low = 0.0 if hits == 0 else float(beta.ppf(tail, a, b))
-    high = 1.0 if hits == cases else float(beta.ppf(1.0 - tail, a, b))
+    low = 0.0 if hits == 0 else float(betaincinv(a, b, tail))
+    high = 1.0 if hits == cases else float(betaincinv(a, b, 1.0 - tail))
     return low, high
 
 

@@ -67,14 +67,19 @@ class Ledger:
 
 
 def ledger(
-    entries: Iterable[Entry], ground: Property, weather_of: Callable[[str], Hours | None]
+    entries: Iterable[Entry],
+    ground: Property,
+    weather_of: Callable[[str], Hours | None],
+    scene: Scene | None = None,
 ) -> Ledger:
     """Judges what the log has of its owner on the ground.
 
-    Args: entries of the log; the property; what gives the table of a key, None without it.
+    Args: entries of the log; the property; what gives the table of a key, None without it;
+    its scene where there is one, which then serves while nothing but stands was visited.
     """
     found = stays_of(entries, ground)
-    scene = Scene(found.ground)
+    if scene is None or found.ground is not scene.ground:
+        scene = Scene(found.ground)
     tables = _tables(found.stays, functools.lru_cache(maxsize=None)(weather_of))
     lays: list[Lay] = []
     left_out = list(found.left_out)

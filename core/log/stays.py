@@ -165,6 +165,8 @@ def _lane_end(ground: Property, lane: str | None) -> LonLat | None:
 
 def _with_places(ground: Property, visited: dict) -> Property:
     """The property with a seat on the ground at each place visited, at the end of its ways."""
+    if not visited:
+        return ground
     seats = tuple(
         Stand(id_, id_, at, height_ft=0.0, cover="edge") for id_, (at, _) in visited.items()
     )

@@ -80,11 +80,12 @@ def air_ledger(path: Path, since: str) -> Ledger:
 
 @st.cache_resource(max_entries=4, show_spinner=False)
 def _ledger(path: str, stamp, since: str, stamps) -> Ledger:  # noqa: ARG001 (key)
-    ground = _opened(path, stamp).property
-    if not journal_path(ground.uid).exists():
+    scene = _scene(path, stamp)
+    if not journal_path(scene.ground.uid).exists():
         return Ledger((), ())
-    with open_journal(ground.uid) as journal:
-        return ledger(journal.entries(since=since), ground, weather_of(journal))
+    with open_journal(scene.ground.uid) as journal:
+        entries = journal.entries(since=since)
+        return ledger(entries, scene.ground, weather_of(journal), scene)
 
 
 def _log_stamps(path: Path) -> tuple:
