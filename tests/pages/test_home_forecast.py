@@ -28,6 +28,10 @@ def test_a_fetched_forecast_heads_the_screen_and_gives_the_next_sits():
     home.button(key="get_forecast").click().run()
     assert not home.exception
     assert "the forecasters' update" in sheet_words(home)
+    assert " of 10" in sheet_words(home) and "not deer" in sheet_words(home)
+    assert any("draws, longer where more fall" in c.value for c in home.caption)
+    lines = [c.value for c in home.caption if ": " in c.value and "leave" in c.value]
+    assert any(" of 10" in line for line in lines)
     coming = [b for b in home.button if b.key.startswith("go-")]
     assert len(coming) >= 3 and all(" mph" in b.label for b in coming)
     coming[2].click().run()
