@@ -1,18 +1,20 @@
 """What is worked out once from the heights of a ground, and kept while they are the same."""
 
 import functools
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
+import shapely
 
 from core.ground.layout import LonLat, Property
 from core.ground.plan import Plane
 from core.land.air_ways import Uphill
 from core.land.contours import Contour, contours
 from core.land.kept import GROUND, KeptLand
+from core.land.kept_derived import kept_arrays
 from core.land.linear_wind import ALPHAS, WindChange, wind_change
-from core.land.pools import outlines_m, pools, rank
+from core.land.pools import cells_shape, outlines_m, pools, rank
 from core.land.relief import SMOOTHED_M, Floats, Relief, drained, relief_of, smoothed
 from core.land.still_way import Slopes, StillWay, slopes_of, still_way
 
@@ -49,6 +51,13 @@ class Land:
         """The way that still night air takes from a place, at each of three smoothings."""
         start = self.plane.points([at])[0]
         return tuple(still_way(s, start, pool=self.pool > 0) for s in self.slopes)
+
+    @functools.cached_property
+    def pool_shapes(self) -> tuple[shapely.Geometry, ...]:
+        """The cells of each pool as one shape, by its number less one. [m]"""
+        return tuple(
+            cells_shape(self.relief, self.pool == n) for n in range(1, self.pool.max() + 1)
+        )
 
     def pool_outlines_m(self) -> list[Floats]:
         """Outlines of the pools, shapes (point, 2). [m]"""
@@ -101,8 +110,17 @@ class _Same:
 def _derived(same: _Same, _sha256: str, center: LonLat) -> Land:
     plane = Plane(center)
     relief = relief_of(same.kept.grid, plane)
-    full = drained(relief)
+
+    def made() -> dict[str, npt.NDArray]:
+        ground = smoothed(relief, SMOOTHED_M[MIDDLE])
+        ranks = rank(ground)
+        return {
+            "drained": drained(relief).height_m,
+            "ranks": ranks,
+            "pool": pools(ground, ranks)[0],
+        }
+
+    kept = kept_arrays(same.kept, center, made)
+    full = replace(relief, height_m=kept["drained"])
     slopes = tuple(slopes_of(smoothed(full, over_m)) for over_m in SMOOTHED_M)
-    ground = smoothed(relief, SMOOTHED_M[MIDDLE])
-    ranks = rank(ground)
-    return Land(plane, relief, slopes, pools(ground, ranks)[0], ranks)
+    return Land(plane, relief, slopes, kept["pool"], kept["ranks"])

@@ -2,6 +2,7 @@
 
 import numpy as np
 import numpy.typing as npt
+import shapely
 from scipy import ndimage
 
 from core.land.relief import Floats, Relief, gradient
@@ -84,6 +85,18 @@ def saddles(relief: Relief) -> Truths:
     crossings = sum(a != b for a, b in zip(higher, [*higher[1:], higher[0]], strict=True))
     level = np.hypot(*gradient(relief)) < LEVEL_RISE
     return (np.asarray(crossings) >= 4) & level
+
+
+def cells_shape(relief: Relief, cells: Truths) -> shapely.Geometry:
+    """Cells as one shape. Args: the relief; which cells. Returns: [m]; empty for none."""
+    half = relief.cell_m / 2.0
+    edges = np.diff(np.pad(cells, ((0, 0), (1, 1))).astype(np.int8), axis=1)
+    row, first = np.nonzero(edges == 1)  # runs of a row, so that few rectangles are joined
+    _, past = np.nonzero(edges == -1)
+    west, south = relief.west_m - half, relief.south_m - half
+    x0, x1 = west + first * relief.cell_m, west + past * relief.cell_m
+    y0 = south + row * relief.cell_m
+    return shapely.union_all(shapely.box(x0, y0, x1, y0 + relief.cell_m))
 
 
 def outlines_m(relief: Relief, number: npt.NDArray[np.int64]) -> list[Floats]:

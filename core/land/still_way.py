@@ -1,5 +1,6 @@
 """The way that still night air takes down from a place, or day air up: a streamline."""
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -38,11 +39,25 @@ class Slopes:
     north: Floats
 
     def at(self, east_m: float, north_m: float) -> tuple[float, float]:
-        """Rise to the east and to the north at a place, m per m; NaN outside."""
-        return (
-            float(self.relief.at(east_m, north_m, self.east)),
-            float(self.relief.at(east_m, north_m, self.north)),
-        )
+        """Rise to the east and to the north at a place, m per m; NaN outside.
+
+        As `Relief.at`, for one place at a time: ways ask thousands of times.
+        """
+        relief, (rows, columns) = self.relief, self.east.shape
+        row = (north_m - relief.south_m) / relief.cell_m
+        column = (east_m - relief.west_m) / relief.cell_m
+        if not (0.0 <= row <= rows - 1 and 0.0 <= column <= columns - 1):
+            return math.nan, math.nan
+        i, j = min(int(row), rows - 2), min(int(column), columns - 2)
+        up, right = row - i, column - j
+        return _between(self.east, i, j, up, right), _between(self.north, i, j, up, right)
+
+
+def _between(values: Floats, i: int, j: int, up: float, right: float) -> float:
+    """Linear both ways between four cells."""
+    south = values.item(i, j) * (1.0 - right) + values.item(i, j + 1) * right
+    north = values.item(i + 1, j) * (1.0 - right) + values.item(i + 1, j + 1) * right
+    return south * (1.0 - up) + north * up
 
 
 def slopes_of(relief: Relief) -> Slopes:

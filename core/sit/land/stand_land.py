@@ -132,13 +132,9 @@ class StandLand:
         """Which areas touch the low ground in which a way ends. Args: the way; the areas."""
         if way.ends != POOL:
             return np.zeros(len(polygons), bool)
-        relief, pool = self.land.relief, self.land.pool
-        which = pool[relief.cell_of(*way.points_m[-1])]
-        row, column = np.nonzero(pool == which)
-        half = relief.cell_m / 2.0
-        east, north = relief.west_m + column * relief.cell_m, relief.south_m + row * relief.cell_m
-        cells = shapely.union_all(shapely.box(east - half, north - half, east + half, north + half))
-        return shapely.intersects(np.asarray(polygons, object), cells)
+        which = self.land.pool[self.land.relief.cell_of(*way.points_m[-1])]
+        shape = self.land.pool_shapes[which - 1]
+        return shapely.intersects(np.asarray(polygons, object), shape)
 
 
 def _toward(to_deg):

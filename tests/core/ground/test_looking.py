@@ -131,6 +131,7 @@ WRITERS = {
     "core/weather/given_file.py": "make_folder and drop_file refuse",
     "core/weather/services/kept.py": "prune drops none",
     "core/weather/services/service.py": "the cache of what was fetched",
+    "core/land/kept_derived.py": "the cache of what follows from heights",
     "core/cli/phone.py": "the key, before anybody looks",
     "core/cli/printing.py": "a pipe that was closed",
 }
