@@ -6,6 +6,7 @@ import numpy as np
 
 from core.answer.one_sit import SitAnswer, StandSit
 from core.judge.order import BAND, factors, no_shot, rested
+from core.say.chance.words import standing_of
 from core.say.headline import Head
 from core.sit.verdicts import GO, STAY
 
@@ -44,6 +45,8 @@ def _why(answer: SitAnswer, first: StandSit, second: StandSit) -> str:
     one, other = (answer.judged[k] for k in answer.order[:2])
     if no_shot(sits, other)[at] and not no_shot(sits, one)[at]:
         return "a shot here, only watching there"
+    if standing_of(answer.chances, first) != standing_of(answer.chances, second):
+        return "it is likelier to hold"
     best = max(first.score, second.score)
     if min(first.score, second.score) >= best * (1.0 - BAND) - 1e-12:
         return _level(first, second)

@@ -3,7 +3,8 @@
 The third source of strength, see `core.sit.strength`: for the many winds that may come instead
 of a forecast's. Tables of a season are made for its own hours; these hold every state of the
 air, with directions to five degrees and the half-width of a station's report, so that they
-serve any wind of any day. They are made stand by stand, when first asked for.
+serve any wind of any day. They are made stand by stand, when first asked for. Air that bends
+over heights is taken straight, as in those of a season.
 """
 
 import math

@@ -29,6 +29,8 @@ WORDS = (
     "clean",
     "just-off",
     "wrong-wind",
+    "holds",
+    "plan-b",
     "way-in",
     "like",
     "turn",

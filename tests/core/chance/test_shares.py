@@ -18,6 +18,7 @@ from core.chance.shares import TOO_FAR, TYPED, lead_h, with_chances
 from core.chance.tenths import standing
 from core.ground.store import demo_path, open_property
 from core.judge.stand import DECIDING, RULED_OUT, stand_sits
+from core.say.above import above_text
 from core.say.as_json import sit_dict
 from core.say.chance.words import (
     TOSS_UP,
@@ -217,6 +218,11 @@ def test_the_honest_sentence(told):
     )
     assert short_text(found.chances, found.best) == "may hold: about 7 of 10"
     assert "%" not in text
+
+
+def test_the_pick_says_that_it_is_likelier_to_hold(told):
+    found = by_hand(told, s0=[GO] * 8 + [STAY] * 2, s1=SIX)
+    assert above_text(found) == f"Above {found.at(1).stand.name}: it is likelier to hold."
 
 
 def test_a_toss_up_is_told_in_the_heading(told):
