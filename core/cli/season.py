@@ -66,6 +66,7 @@ def history(options, ground):
 
 def _season(options) -> str | list[str]:
     from core.errors import BadRequest
+    from core.say.log.felt import turn_lines
     from core.say.season_tables import season_csv, season_dict
     from core.say.season_words import other_country, season_lines
     from core.season.next_stand import next_stands
@@ -89,7 +90,8 @@ def _season(options) -> str | list[str]:
     if options.json:
         return as_json(season_dict(report))
     elsewhere = [line] if (line := other_country(answer.weather, scene.ground.center)) else []
-    return [*elsewhere, *season_lines(report), *_beside(options, scene, answer, span)]
+    felt = [f"As you felt it: {line}" for line in turn_lines(scene.ground)]
+    return [*elsewhere, *season_lines(report), *felt, *_beside(options, scene, answer, span)]
 
 
 def _beside(options, scene, answer, span) -> list[str]:

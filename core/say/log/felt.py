@@ -49,6 +49,15 @@ def turn_text(turn: FeltTurn) -> str:
     return f"Wind from {spans} counts as {abs(turn.turn_deg):.0f}° {side} of it{times}."
 
 
+def turn_lines(ground: Property) -> list[str]:
+    """Every turn in use, by its stand: what all answers judge by. Args: the property."""
+    return [
+        f"{stand.name or stand.id}: {turn_text(turn)}"
+        for stand in ground.stands
+        for turn in stand.turns
+    ]
+
+
 def felt_here(sit: Sit, seat: StandSit) -> str:
     """How the wind of a sit is felt at a stand; empty where it is as told.
 

@@ -5,6 +5,7 @@ import datetime
 import pandas as pd
 import streamlit as st
 
+from core.say.log.felt import turn_lines
 from core.say.season_tables import season_csv
 from core.say.season_words import (
     at_most,
@@ -38,6 +39,7 @@ def show(answer: SeasonAnswer, question: tuple) -> None:
     _holes(report)
     fill.show(answer, report, question)
     stands.show(report)
+    _felt(answer)
     _take_along(answer)
 
 
@@ -104,6 +106,12 @@ def _holes(report: SeasonReport) -> None:
         ]
         st.dataframe(pd.DataFrame(counts), hide_index=True, height="content")
         st.caption("In sits: how many of that wind's leave no stand, one, two, three or more.")
+
+
+def _felt(answer: SeasonAnswer) -> None:
+    """The felt turns that were taken up: the stands are judged by them here too."""
+    for line in turn_lines(answer.scene.ground):
+        st.caption(f"As you felt it: {frame.plain(line)}")
 
 
 def _take_along(answer: SeasonAnswer) -> None:
