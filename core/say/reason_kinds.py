@@ -43,13 +43,19 @@ class KeptOut:
 
 @dataclass(frozen=True, slots=True)
 class AirAt:
-    """A place that the air of an hour reaches, and how strongly; NaN where it may go any way."""
+    """A place that the air of an hour reaches, and how strongly; NaN where it may go any way.
+
+    `free_trail`, `free_end`: of a trail that the air is on in an hour that is not wrong, what
+    is free of it: another trail, or the same from one end.
+    """
 
     start_s: int
     place: str
     like_yd: float
     is_trail: bool = False
     on_it: bool = False  # of a trail: on it, not only past it
+    free_trail: str = ""
+    free_end: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -99,9 +99,12 @@ def reaches_text(sit: Sit, reason: AirReaches, verdict: str = "") -> str:
     if first.is_trail and not math.isnan(first.like_yd):
         how = "straight onto" if first.on_it else "just past"
         short = " (a short time, not counted)" if reason.is_short else ""
+        free = f", but free from the {first.free_end} end" if first.free_end else ""
+        if first.free_trail:
+            free = f", but {sit.scene.ground.name_of(first.free_trail)} is free"
         return (
             f"From {at_time(sit, first.start_s)} {how} {_name(sit, first)}, where they come: "
-            f"like {like_text(first.like_yd)}{verdict}{short}."
+            f"like {like_text(first.like_yd)}{free}{verdict}{short}."
         )
     later = ""
     if worse is not None:

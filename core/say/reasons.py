@@ -20,6 +20,7 @@ from core.say.reason_kinds import (
     Reason,
     Rested,
     ShortHour,
+    SmallTurn,
     StillAir,
     Walk,
     WayCrosses,
@@ -45,10 +46,13 @@ def reasons(sit: Sit, seat: StandSit) -> tuple[Reason, ...]:
         found.append(Fact.LOW_SHARE)
     if nothing_in_range(sit, seat):
         found.append(NothingInRange(seat.range_yd))
-    found += [*of_trails(sit, seat), *_of_walks(sit, seat), *of_turns(sit, seat)]
+    turns = list(of_turns(sit, seat))
+    small = [one for one in turns if isinstance(one, SmallTurn)]  # these change nothing
+    found += [*of_trails(sit, seat), *_of_walks(sit, seat)]
+    found += [one for one in turns if one not in small]
     found += _of_clock(sit, seat)
     found.sort(key=lambda one: not _is_cause(seat, one))  # else in the order that they have
-    rest = [*_of_the_sit(sit, seat), rest_of(sit, seat)]
+    rest = [*small, *_of_the_sit(sit, seat), rest_of(sit, seat)]
     return tuple(dict.fromkeys([*(found or [Fact.NOTHING_REACHED]), *rest]))
 
 

@@ -24,6 +24,7 @@ MOST_NAMED = 2  # places of a stretch
 LIES_THERE_DEG = 20.0  # a place this near to the way of the air lies there
 TURNS, NOTHING = "turning", "nothing that counts"
 ANY_WAY, CANCELLED, NO_WIND = "any way", "slope air and wind cancel", "no wind given"
+NOT_ASKED: tuple[str, tuple[str, ...], float] = ("", (), math.inf)
 
 Head = tuple[str, str]  # a way that air goes on a slope: "up to", "NE"
 
@@ -33,6 +34,7 @@ class Stretch:
     """A time that is alike: its verdict, where the air goes in it, and what lies there.
 
     `heads`: the ways that the air goes in it, in their order, where it has one at a time;
+    `named`: ids of the places it reaches that are told; `like_yd`: how near the most reached is;
     `turning`: whether the slope wind turns in it, and swings the air by enough to tell;
     `likely`: what the slope's own air would make of it where it can't be called, else
     `NOT_KNOWN`.
@@ -46,6 +48,8 @@ class Stretch:
     lies: str
     likely: int = NOT_KNOWN
     heads: tuple[Head, ...] = ()
+    named: tuple[str, ...] = ()
+    like_yd: float = math.inf
 
     @property
     def is_short(self) -> bool:
@@ -77,8 +81,21 @@ def stretches(sit: Sit, seat: StandSit, *, named: bool = True) -> tuple[Stretch,
     ):
         cases = list(group)
         start_s, end_s = int(rows.start_s[cases[0]]), int(rows.end_s[cases[-1]])
-        lies = _lies(sit, seat, cases, turning=turning) if named else ""
-        found.append(Stretch(start_s, end_s, verdict, turning, way, lies, likely, heads))
+        lies = _lies(sit, seat, cases, turning=turning) if named else NOT_ASKED
+        found.append(
+            Stretch(
+                start_s,
+                end_s,
+                verdict,
+                turning,
+                way,
+                lies[0],
+                likely,
+                heads,
+                named=lies[1],
+                like_yd=lies[2],
+            )
+        )
     return _joined(_without_short(found))
 
 
@@ -105,14 +122,22 @@ def _joined(found: Sequence[Stretch]) -> tuple[Stretch, ...]:
             left.append(one)
             continue
         heads = (*before.heads, *one.heads)
-        left[-1] = dataclasses.replace(before, end_s=one.end_s, heads=heads, way=_heads_text(heads))
+        nearest = min((before, one), key=lambda each: each.like_yd)
+        left[-1] = dataclasses.replace(
+            nearest,
+            start_s=before.start_s,
+            end_s=one.end_s,
+            heads=heads,
+            way=_heads_text(heads),
+        )
     return tuple(left)
 
 
 def _alike(before: Stretch, one: Stretch) -> bool:
     """Whether two differ by no more than the one way that their air goes."""
-    same = (before.verdict, before.lies) == (one.verdict, one.lies)
-    return same and bool(before.heads and one.heads)
+    if before.verdict != one.verdict or not (before.heads and one.heads):
+        return False
+    return before.named == one.named and bool(one.named or before.lies == one.lies)
 
 
 def _heads_text(heads: Sequence[Head]) -> str:
@@ -191,19 +216,25 @@ def _toward(seat: StandSit, air_to_deg: float) -> Head:
     return word, point_name(air_to_deg)
 
 
-def _lies(sit: Sit, seat: StandSit, cases: list[int], *, turning: bool) -> str:
-    """What the air of a stretch reaches, by name, the most reached first; else what lies there."""
+def _lies(
+    sit: Sit, seat: StandSit, cases: list[int], *, turning: bool
+) -> tuple[str, tuple[str, ...], float]:
+    """What the air of a stretch reaches, the most reached first, else what lies there; the ids
+    that are named, and how near the first of them is. [yd]"""
     if int(seat.hours.cause[cases[0]]) == IS_MISSING:
-        return ""
+        return "", (), math.inf
     any_way = _is_still(seat, cases[0])
     bare = turning or any_way  # then a trail is swung over, or may be reached
-    reached = sorted(_reached(sit, seat, cases, bare=bare).values())[:MOST_NAMED]
-    told = "; ".join(words for *_, words in reached)
+    found = _reached(sit, seat, cases, bare=bare)
+    named = tuple(sorted(found, key=lambda id_: found[id_])[:MOST_NAMED])
+    told = "; ".join(found[id_][2] for id_ in named)
     if turning:
-        return f"swings over {told or NOTHING}"
-    if told and any_way:
-        return f"may reach {told}"
-    return told or _beyond(sit, seat, cases[0])
+        told = f"swings over {told or NOTHING}"
+    elif told and any_way:
+        told = f"may reach {told}"
+    elif not told:
+        told = _beyond(sit, seat, cases[0])
+    return told, named, found[named[0]][1] if named else math.inf
 
 
 def _reached(

@@ -11,9 +11,10 @@ from core.sit.minutes import ALL_DAY, EVENING, MORNING, SHORT_MIN
 from core.sit.prepare import Sit
 from core.sit.rank import LEAVE_BEFORE_S
 from core.sit.verdicts import CLEAN, GO, JUST_OFF, STAY
-from core.units import SECONDS_PER_MINUTE
+from core.units import SECONDS_PER_HOUR, SECONDS_PER_MINUTE
 
 GOOD = (CLEAN, JUST_OFF)
+PLAIN_S = 4 * SECONDS_PER_HOUR  # in a longer stretch am and pm are both told
 SPANS = {MORNING: "all morning", EVENING: "all evening", ALL_DAY: "all day"}
 # what keeps a hunter out whatever the hours are; of the causes of a stand
 OUT_SAID = {
@@ -86,6 +87,8 @@ def stretch_line(one: Stretch, timezone: str) -> str:
     Args: the stretch; the zone of the clock.
     """
     start, end = clock_digits(one.start_s, timezone), clock_text(one.end_s, timezone)
+    if one.end_s - one.start_s > PLAIN_S:  # morning and evening may be mistaken
+        start = clock_text(one.start_s, timezone)
     told = one.lies if one.way == TURNS else ", ".join(filter(None, (one.way, one.lies)))
     head = f"{TURNS}, " if one.way == TURNS else ""
     return f"{start} to {end}: {head}{told}: {VERDICTS_SAID[one.verdict]}."

@@ -95,13 +95,31 @@ def _worst_place(sit: Sit, seat: StandSit, case: int) -> AirAt:
     at = np.flatnonzero(makes_it)
     like_yd = np.nan_to_num(hours.equivalent_yd[case, at], nan=math.inf)
     place = int(at[np.argmin(like_yd)])
+    on_it = bool(places[place] in (WRONG, CANT_CALL))
+    free = ("", "")
+    if place >= n_areas and on_it and verdict == JUST_OFF:
+        free = _free(seat, case, place - n_areas, n_areas)
     return AirAt(
         int(seat.rows.start_s[case]),
         place_ids(sit, seat)[place],
         float(hours.equivalent_yd[case, place]),
         place >= n_areas,
-        places[place] in (WRONG, CANT_CALL),
+        on_it,
+        *free,
     )
+
+
+def _free(seat: StandSit, case: int, on: int, n_areas: int) -> tuple[str, str]:
+    """Why air on one approach is no wrong wind: the least reached of the others, as its trail
+    or, of the same trail, its end."""
+    hours = seat.hours
+    verdict = hours.place_verdict[case, n_areas:]
+    off = np.flatnonzero(hours.counts[case, n_areas:] & (verdict != WRONG))
+    if not len(off):
+        return "", ""
+    other = hours.approaches[int(off[np.argmin(verdict[off])])]
+    same = other.trail == hours.approaches[on].trail
+    return ("", other.end) if same else (other.trail, "")
 
 
 def _much_worse(found: list[AirAt]) -> AirAt | None:
@@ -153,27 +171,25 @@ def of_turns(sit: Sit, seat: StandSit) -> Iterator[Reason]:
 
     Args: the sit; the stand in it.
     """
-    hours = seat.hours
+    hours, rows = seat.hours, seat.rows
     turning = (hours.kind == TURNING) & (hours.cause == IS_TURNING)
     told = turning & (hours.swing_deg >= _told_deg(sit))
-    for first, last in _runs(np.flatnonzero(told)):
-        yield SlopeTurn(
-            before=_directed_side(seat, first - 1),
-            start_s=int(seat.rows.start_s[first]),
-            end_s=int(seat.rows.end_s[last]),
-            after=_directed_side(seat, last + 1),
-            verdict=int(hours.verdict[first : last + 1].max()),
-            begun=first == 0,
-        )
     beside_s = round(sit.scene.ground.air.turn_min * SECONDS_PER_MINUTE)
     for first, last in _runs(np.flatnonzero(turning)):
-        if not told[first : last + 1].any():
-            whole = first > 0
-            at_s = (
-                seat.rows.start_s[first] + beside_s if whole else seat.rows.end_s[last] - beside_s
+        start_s, end_s = int(rows.start_s[first]), int(rows.end_s[last])
+        if told[first : last + 1].any():
+            yield SlopeTurn(
+                before=_directed_side(seat, first - 1),
+                start_s=start_s,
+                end_s=end_s,
+                after=_directed_side(seat, last + 1),
+                verdict=int(hours.verdict[first : last + 1].max()),
+                begun=first == 0,
             )
-            if seat.rows.start_s[0] <= at_s <= seat.rows.end_s[-1]:
-                yield SmallTurn(int(at_s))
+            continue
+        at_s = start_s + beside_s if first > 0 else end_s - beside_s
+        if rows.start_s[0] <= at_s <= rows.end_s[-1]:
+            yield SmallTurn(at_s)
 
 
 def _runs(cases) -> list[tuple[int, int]]:

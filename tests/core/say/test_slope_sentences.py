@@ -162,3 +162,23 @@ def test_a_walk_that_only_crosses_a_trail_names_the_trail_and_no_far_place(seats
         elif type(walk) is Walk and walk.verdict == WRONG:
             assert walk.place and not walk.crossed
     assert told
+
+
+def test_air_on_a_trail_that_is_no_wrong_wind_says_what_is_free(seats):
+    told = 0
+    for sit, seat, air in of_kind(seats, AirReaches):
+        first = air.first
+        if not (first.is_trail and first.on_it and air.verdict == JUST_OFF):
+            assert not (first.free_end or first.free_trail)
+            continue
+        row = int(np.flatnonzero(seat.rows.start_s == first.start_s)[0])
+        n = len(sit.scene.areas)
+        off = [
+            (a.trail, a.end)
+            for i, a in enumerate(seat.hours.approaches)
+            if seat.hours.counts[row, n + i] and seat.hours.place_verdict[row, n + i] != WRONG
+        ]
+        assert (first.free_trail in [t for t, _ in off]) or (first.place, first.free_end) in off
+        assert " free" in reason_text(sit, air)
+        told += 1
+    assert told
