@@ -23,6 +23,7 @@ from core.say.chance.words import (
     short_text,
 )
 from core.say.headline import late_text
+from core.say.hunters.closed import closed_text
 from core.say.hunters.orange import orange_text
 from core.say.log.felt import felt_here
 from core.say.pieces.told import clock_lines, until_line
@@ -109,6 +110,7 @@ def _first_lines(answer: SitAnswer, seat: StandSit, next_good, now_s) -> list[st
         f"{headline(seat, answer.chances)} {first}".strip(),
         f"{times_line(sit, seat)} {late_text(sit, seat, now_s)}".strip(),
         orange_text(sit),
+        closed_text(sit),
         f"Wind {wind_line(sit, now_s)} {felt_here(sit, seat)}".rstrip(),
         " ".join(noted(sit.weather.notes)),
         *warnings(sit, seat),

@@ -14,6 +14,7 @@ from core.answer.change import works_by_degree
 from core.answer.one_sit import StandSit
 from core.say.cautions import warnings
 from core.say.chance.words import TOSS_UP, is_toss_up
+from core.say.hunters.closed import closed_text
 from core.say.hunters.orange import orange_text
 from core.say.log.felt import felt_here
 from core.say.reason_kinds import (
@@ -100,7 +101,7 @@ def head_of(
         spare=spare_text(sit, works),
         slope=slope_text(sit, seat),
         note=legal_note(sit),
-        orange=orange_text(sit),
+        orange=" ".join(filter(None, (orange_text(sit), closed_text(sit)))),
     )
 
 

@@ -145,6 +145,7 @@ def sheet_to_leave(answer: SitAnswer, seat: StandSit, key: str = "leave-sheet") 
     going: list[Going] = [(sit.hunter.name if sit.hunter else "", sit, seat)]
     going += [(own.taken_by, sit, own) for own in answer.stands if own.taken_by and own is not seat]
     _download("The sheet to leave with someone", going, key)
+    st.caption("One page to print or send: where, by which way, when back, and what to do then.")
 
 
 def _download(label: str, going: list[Going], key: str) -> None:
@@ -156,5 +157,4 @@ def _download(label: str, going: list[Going], key: str) -> None:
         key=key,
         on_click="ignore",
         width="stretch",
-        help="One page to print or send: where, by which way, when back, and what to do then.",
     )
