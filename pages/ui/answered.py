@@ -18,7 +18,7 @@ from core.weather.age import ago_words
 from pages.ui import data, state
 
 AGAIN_S = 300
-LATE_S = 60
+LATE_S = 120
 OLD_S = 1800.0
 
 

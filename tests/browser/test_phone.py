@@ -128,9 +128,9 @@ def test_a_phone_that_only_looks_comes_back_where_it_was(page, tmp_path, settled
         assert not lost.is_visible()
         late = page.locator(".st-key-answered .late")
         assert not late.is_visible()
-        # as if six minutes had gone by without an answer, while the connection seems to hold
+        # as if seven minutes had gone by without an answer, while the connection seems to hold
         page.evaluate("document.getAnimations().find(a => a.animationName == 'late').finish()")
-        assert "over 6 minutes" in late.inner_text() and late.is_visible()
+        assert "over 7 minutes" in late.inner_text() and late.is_visible()
         assert page.locator(".st-key-answered").bounding_box()["width"] <= SMALL["width"]
         first.kill()
         lost.wait_for(timeout=20_000)
