@@ -67,12 +67,21 @@ def _kept(opened, options):
     from pathlib import Path
 
     from core.ground.heights.elevation_file import read_elevation_file
-    from core.land.cut import box_about, cut_to
+    from core.ground.heights.grid import METERS, BadElevation
+    from core.land.cut import as_feet, box_about, cut_to, feet_question
 
     place, ground = Path(options.use), opened.property
     unit = options.unit and options.unit.replace("us-survey-", "US survey ")
     grid = read_elevation_file(place, box_about(ground), unit, options.zone)
     cut, notes = cut_to(grid, ground, place.name)
+    if question := feet_question(cut, ground):
+        if unit is None:
+            fix = "Answer with --unit feet or --unit meters."
+            raise BadElevation(question, place.name, fix)
+        if unit == METERS:
+            notes.append(question)
+        else:  # the file itself says meters
+            cut = as_feet(cut)
     if options.zone and not grid.read_as:
         notes.append("--zone was not used: the file says where it lies.")
     told = {"source": options.source or place.name, "credit": options.credit}

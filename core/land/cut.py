@@ -49,7 +49,6 @@ def cut_to(grid: HeightGrid, ground: Property, where: str) -> tuple[HeightGrid, 
     if missing:
         notes.append(f"{max(missing, 0.001):.1%} of its cells have no height: ways end there.")
     notes += _short(cut, ground, plane)
-    notes += _as_if_feet(cut, ground)
     return cut, notes
 
 
@@ -171,8 +170,12 @@ def _short(grid: HeightGrid, ground: Property, plane: Plane) -> list[str]:
     ]
 
 
-def _as_if_feet(grid: HeightGrid, ground: Property) -> list[str]:
-    """Asks where the ground is some 3.28 times as steep as its typed slopes."""
+def feet_question(grid: HeightGrid, ground: Property) -> str:
+    """A question where the ground is some 3.28 times as steep as its typed slopes.
+
+    Args: heights, taken for meters; the property. Returns: empty where nothing is odd, and
+    for under three stands with slopes.
+    """
     ratios = []
     for stand in ground.stands:
         if not stand.grade_pct:
@@ -182,11 +185,16 @@ def _as_if_feet(grid: HeightGrid, ground: Property) -> list[str]:
         except StandWindError:
             continue
     if len(ratios) < LEAST_SLOPES:
-        return []
+        return ""
     steeper = float(np.median(ratios))
     if not FEET_AS_METERS / NEAR_SHARE <= steeper <= FEET_AS_METERS * NEAR_SHARE:
-        return []
-    return [
+        return ""
+    return (
         f"Feet for meters? By this grid your stands' slopes are {steeper:.1f} times as steep "
         "as you typed them."
-    ]
+    )
+
+
+def as_feet(grid: HeightGrid) -> HeightGrid:
+    """Heights that were taken for meters and are feet, in meters. Args: the grid."""
+    return replace(grid, height=grid.height * M_PER_FT)

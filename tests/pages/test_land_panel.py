@@ -147,3 +147,15 @@ def test_the_limits_are_told_woods_first(farm):
     told = words(app, "caption")
     for word in ("under trees", "uphill at night", "treetops", "30 m", "lakes, snow", "a pond"):
         assert word in told.replace("Under trees", "under trees")
+
+
+def test_feet_that_a_file_calls_meters_are_asked_about(farm):
+    demo = land_of(open_property(farm))[0].grid
+    app = with_file(tiff(dataclasses.replace(demo, height=demo.height / 0.3048)))
+    assert "Feet for meters?" in words(app, "warning")
+    assert "land_keep" not in [b.key for b in app.button]
+    app.button_group(key="land_feet").set_value("feet").run()
+    app.button(key="land_keep").click().run()
+    kept = land_of(open_property(farm))[0]
+    assert kept.source == "hill.tif"
+    assert kept.grid.height.max() == pytest.approx(demo.height.max(), rel=1e-3)

@@ -5,11 +5,11 @@ import functools
 import streamlit as st
 
 from core.errors import StandWindError
-from core.ground.heights.grid import HeightGrid
+from core.ground.heights.grid import FEET, METERS, HeightGrid
 from core.ground.layout import Property
 from core.ground.looking import only_looking
 from core.ground.store import Opened
-from core.land.cut import box_about, cut_to
+from core.land.cut import as_feet, box_about, cut_to, feet_question
 from core.land.kept import GROUND, TREETOPS, with_member, write_land
 from core.weather.services.heights import Came, fetch_heights, said_before
 from pages.ui import frame, keeping, state
@@ -35,6 +35,12 @@ def heights_in_panel(opened: Opened, keep: keeping.Keep | None, ready: bool) -> 
         return
     for note in notes:
         st.warning(frame.plain(note))
+    if question := feet_question(cut, opened.property):
+        st.warning(frame.plain(question))
+        told = st.segmented_control("Its heights are", [METERS, FEET], key="land_feet")
+        if told is None:
+            return
+        cut = as_feet(cut) if told == FEET else cut
     st.button(
         "Keep these heights",
         key="land_keep",

@@ -17,7 +17,7 @@ from core.ground.heights.utm import to_utm
 from core.ground.plan import Plane
 from core.ground.store import demo_path, open_property, open_version, save_property
 from core.land import kept as keeping
-from core.land.cut import cut_to
+from core.land.cut import as_feet, cut_to, feet_question
 from core.land.derived import follows_the_ground, land_on
 from core.land.kept import land_of, tiff, with_member
 from core.say.land import disagreements, land_lines
@@ -158,9 +158,26 @@ def test_feet_read_as_meters_are_asked_about(own):
         dataclasses.replace(s, downhill_deg=255.0, grade_pct=8.0) for s in own.property.stands
     ]
     ground = dataclasses.replace(own.property, stands=tuple(stands))
-    assert cut_to(plane_grid(ground), ground, "hill.tif")[1] == []
-    notes = cut_to(plane_grid(ground, grade=0.08 * 3.2808), ground, "hill.tif")[1]
-    assert any(note.startswith("Feet for meters?") for note in notes)
+    assert feet_question(plane_grid(ground), ground) == ""
+    steep = plane_grid(ground, grade=0.08 * 3.2808)
+    assert feet_question(steep, ground).startswith("Feet for meters?")
+    assert feet_question(as_feet(steep), ground) == ""
+
+
+def test_feet_by_the_command_line_are_asked_about(own, tmp_path, capsys):
+    """The file says meters, and holds the demo's heights in feet."""
+    demo = land_of(open_property(demo_path()))[0].grid
+    place = tmp_path / "feet.tif"
+    place.write_bytes(tiff(dataclasses.replace(demo, height=demo.height / 0.3048)))
+    words = ["land", "--property", str(own.path), "--use", str(place)]
+    assert main(words) == 2
+    assert "Feet for meters?" in capsys.readouterr().err
+    assert open_property(own.path).content_hash == own.content_hash
+    assert main([*words, "--unit", "feet"]) == 0
+    kept = land_of(open_property(own.path))[0].grid
+    assert np.nanmean(kept.height) == pytest.approx(np.nanmean(demo.height), rel=1e-3)
+    assert main([*words, "--unit", "meters"]) == 0
+    assert "Feet for meters?" in capsys.readouterr().out
 
 
 def test_treetops_are_followed_only_where_all_is_open(own):
