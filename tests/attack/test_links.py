@@ -57,7 +57,7 @@ PAGES = {
         ),
     ),
     "map": ("map", ("map_more", "settings_view")),
-    "work": ("work", ("work_view", "work_all")),
+    "work": ("work", ("work_view", "work_all", "work_place")),
     "words": ("words", ("word",)),
 }
 # what has to be chosen first for a parameter to matter

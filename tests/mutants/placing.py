@@ -102,7 +102,7 @@ def named_parts(path: Path) -> dict[str, tuple[tuple[int, int], ...]]:
     return _parts(read(path)) if path.suffix == ".py" else {}
 
 
-@functools.lru_cache(maxsize=64)
+@functools.lru_cache(maxsize=1024)  # every file of the program
 def _parts(text: str) -> dict[str, tuple[tuple[int, int], ...]]:
     starts = [0, *itertools.accumulate(len(line) for line in text.splitlines(keepends=True))]
     parts: dict[str, tuple[tuple[int, int], ...]] = {}
