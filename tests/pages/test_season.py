@@ -28,6 +28,19 @@ def test_it_opens_on_the_typical_year_and_says_so():
     assert "no spread between years" in said
 
 
+def test_long_names_of_stands_are_told_apart_in_the_table(farm):
+    document = json.loads(farm.read_text(encoding="utf-8"))
+    stands = [f["properties"] for f in document["features"] if f["properties"]["kind"] == "stand"]
+    for i, stand in enumerate(stands):
+        stand["name"] = f"Lower walnut hollow by the leaning one {i}"
+    for season in document["property"]["seasons"]:
+        season["first"], season["last"] = "11-01", "11-03"
+    farm.write_text(json.dumps(document), encoding="utf-8")
+    tables = [t.value for t in opened("season_winds", ground="farm").dataframe]
+    names = list(next(t for t in tables if "sits only it has" in t)["stand"])
+    assert len(set(names)) == len(stands) and max(map(len, names)) <= 18
+
+
 def test_one_kind_of_sit_and_part_of_the_season():
     app = opened("season_winds")
     app.segmented_control(key="ruler_mph").set_value(16)

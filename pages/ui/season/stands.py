@@ -8,9 +8,10 @@ import streamlit as st
 from core.harmless import csv_cell
 from core.season.report import SeasonReport, StandReport
 from core.show.charts import STILL, shares_figure
+from core.show.fitting import fitted
 
 MONTHS = calendar.month_abbr
-NAME_PX = 140
+NAME_PX, NAME_LETTERS = 140, 18
 
 
 def show(report: SeasonReport) -> None:
@@ -64,6 +65,8 @@ def _why(row: StandReport) -> dict:
 def _percents(rows: list[dict], plain: tuple[str, ...] = ()) -> None:
     """A table of shares, the names held in place while it is moved sideways."""
     table = pd.DataFrame(rows)
+    names = list(dict.fromkeys(table["stand"]))  # long ones are told apart by their ends
+    table["stand"] = table["stand"].map(dict(zip(names, fitted(names, NAME_LETTERS), strict=True)))
     shares = [c for c in table.columns if c not in ("stand", *plain)]
     in_percent = table.assign(**{c: table[c].astype(float) * 100.0 for c in shares})
     st.dataframe(
