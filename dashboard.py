@@ -69,9 +69,12 @@ def home() -> None:
         for name, part in answer.PARTS.items():
             with places[name]:
                 part(found, seat)
-        # what takes a while comes when all else is on the screen
-        with places["hold"]:
-            hold(likely(told_first), seat, found)
+            if name == "head" and found.chances is not None:
+                with places["hold"]:
+                    hold(found, seat, found)
+        if found.chances is None:  # what takes a while comes when all else is on the screen
+            with places["hold"]:
+                hold(likely(told_first), seat, found)
         with places["coming"]:
             coming(found)
 
