@@ -48,13 +48,14 @@ class Relief:
             (np.asarray(east_m, float) - self.west_m) / self.cell_m,
         )
         rows, columns = values.shape
-        known = (row >= 0) & (row <= rows - 1) & (column >= 0) & (column <= columns - 1)
-        i = np.clip(np.nan_to_num(row).astype(int), 0, rows - 2)
-        j = np.clip(np.nan_to_num(column).astype(int), 0, columns - 2)
+        i = np.fmin(np.fmax(row, 0.0), rows - 2).astype(np.int64)
+        j = np.fmin(np.fmax(column, 0.0), columns - 2).astype(np.int64)
         up, right = row - i, column - j
-        south = values[i, j] * (1.0 - right) + values[i, j + 1] * right
-        north = values[i + 1, j] * (1.0 - right) + values[i + 1, j + 1] * right
-        return np.where(known, south * (1.0 - up) + north * up, np.nan)
+        flat, at = values.ravel(), i * columns + j
+        south = flat[at] + (flat[at + 1] - flat[at]) * right
+        north = flat[at + columns] + (flat[at + columns + 1] - flat[at + columns]) * right
+        known = (up >= 0) & (up <= 1) & (right >= 0) & (right <= 1)
+        return np.where(known, south + (north - south) * up, np.nan)
 
     def cell_of(self, east_m: float, north_m: float) -> tuple[int, int]:
         """Row and column of the cell that holds a place; the nearest one outside."""

@@ -15,7 +15,6 @@ from core.land.relief import Floats
 from core.sky.daylight import beam_cos
 
 SUN_HALF_DEG = 0.267  # half of the sun's width: its upper edge rises first
-_AROUND = np.append(np.arange(AZIMUTHS), AZIMUTHS) * 360.0 / AZIMUTHS
 
 
 @dataclass(frozen=True, eq=False)
@@ -58,16 +57,18 @@ def light_on(shade: Shade, zenith_deg, azimuth_deg) -> Floats:
         zenith_deg, azimuth_deg: of the sun, as seen; any one shape. [deg]
 
     Returns: of that shape: the middle one of the places' smaller part, the cosine between
-    sun and slope or the sine of the sun's height over the land. It goes through nothing
+    sun and slope or the sun's height over the land [rad]. It goes through nothing
     without a jump, so that the minute can be looked for. Missing: NaN gives NaN.
     Source: plain geometry; that half of the places decide is ours, an assumption.
     """
     zenith, azimuth = np.broadcast_arrays(np.asarray(zenith_deg, float), azimuth_deg)
-    each = np.empty((len(shade.tilt_deg), *zenith.shape))
-    for k, (tilt, facing) in enumerate(zip(shade.tilt_deg, shade.facing_deg, strict=True)):
-        ring = np.append(shade.horizon_deg[k], shade.horizon_deg[k, 0])
-        land = np.interp(np.mod(azimuth, 360.0), _AROUND, ring)
-        over = np.sin(np.radians(90.0 - zenith + SUN_HALF_DEG - land))
-        each[k] = np.minimum(beam_cos(tilt, facing, zenith, azimuth), over)
-    need = (len(each) + 1) // 2
-    return np.sort(each, axis=0)[len(each) - need]
+    each = (slice(None), *(None,) * zenith.ndim)  # a place, then the instants
+    share, at = np.modf(np.mod(azimuth, 360.0) * (AZIMUTHS / 360.0))
+    here = at.astype(int) % AZIMUTHS
+    horizon = shade.horizon_deg
+    land = horizon[:, here] + (horizon[:, (here + 1) % AZIMUTHS] - horizon[:, here]) * share
+    over = np.radians(90.0 - zenith + SUN_HALF_DEG - land)
+    on_slope = beam_cos(shade.tilt_deg[each], shade.facing_deg[each], zenith, azimuth)
+    light = np.minimum(on_slope, over)
+    need = (len(light) + 1) // 2
+    return np.partition(light, len(light) - need, axis=0)[len(light) - need]

@@ -16,6 +16,7 @@ from core.season.next_stand import NextStand
 from core.season.one_stand import BY_CALM, BY_OTHER, BY_SIT, BY_WAY, OFF_SIT, OFF_TRAIL
 from core.season.review import SeasonAnswer, SitsReview
 from core.season.saw_work import Job, lost_to_ways
+from core.sit.scene import Scene
 from core.sit.verdicts import CANT, GO, STAY
 
 
@@ -130,7 +131,7 @@ class SeasonReport:
 
     property_name: str
     history: str
-    notes: tuple[str, ...]  # what a reader noted of the history
+    notes: tuple[str, ...]  # what a reader noted of the history; how the heights are used
     years: tuple[int, ...]  # none of a typical year
     one_year: bool
     stands: tuple[StandReport, ...]
@@ -170,7 +171,7 @@ def season_report(
     return SeasonReport(
         property_name=answer.scene.ground.name,
         history=answer.weather.source or answer.weather.format,
-        notes=answer.weather.notes,
+        notes=(*answer.weather.notes, *land_notes(answer.scene)),
         years=() if answer.weather.kind == "typical" else tuple(answer.years),
         one_year=answer.one_year,
         stands=tuple(stand_report(answer, i) for i in range(len(answer.stands))),
@@ -285,3 +286,17 @@ def watch_seats(answer: SeasonAnswer) -> list[str]:
     """
     by_half = [[own.watch.all() for own in h.by_stand] for h in answer.reviews]
     return [s.id for s, *watch in zip(answer.stands, *by_half, strict=True) if all(watch)]
+
+
+def land_notes(scene: Scene) -> tuple[str, ...]:
+    """How a season uses the heights of a ground; nothing without them. Args: the scene."""
+    if scene.heights is None:
+        return ()
+    from core.land.derived import follows_the_ground  # loaded where there are heights
+
+    if not follows_the_ground(scene.heights, scene.ground):
+        return ()
+    return (
+        "heights: a season takes sun, lee and the air's direction at each stand from them, and "
+        "goes straight on from there",
+    )

@@ -21,10 +21,12 @@ def of_land(sit: Sit, seat: StandSit) -> Iterator[Reason]:
     own_land = land_at(sit.scene, stand) if down.any() else None
     if own_land is None or not own_land.bends:
         return
-    from core.land.still_words import still_air  # what only heights need is loaded here
+    # what only heights need is loaded here
+    from core.land.still_way import POOL
+    from core.land.still_words import still_air
 
     way = still_air(own_land.way_down, sit.scene.ground, sit.scene.plane)
-    if way is None:
+    if way is None or not (way.met or way.ends == POOL):  # straight on: it is told already
         return
     cases, last = np.flatnonzero(down), len(down) - 1
     yield OverLand(

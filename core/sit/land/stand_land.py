@@ -12,7 +12,7 @@ import numpy.typing as npt
 import shapely
 
 from core.air.slopes import FULL_GRADE_PCT
-from core.ground.layout import Stand
+from core.ground.layout import LonLat, Stand
 from core.land.agreed import agrees, shown_slope
 from core.land.air_ways import air_ways
 from core.land.derived import MIDDLE, Land, follows_the_ground, land_on
@@ -34,22 +34,34 @@ from core.sit.stand_air import StandAir
 Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
 Bools = npt.NDArray[np.bool_]
+KEPT_STANDS = 500
 LEE_OVER_M = 15.0  # heights are smoothed so far for the shape of a fall
 
 
 @dataclass(frozen=True, eq=False)
 class StandLand:
-    """A stand on its land. `bends`: whether its slope air is led over the heights."""
+    """A stand on its land: its place, and its slope, the way down [deg] and grade [%], where
+    its slope air is led over the heights; else None.
+    """
 
     land: Land
-    stand: Stand
-    at_m: Floats
-    bends: bool
+    at: LonLat
+    slope: tuple[float, float] | None
+
+    @property
+    def bends(self) -> bool:
+        """Whether its slope air is led over the heights."""
+        return self.slope is not None
+
+    @functools.cached_property
+    def at_m(self) -> Floats:
+        """Its place on the ground's plane. [m]"""
+        return self.land.plane.points([self.at])[0]
 
     @functools.cached_property
     def shade(self) -> Shade | None:
         """The slopes and the land about the stand; None where its slope is another."""
-        return shade_at(self.land, self.stand.at) if self.bends else None
+        return shade_at(self.land, self.at) if self.bends else None
 
     @functools.cached_property
     def _parted(self) -> Bools:
@@ -109,19 +121,20 @@ class StandLand:
 
     def mixed_ways(self, air: StandAir) -> Floats:
         """The ways of such rows: points [m], shape (row, point, 2). Args: their air."""
-        share = min(1.0, (self.stand.grade_pct or 0.0) / FULL_GRADE_PCT)
+        downhill_deg, grade_pct = self.slope or (0.0, 0.0)
+        share = min(1.0, grade_pct / FULL_GRADE_PCT)
         goes = air.carried_mps * _toward(air.air_to_deg)
         return air_ways(
             self.land.uphill,
             self.at_m,
-            wind_mps=goes + air.slope_mps * _toward(self.stand.downhill_deg),
+            wind_mps=goes + air.slope_mps * _toward(downhill_deg),
             full_slope_mps=air.slope_mps / share,
         )
 
     @functools.cached_property
     def still_ways(self) -> tuple[tuple[StillWay, ...], tuple[StillWay, ...]]:
         """Ways of still air down and up, at each smoothing."""
-        return self.land.ways_down(self.stand.at), self.land.ways_up(self.stand.at)
+        return self.land.ways_down(self.at), self.land.ways_up(self.at)
 
     @property
     def way_down(self) -> StillWay:
@@ -155,6 +168,12 @@ def land_of_stand(scene: Scene, stand: Stand) -> StandLand | None:
 def _land_of_stand(scene: Scene, stand: Stand) -> StandLand:
     heights = scene.heights
     assert heights is not None  # the caller has looked
-    at_m = scene.stands_m[scene.index(stand)]
     bends = agrees(shown_slope(heights, stand), stand)
-    return StandLand(land_on(heights, scene.ground), stand, at_m, bends)
+    slope = (stand.downhill_deg or 0.0, stand.grade_pct or 0.0) if bends else None
+    return _on_land(land_on(heights, scene.ground), stand.at, slope)
+
+
+@functools.lru_cache(maxsize=KEPT_STANDS)
+def _on_land(land: Land, at: LonLat, slope: tuple[float, float] | None) -> StandLand:
+    """Made once for a place on a land: a season's winter jobs try the same stands again."""
+    return StandLand(land, at, slope)

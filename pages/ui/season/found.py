@@ -19,7 +19,7 @@ from core.say.season_words import (
     watch_words,
     year_words,
 )
-from core.season.report import SeasonReport, season_report
+from core.season.report import SeasonReport, land_notes, season_report
 from core.season.review import SeasonAnswer
 from core.season.visor import middle_of_season
 from core.show.visor import visor_sheet
@@ -79,9 +79,10 @@ def _about(answer: SeasonAnswer, report: SeasonReport) -> str:
             "for other country bring the files of a station near you."
         )
     years = " One year, so no spread between years." if answer.one_year else ""
+    land = "".join(f" {note[:1].upper()}{note[1:]}." for note in land_notes(answer.scene))
     return (
-        f"Wind: {history}.{typical}{years}{left} The stands named are the fewest that keep 95 % "
-        "of the sits that all of them serve."
+        f"Wind: {history}.{typical}{years}{left}{land} The stands named are the fewest that keep "
+        "95 % of the sits that all of them serve."
     )
 
 
