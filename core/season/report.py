@@ -14,9 +14,8 @@ from core.season.gaps import Hole, holes, sit_winds, smallest_set
 from core.season.left_over import NO_WIND, LeftOver, left_over
 from core.season.next_stand import NextStand
 from core.season.one_stand import BY_CALM, BY_OTHER, BY_SIT, BY_WAY, OFF_SIT, OFF_TRAIL
-from core.season.review import SeasonAnswer, SitsReview
+from core.season.review import SeasonAnswer, SitsReview, land_notes
 from core.season.saw_work import Job, lost_to_ways
-from core.sit.scene import Scene
 from core.sit.verdicts import CANT, GO, STAY
 
 
@@ -286,17 +285,3 @@ def watch_seats(answer: SeasonAnswer) -> list[str]:
     """
     by_half = [[own.watch.all() for own in h.by_stand] for h in answer.reviews]
     return [s.id for s, *watch in zip(answer.stands, *by_half, strict=True) if all(watch)]
-
-
-def land_notes(scene: Scene) -> tuple[str, ...]:
-    """How a season uses the heights of a ground; nothing without them. Args: the scene."""
-    if scene.heights is None:
-        return ()
-    from core.land.derived import follows_the_ground  # loaded where there are heights
-
-    if not follows_the_ground(scene.heights, scene.ground):
-        return ()
-    return (
-        "heights: a season takes sun, lee and the air's direction at each stand from them, and "
-        "goes straight on from there",
-    )

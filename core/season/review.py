@@ -222,3 +222,17 @@ def _day(text: str) -> str:
     except ValueError:
         raise BadRequest(f"'{text}' is no day of the year", "the dates", "Write 11-01.") from None
     return f"{int(month):02d}-{int(day):02d}"
+
+
+def land_notes(scene: Scene) -> tuple[str, ...]:
+    """How a season uses the heights of a ground; nothing without them. Args: the scene."""
+    if scene.heights is None:
+        return ()
+    from core.land.derived import follows_the_ground  # loaded where there are heights
+
+    if not follows_the_ground(scene.heights, scene.ground):
+        return ()
+    return (
+        "heights: a season takes sun, lee and the air's direction at each stand from them, and "
+        "goes straight on from there",
+    )

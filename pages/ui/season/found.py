@@ -19,8 +19,8 @@ from core.say.season_words import (
     watch_words,
     year_words,
 )
-from core.season.report import SeasonReport, land_notes, season_report
-from core.season.review import SeasonAnswer
+from core.season.report import SeasonReport, season_report
+from core.season.review import SeasonAnswer, land_notes
 from core.season.visor import middle_of_season
 from core.show.visor import visor_sheet
 from pages.ui import frame, state
