@@ -18,7 +18,7 @@ from core.show.canvas import Sheet
 from core.show.fitting import width_of
 from core.show.marks import hatch
 from core.show.palette import Palette
-from core.show.svg import element, num
+from core.show.svg import drawing, element, group, num
 from core.sit.prepare import Sit
 from core.sit.verdicts import CANT_CALL, CLEAN, JUST_OFF
 
@@ -205,14 +205,16 @@ def strip(sit: Sit, told: Sequence[Stretch], colours: Palette, name: str = "stri
     if not told:
         return ""
     first_s, last_s = told[0].start_s, told[-1].end_s
-    sheet = Sheet((0.0, 0.0, STRIP_WIDTH, STRIP_HEIGHT), STRIP_WIDTH, name)
+    parts = [group("defs", [hatch(f"{name}-unsure", colours.blue, 4, 1.6)])]
     across = (STRIP_WIDTH - 2.0) / (last_s - first_s)
     for one in told:
         left, right = (1.0 + (at - first_s) * across for at in (one.start_s, one.end_s))
         box = (left, 1.0, right - left, STRIP_HEIGHT - 2.0)
-        sheet.parts += bar(box, one.verdict, colours, name)
+        parts += bar(box, one.verdict, colours, name)
     described = "; ".join(
         f"{VERDICTS_SAID[one.verdict]} until {clock_digits(one.end_s, sit.timezone)}"
         for one in told
     )
-    return sheet.svg(described, [hatch(f"{name}-unsure", colours.blue, 4, 1.6)], colours.paper)
+    # as wide as its column: the ends of the sit stand above its ends
+    size: dict[str, Any] = {"width": STRIP_WIDTH, "height": STRIP_HEIGHT}
+    return drawing(parts, described, **size, preserveAspectRatio="none")
