@@ -48,7 +48,7 @@ def cut_to(grid: HeightGrid, ground: Property, where: str) -> tuple[HeightGrid, 
     notes = []
     if missing:
         notes.append(f"{max(missing, 0.001):.1%} of its cells have no height: ways end there.")
-    notes += _short(cut, ground, plane)
+    notes += _short(cut, ground)
     return cut, notes
 
 
@@ -154,14 +154,23 @@ def _averaged(grid: HeightGrid, plane: Plane) -> HeightGrid:
     )
 
 
-def _short(grid: HeightGrid, ground: Property, plane: Plane) -> list[str]:
-    """Where the grid ends closer than 500 m to a feature."""
-    nearest, name = math.inf, ""
+def nearest_edge(grid: HeightGrid, ground: Property) -> tuple[float, str]:
+    """How far the grid reaches past the feature that is nearest to its edge, and its name.
+
+    Args: heights; the property. Returns: [m], under 0 outside; infinity without features.
+    """
+    plane, nearest, name = Plane(ground.center), math.inf, ""
     for told, (lon, lat) in named_points(ground):
         across = min(lon - grid.west_deg, grid.east_deg - lon) * plane.m_per_lon_deg
         along = min(lat - grid.south_deg, grid.north_deg - lat) * plane.m_per_lat_deg
         if min(across, along) < nearest:
             nearest, name = min(across, along), told
+    return nearest, name
+
+
+def _short(grid: HeightGrid, ground: Property) -> list[str]:
+    """Where the grid ends closer than 500 m to a feature."""
+    nearest, name = nearest_edge(grid, ground)
     if nearest >= LEAST_AROUND_M:
         return []
     return [

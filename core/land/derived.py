@@ -7,11 +7,12 @@ import numpy as np
 import numpy.typing as npt
 import shapely
 
+from core.ground.heights.slope_at import COARSE_M
 from core.ground.layout import LonLat, Property
 from core.ground.plan import Plane
 from core.land.air_ways import Uphill
 from core.land.contours import Contour, contours
-from core.land.kept import GROUND, KeptLand
+from core.land.kept import GROUND, KeptLand, cell_m
 from core.land.kept_derived import kept_arrays
 from core.land.linear_wind import ALPHAS, WindChange, wind_change
 from core.land.pools import cells_shape, outlines_m, pools, rank
@@ -19,6 +20,7 @@ from core.land.relief import SMOOTHED_M, Floats, Relief, drained, relief_of, smo
 from core.land.still_way import Slopes, StillWay, slopes_of, still_way
 
 MIDDLE = SMOOTHED_M.index(30.0)
+COARSE_SMOOTHED_M = (60.0, 60.0, 120.0)  # of cells over 20 m; ours
 
 
 @dataclass(frozen=True, eq=False)
@@ -75,6 +77,11 @@ def follows_the_ground(kept: KeptLand, ground: Property) -> bool:
     return kept.use and (kept.surface == GROUND or is_open)
 
 
+def is_coarse(kept: KeptLand) -> bool:
+    """Whether heights are too coarse for humps that finer ones would show. Args: they."""
+    return cell_m(kept.grid) > COARSE_M
+
+
 def land_on(kept: KeptLand, ground: Property) -> Land:
     """What follows from a ground's heights; made once for the same heights and centre.
 
@@ -110,9 +117,10 @@ class _Same:
 def _derived(same: _Same, _sha256: str, center: LonLat) -> Land:
     plane = Plane(center)
     relief = relief_of(same.kept.grid, plane)
+    over = COARSE_SMOOTHED_M if is_coarse(same.kept) else SMOOTHED_M
 
     def made() -> dict[str, npt.NDArray]:
-        ground = smoothed(relief, SMOOTHED_M[MIDDLE])
+        ground = smoothed(relief, over[MIDDLE])
         ranks = rank(ground)
         return {
             "drained": drained(relief).height_m,
@@ -122,5 +130,5 @@ def _derived(same: _Same, _sha256: str, center: LonLat) -> Land:
 
     kept = kept_arrays(same.kept, center, made)
     full = replace(relief, height_m=kept["drained"])
-    slopes = tuple(slopes_of(smoothed(full, over_m)) for over_m in SMOOTHED_M)
+    slopes = tuple(slopes_of(smoothed(full, over_m)) for over_m in over)
     return Land(plane, relief, slopes, kept["pool"], kept["ranks"])

@@ -103,7 +103,7 @@ def write_land(
         "source": source[:LONGEST_TEXT],
         "credit": credit[:LONGEST_TEXT],
         "surface": surface,
-        "cell_m": round(_cell_m(grid), 1),
+        "cell_m": round(cell_m(grid), 1),
         "taken_utc": taken.strftime("%Y-%m-%dT%H:%M:%SZ"),
         "use": True,
     }
@@ -134,7 +134,8 @@ def keep_land(opened: Opened, grid: HeightGrid, *, now_s: int, **told: str) -> O
     return save_property(opened, with_member(opened.document, member), now_s=now_s)
 
 
-def _cell_m(grid: HeightGrid) -> float:
+def cell_m(grid: HeightGrid) -> float:
+    """How wide the cells of a grid are, the longer side. [m] Args: it."""
     from core.ground.plan import Plane
 
     plane = Plane((grid.west_deg, grid.north_deg))

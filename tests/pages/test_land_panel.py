@@ -145,6 +145,7 @@ def test_the_limits_are_told_woods_first(farm):
     assert farm.exists()
     app = opened_panel(panel)
     told = words(app, "caption")
+    assert "Of the bare ground; cells of 10 m; they reach 1,0" in told
     for word in ("under trees", "uphill at night", "treetops", "30 m", "lakes, snow", "a pond"):
         assert word in told.replace("Under trees", "under trees")
 

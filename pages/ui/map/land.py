@@ -5,8 +5,9 @@ import functools
 import streamlit as st
 
 from core.ground.store import Opened
-from core.land.derived import follows_the_ground, land_on
-from core.land.kept import TREETOPS, KeptLand, land_of, with_member
+from core.land.cut import nearest_edge
+from core.land.derived import follows_the_ground, is_coarse, land_on
+from core.land.kept import TREETOPS, KeptLand, cell_m, land_of, with_member
 from core.say.land import (
     LIMITS,
     TREES,
@@ -17,9 +18,10 @@ from core.say.land import (
 )
 from core.show.map import Brought, property_map
 from core.sit.scene import Scene
+from core.units import M_PER_YD
 from pages.ui import frame, keeping
 from pages.ui.ground_sheet import picture
-from pages.ui.map.land_in import heights_in_panel
+from pages.ui.map.land_in import SURFACES, heights_in_panel
 from pages.ui.map.land_slopes import land_slopes
 
 NIGHT, DAY = "night", "day"
@@ -66,6 +68,7 @@ def land_panel(opened: Opened, keep: keeping.Keep | None = None) -> None:
 
 def _told(opened: Opened, kept: KeptLand) -> None:
     st.write(frame.plain(told_source(kept)))
+    st.caption(_facts(opened, kept))
     ways = still_air_by_stand(opened, kept)
     if not ways:
         st.write(TREES if kept.surface == TREETOPS else "They are kept, and not used.")
@@ -79,6 +82,18 @@ def _told(opened: Opened, kept: KeptLand) -> None:
     with st.expander("What heights do not know"):
         for line in MORE_LIMITS:
             st.caption(line)
+
+
+def _facts(opened: Opened, kept: KeptLand) -> str:
+    """What the heights are of, their cells, and how far they reach."""
+    past_m, name = nearest_edge(kept.grid, opened.property)
+    facts = [f"Of {SURFACES[kept.surface]}", f"cells of {cell_m(kept.grid):.0f} m"]
+    if is_coarse(kept):
+        facts.append("coarse heights: smoothed over twice as far")
+    if name:
+        yards = f"{max(past_m, 0.0) / M_PER_YD:,.0f} yd past {frame.plain(name)}"
+        facts.append(f"they reach {yards}, and farther past all else")
+    return "; ".join(facts) + "."
 
 
 def _picture(opened: Opened, kept: KeptLand) -> None:

@@ -41,6 +41,22 @@ def test_bowls_ridges_saddles_sides_and_flats():
     assert suggested_lies(flat, at(flat, 5000.0, 0.0)) is None
 
 
+def test_coarse_cells_are_smoothed_over_60_m_at_least():
+    """A wave of 320 m keeps exp(-(2 pi s/320)^2/2) of its slope: .84 at 30 m, .50 at 60."""
+    kept = {}
+    for cell, name in ((10.0, "ab20"), (30.0, "ab21")):
+        grid = plane_grid(GROUND, reach_m=1500.0, cell_m=cell)
+        n = grid.height.shape[1] // 2
+        east = (np.arange(2 * n + 1) - n) * cell
+        grid.height[:] = 5.0 * np.sin(2.0 * np.pi * east / 320.0)
+        land = land_on(KeptLand(grid, "", "", "ground", "", name.ljust(64, "0"), True), GROUND)
+        whole = 5.0 * 2.0 * np.pi / 320.0
+        kept[cell] = [s.at(0.0, 0.0)[0] / whole for s in land.slopes]
+    shares = [np.exp(-((2.0 * np.pi * s / 320.0) ** 2) / 2.0) for s in (15.0, 30.0, 60.0, 120.0)]
+    assert kept[10.0] == pytest.approx(shares[:3], abs=0.03)
+    assert kept[30.0] == pytest.approx([shares[2], shares[2], shares[3]], abs=0.03)
+
+
 @pytest.mark.parametrize("hump", [0.0, 0.5])
 def test_level_ground_with_small_humps_is_no_pass(hump):
     """Half of such ground is curved like a saddle somewhere; a pass is more."""
