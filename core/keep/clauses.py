@@ -43,6 +43,9 @@ _RECOVERED = re.compile(
 _FROM_TO = re.compile(r"\bfrom (?:the )?([a-z]+)(?: to (?:the )?([a-z]+))?\b")
 _AIR_HEAD = re.compile(r"^\s*(?:felt|wind|air)\b[:,]?\s*(?:was|is|felt)?\s*(.*)$", re.IGNORECASE)
 _ROUND = re.compile(r"\b(round and round|swirl\w*|all over|every way|all directions)\b")
+_ROUND_ALONE = re.compile(r"\s*(?:felt |all )?(?:round|round and round|swirl\w*)\s*")
+_TOLD_ALONE = re.compile(r"\s*(?:felt )?as (?:told|forecast|said|called)\s*")
+_WINDED_ALONE = re.compile(r"\s*(?:(?:deer|got|was|they) )?winded(?: me| us)?\s*")
 _TOLD = re.compile(r"\b(as told|as forecast|as said|as called|like the forecast)\b")
 _MINUTES = re.compile(r"\b(\d{1,4})\s*(?:min|minutes)\b")
 
@@ -54,7 +57,11 @@ def air_of(piece: str) -> tuple[dict[str, Any], str] | None:
     """
     found = _AIR_HEAD.match(piece)
     low = piece.casefold()
-    if _ROUND.search(low) and (found or "wind" in low or "air" in low):
+    if _TOLD_ALONE.fullmatch(low):
+        return {"felt": AS_TOLD}, "air as told"
+    if _ROUND_ALONE.fullmatch(low) or (
+        _ROUND.search(low) and (found or "wind" in low or "air" in low)
+    ):
         return {"felt": ROUND}, "air went round and round"
     if not found:
         return None
@@ -77,8 +84,12 @@ def deer_of(piece: str) -> list[tuple[dict[str, Any], str]]:
     Args: such as `2 does 1 fawn 60 yd winded`, in small letters. Returns: none without deer.
     """
     found = list(_DEER.finditer(piece))
-    if not found:
-        return []
+    if not found:  # the same words as the taps after a sit
+        return (
+            [({"deer": "unknown", "winded": True}, "winded")]
+            if _WINDED_ALONE.fullmatch(piece)
+            else []
+        )
     shared: dict[str, Any] = {}
     said = []
     yards = _YARDS.search(_RECOVERED.sub(" ", piece))

@@ -138,6 +138,8 @@ def _read_sit(piece: str, matches: list[Match], line: _Line) -> bool:
     for match in reversed(matches):
         rest = rest[: match.start] + " " * (match.end - match.start) + rest[match.end :]
     half = _HALF.search(CLOCK.sub(lambda m: " " * len(m[0]), rest))
+    if half and not stands and matches and not line.sit:
+        return _ask_stand(piece, matches[0].fits[0].name, line)
     if not stands or line.sit or not (half or not deer_of(rest)):
         return False
     fits = tuple(n for n in stands[0].fits if n.kind == "stand")
@@ -159,6 +161,15 @@ def _read_sit(piece: str, matches: list[Match], line: _Line) -> bool:
     who = f", {line.sit['who']}" if people else ""
     line.means(piece, f"{fits[0].name}, {HALF_NAMES.get(line.half or '', 'which half?')}{who}")
     return True
+
+
+def _ask_stand(piece: str, name: str, line: _Line) -> bool:
+    """A bed or trail with a half of the day: a stand of that name may be meant."""
+    first = name.casefold().split()[0]
+    stands = [s.name for s in line.ground.stands if s.name.casefold().split()[:1] == [first]]
+    if stands:
+        line.ask(piece, "Which stand?", tuple(stands))
+    return bool(stands)
 
 
 def _read_air(piece: str, _matches: list[Match], line: _Line) -> bool:

@@ -172,3 +172,21 @@ def test_hostile_lines_are_only_text(ground):
 def test_a_name_within_a_longer_one_is_not_taken(ground):
     (match,) = find_names("east trail", names_of(ground))
     assert [n.id for n in match.fits] == ["east-trail"]
+
+
+def test_the_words_of_the_taps_stand_for_themselves_in_a_line(ground):
+    said = read(
+        "plum edge am. round and round. winded me\nline oak pm. as told. felt round. swirling",
+        ground,
+    )
+    assert said.asked == ()
+    felt = [e.get("felt") for e in said.entries if e.kind == AIR]
+    assert felt == [ROUND, "as-told", ROUND, ROUND]
+    (seen,) = (e for e in said.entries if e.kind == SEEN)
+    assert (seen.get("deer"), seen.get("winded")) == ("unknown", True)
+
+
+def test_a_bed_with_a_half_of_the_day_asks_for_the_stand(ground):
+    said = read("cane am", ground)
+    assert [(a.asks, a.choices) for a in said.asked] == [("Which stand?", ("Cane blind",))]
+    assert said.entries == ()
