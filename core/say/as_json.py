@@ -12,7 +12,7 @@ from core.answer.one_sit import SitAnswer, StandSit, place_ids
 from core.ground.place import Place, relation
 from core.judge.causes import IS_TURNING, SURE
 from core.judge.stand import WAY_OUT
-from core.say.chance.plain import chance_dict, next_chance, plan_dict
+from core.say.chance.plain import chance_dict, next_chance
 from core.say.reason_texts import reason_texts
 from core.say.reasons import reasons
 from core.sit.dates import orange_for
@@ -67,7 +67,7 @@ def sit_dict(answer: SitAnswer, next_good: dict | None = None) -> dict:
         "orange": bool(orange_for(sit.scene.ground, clock.date)),
         "stands": [stand_dict(sit, s, answer.chances) for s in answer.stands],
         "next_good_sit": next_good,
-        "plan_b": plan_dict(answer),
+        **next_chance(answer),  # of the first choice
     }
 
 

@@ -31,7 +31,7 @@ def chance_dict(chances: Chances | None, seat: StandSit | None) -> dict:
 
 
 def next_chance(answer: SitAnswer) -> dict:
-    """The chance of a later sit's first choice, and plan B. Args: its answer."""
+    """The chance of a sit's first choice, and plan B. Args: its answer."""
     found = chance_dict(answer.chances, answer.best)
     return found | ({"plan_b": plan_dict(answer)} if found else {})
 

@@ -167,7 +167,8 @@ def test_stands_that_are_out_whatever_the_wind_have_none(told):
 
 
 def test_json_has_the_shares_in_tenths(told):
-    chance = sit_dict(told)["stands"][0]["chance"]
+    chance = sit_dict(told)["chance"]
+    assert chance == sit_dict(told)["stands"][0]["chance"]
     assert sum(chance["of_ten"]) == 10 and chance["draws"] == DRAWS
     assert chance["source"] == "sampled" and chance["q"] == 1.0
     start_s = told.sit.clock.start_s
