@@ -13,10 +13,13 @@ import numpy as np
 import pytest
 
 from core.ground.heights.grid import METERS, HeightGrid
+from core.ground.layout import Property
 from core.ground.plan import Plane
 from core.land.derived import land_on
 from core.land.kept import KeptLand
 from core.land.shade import light_on, shade_at
+from core.sit.dates import dates_on
+from core.sit.slope import beam_times_s, beams_of, shaded_beam_times_s
 from core.sky.daylight import sun_position
 
 AT = (-79.7, 35.9)
@@ -93,3 +96,23 @@ def test_a_north_slope_has_none_in_december():
 def test_beside_the_heights_nothing_is_known():
     level = land_of(lambda east, north: 0.0 * east * north)
     assert shade_at(level, (AT[0] + 1.0, AT[1])) is None
+
+
+@pytest.mark.parametrize("day", [(2026, 10, 6), (2026, 11, 10), (2026, 12, 21)])
+def test_the_last_beam_behind_a_wall_is_found_between_steps_of_the_sun(day):
+    """As the ephemeris has it, on the same wall; and without a wall as without heights."""
+    ground = Property("u", "Wall", "Etc/GMT+5", AT, 0.0)
+    _, beams = beams_of(ground, dates_on(ground, [datetime.date(*day)]))
+    wall = land_of(lambda east, north: np.where(east <= -510.0, 100.0, 0.0) + 0.0 * north)
+
+    def hidden(azimuth):
+        toward = np.cos(np.radians(azimuth - 270.0))
+        return np.degrees(np.arctan(100.0 * max(toward, 0.0) / 510.0))
+
+    _, last_s = shaded_beam_times_s(beams, shade_at(wall, AT))
+    assert float(last_s[0]) == pytest.approx(ephem_last_min(day, hidden), abs=121)
+    tilted = land_of(lambda east, north: 0.1 * east + 0.0 * north)
+    found = shaded_beam_times_s(beams, shade_at(tilted, AT))
+    typed = beam_times_s(beams, float(np.degrees(np.arctan(0.1))), 270.0)
+    # a minute for rounding, one for the horizon between two directions
+    assert np.abs(np.subtract(found, typed)).max() <= 120.0

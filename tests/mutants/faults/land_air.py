@@ -1,0 +1,87 @@
+"""Faults in what heights do to the air of a stand."""
+
+from tests.mutants.placing import Fault
+
+LAND_AIR = ("tests/core/sit/test_land_air.py",)
+SHADE = ("tests/reference/test_land_shade.py",)
+OVER_LAND = ("tests/core/say/test_over_land.py",)
+
+FAULTS = (
+    Fault(
+        "bent-air-takes-away-doubt",
+        "core/sit/land/bent.py::bent_strengths",
+        "some.doubt_deg[:, None] + turned[:, at] / 2.0",
+        "some.doubt_deg[:, None] - turned[:, at] / 2.0",
+        LAND_AIR,
+    ),
+    Fault(
+        "bent-air-goes-straight",
+        "core/sit/land/bent.py::bent_strengths",
+        "return rows[bends], np.concatenate(found, axis=1)[bends]",
+        "return rows[bends & False], np.concatenate(found, axis=1)[bends & False]",
+        LAND_AIR,
+    ),
+    Fault(
+        "a-pool-reaches-nobody",
+        "core/sit/land/bent.py::_still",
+        "if pooled.any():",
+        "if not pooled.any():",
+        LAND_AIR,
+    ),
+    Fault(
+        "slope-air-runs-up-the-fall",
+        "core/land/air_ways.py::air_ways",
+        "air = wind_mps + full_slope_mps * uphill.at(at)",
+        "air = wind_mps - full_slope_mps * uphill.at(at)",
+        LAND_AIR,
+    ),
+    Fault(
+        "a-way-is-as-long-as-it-is-far",
+        "core/land/air_ways.py::ways_by_range",
+        "return bearing, along[row, k - 1] + share * length[row, k - 1]",
+        "return bearing, np.broadcast_to(wanted, bearing.shape)",
+        LAND_AIR,
+    ),
+    Fault(
+        "any-slope-is-led-over-the-land",
+        "core/land/agreed.py::agrees",
+        "return bool(shown.grade_pct >= FLAT_PCT and float(apart) <= ODD_DEG)",
+        "return True",
+        LAND_AIR,
+    ),
+    Fault(
+        "settled-air-rolls-back-too",
+        "core/land/lee.py::rolls_back",
+        "& (np.asarray(stability) <= D)",
+        "& (np.asarray(stability) <= D + 2)",
+        (*LAND_AIR, "tests/reference/test_land_ways.py"),
+    ),
+    Fault(
+        "a-lee-stands-above-the-owners-word",
+        "core/judge/causes.py::causes_of_doubt",
+        "because(IS_SWIRL, _swirls(stand, speed, air))",
+        "because(IS_SWIRL, _swirls(stand, speed, air) & (cause != IS_LEE))",
+        LAND_AIR,
+    ),
+    Fault(
+        "hills-slow-where-they-should-speed",
+        "core/land/linear_wind.py::changed_wind",
+        "np.where(along < 0, 1.0 / (1.0 - np.minimum(along, 0.0)), 1.0 + along)",
+        "np.where(along < 0, 1.0 / (1.0 - np.minimum(along, 0.0)), 1.0 - along)",
+        LAND_AIR,
+    ),
+    Fault(
+        "the-suns-middle-clears-the-land",
+        "core/land/shade.py::light_on",
+        "np.radians(90.0 - zenith + SUN_HALF_DEG - land)",
+        "np.radians(90.0 - zenith - 10.0 * SUN_HALF_DEG - land)",
+        SHADE,
+    ),
+    Fault(
+        "still-air-slides-at-once",
+        "core/say/why/land.py::of_land",
+        "None if cases[0] == 0 else int(seat.rows.start_s[cases[0]])",
+        "None",
+        OVER_LAND,
+    ),
+)
