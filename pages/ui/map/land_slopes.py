@@ -2,7 +2,8 @@
 
 import streamlit as st
 
-from core.ground.heights.slope_at import rounded_slope, slope_text
+from core.angles import point_name
+from core.ground.heights.slope_at import rounded_slope
 from core.ground.layout import Stand
 from core.ground.store import Opened
 from core.land.agreed import agrees, shown_slope
@@ -31,7 +32,8 @@ def land_slopes(opened: Opened, kept: KeptLand, keep: keeping.Keep | None, ready
             found[stand.id] = slope
         rows.append(_row(stand, shown is not None, slope, land))
     st.caption(
-        "By the heights some 30 m about each stand. What you typed stays until you take another. "
+        "Where each slope falls to, and how steeply: typed, and by the heights some 30 m about the "
+        "stand. What you typed stays until you take another. "
         "How a stand looks is a suggestion: you say how it lies, on its own form."
     )
     offer_slopes(opened, found, rows, "land_slopes", keep, ready)
@@ -43,11 +45,20 @@ def land_slopes(opened: Opened, kept: KeptLand, keep: keeping.Keep | None, ready
 
 
 def _row(stand: Stand, known: bool, slope: tuple[float, float] | None, land: Land) -> dict:
-    by_heights = "no heights here" if not known else slope_text(*(slope or (None, 0.0)))
+    flat = "flat" if known else "no heights"
     return {
         "stand": frame.plain(stand.name or stand.id),
-        "typed": slope_text(stand.downhill_deg, stand.grade_pct),
-        "by the heights": by_heights,
+        "typed": _short(stand.downhill_deg, stand.grade_pct) or "none",
+        "heights": _short(*slope) if slope else flat,
         "lies": stand.lies,
         "looks like": suggested_lies(land, stand.at) or "",
     }
+
+
+def _short(downhill_deg: float | None, grade_pct: float | None) -> str:
+    """A slope for a narrow column: WSW 255°, 8 %."""
+    if downhill_deg is None:
+        return ""
+    return (
+        f"{point_name(downhill_deg % 360.0)}\u00a0{downhill_deg:.0f}°, {grade_pct or 0.0:g}\u00a0%"
+    )
