@@ -98,6 +98,18 @@ def test_the_rows_of_the_stands_can_be_compared_morning_beside_evening(home):
     assert re.search(r'class="half">.*(go|stay out|can\'t call)', best)
 
 
+def test_the_sit_by_the_clock_follows_the_stand_that_is_looked_at(home):
+    """The ruler's words, and all stands beside it."""
+    heads = words(home, "header")
+    assert "Dry fork, the morning by the clock" in heads and "Which stand until when" in heads
+    assert re.search(r"6:21 to \d+:\d\d am: (up|down)? ?to the [NESW]+, ", words(home))
+    table = next(h.body for h in home.html if 'class="until"' in h.body)
+    assert table.count('class="strip"') == 14 and "all morning" in table
+    home.button(key="look-plum-edge").click().run()
+    assert not home.exception
+    assert "Plum edge, the morning by the clock" in words(home, "header")
+
+
 def test_looking_at_another_stand_and_a_new_wind_leads_back(home):
     first = sheet_words(home)
     home.button(key="look-oats-box").click().run()
