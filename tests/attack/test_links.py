@@ -7,6 +7,7 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 from tests.attack.runs import ROOT
+from tests.ground_files import SEASON, as_bytes, whole_ground
 
 PAGES = {
     "home": (
@@ -69,6 +70,9 @@ SETTINGS = {
     "work": ({},),
     "words": ({},),
 }
+PEOPLE = [{"name": "Ann", "range_yd": 25}, {"name": "Ben", "range_yd": 35}]
+PARTS = [{"name": "rut", "first": "11-05", "last": "11-20"}]
+GUN = {**SEASON, "weapon": "gun", "first": "11-14", "last": "12-05"}
 ABSURD = ["", ["", ""], ["a", "b"], "x", "-1", "1e999", "²", "\0", "[]", "a" * 3000]
 
 
@@ -109,8 +113,16 @@ def test_every_parameter_is_attacked():
 
 
 @pytest.fixture
+def small(tmp_path) -> str:
+    """A ground of two stands with all that has a parameter: screens of it are quickly made."""
+    ground = whole_ground(people=PEOPLE, parts=PARTS, seasons=[SEASON, GUN])
+    (tmp_path / "small.json").write_bytes(as_bytes(ground))
+    return "small"
+
+
+@pytest.fixture
 def visit(tmp_path, monkeypatch):
-    """visit(page, parameters) opens a page by a link, on the demo."""
+    """visit(page, parameters) opens a page by a link, on the demo where it names no ground."""
     monkeypatch.setenv("STAND_WIND_HOME", str(tmp_path))
     monkeypatch.setenv("STAND_WIND_NOW", "2026-11-10T04:30:00-05:00")
 
@@ -129,10 +141,11 @@ def visit(tmp_path, monkeypatch):
 
 @pytest.mark.parametrize("page", PAGES)
 @pytest.mark.parametrize("value", ABSURD, ids=lambda value: repr(value)[:12])
-def test_absurd_links_end_in_a_screen(visit, page, value):
+def test_absurd_links_end_in_a_screen(visit, small, page, value):
     address, names = PAGES[page]
+    ground = {"ground": small} if value else {}  # one of them on the demo
     for setting in SETTINGS[page]:
-        visit(address, dict.fromkeys(names, value) | setting)
+        visit(address, dict.fromkeys(names, value) | setting | ground)
 
 
 @pytest.mark.parametrize(

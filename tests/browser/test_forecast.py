@@ -50,6 +50,7 @@ def press(page, settled, name: str) -> None:
     settled(page)
 
 
+@pytest.mark.parametrize("view", ["desk"])
 def test_fetched_kept_and_used_where_the_network_is_gone(
     visit, settled, server, home, start_dashboard
 ):
@@ -98,6 +99,7 @@ def test_the_newest_of_two_fetches_heads_the_screen(visit, settled, server, home
     page.locator(".head").get_by_text(re.compile("E 7 mph")).first.wait_for()
 
 
+@pytest.mark.parametrize("view", ["phone"])  # the narrower: lists open over one another there
 def test_a_table_under_no_known_names_is_answered_by_hand(
     visit, settled, home, start_dashboard, tmp_path
 ):
