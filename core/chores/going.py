@@ -10,6 +10,7 @@ import shapely
 from core.chores.beside import features_by_id, shape_of
 from core.errors import BadRequest
 from core.ground.layout import Lane, Property, Stand
+from core.land.kept import KeptLand
 from core.sit.scene import IN, Scene, Way
 
 VISITOR = "visitor"
@@ -39,10 +40,13 @@ def find_place(ground: Property, named: str) -> str:
     return found[0]
 
 
-def visit_to(ground: Property, place: str, by: str | None = None) -> Visit:
+def visit_to(
+    ground: Property, place: str, by: str | None = None, heights: KeptLand | None = None
+) -> Visit:
     """A visit to a place of the ground.
 
-    Args: the ground; the id of a feature; the id of the way in, the nearest by default.
+    Args: the ground; the id of a feature; the id of the way in, the nearest by default; the
+    heights of the ground where there are some.
     Missing: without any way in the walk is not judged. Raises: BadRequest for a way in
     that is none.
     """
@@ -56,7 +60,7 @@ def visit_to(ground: Property, place: str, by: str | None = None) -> Visit:
     cover = feature.cover if isinstance(feature, Stand) else lane.cover if lane else "edge"
     seat = Stand(VISITOR, VISITOR, (lon, lat), "ground-blind", 0.0, cover)
     lanes = () if lane is None else (dataclasses.replace(lane, stands=(VISITOR,), way="both"),)
-    scene = Scene(dataclasses.replace(ground, stands=(seat,), lanes=lanes))
+    scene = Scene(dataclasses.replace(ground, stands=(seat,), lanes=lanes), heights)
     ways = scene.ways(seat, IN)
     return Visit(
         scene, feature.name or place, _work(scene, shape, cover), ways[0] if ways else None

@@ -169,6 +169,7 @@ def _score(options) -> str | list[str]:
 
 
 def _ledger(options) -> str | list[str]:
+    from core.cli.shared import scene_at
     from core.errors import BadRequest
     from core.keep.log import weather_of
     from core.log.ledger import ledger
@@ -176,11 +177,12 @@ def _ledger(options) -> str | list[str]:
 
     if options.days is not None and options.days < 1:
         raise BadRequest(f"'{options.days}' is no number of days", "--days", "Use 1 or more.")
-    ground = _ground(options)
+    scene = scene_at(options.property)
+    ground = scene.ground
     today = _local(options, ground).date()
     with journal_of(options, ground) as journal:
         entries = journal.entries()
-        found = ledger(entries, ground, weather_of(journal))
+        found = ledger(entries, ground, weather_of(journal), scene)
     if options.json:
         return as_json(ledger_dict(found, ground, today, options.days))
     days = options.days or (today - season_first(ground, today)).days + 1

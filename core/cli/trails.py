@@ -46,7 +46,7 @@ def _visit(options) -> str | list[str]:
 
     scene, now_s = scene_at(options.property), now_from(options.now)
     place = find_place(scene.ground, options.at)
-    visit = visit_to(scene.ground, place, options.by)
+    visit = visit_to(scene.ground, place, options.by, scene.heights)
     weather = forecast_hours(options, scene)
     starts = judge_visit(visit, weather, options.hours, now_s)
     found = windows(starts, options.hours)

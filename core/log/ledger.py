@@ -75,11 +75,11 @@ def ledger(
     """Judges what the log has of its owner on the ground.
 
     Args: entries of the log; the property; what gives the table of a key, None without it;
-    its scene where there is one, which then serves while nothing but stands was visited.
+    its scene, for its heights, and whole while nothing but stands was visited.
     """
     found = stays_of(entries, ground)
     if scene is None or found.ground is not scene.ground:
-        scene = Scene(found.ground)
+        scene = Scene(found.ground, scene.heights if scene is not None else None)
     tables = _tables(found.stays, functools.lru_cache(maxsize=None)(weather_of))
     lays: list[Lay] = []
     left_out = list(found.left_out)

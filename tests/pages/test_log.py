@@ -6,7 +6,7 @@ import pytest
 
 from core.ground.looking import LOOK_VARIABLE
 from core.ground.store import demo_path, open_property
-from core.keep.entries import AIR, SEEN, SIGN, SIT, entry_of
+from core.keep.entries import AIR, NOTE, SEEN, SIGN, SIT, entry_of
 from core.keep.log import kept_entries, open_journal
 from core.log.whole import everything_to
 from core.weather.plain import hours_from_plain
@@ -252,3 +252,13 @@ def test_a_seat_that_is_planned_is_taken_for_the_others(app):
     with open_journal(UID) as journal:
         journal.add([entry_of(SIT, "2026-11-10", values)])
     assert "Nobody here sits here." in sheet_words(app(DAWN))
+
+
+def test_of_a_long_log_the_latest_are_shown_and_more_when_asked(app):
+    days = [f"2026-10-{day:02d}" for day in range(1, 31)]
+    with open_journal(UID) as journal:
+        journal.add([entry_of(NOTE, day, {"text": f"note of {day}"}) for day in days])
+    log = app(NOON, "log")
+    assert "note of 2026-10-19" in words(log) and "note of 2026-10-18" not in words(log)
+    log.button(key="log_more").click().run()
+    assert "note of 2026-10-01" in words(log)

@@ -7,10 +7,11 @@ from core.ground.looking import only_looking
 from core.keep.after import latest_first
 from core.keep.entries import KINDS, Entry
 from core.say.log.lines import entry_line
-from pages.ui import frame
+from pages.ui import frame, state
 from pages.ui.log import kept
 
-SHOWN = 40
+SHOWN, MORE = 12, 40
+MANY = "log_many"  # whether more of them are shown
 GONE = "log_gone"  # id of what was taken out last, for as long as the page is open
 
 
@@ -27,10 +28,13 @@ def entries_listed(ground: Property) -> None:
     kinds = [kind for kind in KINDS if any(e.kind == kind for e in entries)]
     only = st.segmented_control("Only", kinds, key="log_kind") if len(kinds) > 1 else None
     shown = [e for e in latest_first(entries) if only is None or e.kind == only]
-    for entry in shown[:SHOWN]:
+    most = SHOWN + MORE if state.chosen(MANY) else SHOWN
+    for entry in shown[:most]:
         _row(ground, entry)
-    if len(shown) > SHOWN:
-        st.caption(f"And {len(shown) - SHOWN} before these.")
+    if len(shown) > most:
+        st.caption(f"And {len(shown) - most} before these.")
+        if most == SHOWN:
+            st.button("Show more", key="log_more", on_click=state.choose, args=(MANY, "yes"))
 
 
 def _row(ground: Property, entry: Entry) -> None:

@@ -46,7 +46,8 @@ def visits(ground: Property, path: Path) -> None:
     weather = weather_for(ground)
     if weather is None:
         return
-    visit = visit_to(data.scene(path).ground, place, lane or None)
+    scene = data.scene(path)
+    visit = visit_to(scene.ground, place, lane or None, scene.heights)
     found = windows(judge_visit(visit, weather, hours, state.now_s()), hours)
     for window in found[:MOST]:
         st.subheader(window_title(window, ground))

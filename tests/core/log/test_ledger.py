@@ -10,6 +10,7 @@ from core.log.ledger import NO_WIND, NOT_SURE, SEAT, WALK, ledger
 from core.log.stays import NO_PLACE, NO_STAND, NO_TIMES, WRONG_TIMES
 from core.say.log.ledger import home_line, ledger_dict, ledger_lines, span_text
 from core.sit.clock import sit_clock
+from core.sit.scene import Scene
 from tests.grounds import PIEDMONT, at, bed, food, ground, hourly, lane, wind
 
 DAY = "2026-11-10"
@@ -235,3 +236,24 @@ def test_food_is_a_place_too():
     )
     led = found([sit(20.0, 21.0)], wind(0), plot)
     assert ledger_dict(led, plot, TODAY, 14)["places"][0]["kind"] == "food"
+
+
+def test_the_heights_of_the_ground_count_where_other_places_were_visited(monkeypatch):
+    """A visit adds a seat to the ground: the scene that is made for it keeps the heights."""
+    made = []
+
+    def scene_with(prop_, heights=None):
+        made.append(heights)
+        return Scene(prop_)
+
+    monkeypatch.setattr("core.log.ledger.Scene", scene_with)
+    scene = Scene(prop())
+    tables = {"w": wind(0)}
+    led = ledger([sit(13.25, 15.75)], scene.ground, tables.get, scene)
+    assert made == [] and total(led, SEAT) == 150.0  # the scene itself serves
+    scene.heights = "these"
+    visit = entry_of(
+        VISIT, DAY, {"place": at(PIEDMONT, 0, 50), "from": utc(13.25), "to": utc(15.75)}
+    )
+    ledger([visit], scene.ground, tables.get, scene)
+    assert made == ["these"]
