@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 
 import pytest
 
@@ -30,12 +31,17 @@ def home(tmp_path):
     return opened(ground="own", wind="NW 8")
 
 
+def but_its_clock(app) -> str:
+    """What stands on the screen, without the instant at which it was last heard of."""
+    return re.sub(r'="\d{10}\.\d+"', "", sheet_words(app))
+
+
 def test_another_stand_of_the_same_sit_asks_for_no_sums(sums, home):
-    first = sheet_words(home)
+    first = but_its_clock(home)
     home.button(key="look-oats-box").click().run()
-    assert len(sums) == 1 and sheet_words(home) != first
+    assert len(sums) == 1 and but_its_clock(home) != first
     home.button(key="back").click().run()
-    assert len(sums) == 1 and sheet_words(home) == first
+    assert len(sums) == 1 and but_its_clock(home) == first
 
 
 def test_whatever_is_asked_anew_is_worked_out_anew(sums, home):
