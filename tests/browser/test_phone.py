@@ -147,7 +147,8 @@ def test_a_phone_that_only_looks_comes_back_where_it_was(page, tmp_path, settled
     key = (tmp_path / "phone-key.txt").read_text()
     assert key in first.link
     assert os.name == "nt" or (tmp_path / "phone-key.txt").stat().st_mode & 0o077 == 0
-    assert {p.name for p in tmp_path.iterdir()} == {"phone-key.txt"}
+    # sums of the land are kept beside, as a forecast is: no change of any ground
+    assert {p.name for p in tmp_path.iterdir()} <= {"phone-key.txt", "cache"}
 
 
 @pytest.mark.parametrize("view", ["desk"], indirect=True)

@@ -59,3 +59,20 @@ def test_the_hunter_is_down_a_quarter_hour_before_the_wind_turns(
     first = int((verdict == WRONG).argmax())
     assert verdict[first] == WRONG
     assert own.rows.judged.rows.start_s[0, first] == change.timestamp()
+
+
+@pytest.mark.parametrize("day", ["2026-04-03", "2026-04-05"])  # before and after it moves
+def test_so_it_is_on_either_side_of_a_clock_that_moves_by_half_an_hour(day):
+    # Lord Howe's clock goes from UTC+11 to UTC+10:30 at 15:00 UTC on 4 April 2026
+    timezone = "Australia/Lord_Howe"
+    zone, change = ZoneInfo(timezone), datetime.datetime.fromisoformat(f"{day}T09:00")
+    start = datetime.datetime.fromisoformat("2026-04-03T00:00")
+    hours = [start + datetime.timedelta(hours=step) for step in range(72)]
+    rows = [f"{at:%Y-%m-%d %H:%M},{315 if at >= change else 135},8" for at in hours]
+    table = "\n".join(["time,wind direction,wind speed mph", *rows]).encode()
+    weather = read_weather(table, "t.csv", Answers(zone=timezone))
+    prop = ground((159.08, -31.55), timezone, areas=(bed((159.08, -31.55), 135, 150),))
+    sit = prepare_sit(Scene(prop), weather, change.date(), "morning")
+    assert (
+        answer_sit(sit).best.leave_by_s == (change.replace(tzinfo=zone) - LEAVE_BEFORE).timestamp()
+    )
