@@ -20,6 +20,7 @@ from core.land.relief import SMOOTHED_M, Floats, Relief, drained, relief_of, smo
 from core.land.still_way import Slopes, StillWay, slopes_of, still_way
 
 MIDDLE = SMOOTHED_M.index(30.0)
+LEE_OVER_M = 15.0  # heights are smoothed so far for the shape of a fall
 COARSE_SMOOTHED_M = (60.0, 60.0, 120.0)  # of cells over 20 m; ours
 
 
@@ -41,6 +42,11 @@ class Land:
     def uphill(self) -> Uphill:
         """What drives slope air, for ways of many hours."""
         return Uphill.of(self.slopes[MIDDLE])
+
+    @functools.cached_property
+    def for_falls(self) -> Relief:
+        """Heights smoothed as far as the shape of a steep fall allows."""
+        return smoothed(self.relief, LEE_OVER_M)
 
     @functools.cached_property
     def wind_changes(self) -> tuple[WindChange, ...]:

@@ -25,7 +25,6 @@ from core.land.linear_wind import (
     hill_height_m,
     stiffness,
 )
-from core.land.relief import smoothed
 from core.land.shade import Shade, shade_at
 from core.land.still_way import POOL, StillWay
 from core.sit.scene import Scene
@@ -35,7 +34,6 @@ Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
 Bools = npt.NDArray[np.bool_]
 KEPT_STANDS = 500
-LEE_OVER_M = 15.0  # heights are smoothed so far for the shape of a fall
 
 
 @dataclass(frozen=True, eq=False)
@@ -66,7 +64,7 @@ class StandLand:
     @functools.cached_property
     def _parted(self) -> Bools:
         """Whether wind of each of `WINDS` may part from the ground upwind."""
-        return lee_slope(smoothed(self.land.relief, LEE_OVER_M), *self.at_m).parted(LEE_DEG)
+        return lee_slope(self.land.for_falls, *self.at_m).parted(LEE_DEG)
 
     @functools.cached_property
     def _hill_m(self) -> float:
