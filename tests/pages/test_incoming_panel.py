@@ -77,6 +77,12 @@ def test_nothing_is_taken_before_the_button(farm):
     assert farm.read_bytes() == before
 
 
+@pytest.mark.usefixtures("farm")
+def test_one_thing_is_one_thing():
+    told = shown(opened_with(b'<gpx><wpt lat="35.931" lon="-79.688"><name>Elm</name></wpt></gpx>'))
+    assert "The file brings 1 thing." in told and "1 things" not in told
+
+
 def test_taken_once_and_the_box_is_empty_again(farm):
     at = opened_with(walk())
     button = take_button(at)
