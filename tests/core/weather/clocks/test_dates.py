@@ -61,6 +61,7 @@ def test_a_header_tells_the_place_of_the_year():
     ("header", "order"),
     [
         ("date time (America/New_York)", ""),  # these letters stand apart
+        ("date (my yard)", ""),
         ("time Asia/Yekaterinburg, my day", ""),
         ("DD/MM/YYYY or MM/DD/YYYY", ""),
         ("%d/%m/%Y", "dmy"),
