@@ -171,3 +171,17 @@ def test_the_command(tmp_path, capsys):
     assert told["note"] == "Noise and boots are not judged: only where your air goes."
     assert main([*words, "--by", "plum-walk"]) == 0
     assert "Plum walk" in capsys.readouterr().out
+
+
+def test_work_along_a_trail_is_judged_at_its_near_end_too():
+    """The bed lies beside one end, in whichever order the trail was drawn."""
+    ends = ((90, 1), (90, 700))
+    for way in (ends, ends[::-1]):
+        trail = grounds.corridor(HERE, *way)
+        ground = farm(grounds.bed(HERE, 0, 60, held="always"), corridors=(trail,))
+        assert [w.verdict for w in asked(ground, [180.0] * 24, place="trail")] != [CLEAN]
+    alone = farm(
+        grounds.bed(HERE, 0, 60, held="always"),
+        corridors=(grounds.corridor(HERE, (90, 690), (90, 700)),),
+    )
+    assert [w.verdict for w in asked(alone, [180.0] * 24, place="trail")] == [CLEAN]

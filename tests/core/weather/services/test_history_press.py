@@ -218,6 +218,20 @@ def test_a_full_minute_is_waited_for_once(press, server):
     assert press.waits == [60.0]
 
 
+def test_a_second_full_minute_is_not_waited_for(press, server):
+    asked = []
+
+    def first_and_third(path):
+        asked.append(path)
+        full = len(asked) in (1, 3)
+        return refused("Minutely API request limit exceeded.") if full else archive(path)
+
+    server.answers[ARCHIVE] = first_and_third
+    with pytest.raises(NoForecast, match="1 of 3 autumns are kept"):
+        press(3)
+    assert press.waits == [60.0, 1.0]
+
+
 @pytest.mark.parametrize(
     ("reason", "when", "waits"),
     [
