@@ -1,7 +1,7 @@
 """What is worked out once from the heights of a ground, and kept while they are the same."""
 
 import functools
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -14,7 +14,7 @@ from core.land.air_ways import Uphill
 from core.land.contours import Contour, contours
 from core.land.kept import GROUND, KeptLand, cell_m
 from core.land.kept_derived import kept_arrays
-from core.land.linear_wind import ALPHAS, WindChange, wind_change
+from core.land.linear_wind import WindChange, wind_change
 from core.land.pools import cells_shape, outlines_m, pools, rank
 from core.land.relief import SMOOTHED_M, Floats, Relief, drained, relief_of, smoothed
 from core.land.still_way import Slopes, StillWay, slopes_of, still_way
@@ -37,6 +37,7 @@ class Land:
     slopes: tuple[Slopes, ...]
     pool: npt.NDArray[np.int64]
     ranks: Floats
+    _wind_changes: dict[float, WindChange] = field(default_factory=dict)
 
     @functools.cached_property
     def uphill(self) -> Uphill:
@@ -49,11 +50,15 @@ class Land:
         return smoothed(self.relief, LEE_OVER_M)
 
     @functools.cached_property
-    def wind_changes(self) -> tuple[WindChange, ...]:
-        """How the land changes wind, for each of `ALPHAS`; none where heights are missing."""
-        if not np.isfinite(self.relief.height_m).all():
-            return ()
-        return tuple(wind_change(self.relief, alpha=float(a)) for a in ALPHAS)
+    def is_whole(self) -> bool:
+        """Whether no height is missing: else nothing is said of the wind."""
+        return bool(np.isfinite(self.relief.height_m).all())
+
+    def wind_change(self, alpha: float) -> WindChange:
+        """How the land changes wind, made when first asked. Args: one of `ALPHAS`."""
+        if alpha not in self._wind_changes:
+            self._wind_changes[alpha] = wind_change(self.relief, alpha=alpha)
+        return self._wind_changes[alpha]
 
     def ways_down(self, at: LonLat) -> tuple[StillWay, ...]:
         """The way that still night air takes from a place, at each of three smoothings."""

@@ -71,17 +71,16 @@ class StandLand:
         return hill_height_m(self.land.relief, *self.at_m)
 
     @functools.cached_property
-    def _change(self) -> Floats | None:
-        """How the land changes the wind here, (stiffness, 2, 2); None where it hardly does."""
-        if self._hill_m < LEAST_RELIEF_M or not self.land.wind_changes:
-            return None
-        (east, north), at = self.at_m, self.land.relief.at
-        each = [
-            [at(east, north, cells) for cells in (c.xx, c.xy, c.xy, c.yy)]
-            for c in self.land.wind_changes
-        ]
-        found = np.array(each).reshape(len(each), 2, 2)
-        return found if np.isfinite(found).all() else None
+    def _is_on_hills(self) -> bool:
+        inside = np.isfinite(self.land.relief.at(*self.at_m))
+        return bool(inside and self._hill_m >= LEAST_RELIEF_M and self.land.is_whole)
+
+    @functools.lru_cache(maxsize=len(ALPHAS))  # noqa: B019 (a stand's land is kept itself)
+    def _change(self, alpha: float) -> Floats:
+        """How the land changes the wind here, (2, 2). Args: one of `ALPHAS`."""
+        (east, north), c = self.at_m, self.land.wind_change(alpha)
+        each = [self.land.relief.at(east, north, cells) for cells in (c.xx, c.xy, c.xy, c.yy)]
+        return np.array(each).reshape(2, 2)
 
     def over_hills(self, wind_mps, toward, stability, speed_10m_mps):
         """Wind at the stand as low hills change it. Elementwise; as it was where they do not.
@@ -89,11 +88,14 @@ class StandLand:
         Args: the wind [m/s]; east and north of where it goes, as `core.air.slopes.toward`;
         class; wind at 10 m [m/s]. Returns: the wind; where it goes.
         """
-        if self._change is None:
+        if not self._is_on_hills:
             return wind_mps, toward
         alpha = stiffness(speed_10m_mps, self._hill_m, BUOYANCY_PER_S[stability])
         at = np.abs(alpha[:, None] - ALPHAS).argmin(axis=1)
-        return changed_wind(self._change[at], wind_mps, toward)
+        change = np.zeros((len(at), 2, 2))
+        for k in np.unique(at):
+            change[at == k] = self._change(float(ALPHAS[k]))
+        return changed_wind(change, wind_mps, toward)
 
     @property
     def rolls_back(self) -> Bools:
