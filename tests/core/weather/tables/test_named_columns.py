@@ -98,6 +98,8 @@ def test_a_named_time_stands_over_a_known_one():
         "2026-10-12 09:30Z,2026-10-12 07:00Z,6,50\n"
     )
     assert clock(read(data, "time=seen")) == [6, 7]
+    both_change = data.replace("2026-10-12 09:30Z,2026-10-12 07", "2026-10-12 10:30Z,2026-10-12 07")
+    assert clock(read(both_change, "time=seen")) == [6, 7]
 
 
 def test_a_table_without_a_header_is_answered_by_numbers():
