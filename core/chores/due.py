@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
 from core.chores import kinds as k
-from core.chores.beside import beside_beds, features_by_id
+from core.chores.beside import beside_beds
 from core.chores.jobs import jobs_to_do
 from core.chores.last_done import Done, LastDone, all_done, last_done
 from core.chores.windows import DAY, Span, Turn, saw_rest, turn, window_here
@@ -219,12 +219,3 @@ def _resting(ground: Property, found: list[Chore], today: datetime.date) -> list
 def resting(chore: Chore, today: datetime.date) -> bool:
     """Whether no saw runs at a chore on a day. Args: the chore; the day."""
     return chore.rests is not None and chore.rests[0] <= today <= chore.rests[1]
-
-
-def unknown_features(ground: Property) -> list[str]:
-    """Features that the owner's work names and the ground does not have. Args: the ground."""
-    known = features_by_id(ground)
-    work = ground.work
-    named = [*(g.feature for g in work.gear), *(t.feature for t in work.thickets)]
-    named += [own.feature for own in work.own]
-    return sorted({id_ for id_ in named if id_ and id_ not in known})

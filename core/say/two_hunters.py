@@ -12,7 +12,6 @@ from core.party.pairs import (
     TOO_NEAR,
     Finding,
     Seated,
-    apart_yd,
     findings,
 )
 from core.party.pairs import shots_at as shots_between
@@ -105,8 +104,3 @@ def shots_at(sit: Sit, seat: StandSit, target: StandSit) -> list[str]:
     Args: the sit; the seat that shoots; the other. Returns: ids of the trails.
     """
     return shots_between(Seated(sit, seat), Seated(sit, target))
-
-
-def seats_apart_yd(sit: Sit, one: StandSit, other: StandSit) -> float:
-    """Straight distance between two stands of a sit. [yd]"""
-    return apart_yd(Seated(sit, one), Seated(sit, other))
