@@ -15,7 +15,7 @@ from core.chance.draws import drawn_sits
 from core.chance.law import DRAWS, FARTHEST_LEAD_H
 from core.chance.misses import usual_misses
 from core.chance.tenths import STANDINGS, standing
-from core.judge.order import no_shot
+from core.judge.order import after_shots
 from core.judge.stand import DECIDING, RULED_OUT, WATCH, stand_sits
 from core.sit.prepare import Sits
 from core.sit.verdicts import GO
@@ -140,7 +140,7 @@ def ordered(answer: SitAnswer, chances: Chances) -> SitAnswer:
         group, shares = int(own.group[at]), chances.shares(own.stand.id)
         if group != GO or shares is None:
             return group, False, 0
-        behind = bool(no_shot(sits, own)[at]) or own.wanted[at] == WATCH
+        behind = bool(after_shots(sits, own)[at]) or own.wanted[at] == WATCH
         return group, behind, STANDINGS.index(standing(shares[0]))
 
     order = tuple(sorted(answer.order, key=key))

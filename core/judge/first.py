@@ -12,7 +12,7 @@ import numpy as np
 import numpy.typing as npt
 
 from core.ground.layout import Stand
-from core.judge.order import BAND, Seat, in_order, no_shot, rested, score_of, wanted_shares
+from core.judge.order import BAND, Seat, after_shots, in_order, rested, score_of, wanted_shares
 from core.judge.stand import StandSits, stand_sits, wanted_words
 from core.sit.prepare import Sits
 from core.sit.verdicts import GO, STAY
@@ -115,6 +115,6 @@ def _hopes(sits: Sits) -> list[_Hope]:
         most = float(wanted_shares(sits, seat)[0]) * rest * (1.0 + CRUMB)
         in_range = len(sits.scene.corridors_in_range(stand, seat.range_yd))
         key = -in_range, -rest, stand.name, stand.id
-        hopes.append(_Hope(stand, most, bool(no_shot(sits, seat)[0]), key))
+        hopes.append(_Hope(stand, most, bool(after_shots(sits, seat)[0]), key))
     most = max((h.most for h in hopes if not h.behind), default=0.0)
     return sorted(hopes, key=lambda h: (h.behind, h.most < most * (1.0 - BAND), h.key))

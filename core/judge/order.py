@@ -10,7 +10,7 @@ import shapely
 
 from core.ground.layout import Property, Stand
 from core.ground.place import Shapes, shapes
-from core.judge.stand import LAST, StandSits
+from core.judge.stand import LAST, WATCH, StandSits
 from core.keep.rest import last_sat, loads, uses
 from core.sit.minutes import EVENING
 from core.sit.prepare import Sits
@@ -53,7 +53,8 @@ def orders(sits: Sits, stands: Sequence[StandSits]) -> tuple[Floats, list[list[i
     group = np.stack([s.group for s in stands], axis=1)
     at_end = np.stack([s.any_of(LAST) for s in stands], axis=1)
     # in stay out nobody shoots: there the sums alone order
-    behind = np.where(group == STAY, at_end, np.stack([no_shot(sits, s) for s in stands], axis=1))
+    no_shot_here = np.stack([after_shots(sits, s) for s in stands], axis=1)
+    behind = np.where(group == STAY, at_end, no_shot_here)
     in_range = [len(sits.scene.corridors_in_range(s.stand, s.range_yd)) for s in stands]
     each = []
     for i in range(len(sits)):
@@ -73,16 +74,36 @@ def no_shot(sits: Sits, own: Seat | StandSits):
     stand's own range has one, or the owner wants nothing of it.
     Args: the sits; the stand in them.
     """
-    scene, stand = sits.scene, own.stand
-
-    def in_range(range_yd: float) -> bool:
-        trails = scene.corridors_in_range(stand, range_yd)
-        return bool(trails) or scene.food_in_range(stand, range_yd)
-
-    if in_range(own.range_yd):
+    stand = own.stand
+    if shot_within(sits, stand, own.range_yd):
         return np.zeros(len(sits), bool)
     unset = np.array([word is None for word in own.wanted.tolist()], bool)
-    return unset | in_range(sits.armed(stand).range_yd)
+    return unset | shot_within(sits, stand, sits.armed(stand).range_yd)
+
+
+def shot_within(sits: Sits, stand: Stand, range_yd: float) -> bool:
+    """Whether a day trail or food lies within a range. Args: the sits; the stand; it [yd]."""
+    trails = sits.scene.corridors_in_range(stand, range_yd)
+    return bool(trails) or bool(sits.scene.food_in_range(stand, range_yd))
+
+
+def after_shots(sits: Sits, own: Seat | StandSits):
+    """Sits in which a stand comes after every one with a shot. Shape (sit,)
+
+    It has none for this hunter, another stand of the ground has one, and the owner does not
+    ask for watching there. Args: the sits; the stand in them.
+    """
+    if shot_within(sits, own.stand, own.range_yd) or not _any_shot(sits):
+        return np.zeros(len(sits), bool)
+    return np.array([word != WATCH for word in own.wanted.tolist()], bool)
+
+
+def _any_shot(sits: Sits) -> bool:
+    def found() -> bool:
+        stands = sits.ground.stands
+        return any(shot_within(sits, s, sits.range_yd(s)) for s in stands)
+
+    return sits.kept("any shot", found)
 
 
 def score_of(sits: Sits, own: StandSits, rest: Floats) -> Floats:

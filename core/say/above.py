@@ -5,7 +5,7 @@ import dataclasses
 import numpy as np
 
 from core.answer.one_sit import SitAnswer, StandSit
-from core.judge.order import BAND, factors, no_shot, rested
+from core.judge.order import BAND, after_shots, factors, rested
 from core.say.chance.words import standing_of
 from core.say.headline import Head
 from core.sit.verdicts import GO, STAY
@@ -43,7 +43,7 @@ def above_text(answer: SitAnswer) -> str:
 def _why(answer: SitAnswer, first: StandSit, second: StandSit) -> str:
     sits, at = answer.sit.sits, answer.sit.at
     one, other = (answer.judged[k] for k in answer.order[:2])
-    if no_shot(sits, other)[at] and not no_shot(sits, one)[at]:
+    if after_shots(sits, other)[at] and not after_shots(sits, one)[at]:
         return "a shot here, only watching there"
     if standing_of(answer.chances, first) != standing_of(answer.chances, second):
         return "it is likelier to hold"

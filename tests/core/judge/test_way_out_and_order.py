@@ -5,7 +5,7 @@ import dataclasses
 import pytest
 
 from core.answer.one_sit import answer_sit
-from core.ground.layout import Person, SitRules, Stand
+from core.ground.layout import Person, SitRules, Stand, Wanted
 from core.say.as_json import sit_dict
 from core.say.headline import head_of
 from core.sit.verdicts import CLEAN, GO, JUST_OFF, STAY, WRONG
@@ -70,6 +70,22 @@ def test_a_seat_to_watch_from_comes_after_one_with_a_shot_for_this_hunter():
     order, score = seats(20.0)
     assert order == ["elm", "oak"]
     assert score["oak"] == pytest.approx(score["elm"] * 0.4 / 0.7)  # unset: 0.7, without a shot 0.4
+
+
+@pytest.mark.parametrize(
+    ("word", "order"), [("best", ["elm", "oak"]), ("good", ["elm", "oak"]), ("watch", None)]
+)
+def test_only_who_asks_for_watching_is_offered_it_before_a_shot(word, order):
+    """The oak has clean air and neither trail nor food in range."""
+    oak = Stand("oak", "Oak", PIEDMONT, wanted=Wanted(morning=word))
+    elm = Stand("elm", "Elm", at(PIEDMONT, 90, 600), wanted=Wanted(morning="watch"))
+    trail = corridor(elm.at, (0, 300), (0, 10), id_="near")
+    lanes = tuple(lane(s.at, (0, 440), (0, 5), id_=s.id, stands=(s.id,)) for s in (oak, elm))
+    prop = ground(stands=(oak, elm), corridors=(trail,), lanes=lanes)
+    found = answer_sit(sit_of(prop, wind(0.0))).stands
+    scores = {s.stand.id: s.score for s in found}
+    by_score = sorted(scores, key=lambda name: (-scores[name], name))
+    assert [s.stand.id for s in found] == (order or by_score)
 
 
 def test_a_shot_outweighs_clean_air():
