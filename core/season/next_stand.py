@@ -158,7 +158,8 @@ class Tries:
     """
 
     def __init__(self, answer: SeasonAnswer, ground: Property, progress=None) -> None:
-        scene = Scene(ground, answer.scene.heights)
+        # a spot lies as the nearest stand does, a guess: heights would judge it too closely
+        scene = Scene(ground)
         sample, self.picked = some_sits(answer)
         self.stands = scene.ground.stands
         self.reviews = [
