@@ -59,6 +59,7 @@ PAGES = {
     ),
     "map": ("map", ("map_more", "settings_view")),
     "work": ("work", ("work_view", "work_all", "work_place")),
+    "log": ("log", ("log_many",)),
     "words": ("words", ("word",)),
 }
 # what has to be chosen first for a parameter to matter
@@ -68,6 +69,7 @@ SETTINGS = {
     "learn": ({}, {"learn": "Lessons"}, {"learn": "Pick one"}, {"learn": "First sit"}),
     "map": ({"map_more": "Settings"},),
     "work": ({},),
+    "log": ({},),
     "words": ({},),
 }
 PEOPLE = [{"name": "Ann", "range_yd": 25}, {"name": "Ben", "range_yd": 35}]

