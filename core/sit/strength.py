@@ -130,7 +130,19 @@ class ByFormula:
 
     def at_stand(self, stand: Stand, air: StandAir, ends: Ints) -> Likes:  # noqa: ARG002
         """See `Source.at_stand`; approaches that nobody comes by are told of too."""
-        c = stand_strengths(
+        if self.scene.heights is None:
+            c = self._straight(stand, air)
+        else:
+            from core.sit.land.bent import bent_strengths  # what only heights need is loaded here
+
+            rows, bent = bent_strengths(self.scene, stand, air)
+            others = np.setdiff1d(np.arange(len(air.row)), rows)
+            c = np.empty((len(air.row), bent.shape[1]))
+            c[rows], c[others] = bent, self._straight(stand, air.take(others))
+        return Likes(equivalent_distance_m(c) / M_PER_YD)
+
+    def _straight(self, stand: Stand, air: StandAir) -> Floats:
+        return stand_strengths(
             self.scene,
             stand,
             air_to_deg=air.air_to_deg,
@@ -140,12 +152,6 @@ class ByFormula:
             sigma_rad=air.sigma_rad,
             height_m=air.height_m,
         )
-        if self.scene.heights is not None:
-            from core.sit.land.bent import bent_strengths  # what only heights need is loaded here
-
-            rows, bent = bent_strengths(self.scene, stand, air)
-            c[rows] = bent
-        return Likes(equivalent_distance_m(c) / M_PER_YD)
 
     def on_walk(self, way: Way, hour: Ints, sure) -> Floats:
         """See `Source.on_walk`."""

@@ -22,6 +22,7 @@ from core.sit.stand_air import StandAir
 Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
 NO_ROWS = np.zeros(0, np.int64)
+EVERY_M = 20.0
 STRAIGHT_DEG = 0.01  # a way that keeps so near to a line is one
 
 
@@ -38,14 +39,16 @@ def bent_strengths(scene: Scene, stand: Stand, air: StandAir) -> tuple[Ints, Flo
     ways = own_land.mixed_ways(air.take(rows))
     some, found, bends = air.take(rows), [], np.zeros(len(rows), bool)
     for points, n_zones in _places(scene, stand):
-        range_m, at = np.unique(np.round(points.distance_m), return_inverse=True)
-        bearing, along = ways_by_range(ways, range_m)
+        # ways are looked up every 20 m: between them they hardly turn
+        range_m, at = np.unique(np.round(points.distance_m / EVERY_M), return_inverse=True)
+        beyond_m = points.distance_m - range_m[at] * EVERY_M
+        bearing, along = ways_by_range(ways, range_m * EVERY_M)
         turned = separation_deg(bearing, some.air_to_deg[:, None])
         bends |= (turned >= STRAIGHT_DEG).any(axis=1)
         c = strengths_at(
             points,
             bearing[:, at],
-            along[:, at],
+            along[:, at] + beyond_m,
             doubt_deg=some.doubt_deg[:, None] + turned[:, at] / 2.0,
             stability=some.stability[:, None],
             carried_mps=np.maximum(some.carried_mps, LEAST_CARRY_MPS)[:, None],
