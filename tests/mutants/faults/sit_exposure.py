@@ -27,9 +27,9 @@ FAULTS = (
     ),
     Fault(
         "watching-before-shots",
-        "core/judge/order.py::no_shot",
-        "if in_range(own.range_yd):",
-        "if not in_range(own.range_yd):",
+        "core/judge/order.py::after_shots",
+        "word != WATCH",
+        "word == WATCH",
         ("tests/core/judge/test_way_out_and_order.py",),
     ),
     Fault(
