@@ -4,6 +4,7 @@ Inside `core` all quantities are SI; these factors turn them at the border.
 """
 
 M_PER_FT = 0.3048  # exact, international foot
+MM_PER_INCH = 25.4  # exact
 M_PER_US_SURVEY_FT = 1200.0 / 3937.0  # exact
 M_PER_YD = 0.9144  # exact, international yard
 M_PER_MILE = 1609.344  # exact

@@ -11,7 +11,7 @@ import shapely
 from core.chores.beside import features_by_id, shape_of
 from core.chores.due import DONE, NOW, OVERDUE, Chore, resting
 from core.chores.kinds import JOB
-from core.chores.shortest_round import Ends, Step, length_of, shortest_round
+from core.chores.shortest_round import Ends, Step, lengths_from, shortest_round
 from core.chores.walking import Leg, Place, Walks, paths_of
 from core.errors import BadRequest
 from core.ground.layout import LonLat, Property
@@ -19,7 +19,6 @@ from core.ground.plan import Plane
 from core.units import M_PER_YD, MPS_PER_MPH, SECONDS_PER_MINUTE
 
 MOST_STOPS, MOST_JOBS = 15, 40  # what one sheet holds
-MOST_STARTS = 4  # truck spots that are tried
 SAME_SPOT_M = 10.0 * M_PER_YD
 
 
@@ -141,22 +140,14 @@ def round_of(ground: Property, jobs: Sequence[Chore], start: str | None = None) 
 
 
 def _best_start(lengths_m, ends: list[Ends], n: int) -> tuple[int, list[Step]]:
-    """The truck spot of the shortest walk, and its order: looked for among the few from which
-    the farthest place is nearest. Args: lengths between spots; ends of the stops; how many
-    of the spots, the first, are for trucks."""
-    if not ends:
-        return 0, []
-    farthest = lengths_m[:n, np.array(ends)].min(axis=2).max(axis=1)
-    best: tuple[float, int, list[Step]] | None = None
-    for start in np.argsort(farthest, kind="stable")[:MOST_STARTS].tolist():
-        if best is not None and 2.0 * farthest[start] > best[0] + SAME_SPOT_M:
-            break  # there and back alone is longer
-        order = shortest_round(lengths_m, ends, start)
-        walked = round(length_of(lengths_m, ends, start, order), 3)
-        if best is None or (walked, start) < best[:2]:
-            best = (walked, start, order)
-    assert best is not None
-    return best[1], best[2]
+    """The truck spot of the shortest walk, of several as short the first, and its order.
+
+    Args: lengths between spots; ends of the stops; how many of the spots, the first, are for
+    trucks. Every one is tried.
+    """
+    walked = np.round(lengths_from(lengths_m, ends, range(n)), 3)
+    start = int(walked.argmin())
+    return start, shortest_round(lengths_m, ends, start)
 
 
 def _refuse_too_many(n: int, most: int, what: str) -> None:

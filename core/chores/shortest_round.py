@@ -35,6 +35,31 @@ def shortest_round(lengths_m: Floats, stops: Sequence[Ends], start: int = 0) -> 
     return _near_ends_first(lengths_m, stops, start, order)
 
 
+def lengths_from(lengths_m: Floats, stops: Sequence[Ends], starts: Sequence[int]) -> Floats:
+    """The shortest walk from each of several starts past all stops and back. (start,) [m]
+
+    Args: as `shortest_round`; spots. A walk leaves the first stop by one end for the start,
+    past some of the others, and comes to its other end past the rest: both halves are
+    searched once for all starts.
+    """
+    if not stops:
+        return np.zeros(len(starts))
+    n, begun = len(stops) - 1, np.array(starts)
+    enter = np.array(stops[1:], int).reshape(-1)
+    leave = np.array([ends[::-1] for ends in stops[1:]], int).reshape(-1)
+    between = lengths_m[np.ix_(leave, enter)]
+    halves = []
+    for end in stops[0]:
+        half = np.empty((1 << n, len(begun)))
+        half[0] = lengths_m[end, begun]
+        if n:
+            cost = _best(lengths_m[end][enter], between, n)[0]
+            for k, start in enumerate(begun):
+                half[1:, k] = (cost[1:] + lengths_m[leave, start]).min(axis=1)
+        halves.append(half)
+    return (halves[0] + halves[1][::-1]).min(axis=0)
+
+
 def length_of(lengths_m: Floats, stops: Sequence[Ends], start: int, order: list[Step]) -> float:
     """The walk between the stops of an order, and back. Args: as `shortest_round`; it. [m]"""
     come = [stops[i][m] for i, m in order]

@@ -1,12 +1,14 @@
 """When to go in: a visit is judged like a sit without a shot, there and on the way.
 
 Somebody works at a place or along it, on the ground, and the place at which their air
-reaches most tells; the walk in and the walk out are doses as for a sit. Deer that hear or
-cross a track are no part of it.
+reaches most tells; the walk in and the walk out are doses as for a sit. Only beds and plots
+that are held at the hour count; those that are not are told beside. Deer that hear or cross
+a track are no part of it.
 """
 
 import datetime
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 from zoneinfo import ZoneInfo
 
@@ -22,18 +24,22 @@ from core.sit.minutes import ALL_DAY
 from core.sit.prepare import Sits
 from core.sit.rows import blocks, origin_s
 from core.sit.scene import Scene, Way
-from core.sit.verdicts import CANT_CALL, CLEAN, WRONG, grade, milder
-from core.sit.ways import Given, given_by, worse_dose
+from core.sit.verdicts import CANT_CALL, CLEAN, WRONG, grade
+from core.sit.ways import given_by
 from core.units import M_PER_YD, SECONDS_PER_HOUR, SECONDS_PER_MINUTE
 from core.weather.hours import Hours
 
 Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
 Ints8 = npt.NDArray[np.int8]
+Bools = npt.NDArray[np.bool_]
 
 LONGEST_H = 12.0
 DAY_S = 24 * SECONDS_PER_HOUR
-AIR, WALK_IN, WALK_OUT, UNSURE, DARK, END = "air", "way in", "way out", "light air", "dark", "end"
+AIR, WALK_IN, WALK_OUT, UNSURE, DARK, BETTER, END = (
+    *("air", "way in", "way out", "light air"),
+    *("dark", "better", "end"),
+)
 
 
 @dataclass(frozen=True, eq=False)
@@ -42,6 +48,7 @@ class Starts:
 
     `verdict`: the worst of the place and both walks; `like_yd` how near the air reaches, by
     whichever is worst; `place` the id of what it reaches; `why` what speaks against it.
+    `not_held`: ids of what it reaches and what holds nothing then.
     """
 
     start_s: Ints
@@ -49,13 +56,15 @@ class Starts:
     like_yd: Floats
     place: list[str]
     why: list[str]
+    not_held: list[tuple[str, ...]]
     row: Ints  # of the weather
 
 
 @dataclass(frozen=True, slots=True)
 class Window:
     """Hours in which a visit may lie: it begins at `start_s` at the earliest and is over by
-    `end_s`. `ended_by`: what speaks against a later one; the place it is about, or none."""
+    `end_s`. `ended_by`: what speaks against a later one; the place it is about, or none.
+    `not_held`: ids of what the air reaches in any of them, and what holds nothing then."""
 
     start_s: int
     end_s: int
@@ -65,6 +74,7 @@ class Window:
     ended_by: str
     ended_place: str
     rows: tuple[int, ...]
+    not_held: tuple[str, ...] = ()
 
 
 def judge_visit(visit: Visit, weather: Hours, hours: float, now_s: float) -> Starts:
@@ -107,6 +117,7 @@ class _Part:
     verdict: Ints8
     like_yd: Floats
     place: list[str]
+    not_held: list[tuple[str, ...]]
 
 
 def whole_days(scene: Scene, weather: Hours) -> tuple[Sits, Ints]:
@@ -146,12 +157,12 @@ def _at_work(sits: Sits, visit: Visit, start_s: Ints, which: Ints, hours: float)
     sit = np.repeat(which, n)
     hour = sits.found.index_of(many_s, sit[:, None])
     given = given_by(sits, visit.work, many_s, hour, sit)
-    like_yd = equivalent_distance_m(given.strength) / M_PER_YD  # (start x hour, place, area)
-    rules = sits.ground.air
-    verdict = grade(like_yd, rules.wrong_within_yd, rules.clean_beyond_yd)
-    verdict = np.where(given.held, verdict, milder(verdict))
-    verdict = np.where(given.counts & given.sure[..., None], verdict, CLEAN)
-    return _read(AIR, sits, given, verdict, like_yd, (len(start_s), -1))
+    shape = (len(start_s), n * places, -1)
+    strength = np.where(given.counts & given.sure[..., None], given.strength, 0.0).reshape(shape)
+    held = np.broadcast_to(given.held, given.strength.shape).reshape(shape)
+    unsure = np.any(~given.sure.reshape(len(start_s), -1), axis=1)
+    on_held, beside = (np.where(one, strength, 0.0).max(axis=1) for one in (held, ~held))
+    return _part(AIR, sits, on_held.max(axis=1, initial=0.0), on_held, beside, unsure)
 
 
 def _walk(sits: Sits, way: Way, begins_s, which: Ints, kind: str) -> _Part:
@@ -161,44 +172,36 @@ def _walk(sits: Sits, way: Way, begins_s, which: Ints, kind: str) -> _Part:
     )
     hour = sits.found.index_of(time_s, which[:, None])
     given = given_by(sits, way, time_s, hour, which)
-    verdict, like_yd, _second = worse_dose(given, sits.ground.air)
     unsure = 2 * (~given.sure).sum(axis=1) > way.minutes
-    total = given.to_places(True).sum(axis=1) + given.to_places(False).sum(axis=1)
-    names = [_name(sits, row) for row in total]
-    return _Part(kind, np.where(unsure, CANT_CALL, verdict).astype(np.int8), like_yd, names)
+    hours = way.minutes / 60.0 / np.maximum(1, given.sure.sum(axis=1))[:, None]
+    on_held, beside = (given.to_places(held).sum(axis=1) * hours for held in (True, False))
+    return _part(kind, sits, given.dose(True), on_held, beside, unsure)
 
 
-def _read(kind: str, sits: Sits, given: Given, verdict, like_yd, shape) -> _Part:
-    """The worst place of each start, and whether any of its hours can't be called."""
-    n_areas = verdict.shape[-1]
-    unsure = (~given.sure).reshape(*shape).any(axis=1)
-    if not n_areas:
-        found = np.where(unsure, CANT_CALL, CLEAN).astype(np.int8)
-        return _Part(kind, found, np.full(len(found), np.inf), [""] * len(found))
-    verdict = verdict.reshape(shape[0], -1, n_areas)
-    like_yd = np.where(
-        (given.counts & given.sure[..., None]).reshape(verdict.shape),
-        like_yd.reshape(verdict.shape),
-        np.inf,
+def _part(
+    kind: str, sits: Sits, strongest: Floats, held: Floats, others: Floats, unsure: Bools
+) -> _Part:
+    """What air on places held makes of each start; that on others is only told.
+
+    Args: what it is; the sits; the strength that tells, (start,); strengths on areas held and
+    on those that are not, (start, area); whether the start can't be called.
+    """
+    bars = sits.ground.air.wrong_within_yd, sits.ground.air.clean_beyond_yd
+    like_yd = equivalent_distance_m(strongest) / M_PER_YD
+    reached = grade(equivalent_distance_m(others) / M_PER_YD, *bars) != CLEAN
+    ids = [area.id for area in sits.scene.areas]
+    return _Part(
+        kind=kind,
+        verdict=np.where(unsure, CANT_CALL, grade(like_yd, *bars)).astype(np.int8),
+        like_yd=like_yd,
+        place=[ids[int(row.argmax())] if row.any() else "" for row in held],
+        not_held=[tuple(id_ for id_, hit in zip(ids, row, strict=True) if hit) for row in reached],
     )
-    worst = verdict.max(axis=1)  # (start, area)
-    near = np.where(verdict == worst[:, None, :], like_yd, np.inf).min(axis=1)
-    # of the areas that are worst, the one that is reached most strongly
-    at = np.lexsort((near, -worst.astype(int)), axis=1)[:, 0]
-    each = np.arange(shape[0])
-    found = np.where(unsure, CANT_CALL, worst[each, at]).astype(np.int8)
-    names = [sits.scene.areas[i].id for i in at]
-    return _Part(kind, found, near[each, at], names)
-
-
-def _name(sits: Sits, strength) -> str:
-    """The area that gets most; none where nothing gets anything."""
-    return sits.scene.areas[int(strength.argmax())].id if strength.any() else ""
 
 
 def _worst(parts: list[_Part], dark, start_s: Ints, row: Ints) -> Starts:
     verdict = np.stack([p.verdict for p in parts])
-    like_yd = np.stack([np.nan_to_num(p.like_yd, nan=np.inf) for p in parts])
+    like_yd = np.stack([p.like_yd for p in parts])
     at = np.lexsort((like_yd, -verdict.astype(int)), axis=0)[0]
     each = np.arange(len(start_s))
     worst = verdict[at, each]
@@ -212,8 +215,13 @@ def _worst(parts: list[_Part], dark, start_s: Ints, row: Ints) -> Starts:
         like_yd=like_yd[at, each],
         place=[parts[a].place[i] for i, a in enumerate(at)],
         why=why,
+        not_held=[_each_once(told) for told in zip(*(p.not_held for p in parts), strict=True)],
         row=row,
     )
+
+
+def _each_once(told: Iterable[tuple[str, ...]]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(id_ for ids in told for id_ in ids))
 
 
 def windows(starts: Starts, hours: float) -> list[Window]:
@@ -239,6 +247,11 @@ def _goes_on(starts: Starts, i: int) -> bool:
     return bool(follows and starts.verdict[i + 1] == starts.verdict[i])
 
 
+def _ended_by(starts: Starts, i: int, after: int) -> str:
+    """Why the starts from one on end before another. Args: the starts; the two."""
+    return BETTER if starts.verdict[after] < starts.verdict[i] else starts.why[after]
+
+
 def _tens(like_yd: float) -> float:
     return round(min(like_yd, 3520.0) / 10.0)
 
@@ -252,7 +265,8 @@ def _window(starts: Starts, i: int, j: int, hours: float) -> Window:
         verdict=int(starts.verdict[i]),
         like_yd=float(starts.like_yd[worst]),
         place=starts.place[worst],
-        ended_by=END if after is None else starts.why[after],
+        ended_by=END if after is None else _ended_by(starts, i, after),
         ended_place="" if after is None else starts.place[after],
         rows=tuple(int(r) for r in starts.row[i : j + 1]),
+        not_held=_each_once(starts.not_held[i : j + 1]),
     )

@@ -12,7 +12,10 @@ from core.say.work.chores import bring, cautions, own_why, title, when
 from core.units import M_PER_YD
 
 ALONE = "Somebody knows where you are, and when you are back."
-ORDER = "The shortest walk over what is drawn. It knows no fence, no water and no deer."
+ORDER = (
+    "Searched exactly: no other order is shorter over what is drawn. It knows no fence, no "
+    "water and no deer."
+)
 
 
 @dataclass(frozen=True, slots=True)

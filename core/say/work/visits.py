@@ -9,16 +9,17 @@ import numpy as np
 from core.angles import mean_direction_deg, point_name
 from core.chores.going import Visit
 from core.chores.spraying import SprayWindow
-from core.chores.visit import AIR, DARK, END, UNSURE, WALK_IN, WALK_OUT, Window
+from core.chores.visit import AIR, BETTER, DARK, END, UNSURE, WALK_IN, WALK_OUT, Window
 from core.ground.layout import Property
 from core.say.cautions import weather_cautions
-from core.say.words import VERDICTS_SAID, clock_text, like_text
+from core.say.words import VERDICTS_SAID, clock_text, in_a_row, like_text
 from core.sit.verdicts import CLEAN
 from core.units import MPS_PER_MPH
 from core.weather.hours import Hours
 
 NOT_JUDGED = "Noise and boots are not judged: only where your air goes."
 NONE_FOUND = "No daylight hours of this forecast keep your air off held beds and plots there."
+JUST_OFF_ONLY = "Not clear of them: your air reaches a held bed or plot, though thinly"
 RAIN_CHANCE = 0.5  # from which rain is said to be likely; common practice, no source
 
 
@@ -32,7 +33,7 @@ def window_title(window: Window | SprayWindow, ground: Property) -> str:
 def window_reasons(window: Window, visit: Visit, weather: Hours) -> list[str]:
     """Why then, the air first. Args: the window; the visit; the forecast."""
     ground, hours = visit.scene.ground, weather.take(np.array(window.rows))
-    said = [_air_said(window, ground), _wind_said(hours)]
+    said = [_air_said(window, ground), _not_held_said(window, ground), _wind_said(hours)]
     if visit.way is None:
         said.append("No way in is drawn: the walk is not judged.")
     else:
@@ -45,11 +46,19 @@ def window_reasons(window: Window, visit: Visit, weather: Hours) -> list[str]:
 def _air_said(window: Window, ground: Property) -> str:
     word = VERDICTS_SAID[window.verdict].capitalize()
     if not window.place or math.isinf(window.like_yd):
-        return f"{word}: your air reaches no bed or plot."
+        return f"{word}: your air reaches no held bed or plot."
     near = f"{ground.name_of(window.place)}, like {like_text(window.like_yd)}"
     if window.verdict == CLEAN:
-        return f"{word}: the nearest that your air comes is {near}."
+        return f"{word}: of held places your air comes nearest to {near}."
     return f"{word}: your air reaches {near}."
+
+
+def _not_held_said(window: Window, ground: Property) -> str:
+    """What lies in the air and does not count, as nothing is there then."""
+    if not window.not_held:
+        return ""
+    lies = "lies in it but is" if len(window.not_held) == 1 else "lie in it but are"
+    return f"{in_a_row(map(ground.name_of, window.not_held))} {lies} not held then."
 
 
 def _wind_said(hours: Hours) -> str:
@@ -68,6 +77,7 @@ def _end_said(window: Window, ground: Property) -> str:
         WALK_OUT: f"Later your air on the way out reaches {where}.",
         UNSURE: "Later the air is too light or too unsteady to call.",
         DARK: "It ends with the light.",
+        BETTER: "Later your air is clear of it.",
         END: "It ends with the forecast.",
     }[window.ended_by]
 
@@ -81,33 +91,46 @@ def _rain_said(hours: Hours) -> str:
     return "Rain is likely: the time for work that is heard." if wet.any() else ""
 
 
+def clear_of_held(found: list[Window]) -> tuple[list[Window], list[Window]]:
+    """Windows in which no air lies on a held place, and those that are just-off. Args: all."""
+    clear = [w for w in found if w.verdict == CLEAN]
+    return clear, [w for w in found if w.verdict != CLEAN]
+
+
 def visit_lines(visit: Visit, weather: Hours, found: list[Window]) -> list[str]:
     """The windows as lines, the best first. Args: the visit; the forecast; the windows."""
-    ground = visit.scene.ground
-    lines = [
-        f"{window_title(w, ground)}. {' '.join(window_reasons(w, visit, weather))}" for w in found
-    ]
-    return [*(lines or [NONE_FOUND]), NOT_JUDGED]
+    clear, others = (
+        [
+            f"{window_title(w, visit.scene.ground)}. {' '.join(window_reasons(w, visit, weather))}"
+            for w in some
+        ]
+        for some in clear_of_held(found)
+    )
+    less = [f"{JUST_OFF_ONLY}:", *others] if others else []
+    return [*(clear or [NONE_FOUND]), *less, NOT_JUDGED]
 
 
 def visit_report(visit: Visit, weather: Hours, found: list[Window]) -> dict:
     """The windows as plain data. Args: as `visit_lines`."""
     zone = ZoneInfo(visit.scene.ground.timezone)
 
-    def iso(time_s: int) -> str:
-        return datetime.datetime.fromtimestamp(time_s, zone).isoformat()
+    def plain(window: Window) -> dict:
+        start, end = (
+            datetime.datetime.fromtimestamp(time_s, zone).isoformat()
+            for time_s in (window.start_s, window.end_s)
+        )
+        return {
+            "start": start,
+            "end": end,
+            "verdict": VERDICTS_SAID[window.verdict],
+            "reasons": window_reasons(window, visit, weather),
+        }
 
+    clear, others = clear_of_held(found)
     return {
         "place": visit.name,
         "way_in": visit.way.lane.id if visit.way else None,
-        "windows": [
-            {
-                "start": iso(w.start_s),
-                "end": iso(w.end_s),
-                "verdict": VERDICTS_SAID[w.verdict],
-                "reasons": window_reasons(w, visit, weather),
-            }
-            for w in found
-        ],
+        "windows": [plain(w) for w in clear],
+        "just_off": [plain(w) for w in others],
         "note": NOT_JUDGED,
     }

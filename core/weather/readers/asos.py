@@ -11,7 +11,7 @@ import re
 import numpy as np
 
 from core.errors import BadWeather
-from core.units import M_PER_FT, MPS_PER_KNOT, c_from_f
+from core.units import MM_PER_INCH, MPS_PER_KNOT, c_from_f
 from core.weather.answers import Answers, zone_of
 from core.weather.clocks.zones import OPEN, is_letters, told_zone
 from core.weather.reading.local_time import ask_zone, to_instants
@@ -31,7 +31,6 @@ FORMAT = "iem-asos"
 NEEDED = ("valid", "drct", "sknt")
 WANTED = ("station", *NEEDED, "gust", "tmpf", "p01i", "skyc1", "skyc2", "skyc3", "skyc4", "wxcodes")
 NO_DATA = ["M", "m", "null", "", "NaN"]
-MM_PER_INCH = M_PER_FT / 12 * 1000
 # shares of the sky, middle of the eighths that each word stands for
 SKY_WORDS = {
     "CLR": 0.0,

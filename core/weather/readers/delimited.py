@@ -9,7 +9,7 @@ import math
 import numpy as np
 
 from core.errors import BadWeather
-from core.units import c_from_f
+from core.units import MM_PER_INCH, c_from_f
 from core.weather.answers import TABLE_FORMAT, Answers
 from core.weather.hours import Floats, Ints
 from core.weather.reading.observations import (
@@ -28,6 +28,7 @@ from core.weather.tables.named_columns import with_named
 from core.weather.tables.winds import Winds, read_winds
 
 PUT_RIGHT = "Put the table right, or use another."
+TRACE = ("t", "trace")  # of rain
 SPECIAL_WORDS = ("speci", "special", "sp", "fm-16", "saosp")
 
 
@@ -132,14 +133,25 @@ def _sky(table: Table, chosen: Chosen) -> dict[str, Floats]:
     ):
         if role not in chosen or (role == "temperature" and chosen[role].unit is None):
             continue
-        codes, values = coded(cells_of(table, chosen[role]), read_number)
+        read_cell = _rain if role == "rain" else read_number
+        codes, values = coded(cells_of(table, chosen[role]), read_cell)
         numbers = np.array([math.nan if v is None else v for v in values]) * scale
         if role == "temperature" and chosen[role].unit == "F":
             numbers = c_from_f(numbers)
+        if role == "rain" and chosen[role].unit == "in":
+            numbers = numbers * MM_PER_INCH
         if name.endswith("frac"):
             numbers = np.where((numbers >= 0) & (numbers <= 1), numbers, math.nan)
         columns[name] = numbers[codes]
     return columns
+
+
+def _rain(cell: str) -> float | None:
+    """Rain as a cell has it: a trace is none; less than nothing is not told."""
+    if cell.strip().casefold() in TRACE:
+        return 0.0
+    depth = read_number(cell)
+    return None if depth is None or depth < 0 else depth
 
 
 def _named(table: Table, winds: Winds, times: Instants) -> dict[str, tuple[str, ...]]:

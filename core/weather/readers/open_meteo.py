@@ -13,7 +13,7 @@ from typing import Any
 import numpy as np
 
 from core.errors import BadWeather
-from core.units import c_from_f
+from core.units import MM_PER_INCH, c_from_f
 from core.weather.answers import SPEED_UNITS_MPS, Answers, unit_word
 from core.weather.hours import Floats, Ints
 from core.weather.reading.intervals import number_of
@@ -169,7 +169,7 @@ def _said(code: Floats, wanted: tuple[int, ...]) -> Floats:
 
 def _rain(hourly: dict, units: dict, n: int, where: str) -> Floats:
     inches = str(units.get("precipitation", "")).startswith("in")
-    return _column(hourly, ("precipitation",), n, where) * (25.4 if inches else 1.0)
+    return _column(hourly, ("precipitation",), n, where) * (MM_PER_INCH if inches else 1.0)
 
 
 def _speed(hourly: dict, units: dict, names: tuple[str, ...], n: int, where: str) -> Floats:

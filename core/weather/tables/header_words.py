@@ -112,6 +112,18 @@ TEMPERATURE_UNITS = {
     **dict.fromkeys(_words("c degc celsius"), "C"),
     **dict.fromkeys(_words("f degf fahrenheit"), "F"),
 }
+RAIN = frozenset(("rain", "rainfall", "precip", "precipitation", "pop"))
+RAIN_UNITS = {
+    **dict.fromkeys(_words("mm millimeter millimeters millimetre millimetres"), "mm"),
+    **dict.fromkeys(("in", "inch", "inches", '"'), "in"),
+}
+# of rain that fell in more than the hour of its row
+NOT_OF_AN_HOUR = frozenset(
+    _words("""
+    accum accumulated accumulation cumulative daily today month monthly year yearly ytd since storm
+    event midnight 3h 3hr 6h 6hr 12h 12hr 24h 24hr
+    """)
+)
 # words that change nothing in the name of a wind or a time; any other is told
 PLAIN = frozenset(
     _words("""

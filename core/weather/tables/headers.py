@@ -15,12 +15,15 @@ from core.weather.tables.header_words import (
     DIRECTION,
     GUST,
     NO_UNIT,
+    NOT_OF_AN_HOUR,
     NOT_OF_WIND,
     NOT_WANTED,
     OTHER_STEMS,
     OTHER_TIMES,
     PARTS,
     PLAIN,
+    RAIN,
+    RAIN_UNITS,
     SPEED,
     STAMP_WORDS,
     TEMPERATURE,
@@ -42,7 +45,7 @@ class Column:
     index: int
     name: str
     role: str = ""
-    unit: str | None = None  # of a speed or a temperature
+    unit: str | None = None  # of a speed, a temperature or rain
     height_m: float | None = None
 
 
@@ -65,6 +68,8 @@ def read_column(index: int, name: str, role: str | None = None) -> Column:
         height = _height_m(name)
     if role == "temperature":
         unit = _temperature_unit(words, brackets)
+    if role == "rain":
+        unit = _rain_unit(words, brackets)
     return Column(index, name.strip(), role, unit, height)
 
 
@@ -82,8 +87,9 @@ def _role(name: str, words: list[str], brackets: list[str]) -> str:
     if said & NOT_OF_WIND and said & (WIND | SPEED | DIRECTION):
         return ""
     role = _wind_role(name, words)
-    if role is None:
-        return _time_role(name, words) or _sky_role(words, brackets)
+    if role is None:  # the rain of an hour is no time
+        time = "" if said & RAIN else _time_role(name, words)
+        return time or _sky_role(words, brackets)
     return role
 
 
@@ -136,10 +142,21 @@ def _sky_role(words: list[str], brackets: list[str]) -> str:
         return "temperature"
     if said & {"cloud", "clouds", "cloudcover", "sky", "skycover"} and percent:
         return "" if said & {"low", "mid", "high", "base"} else "cloud"
-    rain = said & {"rain", "precip", "precipitation", "pop"}
+    rain = said & RAIN
     if rain and ("pop" in said or said & {"chance", "probability", "prob"}):
         return "chance" if percent else ""
-    return "rain" if rain and "mm" in [*words, *brackets] else ""
+    return "rain" if rain and not said & NOT_OF_AN_HOUR and _rain_unit(words, brackets) else ""
+
+
+def _rain_unit(words: list[str], brackets: list[str]) -> str | None:
+    """The depth in which a column of rain counts; None for none, and for a rate of days."""
+    inside = [re.sub(r"[\s.]", "", b.casefold()) for b in brackets]
+    inside = [re.sub(r"(?:/|per)(?:h|hr|hour)$", "", b) for b in inside]
+    while words[-1] in ("h", "hr", "hour", "per", "hourly", "1h"):
+        words = words[:-1]
+    sure = [*inside, words[-1]]  # a bare in elsewhere is none: rain in the last hour
+    found = [w for w in (*sure, *words) if w in RAIN_UNITS and (w != "in" or w in sure)]
+    return RAIN_UNITS[found[0]] if found else None
 
 
 def _speed_unit(words: list[str], brackets: list[str]) -> str | None:

@@ -5,10 +5,17 @@ from pathlib import Path
 import streamlit as st
 
 from core.chores.beside import features_by_id
-from core.chores.going import visit_to
-from core.chores.visit import judge_visit, windows
+from core.chores.going import Visit, visit_to
+from core.chores.visit import Window, judge_visit, windows
 from core.ground.layout import Property
-from core.say.work.visits import NONE_FOUND, NOT_JUDGED, window_reasons, window_title
+from core.say.work.visits import (
+    JUST_OFF_ONLY,
+    NONE_FOUND,
+    NOT_JUDGED,
+    clear_of_held,
+    window_reasons,
+    window_title,
+)
 from core.weather.hours import Hours
 from pages.ui import data, frame, state
 from pages.ui.home import forecast
@@ -48,15 +55,22 @@ def visits(ground: Property, path: Path) -> None:
         return
     scene = data.scene(path)
     visit = visit_to(scene.ground, place, lane or None, scene.heights)
-    found = windows(judge_visit(visit, weather, hours, state.now_s()), hours)
-    for window in found[:MOST]:
-        st.subheader(window_title(window, ground))
-        st.markdown(frame.plain(" ".join(window_reasons(window, visit, weather))))
-    if not found:
+    clear, others = clear_of_held(windows(judge_visit(visit, weather, hours, state.now_s()), hours))
+    _told(clear, visit, weather)
+    if not clear:
         st.write(NONE_FOUND)
+    if others:
+        with st.expander(f"{JUST_OFF_ONLY} ({len(others)})", expanded=not clear):
+            _told(others, visit, weather)
+    st.caption(NOT_JUDGED)
+
+
+def _told(found: list[Window], visit: Visit, weather: Hours) -> None:
+    for window in found[:MOST]:
+        st.subheader(window_title(window, visit.scene.ground))
+        st.markdown(frame.plain(" ".join(window_reasons(window, visit, weather))))
     if len(found) > MOST:
         st.caption(f"And {len(found) - MOST} more that are no better.")
-    st.caption(NOT_JUDGED)
 
 
 def weather_for(ground: Property) -> Hours | None:

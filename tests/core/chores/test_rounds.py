@@ -13,6 +13,7 @@ from core.chores.due import NOW, Chore, chores
 from core.chores.last_done import LastDone
 from core.chores.rounds import (
     MOST_STOPS,
+    _best_start,
     due_jobs,
     first_that_fit,
     jobs_named,
@@ -20,7 +21,7 @@ from core.chores.rounds import (
     truck_spots,
     walk_minutes,
 )
-from core.chores.shortest_round import length_of, shortest_round
+from core.chores.shortest_round import length_of, lengths_from, shortest_round
 from core.errors import BadRequest
 from core.ground.layout import Mark, Stand
 from core.ground.yearly.work_rules import PlannedJob, WorkRules
@@ -41,16 +42,16 @@ def job(feature, kind="cut", **more):
 # --- the order ---
 
 
-def brute_force_m(lengths, stops) -> float:
+def brute_force_m(lengths, stops, start=0) -> float:
     """The shortest of all orders and all ends, one after the other."""
     best = np.inf
     for order in itertools.permutations(range(len(stops))):
         for ends in itertools.product((0, 1), repeat=len(stops)):
-            here, walked = 0, 0.0
+            here, walked = start, 0.0
             for i in order:
                 walked += lengths[here, stops[i][ends[i]]]
                 here = stops[i][1 - ends[i]]
-            best = min(best, walked + lengths[here, 0])
+            best = min(best, walked + lengths[here, start])
     return best
 
 
@@ -66,6 +67,19 @@ def test_the_order_is_as_short_as_any(seed):
     order = shortest_round(lengths, spots)
     assert sorted(i for i, _ in order) == list(range(n))
     assert length_of(lengths, spots, 0, order) == pytest.approx(brute_force_m(lengths, spots))
+
+
+@pytest.mark.parametrize("n", range(5))
+def test_from_every_truck_spot_it_is_as_short_as_any(n):
+    """Nine spots, more than any farm has gates, each against every order of the stops."""
+    rng = np.random.default_rng(n)
+    at = rng.uniform(0, 1000, (9 + 2 * n, 2))
+    lengths = np.hypot(*(at[:, None] - at[None]).T)
+    stops = [(9 + 2 * i, 9 + 2 * i + (i != 1)) for i in range(n)]
+    told = lengths_from(lengths, stops, range(9))
+    assert told == pytest.approx([brute_force_m(lengths, stops, s) for s in range(9)])
+    start, order = _best_start(lengths, stops, 9)
+    assert length_of(lengths, stops, start, order) == pytest.approx(min(told))
 
 
 def test_of_both_ways_round_the_one_that_comes_to_the_more_pressing_first():
@@ -142,6 +156,25 @@ def test_the_truck_spot_of_the_shortest_walk_or_the_one_named():
     # a truck spot at the end of the way is that end
     near = replace(gate, points=(grounds.at(HERE, 90, 5),))
     assert list(truck_spots(replace(ground, marks=(near,)))) == ["gate"]
+
+
+def test_a_gate_is_found_that_lies_behind_four_others():
+    """Five gates; the farthest place is nearer to four of them, the walk is shorter from the
+    fifth: out along a road of 400 yd to trails at both its ends, which only it lies beside."""
+    road = grounds.lane(HERE, (90, 400), (90, 0), id_="road", stands=("oak",))
+    ends = [
+        grounds.corridor(grounds.at(HERE, 90, yards), (0, 50), (0, 0), id_=f"t{yards}")
+        for yards in (0, 400)
+    ]
+    others = [
+        Mark(f"gate-{i}", "Gate", "truck", "Point", (grounds.at(middle, 180, 20 + i),))
+        for i, middle in enumerate([grounds.at(HERE, 90, 200)] * 4)
+    ]
+    ground = grounds.ground(stands=(), lanes=(road,), corridors=tuple(ends), marks=tuple(others))
+    walk = round_of(ground, [job("t0"), job("t400")])
+    assert walk.start == "road"
+    # there and back along the road, and each trail twice
+    assert walk.length_m / M_PER_YD == pytest.approx(2 * (400 + 50 + 50), rel=1e-3)
 
 
 def test_what_can_not_be_walked_is_refused():

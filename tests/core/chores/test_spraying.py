@@ -12,6 +12,7 @@ from core.ground.layout import Mark
 from core.ground.yearly.work_rules import Label
 from core.sit.scene import Scene
 from core.units import MPS_PER_MPH
+from core.weather.files.recognise import read_weather
 from tests import grounds
 
 HERE = grounds.PIEDMONT
@@ -149,3 +150,22 @@ def test_what_is_not_told_is_not_taken_for_fair():
         "",
         s.NOT_KNOWN,
     )  # six dry hours after noon's are not told
+
+
+def test_a_table_with_rain_in_inches_gives_the_hours_that_millimetres_give():
+    """0.05 in is 1.27 mm, over the tenth that counts as rain: only dry hours are left."""
+    found = []
+    for head, drop in (("Precip (in)", "0.05"), ("Precip (mm)", "1.27")):
+        rows = [
+            f"2026-06-{21 + h // 24}T{h % 24:02d}:00-04:00,270,6,68,{drop if h == 5 else 0}"
+            for h in range(36)
+        ]
+        head = f"time,wind from (deg),speed (mph),temperature (F),{head}\n"
+        hours = read_weather((head + "\n".join(rows)).encode() + b"\n", "table.csv")
+        scene = farm()
+        why = [w for w, _ in s.reasons_against(scene, "trail", LABEL, hours)]
+        found.append((why, s.spray_windows(scene, "trail", LABEL, hours, MIDNIGHT_S)))
+    assert found[0] == found[1]
+    assert found[0][1] and found[0][0][5] == s.INVERSION
+    dry = [w for w, _ in s.reasons_against(farm(), "trail", LABEL, day())]
+    assert found[0][0][NOON] == dry[NOON] == ""

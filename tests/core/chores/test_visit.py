@@ -13,6 +13,13 @@ from core.chores.going import find_place, visit_to
 from core.chores.visit import judge_visit, windows
 from core.errors import BadRequest, NoForecast
 from core.ground.layout import Mark, Stand
+from core.say.work.visits import (
+    JUST_OFF_ONLY,
+    NONE_FOUND,
+    visit_lines,
+    visit_report,
+    window_reasons,
+)
 from core.sit.verdicts import CLEAN, JUST_OFF
 from tests import grounds
 
@@ -56,11 +63,48 @@ def test_windows_lie_between_sunrise_and_sunset():
     assert fall - datetime.timedelta(hours=1) < last <= fall
 
 
-def test_a_bed_not_held_by_day_is_one_step_milder():
-    wind = [180.0] * 24
-    (window,) = asked(farm(grounds.bed(HERE, 0, 150, held="night")), wind, hours=1)
-    assert (window.verdict, window.place) == (JUST_OFF, "cane")
-    assert asked(farm(grounds.bed(HERE, 0, 150, held="never")), wind)[0].verdict == CLEAN
+def test_a_place_that_is_not_held_then_makes_no_verdict_and_is_told_beside():
+    """110 yd downwind, by day: a night bed and a plot hold nothing, and count for nothing."""
+    night = (grounds.bed(HERE, 0, 110, held="night"), grounds.food(HERE, 10, 110))
+    (window,) = asked(farm(*night), [180.0] * 24, hours=1)
+    assert (window.verdict, window.place) == (CLEAN, "")
+    assert window.not_held == ("cane", "clover")
+    ground = farm(*night)
+    said = window_reasons(window, visit_to(ground, "cam"), grounds.hourly(MIDNIGHT_S, [180.0] * 24))
+    assert said[0] == "Clean: your air reaches no held bed or plot."
+    assert said[1] == "Cane and Clover lie in it but are not held then."
+    assert asked(farm(grounds.bed(HERE, 0, 110)), [180.0] * 24) == []  # held by day
+    (never,) = asked(farm(grounds.bed(HERE, 0, 110, held="never")), [180.0] * 24)
+    assert (never.verdict, never.not_held) == (CLEAN, ())
+
+
+def test_a_plot_not_held_changes_nothing_of_what_held_beds_say():
+    """At work and on both walks: the same verdicts, distances and names with it and without,
+    though it lies nearer than the bed."""
+    bed, plot = grounds.bed(HERE, 0, 300, held="always"), grounds.food(HERE, 0, 70)
+    way = grounds.lane(HERE, (180, 300), (180, 5), id_="way", stands=("x",))
+    weather = grounds.hourly(MIDNIGHT_S, [200.0, 180.0, 160.0] * 8)
+    both, alone = (
+        judge_visit(visit_to(farm(*places, lanes=(way,)), "cam"), weather, 2.0, MIDNIGHT_S)
+        for places in ((bed, plot), (bed,))
+    )
+    # sunrise 6:48 and 45 minutes, sunset 17:14 less 90: between them the plot holds nothing
+    day = [i for i, s in enumerate(both.start_s) if 8 <= local(s).hour <= 13]
+    assert len(day) >= 6
+    for i in day:
+        told = [(s.verdict[i], s.like_yd[i], s.place[i], s.why[i]) for s in (both, alone)]
+        assert told[0] == told[1]
+        assert both.place[i] == "cane" and both.not_held[i] == ("clover",)
+        assert alone.not_held[i] == ()
+    assert {int(both.verdict[i]) for i in day} - {CLEAN}
+
+
+def test_a_plot_counts_from_the_hour_it_is_held():
+    """Held from 90 minutes before sunset, 15:44: the hour from 15 to 16 is judged by its
+    middle and is the last one free of it; the first is that from 8, 45 minutes after sunrise."""
+    (window,) = asked(farm(grounds.food(HERE, 0, 110)), [180.0] * 24)
+    assert (local(window.start_s).hour, local(window.end_s).hour) == (8, 16)
+    assert (window.verdict, window.ended_by, window.ended_place) == (CLEAN, "air", "clover")
 
 
 def test_light_air_is_no_window():
@@ -109,10 +153,24 @@ def test_the_middle_of_a_trail_counts_as_its_ends_do():
 
 
 def test_best_first_clean_before_just_off_then_farther_then_earlier():
-    ground = farm(grounds.bed(HERE, 0, 150, held="night"))
+    ground = farm(grounds.bed(HERE, 0, 300, held="always"))
     found = asked(ground, [180.0] * 24 + [0.0] * 48)
     days = [(w.verdict, local(w.start_s).day) for w in found]
     assert days == [(CLEAN, 11), (CLEAN, 12), (JUST_OFF, 10)]
+    visit, weather = visit_to(ground, "cam"), grounds.hourly(MIDNIGHT_S, [180.0] * 72)
+    told = visit_report(visit, weather, found)
+    assert [w["verdict"] for w in told["windows"]] == ["clean", "clean"]
+    assert [w["verdict"] for w in told["just_off"]] == ["just-off"]
+    assert "your air reaches Cane" in told["just_off"][0]["reasons"][0]
+    lines = visit_lines(visit, weather, found)
+    assert lines[2] == f"{JUST_OFF_ONLY}:" and "Just-off" in lines[3]
+    assert visit_lines(visit, weather, found[2:])[0] == NONE_FOUND
+
+
+def test_what_ends_in_better_hours_is_told_so():
+    ground = farm(grounds.bed(HERE, 0, 300, held="always"))
+    found = asked(ground, [180.0] * 13 + [0.0] * 11)
+    assert {w.verdict: w.ended_by for w in found} == {JUST_OFF: "better", CLEAN: "dark"}
 
 
 def test_a_turn_of_the_wind_ends_a_window_and_is_named():

@@ -86,10 +86,31 @@ FAULTS = (
         VISIT,
     ),
     Fault(
+        "both-halves-of-a-round-go-past-the-same-places",
+        "core/chores/shortest_round.py::lengths_from",
+        "halves[1][::-1]",
+        "halves[1]",
+        ROUND,
+    ),
+    Fault(
+        "inches-of-rain-are-millimetres",
+        "core/weather/readers/delimited.py::_sky",
+        "numbers = numbers * MM_PER_INCH",
+        "pass",
+        ("tests/core/weather/tables/test_rain_units.py",),
+    ),
+    Fault(
         "places-not-held-count-as-held-on-a-visit",
         "core/chores/visit.py::_at_work",
-        "milder(verdict)",
-        "verdict",
+        "for one in (held, ~held)",
+        "for one in (held | ~held, ~held)",
+        VISIT,
+    ),
+    Fault(
+        "places-not-held-name-the-walk-of-a-visit",
+        "core/chores/visit.py::_walk",
+        "for held in (True, False))",
+        "for held in (False, True))",
         VISIT,
     ),
     Fault(
