@@ -1,5 +1,6 @@
 """How far the air of one hour reaches on the ground: its way and the places, for a map."""
 
+import dataclasses
 from dataclasses import dataclass
 
 import numpy as np
@@ -10,8 +11,11 @@ import shapely.ops
 from core.air.drift import offset_rad, plume, reference_strength, strength
 from core.air.slopes import LEAST_CARRY_MPS
 from core.air.spread import narrowing, thinning_per_m
-from core.angles import separation_deg
+from core.angles import opposite_deg, separation_deg, wrap_deg
 from core.answer.one_sit import StandSit, place_ids
+from core.ground.place import Place
+from core.ground.plan import bearing_deg
+from core.judge.causes import IS_TURNING, SURE
 from core.sit.prepare import Sit
 from core.sit.stand_air import StandAir
 from core.sit.verdicts import CANT_CALL
@@ -141,6 +145,48 @@ def telling_case(own: StandSit) -> int | None:
     like = np.where(hours.counts[cases], hours.equivalent_yd[cases], np.inf)
     nearest = like.min(axis=1, initial=np.inf)
     return int(cases[np.lexsort((cases, nearest, -hours.verdict[cases]))[0]])
+
+
+def worst_case(seat: StandSit, place: int) -> int | None:
+    """The hour (case) in which a place is worst; None where it counts in none.
+
+    Worst verdict, then smallest distance, then the earlier; of pieces long enough to decide,
+    if it counts in any. Args: the stand in its sit; which of its places.
+    """
+    hours = seat.hours
+    cases = np.flatnonzero(hours.counts[:, place])
+    if not len(cases):
+        return None
+    deciding = seat.rows.deciding[cases]
+    cases = cases[deciding] if deciding.any() else cases
+    distance = np.nan_to_num(hours.equivalent_yd[cases, place], nan=np.inf)
+    return int(cases[np.lexsort((cases, distance, -hours.place_verdict[cases, place]))[0]])
+
+
+def air_from_deg(seat: StandSit, case: int) -> float:
+    """Where a stand's air comes from in an hour, slope air and all; the wind where the air may
+    go any way. NaN without either. Args: the stand in its sit; the hour."""
+    air = seat.hours.air
+    if seat.hours.cause[case] not in (SURE, IS_TURNING):
+        return float(air.wind_from_deg[case])
+    return float(opposite_deg(air.air_to_deg[case]))
+
+
+def as_reached(sit: Sit, seat: StandSit, case: int, place: Place) -> Place:
+    """A trail as its part before the shot lies that most air goes to; any other place as it is.
+
+    Its nearest point may lie upwind while the part that deer walk before it lies in the air.
+    Args: the sit; the stand in it; the hour; the place.
+    """
+    air_to = float(seat.hours.air.air_to_deg[case])
+    ends = sit.ends_at(int(seat.rows.start_s[case]))
+    part = sit.scene.before_shot(seat.stand, seat.range_yd, ends).get(place.id)
+    if part is None or np.isnan(air_to):
+        return place
+    at_m = sit.scene.stands_m[sit.scene.index(seat.stand)]
+    bearing = wrap_deg(bearing_deg(at_m, np.concatenate([part.a_m, part.b_m])))
+    nearest = int(np.argmin(separation_deg(bearing, air_to)))
+    return dataclasses.replace(place, bearing_deg=float(bearing[nearest]))
 
 
 def reached_places(sit: Sit, own: StandSit, case: int, times: float = 1.0) -> list[Reached]:

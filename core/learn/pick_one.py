@@ -15,10 +15,11 @@ from core.judge.order import WANTED_SHARE
 from core.learn import tally
 from core.learn.second_hunter import beside_lines, near_lines, unsafe_beside
 from core.learn.situations import Situation
-from core.learn.turn_the_wind import a_wind, direction_words, turn_sentence
+from core.learn.turn_the_wind import POINT_WORDS, a_wind, direction_words, turn_sentence
 from core.say.reason_texts import first_reason, walk_text
 from core.say.reasons import walk_of
-from core.say.words import VERDICTS_SAID, at_time, wind_words
+from core.say.what_would_change import joined_runs
+from core.say.words import VERDICTS_SAID, at_time, in_a_row, wind_words
 from core.sit.prepare import Sit
 from core.sit.scene import IN
 from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, JUST_OFF, WRONG
@@ -217,8 +218,10 @@ def right_wind_sentence(sit: Sit, seat: StandSit) -> str:
         return f"At this speed no wind makes {name} right: {_lower(first_reason(sit, seat))}"
     if runs == [(0, 360)]:
         return f"{name} is right on any wind at this speed."
-    winds = " or ".join(_run_words(x, y) for x, y in runs)
-    line = f"{name} is right on winds from {winds} at this speed."
+    joined, parted = joined_runs(runs)
+    winds = " or ".join(_run_words(x, y) for x, y in joined)
+    but = f", but not all of {in_a_row(POINT_WORDS[p] for p in parted)}," if parted else ""
+    line = f"{name} is right on winds from {winds}{but} at this speed."
     today = sit.mean_wind_deg
     if math.isnan(today) or works[int(today + 0.5) % 360]:
         return line

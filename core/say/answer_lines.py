@@ -6,13 +6,14 @@ from collections.abc import Iterable
 import numpy as np
 
 from core.air.chill import wind_chill_f
-from core.angles import opposite_deg, point_name
+from core.angles import point_name
 from core.answer.chances import Chances
 from core.answer.change import spare_deg, works_by_degree
 from core.answer.one_sit import SitAnswer, StandSit, place_ids
+from core.answer.reached import air_from_deg, as_reached, worst_case
 from core.ground.place import relation
+from core.judge.causes import IS_TURNING, SURE
 from core.say.above import above_text
-from core.say.as_json import worst_case
 from core.say.cautions import warnings
 from core.say.chance.words import (
     TOSS_UP,
@@ -22,13 +23,19 @@ from core.say.chance.words import (
     plan_text,
     short_text,
 )
-from core.say.headline import late_text
+from core.say.headline import late_text, way_out_text
 from core.say.hunters.closed import closed_text
 from core.say.hunters.orange import orange_text
 from core.say.log.felt import felt_here
 from core.say.pieces.told import clock_lines, until_line
 from core.say.reason_kinds import AirReaches, BeDown, CantCall, NotBefore, Reason
-from core.say.reason_texts import first_reason, reason_text, rested_text, still_text, walk_text
+from core.say.reason_texts import (
+    below_group,
+    reason_text,
+    rested_text,
+    still_text,
+    walk_text,
+)
 from core.say.reasons import reasons, walk_of
 from core.say.what_would_change import slope_text, winds_text
 from core.say.words import (
@@ -42,7 +49,7 @@ from core.say.words import (
 )
 from core.sit.prepare import Sit
 from core.sit.scene import IN, OUT
-from core.sit.verdicts import CANT, GO, STAY
+from core.sit.verdicts import CANT, CANT_CALL, GO, STAY
 from core.units import SECONDS_PER_MINUTE, f_from_c
 
 CAUTION = (
@@ -83,7 +90,8 @@ def headline(seat: StandSit, chances: Chances | None = None) -> str:
 
 def other_line(sit: Sit, seat: StandSit, chances: Chances | None = None) -> str:
     """One of the others, with its reason. Args: the sit; the stand; the sit's chances."""
-    why = f"{first_reason(sit, seat)} {rested_text(sit, seat)}".rstrip()
+    first = below_group(sit, seat.group, reasons(sit, seat)[0])
+    why = f"{first} {rested_text(sit, seat)}".rstrip()
     if seat.group == CANT and (still := still_text(sit, seat, reasons(sit, seat))):
         why = f"{why} {still}"
     likely = short_text(chances, seat)
@@ -105,7 +113,7 @@ def chance_lines(answer: SitAnswer) -> list[str]:
 def _first_lines(answer: SitAnswer, seat: StandSit, next_good, now_s) -> list[str]:
     sit = answer.sit
     why = reasons(sit, seat)
-    first = reason_text(sit, why[0]) if seat.group else ""
+    first = below_group(sit, seat.group, why[0]) if seat.group else way_out_text(sit, seat)
     lines = [
         f"{headline(seat, answer.chances)} {first}".strip(),
         f"{times_line(sit, seat)} {late_text(sit, seat, now_s)}".strip(),
@@ -163,8 +171,8 @@ def way_in_line(sit: Sit, seat: StandSit) -> str:
 
 def air_line(sit: Sit, seat: StandSit) -> str:
     """Where the air goes, and the places that get most of it."""
-    wind = sit.mean_wind_deg
-    if math.isnan(wind):
+    points = _points_to(seat)
+    if math.isnan(sit.mean_wind_deg) or not points:
         return still_line(sit, seat)
     places = sit.scene.places(seat.stand)
     rows = []
@@ -176,7 +184,8 @@ def air_line(sit: Sit, seat: StandSit) -> str:
         if math.isnan(like) or like > 3520:
             continue
         place = places[name]
-        where = relation(float(seat.hours.air.wind_from_deg[case]), place) or "you sit in it"
+        lies = as_reached(sit, seat, case, place)
+        where = relation(air_from_deg(seat, case), lies) or "you sit in it"
         rows.append(
             (
                 like,
@@ -185,16 +194,26 @@ def air_line(sit: Sit, seat: StandSit) -> str:
             )
         )
     reached = "; ".join(text for _, text in sorted(rows)[:3]) or "nothing that counts"
-    return f"Your air goes {point_name(float(opposite_deg(wind)))}: {reached}."
+    unsure = (seat.hours.verdict == CANT_CALL) & seat.rows.deciding
+    head = "Where it can be called, your" if unsure.any() else "Your"
+    return f"{head} air goes {points}: {reached}."
+
+
+def _points_to(seat: StandSit) -> str:
+    """The ways that a stand's air goes, the first and the last; empty where it may go any way
+    for most of the sit."""
+    hours, rows = seat.hours, seat.rows
+    one_way = np.isin(hours.cause, (SURE, IS_TURNING))
+    if rows.minutes[one_way].sum() * 2 < rows.minutes.sum():
+        return ""
+    told = np.flatnonzero(one_way & rows.deciding & ~np.isnan(hours.air.air_to_deg))
+    ends = [point_name(float(hours.air.air_to_deg[i])) for i in told[[0, -1]]] if len(told) else []
+    return ", then ".join(dict.fromkeys(ends))
 
 
 def still_line(sit: Sit, seat: StandSit) -> str:
-    """Where the air goes in a sit whose wind has no direction."""
-    why = reasons(sit, seat)
-    if still := still_text(sit, seat, why):
-        return still
-    unsure = (reason_text(sit, one) for one in why if isinstance(one, CantCall))
-    return next(unsure, "Your air has no one direction in this sit.")
+    """Where the air goes in a sit in which it has no one direction."""
+    return still_text(sit, seat, reasons(sit, seat)) or "Your air has no one direction in this sit."
 
 
 def wrong_line(sit: Sit, seat: StandSit, why: Iterable[Reason]) -> str:
@@ -203,21 +222,21 @@ def wrong_line(sit: Sit, seat: StandSit, why: Iterable[Reason]) -> str:
     Args: the sit; the stand in it; those of its reasons that may be told here.
     """
     if math.isnan(sit.mean_wind_deg):  # no direction: there is none to turn
-        return _first_trouble(sit, why) if seat.group == GO else ""
+        return _first_trouble(sit, seat, why) if seat.group == GO else ""
     works = works_by_degree(sit, seat)
     left, right = spare_deg(works, sit.mean_wind_deg)
     spare = "" if left is None or right is None else f" {min(left, right):.0f}° to spare."
-    head = f"{_first_trouble(sit, why)} " if seat.group == GO else ""
+    head = f"{_first_trouble(sit, seat, why)} ".lstrip() if seat.group == GO else ""
     at = " at this speed" if works.all() or not works.any() else ""
-    return f"{head}Good in: {winds_text(works)}{at}.{spare}"
+    return f"{head}Good in: {winds_text(works, sit.mean_wind_deg)}{at}.{spare}"
 
 
-def _first_trouble(sit: Sit, why: Iterable[Reason]) -> str:
-    """What goes wrong first in a sit that is go."""
+def _first_trouble(sit: Sit, seat: StandSit, why: Iterable[Reason]) -> str:
+    """What goes wrong first in a sit that is go; empty for its way out, told in the headline."""
     for reason in why:
         if isinstance(reason, AirReaches | CantCall | BeDown | NotBefore):
             return reason_text(sit, reason)
-    return "Nothing in the wind in hand."
+    return "" if seat.verdict else "Nothing goes wrong while this wind holds."
 
 
 def _way_out_line(sit: Sit, seat: StandSit) -> str:

@@ -4,11 +4,10 @@ import datetime
 import math
 from zoneinfo import ZoneInfo
 
-import numpy as np
-
 from core.answer.chances import Chances
 from core.answer.change import ranges_deg, spare_deg, works_by_degree
 from core.answer.one_sit import SitAnswer, StandSit, place_ids
+from core.answer.reached import worst_case
 from core.ground.place import Place, relation
 from core.judge.causes import IS_TURNING, SURE
 from core.judge.stand import WAY_OUT
@@ -185,19 +184,6 @@ def hour_rows(sit: Sit, seat: StandSit) -> list[dict]:
             }
         )
     return rows
-
-
-def worst_case(seat: StandSit, place: int) -> int | None:
-    """The hour (case) in which a place is worst; None where it counts in none.
-
-    Worst verdict, then smallest distance, then the earlier.
-    """
-    hours = seat.hours
-    cases = np.flatnonzero(hours.counts[:, place])
-    if not len(cases):
-        return None
-    distance = np.nan_to_num(hours.equivalent_yd[cases, place], nan=math.inf)
-    return int(cases[np.lexsort((cases, distance, -hours.place_verdict[cases, place]))[0]])
 
 
 def place_rows(sit: Sit, seat: StandSit) -> list[dict]:

@@ -25,8 +25,15 @@ from core.say.reason_kinds import (
     Reason,
     SlopeTurn,
     SmallTurn,
+    Walk,
 )
-from core.say.reason_texts import reaches_text, reason_text, still_text, walk_air_text, watch_text
+from core.say.reason_texts import (
+    below_group,
+    reason_text,
+    still_text,
+    walk_air_text,
+    watch_text,
+)
 from core.say.reasons import reasons, walk_of
 from core.say.what_would_change import slope_text, spare_text
 from core.say.words import (
@@ -40,7 +47,7 @@ from core.say.words import (
 from core.sit.minutes import ALL_DAY, EVENING, MORNING, WHOLE
 from core.sit.prepare import Sit
 from core.sit.scene import IN, OUT
-from core.sit.verdicts import CANT, CLEAN, GO, STAY, WRONG
+from core.sit.verdicts import CANT, CLEAN, STAY, WRONG
 from core.units import SECONDS_PER_MINUTE
 
 SPAN_SAID = {MORNING: "all morning", EVENING: "all evening"}
@@ -111,7 +118,7 @@ def _summary(sit: Sit, seat: StandSit, why: Sequence[Reason]) -> str:
     if seat.group == STAY:
         return f"Least bad: {seat.stand.name}. {reason_text(sit, why[0])}"
     if seat.group == CANT:
-        return f"First, if you go at all: {seat.stand.name}. {reason_text(sit, why[0])}"
+        return f"First, if you go at all: {seat.stand.name}. {below_group(sit, CANT, why[0])}"
     head = VERDICTS_SAID[seat.verdict].capitalize()
     if seat.leave_by_s is not None:
         first_wrong_s = int(seat.rows.start_s[int(seat.judged.first_wrong[0])])
@@ -229,8 +236,8 @@ def _trouble(sit: Sit, seat: StandSit, why: Sequence[Reason]) -> str:
     for reason in why:
         if isinstance(reason, TROUBLES):
             return reason_text(sit, reason)
-    if seat.verdict != CLEAN:
-        return reason_text(sit, why[0])
+    if seat.verdict != CLEAN:  # a wrong way out is told in the summary
+        return "" if isinstance(why[0], Walk) else reason_text(sit, why[0])
     small = [reason_text(sit, one) for one in why if isinstance(one, SmallTurn)]
     return " ".join(["Nothing goes wrong while this wind holds.", *small])
 
@@ -283,15 +290,3 @@ def sit_line(sit: Sit, *, short: bool = False) -> str:
     word = "all day" if sit.clock.sit == ALL_DAY else sit.clock.sit
     head = "" if short else f"{sit.scene.ground.name} · "
     return f"{head}{when} · {word}"
-
-
-def reason_line(sit: Sit, seat: StandSit) -> str:
-    """Why a stand stands where it does in one line, its verdict said once.
-
-    Args: the sit; the stand in it.
-    """
-    why, word = reasons(sit, seat)[0], VERDICTS_SAID[seat.verdict].capitalize()
-    if isinstance(why, AirReaches) and why.verdict == seat.verdict:
-        return f"{word}. {reaches_text(sit, why)}"
-    # a stand may be out for what is no matter of the wind, such as a gust or no way in
-    return f"{word}. {reason_text(sit, why)}" if seat.group == GO else reason_text(sit, why)

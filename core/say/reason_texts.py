@@ -34,7 +34,7 @@ from core.say.why.slope_texts import over_land_text, still_air_text, turn_text
 from core.say.words import VERDICTS_SAID, at_time, days_ago, in_a_row, like_text
 from core.sit.prepare import Sit
 from core.sit.scene import IN, OUT
-from core.sit.verdicts import CANT_CALL, CLEAN, WRONG
+from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, WRONG
 from core.units import SECONDS_PER_MINUTE
 
 CAUSES_SAID = {
@@ -82,6 +82,16 @@ def first_reason(sit: Sit, seat: StandSit) -> str:
     return reason_text(sit, reasons(sit, seat)[0])
 
 
+def below_group(sit: Sit, group: int, reason: Reason) -> str:
+    """A reason as a sentence where the stand's group is told already: "can't call" is said once.
+
+    Args: the sit; the group told; the reason.
+    """
+    if group == CANT and isinstance(reason, CantCall):
+        return _cant_call_text(sit, reason, said=True)
+    return reason_text(sit, reason)
+
+
 def reason_text(sit: Sit, reason: Reason) -> str:
     """A reason as one sentence. Args: the sit; the reason."""
     if isinstance(reason, Fact):
@@ -120,19 +130,33 @@ def reaches_text(sit: Sit, reason: AirReaches, verdict: str = "") -> str:
     )
 
 
-def _cant_call_text(sit: Sit, reason: CantCall) -> str:
+def reason_line(sit: Sit, seat: StandSit) -> str:
+    """Why a stand stands where it does in one line, beside its group; its verdict said once.
+
+    Args: the sit; the stand in it.
+    """
+    why, word = reasons(sit, seat)[0], VERDICTS_SAID[seat.verdict].capitalize()
+    if isinstance(why, AirReaches) and why.verdict == seat.verdict:
+        return f"{word}. {reaches_text(sit, why)}"
+    # a stand may be out for what is no matter of the wind, such as a gust or no way in
+    said = below_group(sit, seat.group, why)
+    return f"{word}. {said}" if seat.group == GO else said
+
+
+def _cant_call_text(sit: Sit, reason: CantCall, *, said: bool = False) -> str:
     causes = " or ".join(CAUSES_SAID[CAUSE_WORDS[cause]] for cause in reason.causes)
     may = f", and your air may reach {_name(sit, reason)}" if reason.place else ""
     start, end = at_time(sit, reason.start_s), at_time(sit, reason.end_s)
     if reason.causes == (IS_TURNING,):
-        swings = f"your air swings over {_name(sit, reason)}: can't call"
-        return f"From {start} {swings} until {end}."
+        joint = "" if said else ": can't call"
+        return f"From {start} your air swings over {_name(sit, reason)}{joint} until {end}."
     when = f"from {start}"
     if reason.minutes < reason.of_minutes:
         one_run = reason.end_s - reason.start_s <= (reason.minutes + 1) * SECONDS_PER_MINUTE
         some = f", {reason.minutes} of {reason.of_minutes} minutes"
         when = f"from {start} to {end}" + ("" if one_run else some)
-    return f"Can't call {when}: {causes}{may}."
+    head = f"F{when[1:]}" if said else f"Can't call {when}"
+    return f"{head}: {causes}{may}."
 
 
 def _any_way_text(_: Sit, reason: AnyWay) -> str:

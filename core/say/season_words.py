@@ -4,9 +4,10 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from core.angles import HALF_WIDTH_16_DEG, POINT_WIDTH_DEG, POINTS_16, point_name
+from core.angles import HALF_WIDTH_16_DEG, POINT_WIDTH_DEG, POINTS_16
 from core.answer.change import ranges_deg
 from core.ground.layout import LonLat
+from core.say.what_would_change import runs_text
 from core.say.words import noted
 from core.season.gaps import Hole
 from core.season.left_over import LeftOver
@@ -230,11 +231,8 @@ def winds_words(row) -> str:
         return "any wind"
     if not works.any():
         return "can't call" if (row == CANT_CALL).all() else "none"
-    runs = []
-    for first, last in ranges_deg(works):
-        a, b = (point_name(float(DIRECTIONS_DEG[i])) for i in (first, last))
-        runs.append(a if a == b else f"{a} to {b}")
-    return ", ".join(runs)
+    ends = DIRECTIONS_DEG.tolist()
+    return runs_text([(ends[first], ends[last]) for first, last in ranges_deg(works)])
 
 
 def ruler_rows(report: SeasonReport, ruler: Ruler):

@@ -6,7 +6,7 @@ from core.ground.layout import Stand
 from core.judge.stand import NO_WAY
 from core.say.answer_lines import air_line, way_in_line, wrong_line
 from core.say.reason_kinds import KeptOut, Reason, Walk, WayCrosses
-from core.say.reason_texts import reason_texts
+from core.say.reason_texts import below_group
 from core.say.reasons import reasons
 from core.say.words import GROUPS_SAID, VERDICTS_SAID
 from core.sit.scene import IN
@@ -27,9 +27,10 @@ def tried_lines(tried: Tried) -> list[str]:
         (seat.group, seat.verdict) if tried.lanes else (tried.air_group, tried.air_verdict)
     )
     alone = "" if tried.lanes else ", by its air alone"
+    what = "" if group == CANT else f": {VERDICTS_SAID[verdict]}"
     lines = [
-        f"{GROUPS_SAID[group]}: {VERDICTS_SAID[verdict]}{alone}.",
-        *reason_texts(sit, why)[:3],
+        f"{GROUPS_SAID[group]}{what}{alone}.",
+        *dict.fromkeys([below_group(sit, group, one) for one in why][:3]),
         air_line(sit, seat),
         wrong_line(sit, seat, why),
         way_in_line(sit, seat)

@@ -2,6 +2,7 @@
 the winds that a stand wants, while nobody has said one."""
 
 import math
+from collections.abc import Sequence
 
 import numpy as np
 
@@ -11,8 +12,9 @@ from core.answer.change import ranges_deg, spare_deg, works_by_degree
 from core.answer.one_sit import StandSit
 from core.answer.reached import reached_places, strongest_at, telling_case
 from core.answer.without_wind import Wants
+from core.judge.causes import SURE
 from core.say.cautions import window_weather
-from core.say.words import at_time, like_text, place_text, wind_words
+from core.say.words import at_time, in_a_row, like_text, place_text, wind_words
 from core.sit.prepare import Sit
 from core.units import M_PER_YD
 from core.weather.steady import steady_words
@@ -21,6 +23,8 @@ SLOPE_WINS_DEG = 60.0  # air that goes this far off the wind's way follows the s
 SHORT_RUN_DEG = 90  # winds that do not work, said instead of those that do
 LONG_RUN_DEG = 180.0  # from here on two ends alone say too little
 TURN_DEG = 22.5  # one point of sixteen
+
+Run = tuple[float, float]  # clockwise from a direction to another [deg]
 
 
 def spare_text(sit: Sit, works) -> str:
@@ -34,8 +38,8 @@ def spare_text(sit: Sit, works) -> str:
     works = np.asarray(works, bool)
     if works.all() or not works.any():
         return f"{'Any' if works.all() else 'No'} wind works at this speed."
-    good = winds_text(works)
     mean = sit.mean_wind_deg
+    good = winds_text(works, mean)
     left, right = spare_deg(works, mean)
     if left is None or right is None:
         return f"Works with {good}."
@@ -47,18 +51,56 @@ def spare_text(sit: Sit, works) -> str:
     return f"Works with {good}. May swing {' or '.join(turns)}."
 
 
-def winds_text(works) -> str:
+def winds_text(works, wind_from_deg: float = math.nan) -> str:
     """The winds that work: by what they leave out where that is shorter to say.
 
-    Args: per whole degree whether the stand would be go. Shape (360,).
+    Args: per whole degree whether the stand would be go. Shape (360,); the wind there is: one
+    that does not work, and lies inside a point that is named, is told by its degrees.
     Returns: such as "wind from NW to N" or "any wind but SE"; "any wind", "no wind".
     """
     works = np.asarray(works, bool)
     if works.all() or not works.any():
         return "any wind" if works.all() else "no wind"
     if (~works).sum() <= SHORT_RUN_DEG:
-        return f"any wind but {' or '.join(run_text(a, b) for a, b in ranges_deg(~works))}"
-    return f"wind from {', '.join(run_text(a, b) for a, b in ranges_deg(works))}"
+        runs, _ = joined_runs(ranges_deg(~works))
+        return f"any wind but {' or '.join(run_text(a, b) for a, b in runs)}"
+    but = ""
+    if not math.isnan(wind_from_deg) and not works[int(wind_from_deg + 0.5) % 360]:
+        ends = {point_name(float(end)) for run in ranges_deg(works) for end in run}
+        but = f", but not {wind_from_deg:.0f}°" if point_name(wind_from_deg) in ends else ""
+    return f"wind from {runs_text(ranges_deg(works))}{but}"
+
+
+def runs_text(runs: Sequence[Run]) -> str:
+    """Runs of directions in words, each point named once. Args: clockwise, their ends [deg].
+
+    Returns: such as "NW to N, E to SSE"; "E to SSE, but not all of SE", or "part of SE", where
+    two runs part inside a point.
+    """
+    joined, parted = joined_runs(runs)
+    names = [run_text(a, b) for a, b in joined]
+    told = ", ".join(f"part of {name}" if name in parted else name for name in names)
+    within = [point for point in parted if point not in names]
+    return f"{told}, but not all of {in_a_row(within)}" if within else told
+
+
+def joined_runs(runs: Sequence[Run]) -> tuple[list[Run], list[str]]:
+    """Runs of directions, two that part inside one point of sixteen as one; those points.
+
+    Args: clockwise, in order, their ends [deg].
+    """
+    joined: list[Run] = []
+    parted: list[str] = []
+    for run in runs:
+        if joined and point_name(joined[-1][1]) == point_name(run[0]):
+            parted.append(point_name(run[0]))
+            joined[-1] = (joined[-1][0], run[1])
+        else:
+            joined.append(run)
+    if len(joined) > 1 and point_name(joined[-1][1]) == point_name(joined[0][0]):
+        parted.append(point_name(joined[0][0]))
+        joined[0] = (joined.pop()[0], joined[0][1])
+    return joined, parted
 
 
 def run_text(from_deg: float, to_deg: float) -> str:
@@ -109,7 +151,8 @@ def slope_text(sit: Sit, seat: StandSit) -> str:
     """
     air = seat.hours.air
     turned = np.abs(signed_difference_deg(air.air_to_deg, opposite_deg(air.wind_from_deg)))
-    cases = np.flatnonzero(np.nan_to_num(turned) >= SLOPE_WINS_DEG)
+    told = (np.nan_to_num(turned) >= SLOPE_WINS_DEG) & (seat.hours.cause == SURE)
+    cases = np.flatnonzero(told)
     if seat.stand.downhill_deg is None or not len(cases):
         return ""
     first = int(cases[0])

@@ -9,15 +9,14 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from core.angles import HALF_WIDTH_DEGREES_DEG, point_name
-from core.answer.change import ranges_deg
+from core.angles import HALF_WIDTH_DEGREES_DEG
 from core.season.gaps import sit_winds
 from core.season.one_stand import stand_season
 from core.season.review import SeasonAnswer
 from core.sit.clock import Clock
 from core.sit.dates import closed_on
 from core.sit.prepare import TABLE, prepare_sits
-from core.sit.verdicts import CANT_CALL, CLEAN, GO, JUST_OFF, STAY, WRONG
+from core.sit.verdicts import CANT_CALL, GO, STAY, WRONG
 from core.units import MPS_PER_MPH
 from core.weather.hours import Hours, make_hours
 
@@ -103,18 +102,3 @@ def how_often(answer: SeasonAnswer, sit: str | None = None) -> Blows:
     none = np.bincount(bin_of, weights=some[known], minlength=36)
     total = max(1, len(direction))
     return Blows(count / total, none / np.maximum(count, 1), float((~known).sum() / total))
-
-
-def winds_words(row) -> str:
-    """The winds that work, in words. Args: a stand's verdicts by direction, shape (36,)."""
-    row = np.asarray(row)
-    works = np.isin(row, (CLEAN, JUST_OFF))
-    if works.all():
-        return "any wind"
-    if not works.any():
-        return "can't call" if (row == CANT_CALL).all() else "none"
-    said = []
-    for first, last in ranges_deg(works):
-        a, b = (point_name(float(DIRECTIONS_DEG[i])) for i in (first, last))
-        said.append(a if a == b else f"{a} to {b}")
-    return ", ".join(said)

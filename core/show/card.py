@@ -4,19 +4,18 @@ No scripts, nothing from outside. The looks are classes: the screen's style shee
 pocket page each dress them; `paper` takes the marks that the page itself holds.
 """
 
-import dataclasses
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
-from core.angles import point_name, separation_deg, wrap_deg
+from core.angles import point_name
 from core.answer.one_sit import SitAnswer, StandSit, place_ids
-from core.ground.place import Place, relation
-from core.ground.plan import bearing_deg
-from core.say.as_json import worst_case
-from core.say.headline import Head, reason_line
+from core.answer.reached import air_from_deg, as_reached, worst_case
+from core.ground.place import relation
+from core.say.headline import Head
 from core.say.pieces.stretches import TURNS, swings
-from core.say.words import VERDICTS_SAID, at_time, clock_digits, like_text, place_text
+from core.say.reason_texts import reason_line
+from core.say.words import GROUPS_SAID, VERDICTS_SAID, at_time, clock_digits, like_text, place_text
 from core.show.template import filled
 from core.sit.prepare import Sit
 from core.sit.verdicts import CLEAN, GO
@@ -104,8 +103,8 @@ def air_rows(sit: Sit, seat: StandSit) -> list[AirRow]:
         if case is None:
             continue
         place, like = places[name], float(seat.hours.equivalent_yd[case, i])
-        wind = float(seat.hours.air.wind_from_deg[case])
-        where = relation(wind, _as_reached(sit, seat, case, place)) or "around you"
+        wind = air_from_deg(seat, case)
+        where = relation(wind, as_reached(sit, seat, case, place)) or "around you"
         where = "" if where == "none" else f"{where}, "
         kind = KIND_SAID[place.kind]
         label = sit.scene.ground.name_of(name)
@@ -146,24 +145,8 @@ def told_places(answer: SitAnswer, seat: StandSit) -> dict[str, str]:
         told[row.id] = f"{row.name}: {row.lies}; your air is {row.told} ({word})."
     for other in answer.stands:
         line = reason_line(sit, other)
-        told[other.stand.id] = f"{other.stand.name}: {VERDICTS_SAID[other.verdict]}. {line}"
+        told[other.stand.id] = f"{other.stand.name}: {GROUPS_SAID[other.group].lower()}. {line}"
     return told
-
-
-def _as_reached(sit: Sit, seat: StandSit, case: int, place: Place) -> Place:
-    """A trail as its part before the shot lies that most air goes to; any other place as it is.
-
-    Its nearest point may lie upwind while the part that deer walk before it lies in the air.
-    """
-    air_to = float(seat.hours.air.air_to_deg[case])
-    ends = sit.ends_at(int(seat.rows.start_s[case]))
-    part = sit.scene.before_shot(seat.stand, seat.range_yd, ends).get(place.id)
-    if part is None or np.isnan(air_to):
-        return place
-    at_m = sit.scene.stands_m[sit.scene.index(seat.stand)]
-    bearing = wrap_deg(bearing_deg(at_m, np.concatenate([part.a_m, part.b_m])))
-    nearest = int(np.argmin(separation_deg(bearing, air_to)))
-    return dataclasses.replace(place, bearing_deg=float(bearing[nearest]))
 
 
 def _when(sit: Sit, seat: StandSit, case: int, place: int) -> str:

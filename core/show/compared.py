@@ -8,8 +8,7 @@ from core.angles import point_name
 from core.answer.change import spare_deg, works_near
 from core.answer.one_sit import SitAnswer, StandSit
 from core.say.chance.words import short_text
-from core.say.headline import reason_line
-from core.say.reason_texts import rested_text
+from core.say.reason_texts import reason_line, rested_text
 from core.say.words import GROUPS_SAID, clock_digits
 from core.show.template import filled
 from core.sit.prepare import Sit

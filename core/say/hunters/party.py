@@ -15,9 +15,9 @@ from core.party.seating import (
     Seating,
 )
 from core.say.as_json import iso
-from core.say.headline import reason_line, sit_line
+from core.say.headline import sit_line
 from core.say.hunters.orange import orange_text
-from core.say.reason_texts import reason_texts
+from core.say.reason_texts import reason_line, reason_texts
 from core.say.reasons import reasons
 from core.say.two_hunters import NOT_CLEARANCE, Said, finding_text, shared_lanes
 from core.say.words import GROUPS_SAID, at_time, in_a_row
@@ -135,7 +135,10 @@ def staying_text(seating: Seating, i: int) -> str:
         return "no stands yet."
     unfit = [out.unfit(own) for own in stands]
     if all(why == NOT_GO for why in unfit):
-        return f"no stand is go. {stands[0].stand.name}: {reason_line(out.answer.sit, stands[0])}"
+        first = stands[0]
+        group = GROUPS_SAID[first.group].lower()
+        told = reason_line(out.answer.sit, first)
+        return f"no stand is go. {first.stand.name}, {group}: {told}"
     if all(unfit):
         fits = [
             f"{own.stand.name} is {UNFIT_SAID[why]}"

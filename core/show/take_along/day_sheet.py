@@ -14,11 +14,12 @@ from core.say.above import above_second
 from core.say.cautions import cautions
 from core.say.chance.words import short_text
 from core.say.find_the_tree import finding_lines, puff_text
-from core.say.headline import head_of, reason_line, sit_line
+from core.say.headline import head_of, sit_line
 from core.say.hunters.others import others_out
 from core.say.log.lines import example_line
 from core.say.pieces.told import until_line
-from core.say.words import clock_text
+from core.say.reason_texts import reason_line
+from core.say.words import GROUPS_SAID, clock_text
 from core.show.card import air_html, head_html, hours_html
 from core.show.chance.ten_mornings import chance_html
 from core.show.hours.dusk_clock import PAPER, dusk_clock
@@ -190,7 +191,7 @@ def _others(answer: SitAnswer) -> tuple[list[dict], list[str]]:
 def _told(answer: SitAnswer, seat: StandSit) -> str:
     line, likely = reason_line(answer.sit, seat), short_text(answer.chances, seat)
     line = f"{likely}. {line}" if likely else line
-    return f"go, {line[0].lower()}{line[1:]}" if seat.group == GO else line
+    return f"{GROUPS_SAID[seat.group].lower()}, {line[0].lower()}{line[1:]}"
 
 
 def _below_html(winds, whole: list[SitAnswer]) -> "Markup":

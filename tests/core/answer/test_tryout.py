@@ -185,7 +185,9 @@ def test_a_spot_in_words(demo):
     wind = parse_wind("NW 8", 0.0)
     led = tried_lines(try_sit(demo, as_spot(demo.stand("split-oak")), wind, NOV_10, "morning"))
     assert led[0].split(":")[0] in ("GO", "CAN'T CALL", "STAY OUT")
-    assert any(line.startswith("Your air goes SE") for line in led)
+    (air,) = (line for line in led if " air goes " in line)
+    assert "air goes SE: " in air and "Draw head (downwind, " in air
+    assert "Backbone (crosswind, " not in air  # the part before the shot lies in the air
     assert any("West road" in line for line in led)
     # the middle of the hay field, far from every lane but one that runs by
     bare = dataclasses.replace(demo, lanes=())

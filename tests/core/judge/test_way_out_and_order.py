@@ -6,6 +6,7 @@ import pytest
 
 from core.answer.one_sit import answer_sit
 from core.ground.layout import Person, SitRules, Stand, Wanted
+from core.say.answer_lines import sit_lines
 from core.say.as_json import sit_dict
 from core.say.headline import head_of
 from core.sit.verdicts import CLEAN, GO, JUST_OFF, STAY, WRONG
@@ -32,6 +33,9 @@ def test_a_wrong_way_out_is_just_off_at_best_and_is_named():
     assert head_of(sit, own).summary.startswith(
         "Clean all morning. Your way out, Out, reaches Cane, like "
     )
+    assert head_of(sit, own).trouble == ""  # the summary has it
+    lines = sit_lines(answer_sit(sit), None, None)
+    assert lines[0].startswith("GO: Oak (just-off). Your way out, Out, reaches Cane, like ")
     told = sit_dict(answer_sit(sit))["stands"][0]
     assert told["way_out"]["cap"] == "just-off"
 

@@ -7,10 +7,13 @@ import re
 import numpy as np
 import pytest
 
+from core.angles import opposite_deg, point_name, separation_deg
 from core.answer.one_sit import answer_sit
+from core.answer.reached import worst_case
 from core.ground.store import demo_path, open_property
+from core.judge.causes import IS_TURNING, SURE
 from core.judge.still import NOT_KNOWN
-from core.say.answer_lines import sit_lines
+from core.say.answer_lines import air_line, sit_lines
 from core.say.pieces.stretches import TURNS, Stretch, stretches, turns_s
 from core.say.pieces.told import clock_lines, clock_marks, leave_by_s, until_line, until_text
 from core.say.words import clock_digits
@@ -198,3 +201,46 @@ def test_short_stretches_are_joined_to_a_neighbour_that_is_no_cleaner():
     ]
     assert [one.way for one in _joined(alike[:2])] == ["up to the NE, then E"]
     assert [one.way for one in _joined(alike)] == ["up to the NE, then down to the SE"]
+
+
+def test_a_line_of_the_answer_says_cant_call_once(answers):
+    told = [line for a in answers.values() for line in sit_lines(a, None, None)]
+    asked = [line for line in told if line.startswith(("can't call: ", "CAN'T CALL."))]
+    assert any(" swings over " in line for line in asked)
+    assert any(": no wind, and" in line for line in asked)
+    assert all(len(re.findall("can't call", line, re.IGNORECASE)) <= 1 for line in told)
+
+
+def test_a_place_is_told_at_its_worst_by_a_piece_that_decides(answers):
+    """The verdict of the pieces of 15 minutes and more, not that of a few minutes between."""
+    milder = 0
+    for _, seat in seats(answers):
+        hours, long = seat.hours, seat.rows.minutes >= 15
+        for place in range(hours.counts.shape[1]):
+            case, counts = worst_case(seat, place), hours.counts[:, place]
+            if not (counts & long).any():
+                assert (case is None) == (not counts.any())
+                continue
+            assert long[case]
+            worst = hours.place_verdict[counts & long, place].max()
+            assert hours.place_verdict[case, place] == worst
+            milder += bool(worst < hours.place_verdict[counts, place].max())
+    assert milder  # a few minutes were worse somewhere, else nothing was tried
+
+
+def test_the_air_line_goes_where_the_stands_own_air_goes(answers):
+    """Not where the wind goes, and nowhere at all where the air may go any way."""
+    followed, no_way = 0, 0
+    for sit, seat in seats(answers):
+        rows = seat.rows.minutes >= 15
+        any_way = ~np.isin(seat.hours.cause, (SURE, IS_TURNING))
+        told = air_line(sit, seat)
+        if seat.rows.minutes[any_way].sum() > seat.rows.minutes.sum() / 2:
+            no_way += 1
+            assert " air goes " not in told.replace("slope's own air goes", "")
+            continue
+        to_deg = seat.hours.air.air_to_deg[rows & ~any_way]
+        first, last = (point_name(float(x)) for x in to_deg[[0, -1]])
+        assert f"air goes {first}" in told and (first == last or f", then {last}:" in told)
+        followed += separation_deg(to_deg[0], opposite_deg(sit.mean_wind_deg)) > 45
+    assert followed and no_way

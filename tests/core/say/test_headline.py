@@ -14,8 +14,8 @@ from core.answer.reached import telling_case
 from core.ground.layout import Area, Stand
 from core.say.cautions import cautions, weather_cautions, weather_warnings
 from core.say.daylight import daylight_lines, sunrise_line
-from core.say.headline import head_of, reason_line
-from core.say.reason_texts import first_reason
+from core.say.headline import head_of
+from core.say.reason_texts import first_reason, reason_line
 from core.say.what_would_change import (
     doubt_text,
     slope_text,
@@ -142,7 +142,7 @@ def test_a_reason_says_its_verdict_once():
     assert told.startswith("Wrong wind. From 6:22 am") and "(wrong wind)" not in told
     sit = sit_of(near, swirls)
     told = reason_line(sit, stand_sit(sit, near.stands[0]))
-    assert told == "Can't call from 6:22 am: no wind, and your air may reach Cane."
+    assert told == "From 6:22 am: no wind, and your air may reach Cane."
     lost = ground(lanes=())
     sit = sit_of(lost, wind(315.0))
     assert reason_line(sit, stand_sit(sit, lost.stands[0])) == "No way in drawn."
@@ -337,14 +337,17 @@ def test_how_far_off_a_distance_may_be_is_said_with_what_was_not_tested():
 
 
 def test_slope_air_is_named_where_it_beats_a_light_wind():
-    """At dawn, still: 0.7 m/s of slope wind against 5 mph through timber, 0.3 of it at most."""
+    """At dawn 0.7 m/s of slope wind, down to the W, against 3 mph through timber, 0.3 of it at
+    most: aslant it beats the wind; right against it nearly cancels, and nobody can call it."""
     steep = Stand("oak", "Oak", PIEDMONT, downhill_deg=270.0, grade_pct=30.0)
     prop = ground(stand=steep)
-    light, strong = (sit_of(prop, wind(270.0, mph, cloud=0.0)) for mph in (3.0, 12.0))
+    light, strong = (sit_of(prop, wind(300.0, mph, cloud=0.0)) for mph in (3.0, 12.0))
     told = slope_text(light, stand_sit(light, steep))
     assert re.fullmatch(
-        r"The slope's own air beats the wind \(W 3 mph\) at 6:\d\d am: your air goes W\.", told
+        r"The slope's own air beats the wind \(WNW 3 mph\) at 6:\d\d am: your air goes WSW\.", told
     )
     assert told in head_of(light, stand_sit(light, steep)).slope
     assert slope_text(strong, stand_sit(strong, steep)) == ""
     assert slope_text(light, stand_sit(light, Stand("oak", "Oak", PIEDMONT))) == ""
+    against = sit_of(prop, wind(270.0, 3.0, cloud=0.0))
+    assert slope_text(against, stand_sit(against, steep)) == ""

@@ -41,12 +41,23 @@ def mask(*runs):
         (mask((200, 420)), "wind from SSW round by NW to ENE"),
         (mask((10, 30), (200, 220)), "wind from N to NNE, SSW to SW"),
         (~mask((80, 100), (260, 280)), "any wind but E or W"),
+        # two runs that part inside one point
+        (mask((105, 115), (118, 135)), "wind from ESE to SE, but not all of ESE"),
+        (mask((40, 80), (95, 114), (120, 140)), "wind from NE to SE, but not all of E and ESE"),
+        (mask((90, 95), (350, 358), (365, 375)), "wind from N to NNE, E, but not all of N"),
+        (~mask((126, 128), (131, 160)), "any wind but SE to SSE"),
         (mask((0, 359)), "any wind"),
         (mask(), "no wind"),
     ],
 )
 def test_the_winds_that_work_cannot_be_read_the_other_way_round(works, told):
     assert winds_text(works) == told
+
+
+def test_a_wind_that_does_not_work_is_not_named_among_those_that_do():
+    works = mask((320, 420), (100, 200))  # 315 is NW as 320 is
+    assert winds_text(works, 315.0) == "wind from E to SSW, NW to ENE, but not 315°"
+    assert winds_text(works, 325.0) == winds_text(works, 250.0) == "wind from E to SSW, NW to ENE"
 
 
 def test_a_long_run_is_told_by_its_middle():

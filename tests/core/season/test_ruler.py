@@ -60,5 +60,9 @@ def test_winds_in_words():
     row[[35, 0, 1]] = CLEAN
     row[2], row[18] = JUST_OFF, CLEAN
     assert winds_words(row) == "S, N to NNE"
+    row[[8, 10]] = CLEAN  # 80 and 100 degrees, both E
+    assert winds_words(row) == "part of E, S, N to NNE"
+    row[[11, 12]] = CLEAN
+    assert winds_words(row) == "E to ESE, S, N to NNE, but not all of E"
     assert winds_words(np.full(36, CLEAN)) == "any wind"
     assert winds_words(np.full(36, CANT_CALL)) == "can't call"
