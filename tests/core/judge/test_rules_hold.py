@@ -1,7 +1,8 @@
 """What the rules must hold to, tried by lot on a hill and on grounds drawn by lot.
 
-Second opinions of verdicts lie beside this in `test_rows_second_opinion.py`; single rules in
-`tests/core/sit` and `tests/core/air`, the way out in `test_way_out_and_order.py`.
+Second opinions of verdicts lie beside this in `test_rows_second_opinion.py`, of the way out,
+shots and trails in `test_rules_by_hand.py`; single rules in `tests/core/sit` and
+`tests/core/air`, and in `test_way_out_and_order.py`.
 Examples are few: each judges whole stands.
 """
 
@@ -11,17 +12,15 @@ import itertools
 
 import numpy as np
 import pytest
-import shapely
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
-from core.answer.one_sit import answer_sit, stand_sit
-from core.ground.layout import Person, Stand, Wanted
+from core.answer.one_sit import stand_sit
+from core.ground.layout import Person, Stand
 from core.sit.minutes import TURNING, WHOLE
 from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
-from core.sit.verdicts import CANT, CANT_CALL, GO, WRONG
-from tests.bench.shares import every_approach_on_it
+from core.sit.verdicts import CANT_CALL, WRONG
 from tests.grounds import PIEDMONT, at, bed, corridor, ground, judged, wind
 from tests.hill_ground import hill_ground
 from tests.random_grounds import random_ground
@@ -120,63 +119,6 @@ def test_pieces_add_up_and_only_a_slope_under_a_clear_sky_is_cut(
         assert (rows.start_s[1:] == rows.end_s[:-1]).all()
         if cloud == 1.0 or own.stand.downhill_deg is None:
             assert (own.hours.kind == WHOLE).all()
-
-
-@pytest.fixture(scope="module")
-def answers():
-    """Eight winds on each ground, for a guest who shoots 18 yards."""
-    found = []
-    for make in GROUNDS.values():
-        prop = make()
-        scene = Scene(dataclasses.replace(prop, people=(Person("Guest", 18.0),)))
-        for half, mph in (("evening", 5.0), ("morning", 8.0)):
-            for from_deg in range(0, 360, 45):
-                weather = wind(from_deg + 10.0, mph, 0.0)
-                date = datetime.date(2026, 10, 6)
-                found.append(answer_sit(prepare_sit(scene, weather, date, half, hunter="Guest")))
-    return found
-
-
-def test_no_go_has_an_hour_with_the_air_on_every_trail(answers):
-    gone = [(answer.sit, seat) for answer in answers for seat in answer.stands if seat.group == GO]
-    assert len(gone) > 25
-    assert not any(every_approach_on_it(*both) for both in gone)
-
-
-SHOT_YD = 18.0
-
-
-def has_shot(scene: Scene, stand: Stand) -> bool:
-    """By plain distances: a trail, or a food plot, no further off than the guest shoots."""
-    at_m = shapely.Point(scene.stands_m[scene.index(stand)])
-    food = [p for a, p in zip(scene.areas, scene.polygons, strict=True) if a.kind == "food"]
-    return any(round(at_m.distance(x) / 0.9144) <= SHOT_YD for x in [*scene.trails, *food])
-
-
-def test_shots_come_before_watching_whatever_the_owner_marked():
-    """Seats without a shot are marked best, those with one hardly: the sums alone would err."""
-    mixed, sums_differ = 0, 0
-    for make in GROUNDS.values():
-        prop = dataclasses.replace(make(), people=(Person("Guest", SHOT_YD),))
-        scene = Scene(prop)
-        shots = {s.id: has_shot(scene, s) for s in prop.stands}
-        word = {True: Wanted("watch", "watch"), False: Wanted("best", "best")}
-        stands = tuple(
-            dataclasses.replace(s, wanted=word[shots[s.id]], range_yd=SHOT_YD) for s in prop.stands
-        )
-        scene = Scene(dataclasses.replace(prop, stands=stands))
-        for from_deg in range(0, 360, 45):
-            weather = wind(from_deg + 10.0, 8.0, 0.0)
-            day = datetime.date(2026, 10, 6)
-            sit = prepare_sit(scene, weather, day, "morning", hunter="Guest")
-            for group in (GO, CANT):
-                own = [s for s in answer_sit(sit).stands if s.group == group]
-                watches = [not shots[s.stand.id] for s in own]
-                assert watches == sorted(watches), (from_deg, group)
-                mixed += len(set(watches)) == 2
-                best = max(own, key=lambda s: s.score, default=None)
-                sums_differ += best is not None and not shots[best.stand.id] and not all(watches)
-    assert mixed and sums_differ  # else nothing was tried
 
 
 @FEW
