@@ -137,8 +137,7 @@ def staying_text(seating: Seating, i: int) -> str:
     if all(why == NOT_GO for why in unfit):
         first = stands[0]
         group = GROUPS_SAID[first.group].lower()
-        told = reason_line(out.answer.sit, first)
-        return f"no stand is go. {first.stand.name}, {group}: {told}"
+        return f"no stand is go. {first.stand.name}, {group}: {reason_line(out.answer.sit, first)}"
     if all(unfit):
         fits = [
             f"{own.stand.name} is {UNFIT_SAID[why]}"
