@@ -16,11 +16,12 @@ from core.weather.hours import Hours
 from pages.ui import callers, data, frame, state
 from pages.ui.home import answer
 from pages.ui.home.coming import coming
+from pages.ui.home.given import is_example, remember_given, say_example
 from pages.ui.home.hold import at_once, hold, likely
 from pages.ui.home.no_wind import known_so_far
 from pages.ui.home.puff import by_a_puff
 from pages.ui.home.sit import AskedSit, ask_others, ask_sit, ask_weapon, planned_by_others
-from pages.ui.home.wind import ask_wind, is_example, remember_given, say_example
+from pages.ui.home.wind import ask_wind
 
 # from top to bottom on a phone; on a desk the air stands beside the rest of the answer, and
 # the groups of a band beside each other (style.css)

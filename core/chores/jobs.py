@@ -4,9 +4,9 @@ from typing import Any
 
 import numpy as np
 
+from core.chores.typed import with_one
 from core.ground.layout import LonLat, Property
 from core.ground.plan import Plane
-from core.ground.yearly.members import with_work
 from core.ground.yearly.work_rules import PlannedJob
 from core.season.next_stand import NextStand
 from core.season.saw_work import Job
@@ -44,17 +44,7 @@ def with_job(document: dict, job: PlannedJob) -> dict:
     plain: dict[str, Any] = {name: value for name, value in told.items() if value is not None}
     if job.at is not None:
         plain["at"] = [round(float(x), 7) for x in job.at]
-    return with_work(document, jobs=[*_others(document, job.name), plain])
-
-
-def without_job(document: dict, name: str) -> dict:
-    """A document without a job. Args: a property's document; the job's name."""
-    return with_work(document, jobs=_others(document, name) or None)
-
-
-def _others(document: dict, name: str) -> list:
-    jobs = (document["property"].get("work") or {}).get("jobs") or []
-    return [job for job in jobs if job.get("name") != name]
+    return with_one(document, "jobs", plain)
 
 
 def jobs_to_do(ground: Property) -> list[PlannedJob]:

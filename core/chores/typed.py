@@ -57,7 +57,7 @@ def with_own(document: dict, name: str, feature: str, time: str, values: tuple[A
         own["each_year"] = window
     else:
         own["every_days"] = int(values[0])
-    return _more(document, "own", own)
+    return with_one(document, "own", own)
 
 
 def with_gear(document: dict, name: str, feature: str, by: datetime.date) -> dict:
@@ -70,10 +70,15 @@ def with_gear(document: dict, name: str, feature: str, by: datetime.date) -> dic
         raise BadRequest("it has no name", "gear", "Say what it is, like Nell's harness.")
     gear = {"name": name.strip(), "replace_by": by.isoformat()}
     gear |= {"feature": feature} if feature else {}
-    return _more(document, "gear", gear)
+    return with_one(document, "gear", gear)
 
 
-def _more(document: dict, member: str, new: dict) -> dict:
+def with_one(document: dict, member: str, new: dict) -> dict:
+    """A document with one more thing in a list of its rules of work, once.
+
+    Args: a property's document; own, gear or jobs; the thing as the file has it. An earlier one
+    of its name and place is taken out.
+    """
     kept = [
         item
         for item in (document["property"].get("work") or {}).get(member) or []
@@ -83,9 +88,9 @@ def _more(document: dict, member: str, new: dict) -> dict:
 
 
 def without(document: dict, member: str, name: str, feature: str) -> dict:
-    """A document without one chore of one's own or one thing with a printed date.
+    """A document without one thing in a list of its rules of work.
 
-    Args: a property's document; own or gear; its name; id of its feature, empty for none.
+    Args: a property's document; own, gear or jobs; its name; id of its feature, empty for none.
     """
     kept = [
         item

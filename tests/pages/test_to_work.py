@@ -35,3 +35,10 @@ def test_jobs_are_put_on_the_list_and_leave_it_when_the_map_shows_them_done(farm
     farm.write_text(json.dumps(document), encoding="utf-8")
     said = words(opened("work", ground="farm"))
     assert "Carry Cane walk" not in said and "Hang a stand by North trail" in said
+
+    rules = opened("work", ground="farm", work_view="Your rules")
+    assert "Jobs from Season winds" in words(rules)
+    rules.button(key="out_jobs_hang a stand by North trail_None").click().run()
+    assert not rules.exception
+    assert [job.name for job in open_property(farm).property.work.jobs] == [JOBS[0].name]
+    assert "Hang a stand" not in words(opened("work", ground="farm"))

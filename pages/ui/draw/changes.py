@@ -8,7 +8,8 @@ import streamlit as st
 from core.errors import StandWindError
 from core.ground.drawing.draft import changed, redone, undone
 from core.ground.drawing.gestures import acted
-from pages.ui.draw.page_draft import LATER, PageDraft, in_use, keep_on_disk
+from pages.ui.draw.in_use import in_use
+from pages.ui.draw.page_draft import LATER, PageDraft, keep_on_disk
 
 MAP = "ground_map"  # the component's own key
 

@@ -9,16 +9,15 @@ from typing import Any
 
 import streamlit as st
 
-from core.ground.drawing.edits import feature_of, model_of, reshaped, told, told_all
-from core.ground.drawing.gestures import named_of
-from core.ground.latlon import EXAMPLE, places_from_text, text_from_places
+from core.ground.drawing.edits import feature_of, model_of, told
 from core.ground.layout import Lane, Stand
 from core.say.measures import measured
 from pages.ui import frame
 from pages.ui.draw import changes
 from pages.ui.draw import form_rows as f
+from pages.ui.draw.form_places import ask_places, ask_slope, name_of, show_in_box
 from pages.ui.draw.form_values import shown_value, value_at, written_value
-from pages.ui.draw.page_draft import in_use
+from pages.ui.draw.kinds import KIND_WORDS
 
 NO_STAND = (
     "It leads to no stand yet: choose one below, or drag its end to one. Then it can be saved."
@@ -33,7 +32,7 @@ def chosen_form(document: dict, id_: str) -> None:
             st.caption("Tap a thing on the map, or choose one in the list above.")
         return
     kind, model = feature["properties"]["kind"], model_of(document, feature)
-    st.subheader(f.KIND_WORDS[kind])
+    st.subheader(KIND_WORDS[kind])
     for line in measured(document, id_):
         st.caption(frame.plain(line))
     if isinstance(model, Lane) and not model.stands:
@@ -46,7 +45,7 @@ def chosen_form(document: dict, id_: str) -> None:
     if any(row.more for row in rows):
         with st.expander("More"):
             _ask_more(document, id_, model, rows)
-    _places(feature)
+    ask_places(feature)
 
 
 def _ask_more(document: dict, id_: str, model: Any, rows: tuple[f.Row, ...]) -> None:
@@ -54,18 +53,15 @@ def _ask_more(document: dict, id_: str, model: Any, rows: tuple[f.Row, ...]) -> 
         if row.more:
             _ask(document, id_, model, row)
     if isinstance(model, Stand):
-        _slope(id_, model)
+        ask_slope(id_, model)
         for part in document["property"].get("parts", []):
             for row in f.part_rows(part["name"]):
                 _ask(document, id_, model, row)
 
 
-# --- one question
-
-
 def _ask(document: dict, id_: str, model: Any, row: f.Row) -> None:
     key = f"ask-{id_}-{'.'.join(row.path)}"
-    _set(key, shown_value(row, value_at(model, row.path)))
+    show_in_box(key, shown_value(row, value_at(model, row.path)))
     common = {"key": key, "help": row.help, "on_change": partial(_answered, id_, row, key)}
     if row.how == f.CHOICE:
         words = dict(row.words)
@@ -89,12 +85,6 @@ def _ask(document: dict, id_: str, model: Any, row: f.Row) -> None:
         st.text_input(row.label, **common)
 
 
-def _set(key: str, value: Any) -> None:
-    """Only what differs is set: a box that is being typed in stays as it is."""
-    if key not in st.session_state or st.session_state[key] != value:
-        st.session_state[key] = value
-
-
 def _month(number: int) -> str:
     return f.MONTH_NAMES[number - 1]
 
@@ -105,62 +95,5 @@ def _answered(id_: str, row: f.Row, key: str) -> None:
     except ValueError:
         changes.complain(f'"{st.session_state[key]}" is not directions. Write them like 250-320.')
         return
-    said = f"{_name(id_)}: {row.label.lower()}"
+    said = f"{name_of(id_)}: {row.label.lower()}"
     changes.apply(lambda d: told(d, id_, row.path, value), said)
-
-
-def _name(id_: str) -> str:
-    return named_of(in_use().document, id_)
-
-
-# --- two numbers that belong together, and the places
-
-
-def _slope(id_: str, model: Stand) -> None:
-    """Both or neither: where the ground falls to, and how steeply."""
-    keys = f"downhill-{id_}-{model.downhill_deg}", f"grade-{id_}-{model.grade_pct}"
-    with st.form(f"slope-{id_}", border=False):
-        st.number_input(
-            "Downhill toward, degrees",
-            0.0,
-            360.0,
-            model.downhill_deg,
-            step=5.0,
-            format="%g",
-            key=keys[0],
-            help="Where still night air would slide to. 180 is south.",
-        )
-        st.number_input(
-            "Grade, percent", 0.0, 200.0, model.grade_pct, step=1.0, format="%g", key=keys[1]
-        )
-        st.form_submit_button("Keep the slope", on_click=_sloped, args=(id_, *keys))
-
-
-def _sloped(id_: str, downhill_key: str, grade_key: str) -> None:
-    both = [
-        (("downhill_deg",), st.session_state[downhill_key]),
-        (("grade_pct",), st.session_state[grade_key]),
-    ]
-    changes.apply(lambda d: told_all(d, id_, both), f"{_name(id_)}: slope")
-
-
-def _places(feature: dict) -> None:
-    """Its places as text: the way to move a thing without a finger or a mouse."""
-    id_, shape = feature["id"], feature["geometry"]["type"]
-    key = f"places-{id_}"
-    with st.expander("Coordinates"):
-        _set(key, text_from_places(feature["geometry"]))
-        st.text_area(
-            "Latitude, longitude; one place a line",
-            key=key,
-            height=140,
-            help=f"Like {EXAMPLE}. Change the numbers, add or take out lines.",
-            on_change=partial(_placed, id_, shape, key),
-        )
-        if len(feature["geometry"]["coordinates"]) > 1 and shape == "Polygon":
-            st.caption("Its outline; its holes stay as they are.")
-
-
-def _placed(id_: str, shape: str, key: str) -> None:
-    text = st.session_state[key]
-    changes.apply(lambda d: reshaped(d, id_, places_from_text(text, shape)), f"moved {_name(id_)}")

@@ -39,12 +39,7 @@ def _same(words: tuple[str, ...]) -> tuple[tuple[str, str], ...]:
 
 UNSET = ("", "not said")
 WANTED = (UNSET, *_same(layout.WANTED))
-HELD = (
-    ("day", "by day"),
-    ("night", "at night"),
-    ("always", "always"),
-    ("never", "never"),
-)
+HELD = (("day", "by day"), ("night", "at night"), ("always", "always"), ("never", "never"))
 COVERS = (("open", "open ground"), ("edge", "edge of timber"), ("timber", "in timber"))
 MONTHS_ROW = Row(("months",), "Months", MONTHS, help="Deer are there in these months.")
 NOTES = Row(("notes",), "Notes", LONG, more=True)
@@ -144,31 +139,6 @@ FOOD = (Row(("held",), "Deer feed there", CHOICE, HELD), MONTHS_ROW, NOTES)
 ROWS = {"stand": STAND, "lane": LANE, "corridor": CORRIDOR, "bedding": BEDDING, "food": FOOD}
 MARK = (Row(("notes",), "Notes", LONG),)
 
-KIND_WORDS = {
-    "stand": "Stand",
-    "lane": "Way in or out (lane)",
-    "corridor": "Trail (corridor)",
-    "bedding": "Bed",
-    "food": "Food",
-    "truck": "Truck",
-    "boundary": "Boundary",
-    "no-shoot": "No shots",
-    "draw": "Draw",
-    "water": "Creek",
-    "sign": "Sign",
-    "camera": "Camera",
-    "other": "Other place",
-}
-HINTS = {
-    "lane": "Tap along the way, the truck end first. Done at the stand.",
-    "corridor": "Tap along the trail, the bedding end first.",
-    "draw": "Tap along the draw, its top first.",
-    "Point": "Tap the place.",
-    "LineString": "Tap along it, then Done.",
-    "Polygon": "Tap its corners, then Done.",
-}
-AREAS_TOO = ("water", "other")  # kinds that are drawn as an area now and then
-
 
 def part_rows(part: str) -> tuple[Row, Row]:
     """How much a stand is wanted in one part of the season."""
@@ -176,15 +146,3 @@ def part_rows(part: str) -> tuple[Row, Row]:
         Row(("wanted", "by_part", part, sit), f"{part}: {sit}s", CHOICE, WANTED, more=True)
         for sit in ("morning", "evening")
     )
-
-
-def kind_of(feature: dict) -> str:
-    """The kind it is drawn and listed as: one of a later version is an other place."""
-    kind = feature["properties"]["kind"]
-    return kind if kind in KIND_WORDS else "other"
-
-
-def feature_name(feature: dict) -> str:
-    """How a feature is called on the screen: its name, else its id."""
-    name = feature["properties"].get("name")
-    return name if isinstance(name, str) else feature["id"]

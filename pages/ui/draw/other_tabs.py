@@ -8,7 +8,8 @@ import streamlit as st
 from core.ground.drawing.kept_drafts import KeptDraft, drop_draft, holds_more, kept_drafts
 from core.ground.versions import what_changed
 from pages.ui import frame
-from pages.ui.draw.page_draft import PageDraft, file_of, going_on, in_use, keep_on_disk, put_in_use
+from pages.ui.draw.in_use import file_of, in_use, put_in_use
+from pages.ui.draw.page_draft import PageDraft, going_on, keep_on_disk
 
 LABEL = "Another tab's changes"
 TOLD = (

@@ -10,11 +10,12 @@ from core.ground.store import demo_path
 from core.say.measures import DEFAULT_WALK_MPH
 from core.units import M_PER_YD, MPS_PER_MPH, SQ_M_PER_ACRE
 from pages.ui import frame
-from pages.ui.draw import form_rows
+from pages.ui.draw import kinds
 from pages.ui.draw.changes import MAP, take_gestures
 from pages.ui.draw.component import PAGE_STYLE, ground_map
 from pages.ui.draw.form import chosen_form
-from pages.ui.draw.page_draft import LATER, PageDraft, in_use
+from pages.ui.draw.in_use import in_use
+from pages.ui.draw.page_draft import LATER, PageDraft
 from pages.ui.draw.save_row import save_row
 from pages.ui.draw.things import add_typed, things_list
 
@@ -94,8 +95,8 @@ def _idle(draft: PageDraft) -> str:
 def _feature(item: dict) -> dict:
     return {
         "id": item["id"],
-        "kind": form_rows.kind_of(item),
-        "name": form_rows.feature_name(item),
+        "kind": kinds.kind_of(item),
+        "name": kinds.feature_name(item),
         "geometry": item["geometry"],
     }
 
@@ -106,8 +107,8 @@ def _last(steps: tuple[Step, ...]) -> str:
 
 def _kinds() -> list[dict]:
     """What can be added: each kind in its usual shape, some as an area too."""
-    found = [(kind, shape_first(kind), form_rows.KIND_WORDS[kind]) for kind in form_rows.KIND_WORDS]
-    found += [(kind, POLYGON, f"{_short(kind)}, an area") for kind in form_rows.AREAS_TOO]
+    found = [(kind, shape_first(kind), kinds.KIND_WORDS[kind]) for kind in kinds.KIND_WORDS]
+    found += [(kind, POLYGON, f"{_short(kind)}, an area") for kind in kinds.AREAS_TOO]
     found.append(("other", LINE, "Other, a line"))
     return [
         {
@@ -115,7 +116,7 @@ def _kinds() -> list[dict]:
             "kind": kind,
             "shape": shape,
             "label": label,
-            "hint": form_rows.HINTS.get(kind, form_rows.HINTS[shape]),
+            "hint": kinds.HINTS.get(kind, kinds.HINTS[shape]),
         }
         for kind, shape, label in found
     ]

@@ -10,16 +10,8 @@ from core.ground.files.rescue import of_this_version
 from core.ground.store import Opened, demo_path, new_path, save_property
 from core.keep.log import copy_journal
 from pages.ui import data, state
-from pages.ui.draw.page_draft import (
-    DRAFTS,
-    PageDraft,
-    begun,
-    drop,
-    file_of,
-    in_use,
-    keep_on_disk,
-    put_in_use,
-)
+from pages.ui.draw.in_use import DRAFTS, file_of, in_use, put_in_use
+from pages.ui.draw.page_draft import PageDraft, begun, drop, keep_on_disk
 
 
 def save(name: str = "") -> None:

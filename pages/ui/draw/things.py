@@ -5,15 +5,16 @@ import streamlit as st
 from core.ground.drawing.edits import added, shape_first
 from core.ground.kinds import KINDS
 from core.ground.latlon import EXAMPLE, places_from_text
-from pages.ui.draw import changes, form_rows
-from pages.ui.draw.page_draft import PageDraft, in_use
+from pages.ui.draw import changes, kinds
+from pages.ui.draw.in_use import in_use
+from pages.ui.draw.page_draft import PageDraft
 
 
 def things_list(draft: PageDraft) -> None:
     """The list, which follows what is chosen on the map. Args: the draft."""
     features = draft.document["features"]
     order = list(KINDS)
-    ids = [f["id"] for f in sorted(features, key=lambda f: order.index(form_rows.kind_of(f)))]
+    ids = [f["id"] for f in sorted(features, key=lambda f: order.index(kinds.kind_of(f)))]
     names = {f["id"]: _listed(f) for f in features}
     if st.session_state.get("choose") != draft.picked:
         st.session_state["choose"] = draft.picked
@@ -28,7 +29,7 @@ def things_list(draft: PageDraft) -> None:
 
 
 def _listed(feature: dict) -> str:
-    return f"{form_rows.KIND_WORDS[form_rows.kind_of(feature)]}: {form_rows.feature_name(feature)}"
+    return f"{kinds.KIND_WORDS[kinds.kind_of(feature)]}: {kinds.feature_name(feature)}"
 
 
 def _chosen() -> None:
@@ -39,7 +40,7 @@ def add_typed() -> None:
     """A new thing by its coordinates: the way without a finger or a mouse."""
     with st.expander("Add by coordinates"), st.form("add-typed", border=False):
         st.selectbox(
-            "What", list(form_rows.KIND_WORDS), format_func=form_rows.KIND_WORDS.get, key="add-kind"
+            "What", list(kinds.KIND_WORDS), format_func=kinds.KIND_WORDS.get, key="add-kind"
         )
         st.text_area(
             "Latitude, longitude; one place a line",
@@ -57,7 +58,7 @@ def _added() -> None:
     def add(document: dict) -> dict:
         return added(document, kind, places_from_text(text, shape_first(kind)))[0]
 
-    if changes.apply(add, f"added {form_rows.KIND_WORDS[kind].lower()}"):
+    if changes.apply(add, f"added {kinds.KIND_WORDS[kind].lower()}"):
         changes.pick(*(id_ for id_ in _ids() if id_ not in before))
         st.session_state["add-places"] = ""
 

@@ -11,8 +11,8 @@ from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
 from core.weather.entry import parse_wind
 from pages.ui import frame
+from pages.ui.home.given import type_here
 from pages.ui.home.sit import AskedSit
-from pages.ui.home.wind import type_here
 
 ANY_WIND = "N 8 mph"  # its direction is left aside; only its strength counts
 STRENGTH = "a steady 8 mph"

@@ -6,11 +6,7 @@ from collections.abc import Sequence
 import streamlit as st
 
 from core.errors import StandWindError
-from core.ground.exchange.choices import (
-    new_ids,
-    placed,
-    with_brought,
-)
+from core.ground.exchange.choices import new_ids, placed, with_brought
 from core.ground.exchange.files import read_foreign, write_geojson, write_gpx
 from core.ground.exchange.guesses import UNKNOWN
 from core.ground.exchange.items import Incoming
@@ -21,7 +17,8 @@ from core.show.map import property_map
 from core.sit.scene import Scene
 from pages.ui import frame, keeping
 from pages.ui.ground_sheet import picture
-from pages.ui.map.kinds_in import ask_kinds, ask_lanes
+from pages.ui.map.kinds_in import ask_kinds
+from pages.ui.map.lanes_in import ask_lanes
 
 SUFFIXES = ["gpx", "kml", "kmz", "geojson", "json"]
 ROUND = "bring_round"  # a new one empties the uploader, so that nothing comes in twice

@@ -10,7 +10,7 @@ from core.ground.files.rescue import restore_version
 from core.ground.store import demo_path, own_properties, save_property
 from core.ground.versions import list_versions
 from pages.ui import data, frame, state
-from pages.ui.draw.page_draft import DRAFTS, in_use, path_drawn
+from pages.ui.draw.in_use import DRAFTS, in_use, path_drawn
 from pages.ui.map import first_run
 
 NOTE, PART = "grounds_note", "grounds_part"

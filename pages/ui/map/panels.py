@@ -14,7 +14,7 @@ from core.ground.parse import property_from_document
 from core.ground.store import Opened
 from pages.ui import frame, keeping, state
 from pages.ui.draw import changes
-from pages.ui.draw.page_draft import file_of, in_use
+from pages.ui.draw.in_use import file_of, in_use
 from pages.ui.map.criticism import criticism_panel
 from pages.ui.map.files_in import bring_in_panel
 from pages.ui.map.land import land_panel

@@ -11,7 +11,7 @@ from core.ground.layout import Property
 from core.ground.looking import only_looking
 from pages.ui import keeping, state
 from pages.ui.work.listing import group
-from pages.ui.work.rules import leave_out_button
+from pages.ui.work.own import leave_out_button
 from pages.ui.work.story import the_story
 
 WHOLE = "The whole ground"

@@ -6,25 +6,14 @@ from pathlib import Path
 import streamlit as st
 
 from core.chores.kinds import summer, winter
-from core.chores.typed import (
-    EACH_YEAR,
-    ONCE,
-    TIMES,
-    day_typed,
-    left_out,
-    name_left_out,
-    window_typed,
-    with_gear,
-    with_own,
-    without,
-)
+from core.chores.typed import day_typed, window_typed
 from core.chores.windows import LEAF_OUT, SAW_RESTS_FROM, here
 from core.ground.drawing.kept_drafts import unsaved_drafts
 from core.ground.layout import Property
-from core.ground.looking import only_looking
 from core.ground.store import Opened
 from core.ground.yearly.members import with_work
-from pages.ui import data, frame, keeping
+from pages.ui import data, keeping
+from pages.ui.work.own import found_jobs, not_done_here, own_chores, printed_dates
 
 NUMBERS = (
     ("cut_every_years", "Cut each trail every so many years", 1, 20),
@@ -38,7 +27,6 @@ NUMBERS = (
     ("coming_days", "Coming: what opens within so many days", 1, 366),
     ("beside_bed_yd", "Beside a bed: so many yards", 0, 2000),
 )
-ANYWHERE = "no place of its own"
 
 
 def rules_view(ground: Property, path: Path, today: datetime.date) -> None:
@@ -52,9 +40,10 @@ def rules_view(ground: Property, path: Path, today: datetime.date) -> None:
         st.caption("The map has changes that are not saved yet. Save them there first.")
         return
     _windows(ground, opened)
-    _own(ground, opened, today)
-    _gear(ground, opened, today)
-    _left_out(ground, opened)
+    own_chores(ground, opened, today)
+    printed_dates(ground, opened, today)
+    found_jobs(ground, opened)
+    not_done_here(ground, opened)
 
 
 def _windows(ground: Property, opened: Opened) -> None:
@@ -97,115 +86,3 @@ def _keep_rules(opened: Opened) -> None:
         return with_work(document, **members)
 
     keeping.keep_now(opened, change, "Your rules are kept.")
-
-
-def _places(ground: Property, *, stands: bool = False) -> list[str]:
-    groups = [ground.stands]
-    if not stands:
-        groups += [ground.lanes, ground.corridors, ground.areas, ground.marks]
-    return ["", *(f.id for group in groups for f in group)]
-
-
-def _place(ground: Property, key: str, *, stands: bool = False) -> str:
-    return st.selectbox(
-        "Where",
-        _places(ground, stands=stands),
-        format_func=lambda id_: ground.name_of(id_) if id_ else ANYWHERE,
-        key=key,
-    )
-
-
-def _own(ground: Property, opened: Opened, today: datetime.date) -> None:
-    st.subheader("Your own chores")
-    for own in ground.work.own:
-        args = (opened, "own", own.name, own.feature or "")
-        _listed(own.name, own.feature, ground, f"own_{own.name}_{own.feature}", args)
-    name = st.text_input("What is to be done", key="own_name")
-    feature = _place(ground, "own_place")
-    time = st.segmented_control("When", TIMES, default=ONCE, required=True, key="own_time")
-    if time == ONCE:
-        values: tuple = (st.date_input("On", today, key="own_on"),)
-    elif time == EACH_YEAR:
-        values = (
-            st.text_input("From", placeholder="1 Mar", key="own_from"),
-            st.text_input("To", placeholder="15 Mar", key="own_to"),
-        )
-    else:
-        values = (st.number_input("Days", 1, 3660, 30, key="own_days"),)
-    st.button(
-        "Add it",
-        key="own_add",
-        on_click=lambda: keeping.keep_now(
-            opened,
-            lambda document: with_own(document, name, feature, time, values),
-            f"{name} is on the list.",
-        ),
-    )
-
-
-def _gear(ground: Property, opened: Opened, today: datetime.date) -> None:
-    st.subheader("Printed dates")
-    st.caption("Harnesses, relief straps, stand straps: the date that is printed on them.")
-    for gear in ground.work.gear:
-        args = (opened, "gear", gear.name, gear.feature or "")
-        said = f"{gear.name}, by {gear.replace_by}"
-        _listed(said, gear.feature, ground, f"gear_{gear.name}_{gear.feature}", args)
-    name = st.text_input("What it is", placeholder="Nell's harness", key="gear_name")
-    feature = _place(ground, "gear_place", stands=True)
-    by = st.date_input("Replace by", today, key="gear_by")
-    st.button(
-        "Keep this date",
-        key="gear_add",
-        on_click=lambda: keeping.keep_now(
-            opened, lambda document: with_gear(document, name, feature, by), f"{name} is kept."
-        ),
-    )
-
-
-def _listed(said: str, feature: str | None, ground: Property, key: str, args: tuple) -> None:
-    opened, member, name, where = args
-    with st.container(horizontal=True, vertical_alignment="center"):
-        place = f" ({ground.name_of(feature)})" if feature else ""
-        st.markdown(frame.plain(f"{said}{place}"))
-        st.button(
-            "Take out",
-            key=f"out_{key}",
-            on_click=lambda: keeping.keep_now(
-                opened,
-                lambda document: without(document, member, name, where),
-                f"{name} is taken out.",
-            ),
-        )
-
-
-def _left_out(ground: Property, opened: Opened) -> None:
-    if not ground.work.left_out:
-        return
-    st.subheader("Not done on this ground")
-    for chore_key in ground.work.left_out:
-        with st.container(horizontal=True, vertical_alignment="center"):
-            st.markdown(frame.plain(name_left_out(chore_key, ground)))
-            st.button(
-                "List it again",
-                key=f"again_{chore_key}",
-                on_click=_listed_again,
-                args=(opened, chore_key, False),
-            )
-
-
-def _listed_again(opened: Opened, chore_key: str, out: bool) -> None:
-    done = "It is left out from now on." if out else "It is listed again."
-    keeping.keep_now(opened, lambda document: left_out(document, chore_key, out=out), done)
-
-
-def leave_out_button(chore_key: str, path: Path) -> None:
-    """Leaves a chore out on this ground, where that can be kept. Args: its key; the file."""
-    opened = data.opened(path)
-    if only_looking() or opened.read_only or unsaved_drafts(path):
-        return
-    st.button(
-        "Not here",
-        key=f"leave_{chore_key}",
-        on_click=_listed_again,
-        args=(opened, chore_key, True),
-    )

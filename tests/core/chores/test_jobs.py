@@ -3,7 +3,8 @@
 from dataclasses import replace
 
 from core.chores.due import chores
-from core.chores.jobs import job_of_saw, job_of_spot, shown_done, with_job, without_job
+from core.chores.jobs import job_of_saw, job_of_spot, shown_done, with_job
+from core.chores.typed import without
 from core.ground.layout import Stand
 from core.say.work.chores import title, why
 from core.season.next_stand import NextStand
@@ -54,4 +55,4 @@ def test_a_job_is_kept_in_the_file_once_and_listed_with_yards_and_gain():
     (job,) = (c for c in chores(kept, [], D(2026, 2, 1)) if c.kind == "job")
     assert (title(job, kept), job.state) == ("Hang a stand by Trail, spot 1", "now")
     assert "40 yd to cut, gains 12 of 220 sits." in why(job, kept, D(2026, 2, 1))
-    assert g.load(without_job(document, "hang a stand by Trail, spot 1")).work.jobs == ()
+    assert g.load(without(document, "jobs", "hang a stand by Trail, spot 1", "")).work.jobs == ()
