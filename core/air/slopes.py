@@ -12,7 +12,6 @@ import numpy as np
 FULL_GRADE_PCT = 20.0  # common practice, no source
 FULL_SUN_WM2 = 600.0  # common practice, no source
 RAMP_S = 3600.0
-TURNING_UNDER_MPS = 0.15
 LEAST_EFFECTIVE_MPS = 0.75
 LEAST_CARRY_MPS = 0.5
 CLOUD_UNKNOWN_FRAC = 0.5

@@ -22,14 +22,6 @@ def in_tenths(shares: Sequence[float]) -> list[int]:
     return [int(n) for n in whole]
 
 
-def share_words(share: float) -> str:
-    """A share in words: tenths, with honest ends. Args: 0 to 1."""
-    tenths = round(share * 10.0)
-    if tenths <= 0:
-        return "hardly ever"
-    return "9 of 10 or better" if tenths >= 9 else f"about {tenths} of 10"
-
-
 def standing(share: float) -> str:
     """How a go is told: holds, may hold, toss-up. Args: its share of go, 0 to 1."""
     return STANDINGS[0 if share >= HOLDS else 1 if share >= MAY_HOLD else 2]

@@ -142,4 +142,3 @@ KINDS = {
     )
 }
 CAMERA_BAG = ("cards and batteries",)
-PLOT_CAUTIONS = (HEAT,)

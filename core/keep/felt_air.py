@@ -29,7 +29,6 @@ class Turn:
     turn_deg: float  # shrunk towards none
     low_deg: float
     high_deg: float
-    scatter_deg: float
     cases: int
     alike: int  # of them, how many turned that way
     offered: bool
@@ -79,7 +78,6 @@ def turn_of(told_deg: Sequence[float], felt_deg: Sequence[float], middle_deg: fl
         turn_deg=turn,
         low_deg=turn - told,
         high_deg=turn + told,
-        scatter_deg=math.sqrt(variance),
         cases=n,
         alike=int(np.sum(np.sign(turns) == np.sign(turn))),
         offered=abs(turn) > sure,

@@ -173,17 +173,6 @@ class Journal:
             base.execute("insert or ignore into weather values (?, ?)", (key, packed))
         return key
 
-    def copy_to(self, path: Path) -> None:
-        """Writes the whole journal to another file. Args: one that is not there yet.
-
-        Raises: BadJournal, OnlyLooking."""
-        refuse_changes()
-        try:
-            with contextlib.closing(sqlite3.connect(path)) as other:
-                self._base.backup(other)
-        except sqlite3.Error as fault:
-            raise fault_said(fault, self.path.name, self.wait_s) from fault
-
     # --- within ---
 
     def _set_removed(self, id_: str, when: str | None) -> None:

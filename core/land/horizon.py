@@ -39,27 +39,6 @@ def horizon_deg(relief: Relief, east_m, north_m, eye_m: float = 0.0) -> Floats:
     return np.degrees(np.arctan(highest))
 
 
-def sky_share(horizon: Floats) -> Floats:
-    """The share of a level place's sky light that the land leaves free.
-
-    Args: heights of the horizon by direction [deg], shape (..., direction).
-    Source: the mean of cos squared of the horizon; plain geometry.
-    """
-    return (np.cos(np.radians(horizon)) ** 2).mean(axis=-1)
-
-
-def over_the_land(horizon: Floats, azimuth_deg, altitude_deg):
-    """Whether the sun stands above the land.
-
-    Args: heights of the horizon at one place, shape (72,) [deg]; the sun's azimuth and
-        altitude, any one shape [deg]. Missing: NaN is not above.
-    Source: linear between directions; plain geometry.
-    """
-    round_again = np.append(horizon, horizon[0])
-    height = np.interp(np.mod(azimuth_deg, 360.0), np.append(_SECTORS, 360.0), round_again)
-    return np.asarray(altitude_deg) > height
-
-
 def places_about(east_m: float, north_m: float, within_m: float = ABOUT_M) -> tuple[Floats, Floats]:
     """Thirteen places within 60 m: itself, six half way, six at the rim. [m], [m]"""
     turn = np.radians(np.arange(6) * 60.0)

@@ -14,10 +14,6 @@ LAND: dict[str, Reference] = {
         "second-hand",
         "the program's own design notes",
     ),
-    "tarboton1997": Reference(
-        "Tarboton D.G.: A new method for the determination of flow directions and upslope areas "
-        "in grid digital elevation models. Water Resour. Res. 33:309-319 (1997).",
-    ),
     "lundquist2008": Reference(
         "Lundquist J.D., Pepin N., Rochford C.: Automated algorithm for mapping regions of "
         "cold-air pooling in complex terrain. J. Geophys. Res. 113, D22107 (2008): low in its "

@@ -5,58 +5,20 @@ import datetime
 import math
 import re
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
 from core.errors import NoForecast
 from core.say.words import clock_text, noted
 from core.show.palette import DARK, PRINT
-from core.show.take_along.day_sheet import DaySheet, OwnSeat, day_sheet
+from core.show.take_along.day_sheet import DaySheet
 from core.show.take_along.icon import icon_address
 from core.show.template import filled
-from core.sit.clock import HALVES
-from core.sit.prepare import Log
 from core.sit.scene import Scene
 from core.weather.age import known_until_s
 from core.weather.hours import Hours
 
-if TYPE_CHECKING:
-    pass
-
 LARGEST_PT, SMALLEST_PT = 8.4, 4.5
 SHEET_HOLDS = 232_000.0  # letters times points squared
-
-
-def pocket_page(
-    scene: Scene,
-    weather: Hours,
-    date: datetime.date,
-    now_s: float,
-    *,
-    hunter: str | None = None,
-    weapon: str | None = None,
-    taken: dict[str, str] | None = None,
-    log: Log | None = None,
-) -> str:
-    """The date's morning and evening on one page.
-
-    Args: the scene; the weather; local date; when the page is made [epoch s]; hunter,
-    weapon and log as in `prepare_sit`; who sits where.
-    Returns: a whole HTML document; a sit that the weather does not reach is said to be
-    missing. Raises: as `prepare_sit`; NoForecast where the weather reaches neither sit.
-    """
-    sheet = day_sheet(
-        scene,
-        weather,
-        date,
-        now_s,
-        seats=dict.fromkeys(HALVES, OwnSeat(taken or {})),
-        hunter=hunter,
-        weapon=weapon,
-        log=log,
-    )
-    refuse_empty([sheet])
-    return document(scene, weather, now_s, [sheet], date.isoformat())
 
 
 def refuse_empty(sheets: Sequence[DaySheet]) -> None:
@@ -106,7 +68,7 @@ def print_pt(page: str) -> float:
 
 
 def made_line(scene: Scene, weather: Hours, now_s: float) -> str:
-    """When the page was made, from which forecast, and its end. Args: as `pocket_page`."""
+    """When the page was made, from which forecast, and its end. Args: as `document`."""
     timezone = scene.ground.timezone
     made_at = f"Made {_when(now_s, timezone)}"
     if weather.kind == "typical":

@@ -63,7 +63,6 @@ class SitClock:
     not_before_s: int | None  # the end of closed hours before the piece
     left_pieces: tuple[tuple[int, int], ...]
     row_start_s: Ints
-    row_end_s: Ints
     minutes: Floats
     weight: Floats
     prime_first_min: Floats
@@ -171,7 +170,6 @@ class Clock:
             not_before_s=None if opened == NEVER_S else opened,
             left_pieces=tuple(p for p in pieces if p != piece),
             row_start_s=rows.start_s[i, :n],
-            row_end_s=rows.end_s[i, :n],
             minutes=rows.minutes[i, :n],
             weight=rows.weight[i, :n],
             prime_first_min=rows.prime_first_min[i, :n],

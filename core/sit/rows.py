@@ -98,14 +98,13 @@ class Blocks:
     """The hours of some sits, a block of `length` for each; and the sun that they have.
 
     `hours`: all blocks, flat. `sun_at`: which of the hours of `sun` each has; `sun` at
-    their start, middle and end, shape (3, hour of sun), `sun_start_s` their starts.
+    their start, middle and end, shape (3, hour of sun).
     """
 
     hours: Rows
     length: int
     sun_at: Ints
     sun: Sun
-    sun_start_s: Ints
 
     def index_of(self, time_s, sit) -> Ints:
         """Place in `hours` of instants of some sits, kept inside their blocks."""
@@ -166,9 +165,7 @@ def blocks(clock: Clock, weather: Weather, before_s, after_s) -> Blocks:
     day = SunTimes(clock.sunrise_s[sit], clock.sunset_s[sit])
     month = clock.dates.month[clock.at][sit]
     table = _table(weather, hour_s, length)
-    return Blocks(
-        rows_in(ground, table, day, month, sun.ghi_wm2[1][sun_at]), length, sun_at, sun, sun_s
-    )
+    return Blocks(rows_in(ground, table, day, month, sun.ghi_wm2[1][sun_at]), length, sun_at, sun)
 
 
 def judged_rows(clock: Clock, found: Blocks) -> JudgedRows:

@@ -81,8 +81,6 @@ class WayAir:
     crossed_before_shot: tuple[str, ...]
     second: bool
     given: Given  # every area on its own
-    beds: Bools
-    wrong_within_yd: float
 
     @functools.cached_property
     def worst_area(self) -> Ints:
@@ -92,14 +90,6 @@ class WayAir:
         if not total.shape[1] or not given.any():
             return np.full(1, -1)
         return total.argmax(axis=1)
-
-    @functools.cached_property
-    def wrong_minutes(self) -> Ints:
-        """Minutes during which air at wrong strength reaches bedding."""
-        to_beds = np.where(self.beds, self.given.to_places(True), 0.0)
-        like_yd = equivalent_distance_m(to_beds) / M_PER_YD
-        reached = (like_yd < self.wrong_within_yd).any(axis=2) & self.given.sure
-        return reached.sum(axis=1)
 
 
 def judge_walks(sits: Sits, stand: Stand, way: Way, start_s, which) -> Walks:
@@ -278,8 +268,6 @@ def way_air(sits: Sits, stand: Stand, walks: Walks, i: int) -> WayAir:
         crossed_before_shot=crossed,
         second=bool(walks.second[i]),
         given=walks.given.taken(i),
-        beds=np.array([a.kind == "bedding" for a in sits.scene.areas], bool),
-        wrong_within_yd=sits.ground.air.wrong_within_yd,
     )
 
 

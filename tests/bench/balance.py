@@ -34,7 +34,8 @@ from core.sit.rank import CANT_CALL_SHARE  # noqa: E402
 from core.sit.rows import origin_s  # noqa: E402
 from core.sit.scene import Scene  # noqa: E402
 from core.sit.verdicts import GO  # noqa: E402
-from core.weather.files.typical import laid_over, typical_year  # noqa: E402
+from core.weather.files.typical import typical_year  # noqa: E402
+from tests.years import laid_over  # noqa: E402
 
 MEDIAN_GO = (0.15, 0.50)
 LEAST_SOME_GO = 0.80

@@ -3,8 +3,9 @@
 import pytest
 
 from core.ground.store import open_property
-from core.weather.files.typical import laid_over, typical_year
+from core.weather.files.typical import typical_year
 from tests.bench.balance import FIRST_YEAR, ROOT, measure
+from tests.years import laid_over
 
 
 @pytest.fixture(scope="module")

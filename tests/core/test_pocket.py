@@ -16,7 +16,8 @@ from core.answer.other_winds import POINTS, choice, other_winds
 from core.errors import NoForecast
 from core.ground.layout import Stand
 from core.ground.store import demo_path, open_property
-from core.show.pocket import pocket_page, print_pt
+from core.show.pocket import print_pt
+from core.show.take_along.days import pocket_days
 from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
 from core.sit.verdicts import STAY
@@ -36,7 +37,7 @@ def scene():
 @pytest.fixture(scope="module")
 def page_in(scene):
     """page_in("SW 8"): the demo's page in a typed wind, made once."""
-    return functools.cache(lambda wind: pocket_page(scene, parse_wind(wind), NOV_10, MADE_S))
+    return functools.cache(lambda wind: pocket_days(scene, parse_wind(wind), NOV_10, 1, MADE_S))
 
 
 class Tags(HTMLParser):
@@ -79,14 +80,14 @@ def test_it_says_when_and_from_what_it_was_made(page_in, scene):
     assert "Made Mon 9 Nov 8:00 pm for a wind that was typed: SW 8" in words
     assert "not confirmed: check your state's rule" in words
     assert "Full-body harness" in words
-    typical = words_of(pocket_page(scene, typical_hours(NOV_10), NOV_10, MADE_S))
+    typical = words_of(pocket_days(scene, typical_hours(NOV_10), NOV_10, 1, MADE_S))
     assert "typical day, not a forecast" in typical
 
 
 def test_a_confirmed_rule_has_no_star(scene):
     seasons = tuple(dataclasses.replace(s, checked_on="2026-09-01") for s in scene.ground.seasons)
     other = Scene(dataclasses.replace(scene.ground, seasons=seasons))
-    assert "not confirmed" not in pocket_page(other, parse_wind("SW 8"), NOV_10, MADE_S)
+    assert "not confirmed" not in pocket_days(other, parse_wind("SW 8"), NOV_10, 1, MADE_S)
 
 
 def test_both_sits_and_all_nine_winds_are_there(page_in):
@@ -121,7 +122,7 @@ def test_names_run_nothing():
     oak = Stand("oak", evil, PIEDMONT)
     place = ground(stand=oak, areas=(dataclasses.replace(bed(PIEDMONT, 135, 150), name=evil),))
     place = dataclasses.replace(place, name=evil)
-    page = pocket_page(Scene(place), parse_wind("NW 8"), NOV_10, MADE_S)
+    page = pocket_days(Scene(place), parse_wind("NW 8"), NOV_10, 1, MADE_S)
     tags = read(page)
     assert not tags.tags & {"script", "img"}
     assert not [k for k, _ in tags.attributes if k.startswith("on")]
@@ -151,10 +152,10 @@ def test_winds_with_one_answer_share_their_row(page_in):
 
 def test_a_sit_beyond_the_forecast_is_said_to_be_missing(scene):
     morning_only = hourly(NIGHT_BEFORE, [225.0] * 12)
-    words = words_of(pocket_page(scene, morning_only, NOV_10, MADE_S))
+    words = words_of(pocket_days(scene, morning_only, NOV_10, 1, MADE_S))
     assert "Not known" in words and "evening of 2026-11-10" in words
     with pytest.raises(NoForecast, match="2026-11-20"):
-        pocket_page(scene, morning_only, datetime.date(2026, 11, 20), MADE_S)
+        pocket_days(scene, morning_only, datetime.date(2026, 11, 20), 1, MADE_S)
 
 
 def test_the_command_writes_it(tmp_path, capsys):

@@ -159,10 +159,6 @@ def closed_written(text: str) -> list[dict]:
     return closed
 
 
-def _weekday(word: str) -> str:
-    return next((d for d in DAYS if word.casefold().startswith(d.casefold())), "")
-
-
 def closed_told(closed: list[dict]) -> str:
     """Closed hours as they are typed. Args: as the file has them."""
     return "\n".join(f"{' '.join(c['days'])} {c['from']}-{c['to']}" for c in closed)

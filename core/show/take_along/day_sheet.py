@@ -93,8 +93,9 @@ def day_sheet(
 ) -> DaySheet:
     """A day for one hunter.
 
-    Args: as `pocket_page`; the hunter's seat, by morning and evening; what tells its drawings
-    from those of other days on the same page; the hunter, weapon and log.
+    Args: the scene; the weather; local date; when the page is made [epoch s]; the hunter's seat,
+    by morning and evening; what tells its drawings from those of other days on the same page;
+    the hunter, weapon and log.
     Returns: a sheet that says what is missing where the weather reaches neither sit.
     Raises: as `prepare_sit`.
     """

@@ -5,7 +5,6 @@ One synthetic year of measured months. It is never a forecast and says so.
 
 import dataclasses
 import datetime
-from collections.abc import Sequence
 from functools import lru_cache
 
 import numpy as np
@@ -55,25 +54,3 @@ def typical_hours(date: datetime.date) -> Hours:
     return dataclasses.replace(
         year.take(np.concatenate(picked)), start_s=np.concatenate(starts), notes=()
     )
-
-
-def laid_over(year: Hours, years: Sequence[int]) -> Hours:
-    """A typical year's hours laid over calendar years, so that a season has its own.
-
-    Args: a typical year, `zone` the name of its clock's offset; the years wanted,
-    in order.
-    Missing: 29 February has no hours, for a typical year has none.
-    """
-    from core.weather.reading.spliced import offset_of
-
-    offset_s = offset_of(year.zone)
-    local = (year.start_s + offset_s).astype("datetime64[s]")
-    month = local.astype("datetime64[M]")
-    into_month_s = (local - month).astype("timedelta64[s]").astype(np.int64)
-    month_number = month.astype(np.int64) % 12
-    order = np.lexsort((into_month_s, month_number))
-    order = order[(month_number[order] != 1) | (into_month_s[order] < 28 * 24 * ROW_S)]
-    firsts = [(12 * (wanted - 1970) + month_number[order]) for wanted in years]
-    first_s = np.concatenate(firsts).astype("datetime64[M]").astype("datetime64[s]")
-    start_s = first_s.astype(np.int64) + np.tile(into_month_s[order], len(years)) - offset_s
-    return dataclasses.replace(year.take(np.tile(order, len(years))), start_s=start_s)

@@ -51,20 +51,6 @@ def zone_word(offset_s: int) -> str:
     return f"UTC{sign}{minutes // 60:02d}:{minutes % 60:02d}"
 
 
-def offset_of(zone: str) -> int:
-    """Seconds of a fixed offset from UTC in its name, as `zone_word` writes it.
-
-    Args: such as UTC-05:00, or UTC. Raises: ValueError for another zone.
-    """
-    if zone == "UTC":
-        return 0
-    sign, hours, minutes = zone[3], zone[4:6], zone[7:9]
-    if not (zone.startswith("UTC") and sign in "+-" and zone[6] == ":"):
-        raise ValueError(f"{zone} is no fixed offset")
-    size = int(hours) * 3600 + int(minutes) * 60
-    return -size if sign == "-" else size
-
-
 def years_word(start_s, offset_s: int = 0) -> str:
     """The first and last year of instants, such as `1980 to 2003`."""
     years = (np.asarray(start_s) + offset_s).astype("datetime64[s]").astype("datetime64[Y]")

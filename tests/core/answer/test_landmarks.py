@@ -10,7 +10,7 @@ from core.answer.one_sit import answer_sit
 from core.answer.other_winds import POINTS, other_winds
 from core.ground.layout import Mark
 from core.say.find_the_tree import puff_text
-from core.show.pocket import pocket_page
+from core.show.take_along.days import pocket_days
 from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
 from core.weather.entry import parse_wind
@@ -69,7 +69,7 @@ def test_the_words_name_the_stand_of_the_wind_that_goes_there():
     assert f"towards Pond: {pond}" in told
     assert "Barn: stay out" in told or "Barn or" in told
     assert told.endswith("it hangs: stay out.")
-    page = pocket_page(prop, parse_wind("SE 8"), NOV_10, 0)
+    page = pocket_days(prop, parse_wind("SE 8"), NOV_10, 1, 0)
     assert "a puff drifts" in page
 
 

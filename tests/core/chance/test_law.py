@@ -15,7 +15,7 @@ from core.chance.law import (
     tails,
     wander,
 )
-from core.chance.tenths import in_tenths, share_words, standing
+from core.chance.tenths import in_tenths, standing
 
 HOUR_S = 3600.0
 
@@ -103,19 +103,6 @@ def test_shares_err_as_the_binomial_says():
 def test_tenths_add_to_ten(shares, expected):
     assert in_tenths(shares) == expected
     assert sum(in_tenths(shares)) == 10
-
-
-@pytest.mark.parametrize(
-    ("share", "words"),
-    [
-        (0.0, "hardly ever"),
-        (0.71, "about 7 of 10"),
-        (0.88, "9 of 10 or better"),
-        (1.0, "9 of 10 or better"),
-    ],
-)
-def test_words_of_a_share(share, words):
-    assert share_words(share) == words
 
 
 def test_standing():

@@ -19,8 +19,9 @@ from core.show.compared import spare_short
 from core.sit.scene import Scene
 from core.sit.verdicts import CLEAN
 from core.weather.entry import BEAUFORT, sign_words
-from core.weather.files.typical import laid_over, typical_year
+from core.weather.files.typical import typical_year
 from tests.grounds import PIEDMONT, bed, corridor, food, ground, sit_of, wind
+from tests.years import laid_over
 
 OAK = Stand("oak", "Oak", PIEDMONT)
 

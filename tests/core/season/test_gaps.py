@@ -27,9 +27,10 @@ from core.season.spots import Spot, spots_for
 from core.sit.scene import Scene
 from core.sit.verdicts import GO
 from core.units import M_PER_YD, MPS_PER_MPH
-from core.weather.files.typical import laid_over, typical_year
+from core.weather.files.typical import typical_year
 from core.weather.hours import make_hours
 from tests.grounds import PIEDMONT, at, bed, corridor, ground, lane
+from tests.years import laid_over
 
 
 def serves_at_least(go, columns, keep) -> bool:

@@ -26,9 +26,10 @@ from core.sit.dates import season_dates
 from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
 from core.sit.verdicts import CLEAN, GO, STAY, WRONG
-from core.weather.files.typical import laid_over, typical_year
+from core.weather.files.typical import typical_year
 from core.weather.hours import make_hours
 from tests.grounds import PIEDMONT, bed, corridor, food, ground, lane
+from tests.years import laid_over
 
 NEAR_A_LIMIT = 0.05
 CLOSED = (

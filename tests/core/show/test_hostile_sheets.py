@@ -19,7 +19,7 @@ from core.show.hours.until import until_html, until_rows
 from core.show.lesson_sheet import lesson_sheet
 from core.show.map import Brought, property_map, sit_map
 from core.show.palette import DARK
-from core.show.pocket import pocket_page
+from core.show.take_along.days import pocket_days
 from core.show.visor import visor_sheet
 from core.show.yearly.round_sheet import round_sheet
 from core.sit.prepare import prepare_sit
@@ -34,7 +34,7 @@ MADE_S = datetime.datetime(2026, 11, 10, 1, tzinfo=datetime.UTC).timestamp()
 
 def pocket(scene):
     taken = {scene.ground.stands[1].id: scene.ground.people[0].name}
-    return pocket_page(scene, parse_wind("NW 8"), NOV_10, MADE_S, taken=taken)
+    return pocket_days(scene, parse_wind("NW 8"), NOV_10, 1, MADE_S, taken=taken)
 
 
 def visor(scene):

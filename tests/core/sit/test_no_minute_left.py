@@ -10,7 +10,7 @@ from core.ground.layout import Closed, Stand
 from core.say.answer_lines import sit_lines
 from core.say.as_json import sit_dict
 from core.say.headline import head_of
-from core.show.pocket import pocket_page
+from core.show.take_along.days import pocket_days
 from core.sit.verdicts import CANT_CALL, STAY
 from core.weather.entry import parse_wind
 from tests.grounds import ALL_YEAR, PIEDMONT, bed, corridor, ground, sit_of, wind
@@ -64,7 +64,7 @@ def test_the_screen_and_the_page_for_the_pocket_say_the_same():
     assert [what.split("\N{NO-BREAK SPACE}")[0] for _, what in said.times] == ["legal light"]
     assert said.wind == "NW 8 mph: as you gave it, held for the whole sit."
     assert said.spare == ""
-    page = pocket_page(sit.scene, sit.weather, sit.clock.date, 0.0)
+    page = pocket_days(sit.scene, sit.weather, sit.clock.date, 1, 0.0)
     assert CLOSED in page and "no wind in this forecast" not in page
 
 

@@ -15,7 +15,7 @@ from core.sit.verdicts import CANT_CALL, CLEAN, JUST_OFF, WRONG
 from core.sit.ways import choose, shown_yd
 from core.units import M_PER_YD, MPS_PER_MPH
 from core.weather.hours import make_hours
-from tests.grounds import PIEDMONT, bed, corridor, food, ground, judged, lane, wind
+from tests.grounds import PIEDMONT, bed, corridor, ground, judged, lane, wind
 
 BED = bed(PIEDMONT, 180, 200.0, held="always")
 
@@ -102,17 +102,8 @@ def test_minutes_without_a_wind_are_left_out_of_the_mean_until_they_are_over_hal
     assert own.way_in.equivalent_yd[0] == pytest.approx(
         all_windy.way_in.equivalent_yd[0], rel=0.035
     )
-    assert own.way_in.wrong_minutes[0] == all_windy.way_in.wrong_minutes[0] / 2
     over, _, _ = half_calm(True)
     assert over.way_in.verdict[0] == CANT_CALL and np.isnan(over.way_in.equivalent_yd[0])
-
-
-def test_minutes_of_wrong_air_are_those_of_beds_alone():
-    plot = food(PIEDMONT, 180, 60.0, held="always")
-    beside = dataclasses.replace(still(20), areas=(plot,))
-    own = judged(beside, wind(0.0)).way_in
-    assert own.verdict[0] > CLEAN and own.wrong_minutes[0] == 0
-    assert judged(still(20), wind(0.0)).way_in.wrong_minutes[0] == 20
 
 
 def test_of_a_place_held_and_one_not_held_the_smaller_distance_is_told():

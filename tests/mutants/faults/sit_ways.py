@@ -175,13 +175,6 @@ FAULTS = (
         WAYS,
     ),
     Fault(
-        "food-counts-as-bed-minutes",
-        "core/sit/ways.py::WayAir.wrong_minutes",
-        "np.where(self.beds, self.given.to_places(True), 0.0)",
-        "self.given.to_places(True)",
-        WAYS,
-    ),
-    Fault(
         "the-way-that-crosses-most",
         "core/sit/ways.py::choose.of_equals",
         "return len(way.crosses),",

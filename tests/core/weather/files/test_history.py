@@ -13,11 +13,12 @@ from hypothesis import strategies as some
 from core.errors import BadWeather
 from core.weather.files.history import read_history
 from core.weather.files.recognise import read_weather
-from core.weather.files.typical import laid_over, typical_year
-from core.weather.hours import CALM, DIRECTED, MISSING, VARIABLE, make_hours
+from core.weather.files.typical import typical_year
+from core.weather.hours import CALM, DIRECTED, MISSING, VARIABLE
 from core.weather.reading import packed, weather_file
 from core.weather.reading.observations import make_observations, to_hours
-from core.weather.reading.spliced import offset_of, years_word, zone_word
+from core.weather.reading.spliced import years_word, zone_word
+from tests.years import laid_over
 
 NAME = "999999-00042-2019"
 
@@ -316,13 +317,6 @@ def test_an_impossible_year_is_left_out():
 )
 def test_the_word_of_an_offset(offset_s, word):
     assert zone_word(offset_s) == word
-    assert offset_of(word) == offset_s
-
-
-def test_a_zone_without_a_fixed_offset():
-    assert offset_of("UTC") == 0
-    with pytest.raises(ValueError, match="America/New_York"):
-        offset_of("America/New_York")
 
 
 @pytest.mark.parametrize("name", ["723170TYA.CSV", "703165TY.csv"])
@@ -337,16 +331,6 @@ def test_the_years_that_pvlib_carries_against_a_plain_count(name):
     assert (hours.state == CALM).sum() == sum(speed == 0 for _, speed in cells)
     assert (hours.state == VARIABLE).sum() == sum(d == 0 < speed for d, speed in cells) > 0
     assert (hours.wind_from_deg == 0).sum() == sum(d == 360 and s > 0 for d, s in cells) > 200
-
-
-def test_a_leap_day_of_a_typical_year_falls_on_no_other_day():
-    first = int(np.datetime64("2020-02-28", "s").astype(int))
-    leap = make_hours(
-        start_s=first + 3600 * np.arange(72), speed_mps=np.arange(72.0), kind="typical"
-    )
-    laid = laid_over(leap, (2027,))
-    assert laid.speed_mps.tolist() == [*range(24), *range(48, 72)]
-    assert (np.diff(laid.start_s) == 3600).all()
 
 
 def test_a_typical_year_laid_over_others_keeps_its_clock():
