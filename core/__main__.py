@@ -3,9 +3,7 @@
 import sys
 
 from core.cli import (
-    forecast,
     ground,
-    history,
     land,
     log,
     party,
@@ -14,12 +12,12 @@ from core.cli import (
     season,
     sits,
     trails,
-    weather,
     work,
 )
 from core.cli.help_texts import helped
 from core.cli.open_questions import joined
 from core.cli.printing import Parser, put
+from core.cli.winds import forecast, history, weather
 from core.errors import StandWindError
 
 # a module a line: each adds its commands with register()

@@ -6,9 +6,9 @@ import numpy as np
 import numpy.typing as npt
 
 from core.chance.law import DRAWS, drawn_winds
-from core.sit.kept_table import HALF_WIDTH_DEG
 from core.sit.prepare import KEPT_TABLE, Sits
 from core.sit.rows import Blocks, rows_in
+from core.sit.tables.by_kept_table import HALF_WIDTH_DEG
 from core.units import SECONDS_PER_HOUR
 from core.weather.hours import CALM, DIRECTED, Hours
 

@@ -1,6 +1,5 @@
 """season and visor: the review of a season, and the sheet on the sun visor."""
 
-from core.cli.history import KEPT, MEASURED, own_history
 from core.cli.open_questions import add_answers, read_answered
 from core.cli.shared import (
     add_replace,
@@ -13,6 +12,7 @@ from core.cli.shared import (
     scene_at,
     taken_from,
 )
+from core.cli.winds.history import KEPT, MEASURED, own_history
 
 
 def register(commands) -> None:
@@ -67,8 +67,8 @@ def history(options, ground):
 def _season(options) -> str | list[str]:
     from core.errors import BadRequest
     from core.say.log.felt import turn_lines
-    from core.say.season_tables import season_csv, season_dict
-    from core.say.season_words import other_country, season_lines
+    from core.say.season.tables import season_csv, season_dict
+    from core.say.season.words import other_country, season_lines
     from core.season.next_stand import next_stands
     from core.season.report import season_report
     from core.season.review import judge_season
@@ -97,7 +97,7 @@ def _season(options) -> str | list[str]:
 def _beside(options, scene, answer, span) -> list[str]:
     """The other kept history side by side with the one that was asked for; nothing without."""
     from core.errors import BadRequest
-    from core.say.season_words import beside_lines
+    from core.say.season.words import beside_lines
     from core.season.report import beside, season_report
     from core.season.review import judge_season
 

@@ -66,7 +66,7 @@ def forecast_hours(options, scene):
     """The hours of a forecast file, or of the live or kept forecast by those words.
 
     Args: the parsed words; the scene. Raises: BadWeather, NoForecast."""
-    from core.cli.forecast import KEPT, LIVE, named_forecast
+    from core.cli.winds.forecast import KEPT, LIVE, named_forecast
 
     def read(answers):
         if options.forecast in (LIVE, KEPT):

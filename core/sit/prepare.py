@@ -18,12 +18,12 @@ from core.keep.entries import Entry
 from core.sit.before import ENDS, FROM_BEDDING, FROM_BOTH, FROM_FOOD
 from core.sit.clock import Clock, SitClock, clocks
 from core.sit.dates import check_weapon, dates_on
-from core.sit.kept_table import ByKeptTable
 from core.sit.minutes import ALL_DAY, MORNING
 from core.sit.rows import Blocks, JudgedRows, Rows, Weather, blocks, judged_rows, origin_s
 from core.sit.scene import Scene, longest_walk_min
 from core.sit.strength import ByFormula, Source
-from core.sit.table import ByTable
+from core.sit.tables.by_kept_table import ByKeptTable
+from core.sit.tables.by_table import ByTable
 from core.units import SECONDS_PER_HOUR, SECONDS_PER_MINUTE
 from core.weather.hours import Hours
 

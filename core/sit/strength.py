@@ -1,6 +1,6 @@
 """How strongly air reaches places: by the formula, every place on its own.
 
-This and `core.sit.table` are the two sources of strength; all else of a sit is the same
+This and `core.sit.tables.by_table` are the two sources of strength; all else of a sit is the same
 for both. A source has `places`, the areas as it takes them, and gives
 
 - `at_stand`: what reaches them and the approaches from a seat, row by row;

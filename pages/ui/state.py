@@ -14,7 +14,7 @@ from typing import Any
 
 import streamlit as st
 
-from core.ground.in_use import remember, remembered
+from core.ground.files.in_use import remember, remembered
 from core.ground.store import data_folder, demo_path, own_properties
 
 GROUND = "ground"  # name of the property file in use; empty for the demo

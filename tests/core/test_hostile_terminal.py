@@ -12,7 +12,7 @@ from core.cli.printing import put
 from core.cli.shared import as_json
 from core.ground.parse import property_from_document
 from core.harmless import csv_cell, harmless, harmless_json
-from core.say.season_tables import season_csv
+from core.say.season.tables import season_csv
 from core.season.review import judge_season
 from core.sit.scene import Scene
 from core.weather.files.typical import typical_year

@@ -3,7 +3,7 @@
 import streamlit as st
 
 from core.chores.jobs import job_of_saw, job_of_spot
-from core.say.season_words import job_words, sits_words
+from core.say.season.words import job_words, sits_words
 from core.season.next_stand import NextStand, next_stands
 from core.season.report import SeasonReport
 from core.season.review import SeasonAnswer

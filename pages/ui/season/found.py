@@ -6,8 +6,8 @@ import pandas as pd
 import streamlit as st
 
 from core.say.log.felt import turn_lines
-from core.say.season_tables import season_csv
-from core.say.season_words import (
+from core.say.season.tables import season_csv
+from core.say.season.words import (
     at_most,
     fill_told,
     hole_told,

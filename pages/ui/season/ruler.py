@@ -2,7 +2,7 @@
 
 import streamlit as st
 
-from core.say.season_words import ruler_rows, winds_words
+from core.say.season.words import ruler_rows, winds_words
 from core.season.report import SeasonReport
 from core.season.review import SeasonAnswer
 from core.season.ruler import SPEEDS_MPH, Ruler, how_often, winds_that_work

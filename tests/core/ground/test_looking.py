@@ -7,10 +7,10 @@ import sqlite3
 import pytest
 
 from core.errors import BadProperty
-from core.ground import in_use
 from core.ground.atomic import make_folder, write_atomic
 from core.ground.drawing.draft import Draft
 from core.ground.drawing.kept_drafts import KeptDraft, drop_draft, keep_draft
+from core.ground.files import in_use
 from core.ground.files.output import write_output
 from core.ground.files.rescue import restore_version
 from core.ground.lock import only_saver

@@ -10,7 +10,7 @@ from core.answer.one_sit import answer_sit, stand_sit
 from core.ground.layout import Stand
 from core.learn.turn_the_wind import turn_sentence
 from core.say.headline import head_of
-from core.say.season_words import other_country, season_lines
+from core.say.season.words import other_country, season_lines
 from core.say.what_would_change import run_text, winds_text
 from core.season.report import season_report
 from core.season.review import judge_season

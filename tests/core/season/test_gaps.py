@@ -10,8 +10,8 @@ import shapely
 from core.angles import mean_direction_deg
 from core.ground.layout import Season, Stand, Wanted
 from core.ground.store import demo_path, open_property
-from core.say.season_tables import season_dict
-from core.say.season_words import watch_words
+from core.say.season.tables import season_dict
+from core.say.season.words import watch_words
 from core.season.gaps import fewest, holes, only_stand_sits, sit_winds, smallest_set
 from core.season.next_stand import (
     APART_M,

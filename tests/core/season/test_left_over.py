@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from core.ground.store import demo_path, open_property
-from core.say.season_words import (
+from core.say.season.words import (
     ANY,
     fill_told,
     hole_told,

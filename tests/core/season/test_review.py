@@ -14,8 +14,8 @@ from core.ground.layout import Closed, Person, Season, Stand
 from core.ground.store import demo_path, open_property
 from core.judge.causes import SURE
 from core.judge.stand import NO_WALKS, stand_sits
-from core.say.season_tables import season_csv, season_dict
-from core.say.season_words import season_lines
+from core.say.season.tables import season_csv, season_dict
+from core.say.season.words import season_lines
 from core.season.next_stand import next_stands
 from core.season.one_stand import BY_OTHER, BY_WAY
 from core.season.report import season_report

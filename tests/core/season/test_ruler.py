@@ -5,7 +5,7 @@ import pytest
 
 from core.answer.one_sit import stand_sit
 from core.ground.store import demo_path, open_property
-from core.say.season_words import winds_words
+from core.say.season.words import winds_words
 from core.season.review import judge_season
 from core.season.ruler import DIRECTIONS_DEG, how_often, winds_that_work
 from core.sit.prepare import prepare_sit

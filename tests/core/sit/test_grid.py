@@ -4,7 +4,7 @@ import numpy as np
 import shapely
 
 from core.ground.plan import joined, receptors, zone_of_area, zone_of_lines
-from core.sit.grid import merged
+from core.sit.tables.grid import merged
 
 SEAT = np.zeros((1, 2))
 

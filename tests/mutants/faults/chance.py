@@ -51,7 +51,7 @@ FAULTS = (
     ),
     Fault(
         "chance-kept-table-next-way",
-        "core/sit/kept_table.py::States.of",
+        "core/sit/tables/by_kept_table.py::States.of",
         "np.rint(np.asarray(air_to_deg) * (1.0 / STEP_DEG))",
         "1 + np.rint(np.asarray(air_to_deg) * (1.0 / STEP_DEG))",
         SHARES,

@@ -40,7 +40,7 @@ FAULTS = (
     ),
     Fault(
         "covered-any-stand-counts-watch-seats",
-        "core/say/season_words.py::ruler_rows",
+        "core/say/season/words.py::ruler_rows",
         "ruler.verdict[counts].min(",
         "ruler.verdict.min(",
         COVERED,

@@ -9,7 +9,7 @@ GAPS = ("tests/core/season/test_gaps.py",)
 FAULTS = (
     Fault(
         "season-walk-air-from",
-        "core/sit/table.py::Walkers.__init__",
+        "core/sit/tables/by_table.py::Walkers.__init__",
         "np.mod(weather.wind_from_deg[some] + 180.0, 360.0)",
         "np.mod(weather.wind_from_deg[some], 360.0)",
         SEASON,
@@ -86,7 +86,7 @@ FAULTS = (
     ),
     Fault(
         "corners-of-a-kind-merged-by-the-degree",
-        "core/sit/grid.py::merged",
+        "core/sit/tables/grid.py::merged",
         "key = (group * 360 + degree) * 3 + slot",
         "key = (group * 360 + degree) * 3",
         ("tests/core/sit/test_grid.py",),

@@ -19,13 +19,13 @@ from core.air.shelter import LOWEST_M, wind_at_hunter_mps
 from core.air.slopes import LEAST_CARRY_MPS, LEAST_EFFECTIVE_MPS
 from core.air.spread import COVER_SPREAD_DEG, spread_rad
 from core.ground.layout import Stand
-from core.sit.cells import N_CLASSES, NO_STRENGTH, Cells, Points
-from core.sit.grid import STEADY_MPS, merged
 from core.sit.held import Places
 from core.sit.rows import Blocks
 from core.sit.scene import Scene, Way
 from core.sit.stand_air import StandAir
 from core.sit.strength import LogStrengths
+from core.sit.tables.cells import N_CLASSES, NO_STRENGTH, Cells, Points
+from core.sit.tables.grid import STEADY_MPS, merged
 from core.sit.trails import trails_in_range
 from core.units import M_PER_FT
 
@@ -45,7 +45,7 @@ WALK_STEP, WALK_POINT_DEG = 2, 2.0
 class States:
     """Every class, speed and way of the air under a cover, and where hours lie among them.
 
-    Cells of a table are by class, speed and way, as in `core.sit.cells`: log(strength x
+    Cells of a table are by class, speed and way, as in `core.sit.tables.cells`: log(strength x
     speed x spread), linear between two speeds in 1 / spread^2, or where the spread stays, in
     the speed's logarithm.
 
@@ -112,7 +112,7 @@ class HourCells:
 
 
 class ByKeptTable:
-    """As `core.sit.table.ByTable`, from tables that are kept with the ground.
+    """As `core.sit.tables.by_table.ByTable`, from tables that are kept with the ground.
 
     Args: the scene; the hours of the sits, their half-widths those of a station's report.
     """

@@ -9,9 +9,9 @@ from core.air.spread import SIGMA_B_RAD, spread_rad
 from core.air.stability import F
 from core.air.wander import HOUR_MIN, HOUR_SIGMA_V_MPS, averaged_share
 from core.ground.plan import Receptors
-from core.sit.cells import N_CLASSES, Cells, Points, Tables
 from core.sit.lately import Lately
 from core.sit.scene import Scene
+from core.sit.tables.cells import N_CLASSES, Cells, Points, Tables
 
 SPEED_STEP, COARSE_SPEED_STEP, COARSE_DRIFT_DEG = 1.15, 1.4, 3.0
 # over this no class widens any more, nor strays otherwise: 0.5 m/s over F's curve of an hour

@@ -12,14 +12,14 @@ from core.air.shelter import LOWEST_M, wind_at_hunter_mps
 from core.air.slopes import LEAST_CARRY_MPS, LEAST_EFFECTIVE_MPS
 from core.air.spread import COVER_SPREAD_DEG
 from core.ground.layout import Stand
-from core.sit.cells import NO_STRENGTH, Cells, Points, Tables
-from core.sit.grid import Grid, cells_of, merged
 from core.sit.held import Places
 from core.sit.lately import Lately
 from core.sit.rows import Blocks
 from core.sit.scene import Scene, Way
 from core.sit.stand_air import StandAir
 from core.sit.strength import LogStrengths
+from core.sit.tables.cells import NO_STRENGTH, Cells, Points, Tables
+from core.sit.tables.grid import Grid, cells_of, merged
 from core.sit.trails import trails_in_range
 
 Ints = npt.NDArray[np.int64]

@@ -1,0 +1,1 @@
+"""Commands that tell of the wind: of a file, of a forecast, of years at a place."""

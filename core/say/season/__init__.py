@@ -1,0 +1,1 @@
+"""A season's report in words, and as plain data."""
