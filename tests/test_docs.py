@@ -59,6 +59,36 @@ def _raises(node: ast.AST) -> bool:
     return isinstance(node, ast.Raise) and node.exc is not None
 
 
+def missing_places(text: str) -> list[str]:
+    """Files, folders and things of modules that a text names between backticks, and that are
+    not there. A path says where from the top; a file alone may lie anywhere."""
+    missing = []
+    for word in dict.fromkeys(re.findall(r"`([\w./*-]+)`", text)):
+        if word.startswith(("core/", "pages/", "tests/")):
+            module, _, name = word.removesuffix("/").rpartition(".")
+            source = ROOT / f"{module}.py"
+            there = any(ROOT.glob(word)) or (source.is_file() and name in source.read_text("utf-8"))
+        elif re.fullmatch(r"\w+\.(py|js|css|html)", word):
+            folders = (ROOT / "core", ROOT / "pages", ROOT / "tests")
+            there = (ROOT / word).exists() or any(next(f.rglob(word), None) for f in folders)
+        else:
+            continue
+        if not there:
+            missing.append(word)
+    return missing
+
+
+@pytest.mark.parametrize("name", ["DEVELOPERS.md", "README.md"])
+def test_every_place_that_a_page_names_is_there(name):
+    assert missing_places((ROOT / name).read_text(encoding="utf-8")) == []
+
+
+def test_a_place_that_is_gone_is_named():
+    assert missing_places("`core/air/`, `core/sky/moon.py`, `plan.py`, `core/errors.OPTIONS`") == []
+    gone = ["core/sits/", "core/sit/order.py", "brought_in.py", "core/errors.WISHES"]
+    assert missing_places(" ".join(f"`{place}`" for place in gone)) == gone
+
+
 def test_public_functions_are_documented():
     told = {f"{name}:{f.name}": doc_faults(name, f, said) for name, f, said in public_functions()}
     assert len(told) > 100

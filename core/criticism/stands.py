@@ -33,7 +33,7 @@ def stand_findings(scene: Scene) -> Iterator[Finding]:
 def _shot(scene: Scene, stand: Stand) -> Iterator[Finding]:
     places = scene.places(stand)
     trails = [
-        (places[c.id].distance_m / M_PER_YD, c) for c in scene.ground.corridors if c.use != "night"
+        (places[c.id].distance_m / M_PER_YD, c) for c in scene.ground.corridors if c.brings_shot
     ]
     yards, trail = min(trails, key=lambda t: t[0], default=(math.inf, None))
     limit, close = stand.range_yd, scene.ground.limits.close_shot_yd

@@ -112,6 +112,11 @@ class Corridor:
     notes: str = ""
     done: DatesByKind = ()  # chores, and when each was last done
 
+    @property
+    def brings_shot(self) -> bool:
+        """Whether deer walk here when one may shoot: a trail of the night alone brings no shot."""
+        return self.use != "night"
+
 
 @dataclass(frozen=True, slots=True)
 class Area:

@@ -65,7 +65,7 @@ def deer_by_the_clock(room: Room) -> Lesson:
 def _travel_lines(room: Room) -> list[str]:
     """Which way deer walk one of the trails, morning and evening."""
     for trail in room.ground.corridors:
-        if trail.use == "night":
+        if not trail.brings_shot:
             continue
         line = room.scene.corridors_m[trail.id]
         to_food = direction_words(float(bearing_deg(line[0], line[-1])))

@@ -43,7 +43,7 @@ def spots_for(
         barred = barred.union(_kept_off(scene, in_beds))
     inside = shapely.unary_union(_marked(scene, ("boundary",)))
     for trail in scene.ground.corridors:
-        if trail.use == "night" or corridor not in (None, trail.id):
+        if not trail.brings_shot or corridor not in (None, trail.id):
             continue
         for at_m in _beside(scene.corridor_lines[trail.id], off_m):
             point = shapely.Point(at_m)

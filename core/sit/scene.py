@@ -152,7 +152,7 @@ class Scene:
         )
         hit = near[shapely.distance(self.trails[near], shapely.Point(x, y)) <= reach]
         corridors = (self.ground.corridors[i] for i in hit)
-        return tuple(c.id for c in corridors if c.use != "night")
+        return tuple(c.id for c in corridors if c.brings_shot)
 
     def food_in_range(self, stand: Stand, range_yd: float) -> bool:
         """Whether any food lies within range of a stand."""

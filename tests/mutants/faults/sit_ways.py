@@ -23,7 +23,7 @@ FAULTS = (
     Fault(
         "night-trails-in-range",
         "core/sit/scene.py::Scene._in_range",
-        'if c.use != "night"',
+        "if c.brings_shot",
         "if c.use",
         SCENE,
     ),
