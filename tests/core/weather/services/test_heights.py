@@ -67,11 +67,6 @@ def in_ranges(server, data: bytes):
     return answer
 
 
-@pytest.fixture(autouse=True)
-def no_proxy(monkeypatch):
-    monkeypatch.setenv("NO_PROXY", "127.0.0.1")
-
-
 @pytest.fixture
 def server():
     running = WeatherServer()

@@ -74,11 +74,6 @@ def refused(reason: str, status: int = 429) -> Answer:
     return Answer({"error": True, "reason": reason}, status)
 
 
-@pytest.fixture(autouse=True)
-def no_proxy(monkeypatch):
-    monkeypatch.setenv("NO_PROXY", "127.0.0.1")
-
-
 @pytest.fixture
 def server():
     running = WeatherServer()

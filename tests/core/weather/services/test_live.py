@@ -50,11 +50,6 @@ ABROAD = (13.4, 52.5)
 SHORT = {"limit_s": 1.5, "answer_s": 1.0}
 
 
-@pytest.fixture(autouse=True)
-def no_proxy(monkeypatch):
-    monkeypatch.setenv("NO_PROXY", "127.0.0.1")
-
-
 @pytest.fixture
 def server():
     running = WeatherServer()
