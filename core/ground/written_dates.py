@@ -96,6 +96,19 @@ def nearest_date(choice: tuple[int | None, int, int], today: datetime.date) -> d
     return datetime.date(today.year, month, day)
 
 
+def next_date(choice: tuple[int | None, int, int], today: datetime.date) -> datetime.date:
+    """A written day as a date: the next one that is not before today, where no year is told.
+
+    Args: as `nearest_date`.
+    """
+    year, month, day = choice
+    if year is not None:
+        return datetime.date(year, month, day)
+    years = (today.year + ahead for ahead in range(9))
+    days = (datetime.date(y, month, day) for y in years if _is_day(y, month, day))
+    return next(date for date in days if date >= today)
+
+
 def relative_date(word: str, today: datetime.date) -> datetime.date | None:
     """Today, yesterday, or the last day of a weekday's name. Returns: None for another word."""
     low = word.casefold()

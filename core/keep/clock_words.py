@@ -6,6 +6,18 @@ from collections.abc import Mapping
 from typing import Any
 from zoneinfo import ZoneInfo
 
+HALF_WORDS = {
+    "am": "morning",
+    "morning": "morning",
+    "dawn": "morning",
+    "pm": "evening",
+    "evening": "evening",
+    "dusk": "evening",
+    "afternoon": "evening",
+    "all day": "all-day",
+    "all-day": "all-day",
+}
+HALF_NAMES = {"morning": "morning", "evening": "evening", "all-day": "all day"}
 CLOCK = re.compile(r"(?<![\d:])(?:(\d{1,2})[:.](\d{2})\s*([ap])?\.?m?\b|(\d{1,2})\s*([ap])m\b)")
 
 

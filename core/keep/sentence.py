@@ -8,60 +8,28 @@ of thing, or asked about; nothing is guessed in silence.
 
 import datetime
 import re
-from dataclasses import dataclass, field
+from dataclasses import replace
 from typing import Any
-from zoneinfo import ZoneInfo
 
 from core.errors import BadWind
 from core.ground.layout import Property
-from core.ground.written_dates import find_day, nearest_date, relative_date
+from core.ground.written_dates import find_day, next_date
 from core.keep.clauses import air_of, deer_of, sign_of, work_of
-from core.keep.clock_words import CLOCK, minute_of_day, minute_words, timed
-from core.keep.entries import AIR, NOTE, SEEN, SIGN, SIT, WORK, Entry, entry_of
+from core.keep.clock_words import CLOCK, HALF_NAMES, HALF_WORDS, minute_words
+from core.keep.entries import AIR, HARVEST, NOTE, SEEN, SIGN, VISIT, WORK, Entry
+from core.keep.line import Line, entries_of, minute_at, take_date
 from core.keep.names import PERSON, Match, find_names, names_of
+from core.keep.outings import REPORT_BY, harvest_of, visit_of
 from core.keep.understood import Piece, Question, Understood
 
-HALF_WORDS = {
-    "am": "morning",
-    "morning": "morning",
-    "dawn": "morning",
-    "pm": "evening",
-    "evening": "evening",
-    "dusk": "evening",
-    "afternoon": "evening",
-    "all day": "all-day",
-    "all-day": "all-day",
-}
-HALF_NAMES = {"morning": "morning", "evening": "evening", "all-day": "all day"}
 _CUT = re.compile(r"[;\n]+|\.(?=\s|$)")
 _HALF = re.compile(r"\b(all[ -]day|am|pm|morning|evening|dawn|dusk|afternoon)\b")
 _LEFT = re.compile(r"\b(left|leave|down|out|quit|done)\b")
 _CAME = re.compile(r"\b(in|up|seated|settled|sat|from|since|on stand)\b")
 _NOTHING = re.compile(r"\b(no deer|nothing|none seen|saw none|no sightings?)\b")
+_BY = re.compile(r"\bby (?:the )?[a-z]")
+_BY_ENDS = re.compile(r"\bby (?:the )?$", re.IGNORECASE)
 _NOTE = re.compile(r"^\s*(?:note|remember)\b[:,]?\s*(.+)$", re.IGNORECASE)
-
-
-@dataclass
-class _Line:
-    """A line on its way: what it has told so far."""
-
-    ground: Property
-    today: datetime.date
-    now: str
-    date: datetime.date | None = None
-    half: str | None = None
-    sit: dict[str, Any] = field(default_factory=dict)
-    drafts: list[tuple[str, dict[str, Any]]] = field(default_factory=list)
-    pieces: list[Piece] = field(default_factory=list)
-    asked: list[Question] = field(default_factory=list)
-    last_minute: int = -1
-    day_open: bool = False
-
-    def ask(self, text: str, asks: str, choices: tuple[str, ...] = ()) -> None:
-        self.asked.append(Question(text.strip(), asks, choices))
-
-    def means(self, text: str, means: str) -> None:
-        self.pieces.append(Piece(text.strip(), means))
 
 
 def understand(text: str, ground: Property, today: datetime.date, now: str = "") -> Understood:
@@ -79,58 +47,57 @@ def understand(text: str, ground: Property, today: datetime.date, now: str = "")
         if not written.strip():
             continue
         line = _read_line(written, ground, today, now)
-        entries += _entries(line)
+        entries += entries_of(line)
         pieces += line.pieces
         asked += line.asked
     return Understood(tuple(entries), tuple(pieces), tuple(asked))
 
 
-def _read_line(written: str, ground: Property, today: datetime.date, now: str) -> _Line:
-    line = _Line(ground, today, now)
-    written = _take_date(written, line)
-    for piece in (p.strip(" ,:") for p in _CUT.split(written)):
-        if piece:
-            _read_piece(piece, line)
+def understand_more(text: str, sit: Entry, ground: Property, now: str) -> tuple[Entry, Understood]:
+    """Pieces about a sit that is in the log: neither day nor stand stands in them.
+
+    Args: the text; the sit; the ground; the ISO time.
+    Returns: the sit with what they tell of it, and the rest, which belongs to it.
+    """
+    date = datetime.date.fromisoformat(sit.date)
+    own = {name: sit.get(name) for name in ("stand", "sit")}
+    line = Line(ground, date, now, date, sit.get("sit"), dict(own))
+    _read_pieces(text, line)
+    told, *rest = entries_of(line)
+    changed = replace(sit, values={**sit.values, **told.values})
+    belonging = tuple(replace(e, of=sit.id) if e.of else e for e in rest)
+    return changed, Understood(belonging, tuple(line.pieces), tuple(line.asked))
+
+
+def _read_line(written: str, ground: Property, today: datetime.date, now: str) -> Line:
+    line = Line(ground, today, now)
+    written = take_date(written, line)
+    _read_pieces(written, line)
     if line.date is None:
         line.date = today
     return line
 
 
-def _take_date(written: str, line: _Line) -> str:
-    """The line without the day that it begins with or names."""
-    found = find_day(written)
-    if found and not found.open:
-        line.date = nearest_date(found.choices[0], line.today)
-        line.means(written[found.start : found.end], f"{line.date:%a %d %b %Y}")
-        return written[: found.start] + " " + written[found.end :]
-    if found:
-        line.day_open = True
-        days = tuple(f"{nearest_date(c, line.today):%d %b}" for c in found.choices)
-        line.ask(written[found.start : found.end], "Which day is it?", days)
-        return written[: found.start] + " " + written[found.end :]
-    first = re.match(r"\s*([A-Za-z]+)\b[:,]?", written)
-    date = relative_date(first[1], line.today) if first else None
-    if first and date:
-        line.date = date
-        line.means(first[1], f"{date:%a %d %b %Y}")
-        return written[first.end() :]
-    return written
+def _read_pieces(written: str, line: Line) -> None:
+    for piece in (p.strip(" ,:") for p in _CUT.split(written)):
+        if piece:
+            _read_piece(piece, line)
 
 
-def _read_piece(piece: str, line: _Line) -> None:
+def _read_piece(piece: str, line: Line) -> None:
     note = _NOTE.match(piece)
     if note:
         line.drafts.append((NOTE, {"text": note[1]}))
         line.means(piece, "a note")
         return
     matches = find_names(piece, names_of(line.ground))
-    for read in (_read_sit, _read_air, _read_work, _read_sign, _read_times, _read_deer):
+    for read in _READERS:
         if read(piece, matches, line):
             return
     line.ask(piece, "What is this?", ("a note", "leave it out"))
 
 
-def _read_sit(piece: str, matches: list[Match], line: _Line) -> bool:
+def _read_sit(piece: str, matches: list[Match], line: Line) -> bool:
     """A stand with the half of the day opens a sit."""
     stands = [m for m in matches if any(n.kind == "stand" for n in m.fits)]
     low = piece.casefold()
@@ -155,7 +122,7 @@ def _read_sit(piece: str, matches: list[Match], line: _Line) -> bool:
         line.sit["sit"] = line.half
     else:
         line.ask(piece, "Morning, evening or all day?", ("am", "pm", "all day"))
-    times = [_minute(m, line) for m in CLOCK.finditer(low)]
+    times = [minute_at(m, line) for m in CLOCK.finditer(low)]
     for name, minute in zip(("from", "to"), times, strict=False):
         line.sit[name] = minute
     who = f", {line.sit['who']}" if people else ""
@@ -163,7 +130,7 @@ def _read_sit(piece: str, matches: list[Match], line: _Line) -> bool:
     return True
 
 
-def _ask_stand(piece: str, name: str, line: _Line) -> bool:
+def _ask_stand(piece: str, name: str, line: Line) -> bool:
     """A bed or trail with a half of the day: a stand of that name may be meant."""
     first = name.casefold().split()[0]
     stands = [s.name for s in line.ground.stands if s.name.casefold().split()[:1] == [first]]
@@ -172,7 +139,7 @@ def _ask_stand(piece: str, name: str, line: _Line) -> bool:
     return bool(stands)
 
 
-def _read_air(piece: str, _matches: list[Match], line: _Line) -> bool:
+def _read_air(piece: str, _matches: list[Match], line: Line) -> bool:
     """What the wind was felt to be."""
     try:
         felt = air_of(piece)
@@ -184,13 +151,62 @@ def _read_air(piece: str, _matches: list[Match], line: _Line) -> bool:
     values, means = felt
     clock = CLOCK.search(piece.casefold())
     if clock:
-        values["at"] = _minute(clock, line)
+        values["at"] = minute_at(clock, line)
     line.drafts.append((AIR, values))
     line.means(piece, means)
     return True
 
 
-def _read_work(piece: str, matches: list[Match], line: _Line) -> bool:
+def _read_visit(piece: str, matches: list[Match], line: Line) -> bool:
+    """A visit: from when to when, by which way, where."""
+    found = visit_of(piece)
+    if found is None:
+        return False
+    values, means = found
+    times = [minute_at(m, line) for m in CLOCK.finditer(piece.casefold())]
+    values |= dict(zip(("from", "to"), times, strict=False))
+    for match in matches:
+        lanes = [n for n in match.fits if n.kind == "lane"]
+        places = [n for n in match.fits if n.kind not in ("lane", PERSON)]
+        is_way = bool(lanes) and (not places or bool(_BY_ENDS.search(piece[: match.start])))
+        fits = lanes if is_way else places
+        if len(fits) > 1:
+            line.ask(piece, "Which one?", tuple(n.name for n in fits))
+            return True
+        if fits:
+            values.setdefault("lane" if is_way else "feature", fits[0].id)
+            means += f", {'by' if is_way else 'at'} {fits[0].name}"
+    if _BY.search(piece.casefold()) and "lane" not in values:
+        line.ask(piece, "By which way?", tuple(way.name for way in line.ground.lanes))
+    means += "".join(f", {minute_words(m)}" for m in times if m is not None)
+    line.drafts.append((VISIT, values))
+    line.means(piece, means)
+    return True
+
+
+def _read_harvest(piece: str, matches: list[Match], line: Line) -> bool:
+    """A deer that was tagged, and until when it has to be reported."""
+    found = harvest_of(piece)
+    if found is None:
+        return False
+    values, means = found
+    stands = [n for m in matches for n in m.fits if n.kind == "stand"]
+    if len(stands) == 1:
+        values["stand"] = stands[0].id
+        means += f", at {stands[0].name}"
+    by = REPORT_BY.search(piece)
+    day = find_day(by[1]) if by else None
+    if by and (day is None or day.open):
+        line.ask(by[0], "Report by which day? Write it like 12 Nov.")
+    elif day is not None:
+        values["report_by"] = next_date(day.choices[0], line.date or line.today).isoformat()
+        means += f", report by {values['report_by']}"
+    line.drafts.append((HARVEST, values))
+    line.means(piece, means)
+    return True
+
+
+def _read_work(piece: str, matches: list[Match], line: Line) -> bool:
     done = work_of(piece)
     if done is None:
         return False
@@ -206,7 +222,7 @@ def _read_work(piece: str, matches: list[Match], line: _Line) -> bool:
     return True
 
 
-def _read_sign(piece: str, matches: list[Match], line: _Line) -> bool:
+def _read_sign(piece: str, matches: list[Match], line: Line) -> bool:
     found = sign_of(piece)
     if found is None:
         return False
@@ -219,7 +235,7 @@ def _read_sign(piece: str, matches: list[Match], line: _Line) -> bool:
     return True
 
 
-def _read_times(piece: str, _matches: list[Match], line: _Line) -> bool:
+def _read_times(piece: str, _matches: list[Match], line: Line) -> bool:
     """When the hunter came and left."""
     low = piece.casefold()
     clock = CLOCK.search(low)
@@ -233,14 +249,14 @@ def _read_times(piece: str, _matches: list[Match], line: _Line) -> bool:
     if not told:
         return False
     leaving = bool(_LEFT.search(low))
-    minute = _minute(clock, line)
+    minute = minute_at(clock, line)
     if minute is not None:
         line.sit["to" if leaving else "from"] = minute
         line.means(piece, f"{'left' if leaving else 'in the stand'} {minute_words(minute)}")
     return True
 
 
-def _read_deer(piece: str, matches: list[Match], line: _Line) -> bool:
+def _read_deer(piece: str, matches: list[Match], line: Line) -> bool:
     """Deer: when, how many, which, how far, where."""
     low = piece.casefold()
     clock = CLOCK.search(low)
@@ -258,7 +274,7 @@ def _read_deer(piece: str, matches: list[Match], line: _Line) -> bool:
         if fits:
             where["trail" if fits[0].kind in ("corridor", "lane") else "plot"] = fits[0].id
             names.append(fits[0].name)
-    at = {"at": _minute(clock, line)} if clock else {}
+    at = {"at": minute_at(clock, line)} if clock else {}
     said = []
     for values, means in deer:
         line.drafts.append((SEEN, {**values, **where, **at}))
@@ -268,31 +284,13 @@ def _read_deer(piece: str, matches: list[Match], line: _Line) -> bool:
     return True
 
 
-def _minute(clock: re.Match, line: _Line) -> int | None:
-    """Minute of the day of a written time; None, and asked, for one that does not exist."""
-    minute = minute_of_day(clock, line.half, line.last_minute)
-    if minute is None:
-        line.ask(clock[0], "Which time is it?")
-    else:
-        line.last_minute = minute
-    return minute
-
-
-def _entries(line: _Line) -> list[Entry]:
-    """The entries of a line that are clear: none where its day is not."""
-    if line.day_open:
-        return []
-    date = line.date or line.today
-    zone = ZoneInfo(line.ground.timezone)
-    entries = []
-    sit = None
-    if line.sit.get("stand") and line.sit.get("sit"):
-        sit = entry_of(SIT, date.isoformat(), timed(line.sit, date, zone), now=line.now)
-        entries.append(sit)
-    for kind, values in line.drafts:
-        of = sit.id if sit and kind in (SEEN, AIR) else None
-        told = timed(values, date, zone)
-        if sit and kind in (SEEN, AIR):
-            told.setdefault("stand", sit.get("stand"))
-        entries.append(entry_of(kind, date.isoformat(), told, of=of, now=line.now))
-    return entries
+_READERS = (
+    _read_visit,
+    _read_harvest,
+    _read_sit,
+    _read_air,
+    _read_work,
+    _read_sign,
+    _read_times,
+    _read_deer,
+)

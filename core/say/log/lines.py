@@ -89,16 +89,30 @@ def _at(entry: Entry, ground: Property) -> str:
     return f" at {ground.name_of(place)}" if place else ""
 
 
+def _visit(entry: Entry, ground: Property) -> str:
+    first, last = clock_of(entry.get("from")), clock_of(entry.get("to"))
+    times = f", {first} to {last}" if first and last else f", {first or last}" * bool(first or last)
+    way = f", by {ground.name_of(entry.get('lane'))}" if entry.get("lane") else ""
+    return f"visit: {entry.get('what', 'other')}{_at(entry, ground)}{times}{way}"
+
+
 def _harvest(entry: Entry, ground: Property) -> str:
-    weight = f", {entry.get('pounds'):.0f} lb" if entry.get("pounds") else ""
-    return f"harvest: {entry.get('sex', 'deer')}{weight}{_at(entry, ground)}"
+    said = [f"harvest: {entry.get('sex', 'deer')}{_at(entry, ground)}"]
+    said += [f"{entry.get('pounds'):g} lb"] if entry.get("pounds") else []
+    said += [f"{entry.get('age_years'):g} years"] if entry.get("age_years") is not None else []
+    said += [f"tag {entry.get('tag')}"] if entry.get("tag") else []
+    if entry.get("reported"):
+        return ", ".join([*said, "reported"])
+    by = entry.get("report_by")
+    said += [f"report by {by}"] if by else ["not reported"] if "reported" in entry.values else []
+    return ", ".join(said)
 
 
 _SAID = {
     SIT: _sit,
     SEEN: _seen,
     AIR: _air,
-    VISIT: lambda e, g: f"visit: {e.get('what', 'other')}{_at(e, g)}",
+    VISIT: _visit,
     SIGN: lambda e, g: f"sign: {e.get('what')}{_at(e, g)}",
     WORK: lambda e, g: f"work: {e.get('what')}{_at(e, g)}",
     HARVEST: _harvest,

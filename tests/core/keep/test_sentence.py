@@ -5,9 +5,20 @@ import datetime
 import pytest
 
 from core.ground.store import demo_path, open_property
-from core.keep.entries import AIR, NOTE, ROUND, SEEN, SIGN, SIT, WORK
+from core.keep.entries import (
+    AIR,
+    HARVEST,
+    NOTE,
+    ROUND,
+    SEEN,
+    SIGN,
+    SIT,
+    VISIT,
+    WORK,
+    entry_of,
+)
 from core.keep.names import find_names, names_of
-from core.keep.sentence import understand
+from core.keep.sentence import understand, understand_more
 
 TODAY = datetime.date(2026, 11, 27)  # a Friday, standard time in the East
 
@@ -190,3 +201,50 @@ def test_a_bed_with_a_half_of_the_day_asks_for_the_stand(ground):
     said = read("cane am", ground)
     assert [(a.asks, a.choices) for a in said.asked] == [("Which stand?", ("Cane blind",))]
     assert said.entries == ()
+
+
+def test_a_visit_says_from_when_to_when_by_which_way_and_where(ground):
+    said = read("visit camera cane 1:10 to 1:30 by west road\nchecked camera at oats box", ground)
+    first, second = (dict(e.values) for e in said.entries)
+    assert {e.kind for e in said.entries} == {VISIT} and said.asked == ()
+    assert first == {
+        "what": "camera",
+        "from": "2026-11-27T13:10:00-05:00",
+        "to": "2026-11-27T13:30:00-05:00",
+        "lane": "west-road",
+        "feature": "cane",
+    }
+    assert second["what"] == "camera" and second["feature"] == "oats-box"
+    assert [q.asks for q in read("visited cane by the moon", ground).asked] == ["By which way?"]
+
+
+def test_a_deer_that_was_tagged_with_the_owner_s_own_deadline(ground):
+    said = read(
+        "10 Nov: plum edge am. harvest buck 140 lb age 3.5 tag A-17 report by 3 Jan", ground
+    )
+    (deer,) = only(said.entries, HARVEST)
+    assert said.asked == () and deer.date == "2026-11-10"  # not the day of the deadline
+    assert dict(deer.values) == {
+        "sex": "buck",
+        "pounds": 140.0,
+        "age_years": 3.5,
+        "tag": "A-17",
+        "report_by": "2027-01-03",  # the next one: a deadline lies ahead
+        "stand": "plum-edge",
+    }
+    (told,) = only(read("tagged doe, not reported", ground).entries, HARVEST)
+    assert dict(told.values) == {"sex": "doe", "reported": False}
+    assert "Report by which day" in read("harvest doe report by 9/10", ground).asked[0].asks
+
+
+def test_more_about_a_sit_that_is_in_the_log(ground):
+    sit = entry_of(SIT, "2026-11-10", {"stand": "plum-edge", "sit": "evening", "who": "Nell"})
+    changed, said = understand_more("4:50 2 does east trail. huh. left 6:05", sit, ground, "now")
+    assert (changed.id, changed.get("who"), changed.get("to")) == (
+        sit.id,
+        "Nell",
+        "2026-11-10T18:05:00-05:00",
+    )
+    (does,) = said.entries
+    assert (does.of, does.get("stand"), does.get("at")[11:16]) == (sit.id, "plum-edge", "16:50")
+    assert [q.text for q in said.asked] == ["huh"]
