@@ -4,6 +4,7 @@ from core.ground.looking import only_looking
 from pages.ui import data, frame, state
 from pages.ui.log.after_the_sit import ask_after
 from pages.ui.log.air_ledger import air_ledger
+from pages.ui.log.form import new_entry
 from pages.ui.log.in_and_out import in_and_out
 from pages.ui.log.listed import entries_listed
 from pages.ui.log.offered import felt_air
@@ -18,6 +19,7 @@ with frame.guarded():
     ask_after(ground)
     if not only_looking():
         write_line(ground)
+        new_entry(ground)
     entries_listed(ground)
     sign_on_the_map(ground)
     what_it_teaches(ground)

@@ -29,6 +29,7 @@ HALVES = ("morning", "evening", "all-day")
 AS_TOLD, OTHERWISE, ROUND = "as-told", "otherwise", "round"
 FELT = (AS_TOLD, OTHERWISE, ROUND)
 DEER = ("doe", "buck", "fawn", "unknown")
+SEXES = ("buck", "doe", "fawn", "unknown")
 SIGNS = ("rub", "scrape", "bed", "track", "droppings", "trail")
 VISITS = ("trimming", "camera", "plot", "other")
 LONGEST_TEXT = 4000
@@ -132,7 +133,7 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("daytime", f.yes_no),
     ),
     HARVEST: (
-        Field("sex", f.choice(("buck", "doe", "fawn", "unknown"))),
+        Field("sex", f.choice(SEXES)),
         Field("pounds", f.number(0, 600)),
         Field("age_years", f.number(0, 25)),
         Field("tag", short_text),

@@ -112,6 +112,11 @@ def test_a_line_is_understood_beside_it_and_kept(app):
     assert log.text_area(key="log_line").value == ""
 
 
+def test_a_line_half_written_comes_back_after_a_reload(app):
+    app(NOON, "log").text_area(key="log_line").set_value("plum edge am. 7:40").run()
+    assert app(NOON, "log").text_area(key="log_line").value == "plum edge am. 7:40"
+
+
 def test_what_is_taken_out_comes_back(app):
     _, sit = planned(app)
     log = app(NOON, "log")
@@ -120,6 +125,46 @@ def test_what_is_taken_out_comes_back(app):
     (back,) = [b for b in log.button if b.label.startswith("Bring back")]
     back.click().run()
     assert [e.id for e in kept_entries(UID)] == [sit.id]
+
+
+def test_more_of_a_sit_that_was_told_is_added_where_it_was_asked(app):
+    _, sit = planned(app)
+    log = app(NOON, "log")
+    log.button(key=f"done_{sit.id}").click().run()
+    box = f"more_{sit.id}"
+    log.text_area(key=box).set_value("7:40 2 does east trail. left 9:15. huh").run()
+    again = app(NOON)  # a reload, on the home screen: half a note comes back
+    assert again.text_area(key=box).value == "7:40 2 does east trail. left 9:15. huh"
+    again.button(key=f"keep_{box}").click().run()
+    assert not again.exception and again.text_area(key=box).value == ""
+    kept = kept_entries(UID)
+    (seen,), (sat,) = ([e for e in kept if e.kind == kind] for kind in (SEEN, SIT))
+    assert (seen.of, seen.get("trail"), seen.get("stand")) == (sit.id, "east-trail", "dry-fork")
+    assert sat.get("to")[11:16] == "09:15" and sat.get("told") == sit.get("told")
+    assert app(NOON).text_area(key=box).value == ""
+
+
+def test_an_entry_is_filled_in_by_hand_and_changed(app):
+    log = app(NOON, "log")
+    log.segmented_control(key="new_kind").set_value("harvest").run()
+    log.text_input(key="new_harvest_tag").set_value("<b>7")
+    log.number_input(key="new_harvest_age_years").set_value(30.0)
+    (keep,) = [b for b in log.button if b.label == "Keep it"]
+    keep.click().run()
+    assert "30" in log.error[0].value and not kept_entries(UID)  # and what was typed is there still
+    log.number_input(key="new_harvest_age_years").set_value(3.5)
+    next(b for b in log.button if b.label == "Keep it").click().run()
+    assert not log.exception
+    (deer,) = kept_entries(UID)
+    assert (deer.date, deer.get("tag"), deer.get("age_years")) == ("2026-11-10", "<b>7", 3.5)
+    log.button(key=f"in_{deer.id}").click().run()
+    log.segmented_control(key=f"change_{deer.id}_sex").set_value("doe")
+    next(b for b in log.button if b.label == "Keep it" and deer.id in b.form_id).click().run()
+    assert not log.exception and "Changed" in texts(log)
+    (changed,) = kept_entries(UID)
+    assert (changed.id, changed.get("sex"), changed.get("tag")) == (deer.id, "doe", "<b>7")
+    with open_journal(UID) as journal:
+        assert [old.get("sex") for old in journal.former(deer.id)] == [None]
 
 
 def test_an_empty_log_says_so(app):

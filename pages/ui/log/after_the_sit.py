@@ -8,8 +8,7 @@ from core.keep.after import AIR_CHOICES, DEER_CHOICES, after_sit, waiting
 from core.keep.entries import Entry
 from pages.ui import frame
 from pages.ui.log import kept
-
-HALF_SAID = {"morning": "morning", "evening": "evening", "all-day": "day"}
+from pages.ui.log.add_more import add_more
 
 
 def ask_after(ground: Property) -> None:
@@ -20,15 +19,17 @@ def ask_after(ground: Property) -> None:
     now = kept.local_now(ground)
     for sit in waiting(kept.lately(ground), now):
         _ask(ground, sit, now.date().isoformat())
+    add_more(ground)
 
 
 def _ask(ground: Property, sit: Entry, today: str) -> None:
-    half = HALF_SAID[sit.get("sit")]
+    half = kept.HALF_SAID[sit.get("sit")]
     when = f"this {half}" if sit.date == today else f"the {half} of {sit.date}"
     with st.container(border=True):
         st.subheader(f"How was {frame.plain(ground.name_of(sit.get('stand')))} {when}?")
-        st.segmented_control("The air", AIR_CHOICES, key=f"air_{sit.id}")
-        st.segmented_control("Deer", DEER_CHOICES, key=f"deer_{sit.id}")
+        in_link: dict = {"bind": "query-params"}  # a reload loses no tap
+        st.segmented_control("The air", AIR_CHOICES, key=f"air_{sit.id}", **in_link)
+        st.segmented_control("Deer", DEER_CHOICES, key=f"deer_{sit.id}", **in_link)
         with st.container(horizontal=True):
             st.button(
                 "Done",

@@ -13,6 +13,7 @@ from core.keep.journal import Journal
 from core.keep.log import open_journal
 from pages.ui import data, frame, state
 
+HALF_SAID = {"morning": "morning", "evening": "evening", "all-day": "day"}
 NOTE = "log_note"  # kind and text of what became of the last press
 
 

@@ -9,6 +9,7 @@ from core.keep.entries import KINDS, Entry
 from core.say.log.lines import entry_line
 from pages.ui import frame, state
 from pages.ui.log import kept
+from pages.ui.log.form import CHANGED, change_entry
 
 SHOWN, MORE = 12, 40
 MANY = "log_many"  # whether more of them are shown
@@ -42,8 +43,13 @@ def _row(ground: Property, entry: Entry) -> None:
         st.markdown(frame.plain(f"{entry.date}: {entry_line(entry, ground)}"))
         if not only_looking():
             st.button(
+                "Change", key=f"in_{entry.id}", on_click=state.choose, args=(CHANGED, entry.id)
+            )
+            st.button(
                 "Take out", key=f"out_{entry.id}", on_click=_take_out, args=(ground, entry.id)
             )
+    if state.chosen(CHANGED) == entry.id and not only_looking():
+        change_entry(ground, entry)
 
 
 def _take_out(ground: Property, id_: str) -> None:

@@ -5,8 +5,8 @@ import streamlit as st
 from core.ground.layout import Property
 from core.keep.sentence import understand
 from core.say.log.lines import example_line
-from pages.ui import frame
 from pages.ui.log import kept
+from pages.ui.log.lines import emptied, note_box, read_back
 
 LINE = "log_line"
 
@@ -15,25 +15,16 @@ def write_line(ground: Property) -> None:
     """The line, what it was taken for, and the button that keeps it. Args: the ground."""
     st.header("Write it in a line")
     stand = ground.stands[0].name if ground.stands else "plum edge"
-    text = st.text_area(
-        "Your line",
-        key=LINE,
-        placeholder=example_line(stand, "morning"),
-        persist_state="session",
-        help=None,
-    )
+    text = note_box("Your line", LINE, ground, example_line(stand, "morning"))
     st.caption(
         "Stand and half of the day first, then each thing with a full stop behind it. "
-        "Several lines are several sits."
+        "Several lines are several sits. So too: visit camera at a place 1:10 to 1:30; fresh rub "
+        "at a trail; harvest doe 98 lb age 2.5 tag A-17, report by 12 Nov; note buy straps."
     )
     if not text.strip():
         return
     said = understand(text, ground, kept.local_now(ground).date(), kept.stamp(ground))
-    for piece in said.pieces:
-        st.markdown(f"{frame.plain(piece.text)} → **{frame.plain(piece.means)}**")
-    for asked in said.asked:
-        choices = f" ({', '.join(asked.choices)})" if asked.choices else ""
-        st.warning(frame.plain(f"Not clear: {asked.text}. {asked.asks}{choices}"))
+    read_back(said)
     if not said.entries:
         st.caption("There is nothing to keep yet.")
         return
@@ -47,4 +38,4 @@ def _keep(ground: Property, entries) -> None:
         return f"Kept: {n} {'entry' if n == 1 else 'entries'}."
 
     if kept.written(ground, act):
-        st.session_state[LINE] = ""
+        emptied(ground, LINE)

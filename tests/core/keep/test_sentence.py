@@ -17,6 +17,7 @@ from core.keep.entries import (
     WORK,
     entry_of,
 )
+from core.keep.half_written import half_written, keep_half_written
 from core.keep.names import find_names, names_of
 from core.keep.sentence import understand, understand_more
 
@@ -248,3 +249,15 @@ def test_more_about_a_sit_that_is_in_the_log(ground):
     (does,) = said.entries
     assert (does.of, does.get("stand"), does.get("at")[11:16]) == (sit.id, "plum-edge", "16:50")
     assert [q.text for q in said.asked] == ["huh"]
+
+
+def test_half_written_notes_are_kept_apart_and_go_once_they_are_empty(tmp_path):
+    for key, text in (("a", "plum edge <script>"), ("b", "x" * 30_000)):
+        keep_half_written("u", key, text, tmp_path)
+    assert half_written("u", "a", tmp_path) == "plum edge <script>"
+    assert len(half_written("u", "b", tmp_path)) == 20_000
+    keep_half_written("u", "a", " ", tmp_path)
+    assert half_written("u", "a", tmp_path) == "" == half_written("other", "b", tmp_path)
+    (file,) = (tmp_path / "journal").iterdir()
+    file.write_text("[1", encoding="utf-8")
+    assert half_written("u", "b", tmp_path) == ""
