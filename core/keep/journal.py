@@ -22,6 +22,7 @@ from core.keep.entries import Entry
 from core.keep.rows import (
     AT_STAND,
     FORMER,
+    OF_CALLS,
     ONE,
     asked_entries,
     entry_from,
@@ -79,6 +80,10 @@ class Journal:
     def at_stand(self, stand: str) -> list[Entry]:
         """All of one stand, with what belongs to its sits, by date. Args: id of the stand."""
         return [entry_from(row) for row in self._read(AT_STAND, [stand] * 2)]
+
+    def of_calls(self) -> list[Entry]:
+        """What tells whether calls came true: felt air, deer that winded, and their sits."""
+        return [entry_from(row) for row in self._read(OF_CALLS, [])]
 
     def entry(self, id_: str) -> Entry:
         """One entry, removed ones too. Raises: BadJournal where there is none."""
@@ -216,7 +221,7 @@ class Journal:
                 self.path.name,
                 "Open it with the later program.",
             )
-        if version < VERSION:
+        if version < VERSION and not (version and only_looking()):  # an older one reads as well
             with self._writing() as base:
                 migrate(base, self.uid)
 

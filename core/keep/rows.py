@@ -18,6 +18,16 @@ AT_STAND = (  # two looks by their indexes: an `or` of both would read every row
     f"({_OF_STAND} union select id from entries where of in ({_OF_STAND})){IN_ORDER}"
 )
 
+_TOLD = (  # felt air, and deer that winded: by the index of each
+    "select {} from entries where kind = 'air' and removed is null union all "
+    "select {} from entries where kind = 'seen' and json_extract(told, '$.winded') "
+    "and removed is null"
+)
+OF_CALLS = (
+    f"{ENTRIES} where id in ({_TOLD.format('id', 'id')} union {_TOLD.format('of', 'of')}) "
+    f"and removed is null{IN_ORDER}"
+)
+
 
 def asked_entries(kind: str | None, since: str, removed: bool) -> tuple[str, list[str]]:
     """The query for entries, and what fills it. Args: as `Journal.entries`."""

@@ -12,12 +12,15 @@ TABLES = ("weather", "entries", "former")
 
 
 def state_of(path: Path) -> tuple:
-    """Changes whenever a journal does. Args: its file."""
+    """Changes whenever a journal does. Args: its file.
+
+    The second file is there, and empty, while anybody reads: that is no change."""
     found = []
     for ending in BESIDE[:2]:
         with contextlib.suppress(OSError):
             status = path.with_name(path.name + ending).stat()
-            found.append((ending, status.st_mtime_ns, status.st_size))
+            if status.st_size:
+                found.append((ending, status.st_mtime_ns, status.st_size))
     return tuple(found)
 
 

@@ -8,7 +8,7 @@ from core.errors import StandWindError
 
 APPLICATION_ID = 0x53574A31  # marks a file as a journal of this program
 MARK_AT, HEAD_BYTES = 68, 100  # where SQLite's format has that mark, big-endian; its head
-VERSION = 2
+VERSION = 3
 # the steps from each version to the next; never changed, only added to
 MIGRATIONS = (
     (
@@ -35,6 +35,11 @@ MIGRATIONS = (
             until text not null)""",
     ),
     ("""create index by_stand on entries (json_extract(told, '$.stand'))""",),
+    (
+        """create index by_kind on entries (kind, date)""",
+        """create index by_winded on entries (of) where kind = 'seen'
+            and json_extract(told, '$.winded')""",
+    ),
 )
 
 

@@ -19,6 +19,7 @@ from core.judge.causes import SURE
 from core.judge.exposure import stand_hours
 from core.judge.stand_rows import rows_of
 from core.keep.entries import Entry
+from core.log.judged_before import Gave, JudgedBefore, key_of
 from core.log.stays import NotJudged, Stay, clock_of, stays_of
 from core.sit.prepare import Sits, prepare_sits
 from core.sit.scene import IN, OUT, Scene
@@ -71,59 +72,80 @@ def ledger(
     ground: Property,
     weather_of: Callable[[str], Hours | None],
     scene: Scene | None = None,
+    before: JudgedBefore | None = None,
 ) -> Ledger:
     """Judges what the log has of its owner on the ground.
 
     Args: entries of the log; the property; what gives the table of a key, None without it;
-    its scene, for its heights, and whole while nothing but stands was visited.
+    its scene, for its heights, and whole while nothing but stands was visited; what was judged
+    before, which is not judged again.
     """
     found = stays_of(entries, ground)
-    if scene is None or found.ground is not scene.ground:
-        scene = Scene(found.ground, scene.heights if scene is not None else None)
-    tables = _tables(found.stays, functools.lru_cache(maxsize=None)(weather_of))
+    before = before or JudgedBefore(None)
+    near = _near_tables(found.stays)
+    keys = [key_of(stay, tables) for stay, tables in zip(found.stays, near, strict=True)]
+    fresh = [i for i, key in enumerate(keys) if before.get(key) is None]
+    if fresh:
+        if scene is None or found.ground is not scene.ground:
+            scene = Scene(found.ground, scene.heights if scene is not None else None)
+        some = [(found.stays[i], near[i]) for i in fresh]
+        for i, new in zip(fresh, _judge(scene, some, weather_of), strict=True):
+            before.put(keys[i], new)
+        before.keep()
     lays: list[Lay] = []
     left_out = list(found.left_out)
+    for stay, key in zip(found.stays, keys, strict=True):
+        gave = before.get(key) or Gave()
+        lays += [Lay(stay.entry, stay.date, *one) for one in gave.lays]
+        left_out += [NotJudged(stay.entry, stay.date, *one) for one in gave.left_out]
+    return Ledger(tuple(lays), tuple(left_out))
+
+
+def _judge(scene: Scene, some: list[tuple[Stay, list[str]]], weather_of) -> list[Gave]:
+    """What each stay gave. Args: the scene; stays with the keys of tables near; as `ledger`."""
+    weather_of = functools.lru_cache(maxsize=None)(weather_of)
+    stays = [stay for stay, _ in some]
+    tables = [_table(stay, keys, weather_of) for stay, keys in some]
+    gave = [Gave(left_out=((NO_WIND, _minutes_of(stay)),)) for stay in stays]
     groups: dict[int, list[int]] = {}
-    for i, (stay, table) in enumerate(zip(found.stays, tables, strict=True)):
-        if table is None:
-            left_out.append(NotJudged(stay.entry, stay.date, NO_WIND, _minutes_of(stay)))
-        else:
+    for i, table in enumerate(tables):
+        if table is not None:
             groups.setdefault(0 if table.held else table.phase_s, []).append(i)
     for origin, members in groups.items():
-        stays = [found.stays[i] for i in members]
-        clock = clock_of(found.ground, stays, origin)
+        clock = clock_of(scene.ground, [stays[i] for i in members], origin)
         sits = prepare_sits(scene, [t for i in members if (t := tables[i])], clock)
-        for stand in found.ground.stands:
-            there = np.array([s.stand == stand.id for s in stays])
+        for stand in scene.ground.stands:
+            there = np.array([stays[i].stand == stand.id for i in members])
             if there.any():
                 own = sits if there.all() else sits.take(there)
-                here = [s for s in stays if s.stand == stand.id]
-                more, unsure = _judged(own, stand, here)
-                lays += more
-                left_out += unsure
-    return Ledger(tuple(lays), tuple(left_out))
+                here = [i for i in members if stays[i].stand == stand.id]
+                for i, one in zip(here, _judged(own, stand, [stays[i] for i in here]), strict=True):
+                    gave[i] = one
+    return gave
 
 
 def _minutes_of(stay: Stay) -> float:
     return (stay.end_s - stay.start_s) / SECONDS_PER_MINUTE
 
 
-def _tables(stays: tuple[Stay, ...], weather_of) -> list[Hours | None]:
-    """The table each stay is judged in: its own, else one kept near it that reaches it."""
-    keys = {s.weather: s.date for s in stays if s.weather}
+def _near_tables(stays: tuple[Stay, ...]) -> list[list[str]]:
+    """Keys of the weather that may serve each stay: its own first, then those of near days."""
+    dates = {s.weather: s.date for s in stays if s.weather}
     found = []
     for stay in stays:
-        own = weather_of(stay.weather) if stay.weather else None
-        if own is None or not _reaches(own, stay):
-            near = sorted(
-                (abs((date - stay.date).days), key)
-                for key, date in keys.items()
-                if abs((date - stay.date).days) <= NEAR_DAYS
-            )
-            others = (weather_of(key) for _, key in near)
-            own = next((t for t in others if t and not t.held and _reaches(t, stay)), None)
-        found.append(own)
+        off = {key: abs((date - stay.date).days) for key, date in dates.items()}
+        near = sorted((days, key) for key, days in off.items() if days <= NEAR_DAYS)
+        found.append([*([stay.weather] if stay.weather else [""]), *(key for _, key in near)])
     return found
+
+
+def _table(stay: Stay, keys: list[str], weather_of) -> Hours | None:
+    """The table a stay is judged in: its own, else one kept near it that reaches it."""
+    own = weather_of(keys[0]) if keys[0] else None
+    if own is not None and _reaches(own, stay):
+        return own
+    others = (weather_of(key) for key in keys[1:])
+    return next((t for t in others if t and not t.held and _reaches(t, stay)), None)
 
 
 def _reaches(table: Hours, stay: Stay) -> bool:
@@ -136,26 +158,28 @@ def _reaches(table: Hours, stay: Stay) -> bool:
 # --- one stand, all its stays ---
 
 
-def _judged(sits: Sits, stand: Stand, stays: list[Stay]) -> tuple[list[Lay], list[NotJudged]]:
+def _judged(sits: Sits, stand: Stand, stays: list[Stay]) -> list[Gave]:
     """What the stays at one stand gave to each place, from the seat and from the walks."""
     areas = [a.id for a in sits.scene.areas]
     seat, cant, no_wind = _at_seat(sits, stand)
     walk = np.zeros_like(seat)
     for direction in (IN, OUT):
         walk += _on_walks(sits, stand, stays, direction)
-    lays = [
-        Lay(stay.entry, stay.date, areas[k], part, float(given[i, k]))
-        for i, stay in enumerate(stays)
-        for part, given in ((SEAT, seat), (WALK, walk))
-        for k in np.flatnonzero(given[i] > 0)
+    return [
+        Gave(
+            tuple(
+                (areas[k], part, float(given[i, k]))
+                for part, given in ((SEAT, seat), (WALK, walk))
+                for k in np.flatnonzero(given[i] > 0)
+            ),
+            tuple(
+                (why, float(minutes[i]))
+                for why, minutes in ((NO_WIND, no_wind), (NOT_SURE, cant))
+                if minutes[i] > 0
+            ),
+        )
+        for i in range(len(stays))
     ]
-    left_out = [
-        NotJudged(stay.entry, stay.date, why, float(minutes[i]))
-        for i, stay in enumerate(stays)
-        for why, minutes in ((NO_WIND, no_wind), (NOT_SURE, cant))
-        if minutes[i] > 0
-    ]
-    return lays, left_out
 
 
 def _at_seat(sits: Sits, stand: Stand) -> tuple[Floats, Floats, Floats]:

@@ -13,8 +13,9 @@ from core.judge.order import log_since
 from core.keep.entries import Entry
 from core.keep.journal import Journal
 from core.keep.log import journal_path, open_journal, weather_of
-from core.keep.salvage import BESIDE
+from core.keep.salvage import state_of
 from core.land.kept import land_of
+from core.log.judged_before import judged_before
 from core.log.ledger import Ledger, ledger
 from core.sit.scene import Scene
 
@@ -43,7 +44,7 @@ def log(ground: Property, since: str = "") -> tuple[Entry, ...] | None:
     Args: the ground; the first local date. Raises: BadJournal.
     """
     path = journal_path(ground.uid)
-    stamps = _log_stamps(path)
+    stamps = state_of(path)
     if not path.exists():
         return None
     entries, notes = _log(str(path), ground.uid, since, stamps)
@@ -55,13 +56,31 @@ def log(ground: Property, since: str = "") -> tuple[Entry, ...] | None:
 def log_at(ground: Property, stand: str) -> tuple[Entry, ...]:
     """The entries of one stand, of all years. Args: the ground; its id. Raises: BadJournal."""
     path = journal_path(ground.uid)
-    return _log_at(str(path), ground.uid, stand, _log_stamps(path)) if path.exists() else ()
+    return _log_at(str(path), ground.uid, stand, state_of(path)) if path.exists() else ()
 
 
 @st.cache_resource(max_entries=16, show_spinner=False)
 def _log_at(path: str, uid: str, stand: str, stamps) -> tuple[Entry, ...]:  # noqa: ARG001 (key)
     with Journal(Path(path), uid) as journal:
         return tuple(journal.at_stand(stand))
+
+
+def calls(ground: Property, what: str, told: Callable[[tuple[Entry, ...]], Any]) -> Any:
+    """What the log tells of how calls came true, kept until it is written to.
+
+    Args: the ground; what is asked, which with the ground tells it whole; what answers it from
+    felt air, deer that winded and their sits. Raises: BadJournal.
+    """
+    path = journal_path(ground.uid)
+    return _calls(str(path), ground.uid, what, state_of(path), told)
+
+
+@st.cache_resource(max_entries=8, show_spinner=False)
+def _calls(path: str, uid: str, what: str, stamps, _told) -> Any:  # noqa: ARG001 (key)
+    if not Path(path).exists():
+        return _told(())
+    with Journal(Path(path), uid) as journal:
+        return _told(tuple(journal.of_calls()))
 
 
 def log_before(ground: Property, date: datetime.date) -> tuple[Entry, ...] | None:
@@ -75,7 +94,7 @@ def air_ledger(path: Path, since: str) -> Ledger:
     Args: path of the property file; the first local date. Raises: BadProperty, BadJournal.
     """
     journal = journal_path(_opened(str(path), _stamp(path)).property.uid)
-    return _ledger(str(path), _stamp(path), since, _log_stamps(journal))
+    return _ledger(str(path), _stamp(path), since, state_of(journal))
 
 
 @st.cache_resource(max_entries=4, show_spinner=False)
@@ -85,11 +104,8 @@ def _ledger(path: str, stamp, since: str, stamps) -> Ledger:  # noqa: ARG001 (ke
         return Ledger((), ())
     with open_journal(scene.ground.uid) as journal:
         entries = journal.entries(since=since)
-        return ledger(entries, scene.ground, weather_of(journal), scene)
-
-
-def _log_stamps(path: Path) -> tuple:
-    return tuple(_stamp(path.with_name(path.name + ending)) for ending in BESIDE[:2])
+        before = judged_before(scene.ground, scene.heights)
+        return ledger(entries, scene.ground, weather_of(journal), scene, before)
 
 
 @st.cache_resource(max_entries=8, show_spinner=False)
@@ -120,14 +136,3 @@ def _scene(path: str, stamp: tuple[int, int]) -> Scene:
 def stamp(path: Path) -> tuple[int, int]:
     """Changes whenever a file does. Args: its path."""
     return _stamp(path)
-
-
-def for_all(key: str, question: tuple, make: Callable[[], Any]) -> Any:
-    """An answer that took long, worked out once for every visitor. Args: its key; what is
-    asked, which tells it whole; what answers it."""
-    return _for_all(key, question, make)
-
-
-@st.cache_resource(max_entries=12, show_spinner=False)
-def _for_all(key: str, question: tuple, _make: Callable[[], Any]) -> Any:  # noqa: ARG001 (key)
-    return _make()

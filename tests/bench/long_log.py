@@ -38,7 +38,7 @@ SITS, AIRS, NOTES, SEEN_EACH, RECENT = 4500, 300, 200, 20_000 // 4500 + 1, 120
 YEARS_DAYS, HOUR_S = 12 * 365, 3600
 GROUND = open_property(demo_path()).property
 TODAY = datetime.datetime.fromtimestamp(NOW_S, datetime.UTC).date()
-ROUNDS = 7
+ROUNDS, DAY = 7, datetime.timedelta(days=1)
 
 
 def long_log(journal: Journal) -> int:
@@ -81,7 +81,7 @@ def _told() -> dict:
     """What is kept of an answer with a plan: a forecast's, as long as it is."""
     start_s = NOW_S - NOW_S % HOUR_S
     weather = grounds.hourly(start_s, [315.0] * 48, kind="forecast")
-    answer = answer_sit(prepare_sit(Scene(GROUND), weather, TODAY, "morning"))
+    answer = answer_sit(prepare_sit(Scene(GROUND), weather, TODAY + DAY, "morning"))
     told = stand_dict(answer.sit, answer.stands[0], answer.chances)
     chance = {"of_ten": [7, 2, 1], "lead_h": 12.0}
     return {k: v for k, v in told.items() if k != "zones"} | {"chance": chance, "source": "x"}

@@ -51,11 +51,15 @@ def misses(answer: SitAnswer) -> Misses | None:
     weather, ground = answer.sit.weather, answer.sit.scene.ground
     if weather.kind != "forecast":
         return None
-    folder, entries = data_folder(), data.log(ground) or ()
+    folder = data_folder()
     kept = kept_files(folder, rounded(ground.center))
-    newest = (len(kept), kept[0].name if kept else "", len(entries))
-    question = (ground.uid, ground.air.forecast_miss_times, weather.format, *newest)
-    return data.for_all("misses", question, lambda: misses_here(weather, ground, folder, entries))
+    newest = (len(kept), kept[0].name if kept else "")
+    question = (ground.air.forecast_miss_times, weather.format, *newest)
+    return data.calls(
+        ground,
+        f"misses {question}",
+        lambda entries: misses_here(weather, ground, folder, entries),
+    )
 
 
 def hold(answer: SitAnswer, seat: StandSit, shown: SitAnswer) -> None:
@@ -77,5 +81,5 @@ def hold(answer: SitAnswer, seat: StandSit, shown: SitAnswer) -> None:
         "Above the line: the winds it works with, full. Below: where the wind came from in "
         f"{chances.draws} draws, longer where more fall; the arrow is the forecast."
     )
-    if count := count_text(data.log(answer.sit.scene.ground) or ()):
+    if count := data.calls(answer.sit.scene.ground, "count", count_text):
         st.caption(frame.plain(count))

@@ -9,9 +9,11 @@ from pathlib import Path
 
 import pytest
 
+from core.ground.looking import LOOK_VARIABLE
 from core.keep.entries import AIR, NOTE, SEEN, SIT, BadEntry, entry_of, new_id
 from core.keep.journal import Journal
 from core.keep.log import copy_journal, journal_path, kept_entries, open_journal
+from core.keep.salvage import state_of
 from core.keep.schema import VERSION, BadJournal, is_journal
 
 ROOT = Path(__file__).resolve().parents[3]
@@ -91,13 +93,48 @@ def test_an_earlier_version_is_brought_to_this_one(tmp_path):
     with Journal(path, "u") as journal:
         journal.add([a_sit()])
     base = sqlite3.connect(path)
-    base.execute("drop index by_stand")  # what version 1 lacks
+    for name in ("by_stand", "by_kind", "by_winded"):  # what version 1 lacks
+        base.execute(f"drop index {name}")
     base.execute("pragma user_version = 1")
     base.close()
     with Journal(path, "u") as journal:
         assert len(journal.entries()) == 1
         found = journal._base.execute("pragma index_list(entries)").fetchall()
-        assert "by_stand" in {row[1] for row in found}
+        assert {"by_stand", "by_kind", "by_winded"} <= {row[1] for row in found}
+
+
+def test_an_earlier_version_is_looked_at_as_it_is(tmp_path, monkeypatch):
+    path = tmp_path / "j.sqlite"
+    with Journal(path, "u") as journal:
+        journal.add([a_sit()])
+        journal._base.execute("pragma user_version = 1")
+    monkeypatch.setenv(LOOK_VARIABLE, "1")
+    with Journal(path, "u") as journal:
+        assert len(journal.entries()) == 1 and journal.of_calls() == []
+
+
+def test_what_tells_of_calls_is_felt_air_and_winded_deer_with_their_sits(journal):
+    plain, felt, burned, gone = (replace(a_sit(), id=new_id()) for _ in range(4))
+    air = entry_of(AIR, felt.date, {"felt": "as-told"}, of=felt.id, now=AT)
+    winded = entry_of(SEEN, burned.date, {"winded": True}, of=burned.id, now=AT)
+    seen = entry_of(SEEN, plain.date, {"winded": False}, of=plain.id, now=AT)
+    hidden = entry_of(SEEN, gone.date, {"winded": True}, of=gone.id, now=AT)
+    journal.add([plain, felt, burned, gone, air, winded, seen, hidden])
+    journal.remove(hidden.id)
+    assert {e.id for e in journal.of_calls()} == {felt.id, burned.id, air.id, winded.id}
+
+
+def test_reading_is_no_change_of_the_file(tmp_path):
+    path = journal_path(UID, tmp_path)
+    with open_journal(UID, tmp_path) as journal:
+        journal.add([a_sit()])
+    before = state_of(path)
+    with open_journal(UID, tmp_path) as journal:
+        journal.entries()
+        assert state_of(path) == before  # the second file lies there, empty
+        journal.add([replace(a_sit(), id=new_id())])
+        assert state_of(path) != before
+    assert state_of(path) != before
 
 
 def test_one_stand_with_what_belongs_to_its_sits(journal):

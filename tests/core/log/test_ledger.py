@@ -1,11 +1,13 @@
 """The air ledger: sums that are arithmetic here, each stay in the weather kept with it."""
 
+import dataclasses
 import datetime
 
 import pytest
 
 from core.ground.layout import Stand
 from core.keep.entries import NOTE, SIT, VISIT, entry_of
+from core.log.judged_before import judged_before
 from core.log.ledger import NO_WIND, NOT_SURE, SEAT, WALK, ledger
 from core.log.stays import NO_PLACE, NO_STAND, NO_TIMES, WRONG_TIMES
 from core.say.log.ledger import home_line, ledger_dict, ledger_lines, span_text
@@ -184,6 +186,35 @@ def test_several_stands_at_once_are_as_each_alone():
     together = found(entries, wind(20), both)
     alone = [x for e in entries for x in found([e], wind(20), both).lays]
     assert sorted(together.lays, key=str) == sorted(alone, key=str)
+
+
+def test_what_was_judged_before_is_found_again_until_anything_it_follows_from_changes(tmp_path):
+    entries, tables = [sit(13.0, 15.0), sit(13.0, 14.0, "2026-10-01")], {"w": wind(0), "v": wind(0)}
+    asked = []
+
+    def weather(key):
+        asked.append(key)
+        return tables.get(key)
+
+    def again(entries, property_):
+        asked.clear()
+        before = judged_before(property_, None, tmp_path)
+        return ledger(entries, property_, weather, before=before), len(asked)
+
+    first, n = again(entries, prop())
+    assert n and first == found(entries, wind(0))
+    assert again(entries, prop()) == (first, 0)
+    longer = dataclasses.replace(entries[0], values={**entries[0].values, "to": utc(15.5)})
+    told, n = again([longer, entries[1]], prop())
+    assert n and total(told, SEAT) == total(first, SEAT) + 30
+    other = dataclasses.replace(entries[0], values={**entries[0].values, "weather": "v"})
+    assert again([other, entries[1]], prop())[1]
+    moved = dataclasses.replace(prop(), areas=(bed(PIEDMONT, 0, 100),))
+    told, n = again(entries, moved)
+    assert n and total(told, SEAT) == 0
+    for file in (tmp_path / "cache").iterdir():
+        file.write_text('{"x": [1]}', encoding="utf-8")
+    assert again(entries, prop()) == (first, len(asked)) and asked
 
 
 # --- words ---

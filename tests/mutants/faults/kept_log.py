@@ -66,7 +66,7 @@ FAULTS = (
     ),
     Fault(
         "a-typed-wind-does-for-every-sit",
-        "core/log/ledger.py::_tables",
+        "core/log/ledger.py::_table",
         "if t and not t.held and",
         "if t and",
         LEDGER,
