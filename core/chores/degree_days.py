@@ -5,6 +5,7 @@ Source: [gdd8650], the mean of the day's highest and lowest held to 50 to 86 deg
 """
 
 import datetime
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from zoneinfo import ZoneInfo
@@ -18,17 +19,30 @@ from core.weather.hours import Hours
 
 BASE_F, MOST_F = 50.0, 86.0
 LEAST_HOURS = 20  # of a day, to know its highest and lowest; common practice, no source
+MOST_MISSING_FRAC = 0.05  # of the days, for a sum to be told; common practice, no source
+NOT_OF_A_DAY = ("typical", "typed")  # hours that say nothing of one day
 MOST_TIMES = 3
 DAY = datetime.timedelta(days=1)
 
 
 @dataclass(frozen=True, slots=True)
 class DegreeDays:
-    """A sum over the days whose temperatures are known, and how many are not. [degF days]"""
+    """A sum over the days whose temperatures are known, and how many are not. [degF days]
+
+    `gaps`: first and last of the days that are missing, in a row; `kinds`: how many days
+    each kind of hours told, such as modelled.
+    """
 
     total: float
     known: int
     missing: int
+    gaps: tuple[tuple[datetime.date, datetime.date], ...] = ()
+    kinds: tuple[tuple[str, int], ...] = ()
+
+    @property
+    def is_told(self) -> bool:
+        """Whether so many of the days are known that their sum says something."""
+        return bool(self.known) and self.missing <= MOST_MISSING_FRAC * (self.known + self.missing)
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,16 +70,29 @@ def degree_days(
 
     Args: hours with temperatures, the best first: a day is taken from the first that has it;
     the ground's zone; both days. Missing: a day of which no table has twenty hours is counted
-    as missing, and adds nothing.
+    as missing, and adds nothing. Hours of a typical year are of no day.
     """
-    days = max(0, (until - since).days - 1)
-    found: dict[datetime.date, float] = {}
+    days = [since + n * DAY for n in range(1, (until - since).days)]
+    found: dict[datetime.date, tuple[float, str]] = {}
     for table in tables:
-        if len(found) == days:
+        if len(found) == len(days):
             break
         for day, value in _by_day(table, timezone, since, until).items():
-            found.setdefault(day, value)
-    return DegreeDays(sum(found.values()), len(found), days - len(found))
+            found.setdefault(day, (value, table.kind))
+    return DegreeDays(
+        total=sum(value for value, _ in found.values()),
+        known=len(found),
+        missing=len(days) - len(found),
+        gaps=_in_a_row([day for day in days if day not in found]),
+        kinds=tuple(sorted(Counter(kind for _, kind in found.values()).items())),
+    )
+
+
+def _in_a_row(days: list[datetime.date]) -> tuple[tuple[datetime.date, datetime.date], ...]:
+    """First and last of each run of days."""
+    firsts = [d for i, d in enumerate(days) if not i or days[i - 1] != d - DAY]
+    lasts = [d for i, d in enumerate(days) if i + 1 == len(days) or days[i + 1] != d + DAY]
+    return tuple(zip(firsts, lasts, strict=True))
 
 
 def _by_day(hours: Hours, timezone: str, since, until) -> dict[datetime.date, float]:
@@ -76,7 +103,7 @@ def _by_day(hours: Hours, timezone: str, since, until) -> dict[datetime.date, fl
         for day in (since + DAY, until)
     )
     within = (hours.start_s >= first) & (hours.start_s < last) & ~np.isnan(hours.temperature_c)
-    if hours.held or not within.any():
+    if hours.held or hours.kind in NOT_OF_A_DAY or not within.any():
         return {}
     offset = [
         datetime.datetime.fromtimestamp(int(s), zone).toordinal() for s in hours.start_s[within]

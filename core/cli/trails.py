@@ -5,8 +5,6 @@ from core.cli.open_questions import add_answers
 from core.cli.shared import as_json, common, date_of, now_from
 from core.cli.work import due
 
-LONGEST_GROWN_S = 800 * 86400.0  # as long as kept forecasts are
-
 
 def register(commands) -> None:
     """Adds these commands. Args: argparse's subparsers."""
@@ -15,6 +13,7 @@ def register(commands) -> None:
     trail.add_argument("--at", required=True, metavar="TRAIL", help="which, by its id or name")
     trail.add_argument("--date", help="the day that is asked about; today where it is not given")
     trail.add_argument("--history", nargs="+", action="extend", metavar="FILE")
+    trail.add_argument("--forecast", help="a forecast or report file, for its temperatures too")
     trail.set_defaults(typical=False)
     add_log(trail)
     add_answers(trail)
@@ -57,19 +56,21 @@ def _visit(options) -> str | list[str]:
 
 def _trail(options) -> str | list[str]:
     from core.cli.season import history
+    from core.cli.sits import forecast_hours
     from core.ground.store import data_folder
     from core.say.work.story import story_dict, story_lines, trail_said
     from core.sit.scene import Scene
-    from core.weather.services.kept import kept_since
     from core.weather.services.sources import rounded
+    from core.weather.services.whole_years import kept_days
 
     ground, today, found = due(options)
     trail = _trail_id(ground, options.at)
     tables = [history(options, ground)] if options.history else []
-    since_s = now_from(options.now) - LONGEST_GROWN_S
-    tables += kept_since(data_folder(), rounded(ground.center), since_s)
+    scene = Scene(ground)
+    tables += [forecast_hours(options, scene)] if options.forecast else []
+    tables += kept_days(data_folder(), rounded(ground.center), now_from(options.now))
     entries = list(log_of(options, ground) or ())
-    said = trail_said(Scene(ground), trail, entries, found, today, tables)
+    said = trail_said(scene, trail, entries, found, today, tables)
     name = ground.name_of(trail)
     return as_json(story_dict(said, trail, name)) if options.json else story_lines(said, name)
 

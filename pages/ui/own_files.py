@@ -113,6 +113,15 @@ def hours_from(
     return answered(once, answers or Answers(likely_zone=ground.timezone), name)
 
 
+def read_now(slot: FileSlot, ground: Property) -> list[Hours]:
+    """The hours of files that were read for a ground and are in use; none else.
+
+    Args: the place; the ground."""
+    held = st.session_state.get(slot.read)
+    in_use = bool(st.session_state.get(slot.kept))
+    return [held[1]] if in_use and held is not None and held[0][3] == ground.center else []
+
+
 def answers_of(slot: FileSlot) -> Answers:
     """What was answered about the files read last. Args: the place, read before."""
     return st.session_state[slot.read][0][2]

@@ -9,7 +9,10 @@ from core.keep.entries import VISIT, WORK
 from core.keep.log import kept_entries
 from pages.ui.home import forecast
 from tests import grounds
+from tests.core.weather.services.test_history_press import ARCHIVE
+from tests.core.weather.services.test_whole_years import warm
 from tests.pages.conftest import opened, sheet_words, words
+from tests.weather_server import WeatherServer
 
 FEBRUARY = "2027-02-10T09:00:00-05:00"
 TODAY = "2027-02-10"
@@ -112,6 +115,27 @@ def test_a_trail_has_its_own_story_under_its_own_address(work, farm):  # noqa: A
     assert "no temperatures of it are kept here" in said
     app.selectbox(key="work_place").set_value("oats-box").run()
     assert "Its story" not in words(app)
+
+
+def test_temperatures_since_the_cut_are_got_on_one_press(work, monkeypatch):  # noqa: ARG001
+    """On 10 February 2027 the archive ends on the 4th: 22 February 2026 to 3 February 2027
+    are 347 days of 18, and six have none."""
+    server = WeatherServer()
+    server.answers[ARCHIVE] = warm
+    monkeypatch.setenv("NO_PROXY", "127.0.0.1")
+    monkeypatch.setenv("STAND_WIND_ARCHIVE_URL", server.url)
+    monkeypatch.setattr("core.weather.services.history_press.time.sleep", lambda _: None)
+    try:
+        app = opened("work", ground="farm", work_view="By place", work_place="East trail")
+        said = words(app)
+        assert "for the hours of 2027, 2026, a year at a time" in said and not server.seen
+        pressed(app, "get_days")
+        assert len(server.seen) == 2
+        pressed(app, "show_days")
+        assert f"at least {347 * 18:,} growing degree days, by 347 days modelled" in words(app)
+        assert "6 of 353 days have no temperatures here" in words(app)
+    finally:
+        server.stop()
 
 
 def test_rules_are_kept_and_bad_ones_said(work, farm):

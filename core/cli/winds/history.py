@@ -1,9 +1,10 @@
 """history: the wind of one's own ground over the years, fetched once and kept for good."""
 
 import sys
+from datetime import UTC, datetime
 
 from core.cli.printing import put
-from core.cli.shared import as_json, common, now_from, scene_at
+from core.cli.shared import as_json, common, date_of, now_from, scene_at
 from core.errors import BadRequest, StandWindError
 
 KEPT, MEASURED = "kept", "measured"
@@ -22,6 +23,11 @@ def register(commands) -> None:
         const="",
         metavar="ID",
         help="measured wind: lists the five nearest stations, or fetches the one of this id",
+    )
+    history.add_argument(
+        "--days-since",
+        metavar="DATE",
+        help="instead: the hours of whole years from this day on, for growing degree days",
     )
     history.add_argument("--offline", action="store_true", help="ask nobody, tell what is kept")
 
@@ -60,10 +66,14 @@ def _history(options) -> str | list[str]:
 def _fetch(options, ground, now_s: float) -> None:
     """Says what will be asked, asks, and tells each year as it comes. Raises: as the presses."""
     from core.ground.store import data_folder
-    from core.weather.services import history_press, station_years
+    from core.weather.services import history_press, station_years, whole_years
 
     quiet, seasons, center = options.json, ground.seasons, ground.center
-    if options.stations is None:
+    if options.days_since:
+        since, today = date_of(options.days_since), datetime.fromtimestamp(now_s, UTC).date()
+        _say([whole_years.said_before(center, since, today)], quiet)
+        press = whole_years.fetch_years(center, since, data_folder(), now_s=now_s)
+    elif options.stations is None:
         _say([history_press.said_before(center, options.years)], quiet)
         press = history_press.fetch_autumns(
             seasons, center, options.years, data_folder(), now_s=now_s
@@ -98,6 +108,7 @@ def _kept(ground) -> dict:
     from core.weather.services.autumns import kept_years, modelled_history
     from core.weather.services.sources import rounded
     from core.weather.services.station_years import measured_history
+    from core.weather.services.whole_years import whole_years
 
     place = rounded(ground.center)
     found = {
@@ -110,7 +121,8 @@ def _kept(ground) -> dict:
         else {"source": hours.source, "hours": len(hours), "notes": list(hours.notes)}
         for name, hours in found.items()
     }
-    return {"autumns": kept_years(data_folder(), place), **told}
+    years = whole_years(data_folder(), place)
+    return {"autumns": kept_years(data_folder(), place), "whole_years": years, **told}
 
 
 def _kept_lines(kept: dict) -> list[str]:
@@ -119,4 +131,7 @@ def _kept_lines(kept: dict) -> list[str]:
         if kept[name]:
             lines.append(f"Kept: {kept[name]['source']}. Use it: season --history {word}.")
             lines += [f"{note}." for note in kept[name]["notes"]]
+    if kept["whole_years"]:
+        named = ", ".join(map(str, kept["whole_years"]))
+        lines.append(f"Kept for growing degree days: {named}. See them: trail --at TRAIL.")
     return lines or ["No history of this ground is kept yet."]

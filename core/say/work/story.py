@@ -19,6 +19,13 @@ from core.weather.hours import Hours
 
 DONE_SAID = {CUT: "Cut", SPRAY: "Sprayed", CHECK: "Looked along"}
 NO_STORY = "Nothing is known of it yet: no date, no entry of the log."
+MOST_GAPS = 3
+KINDS_OF_DAYS = {  # after a number of days
+    "forecast": "days of kept forecasts",
+    "measured": "days measured",
+    "modelled": "days modelled",
+    "unsaid": "days of files",
+}
 GROWN_NOTE = (
     "Growing degree days (°F over 50, held to 86): compare them with your own times only. How many "
     "regrowth takes is published nowhere."
@@ -33,6 +40,26 @@ class TrailSaid:
     due: tuple[str, ...]
     grown: tuple[str, ...]
     happened: tuple[tuple[datetime.date, str], ...]
+    growth: "Growth | None" = None
+
+
+@dataclass(frozen=True, slots=True)
+class Growth:
+    """What has grown since the last cut, and what had when it was sprayed before."""
+
+    cut: datetime.date
+    grown: DegreeDays
+    times: tuple[OwnTime, ...]
+
+    @property
+    def since(self) -> datetime.date:
+        """The first cut of those that are told."""
+        return min([self.cut, *(time.cut for time in self.times)])
+
+    @property
+    def is_whole(self) -> bool:
+        """Whether all of it is told."""
+        return all(g.is_told for g in (self.grown, *(time.grown for time in self.times)))
 
 
 def trail_said(
@@ -46,6 +73,7 @@ def trail_said(
     """A trail's story. Args: the scene; the trail's id; entries of the log; the ground's
     chores; the local date; hours with temperatures, the best first."""
     ground = scene.ground
+    growth = growth_of(ground, trail, entries, today, tables)
     return TrailSaid(
         serves_text(scene, trail),
         tuple(
@@ -53,8 +81,9 @@ def trail_said(
             for c in found
             if c.feature == trail
         ),
-        tuple(grown_lines(ground, trail, entries, today, tables)),
+        tuple(grown_lines(growth)),
         tuple((t.day, told_text(t, ground)) for t in story(ground, entries, trail)),
+        growth,
     )
 
 
@@ -76,38 +105,55 @@ def told_text(told: Told, ground: Property) -> str:
     return f"{said}: {note}" if note and note not in said else said
 
 
-def grown_lines(
+def growth_of(
     ground: Property,
     trail: str,
     entries: Sequence[Entry],
     today: datetime.date,
     tables: Sequence[Hours],
-) -> list[str]:
-    """What has grown since the last cut, and what had when it was sprayed before.
-
-    Args: as `trail_said`. Returns: no line where nobody knows of a cut.
-    """
+) -> Growth | None:
+    """What has grown since the last cut. Args: as `trail_said`. Missing: None where nobody
+    knows of a cut."""
     done = all_done(ground, entries)
     cut = last_done(done, CUT, trail, today).date
     if cut is None:
-        return []
+        return None
     grown = degree_days(tables, ground.timezone, cut, today)
-    lines = [f"Since it was cut on {day_text(cut)}: {grown_text(grown)}"]
-    times = own_times(done, trail, today, tables, ground.timezone)
-    return [*lines, *map(own_time_text, times), GROWN_NOTE]
+    return Growth(cut, grown, tuple(own_times(done, trail, today, tables, ground.timezone)))
+
+
+def grown_lines(growth: Growth | None) -> list[str]:
+    """What has grown, and had grown before. Args: it. Returns: no line without a cut."""
+    if growth is None:
+        return []
+    since = f"Since it was cut on {day_text(growth.cut)}: {grown_text(growth.grown)}"
+    return [since, *map(own_time_text, growth.times), GROWN_NOTE]
 
 
 def grown_text(grown: DegreeDays) -> str:
-    """A sum of degree days, and what is missing of it. Args: the sum."""
+    """A sum of degree days, and what is missing of it. Args: the sum. Returns: no number
+    where too many days are missing."""
+    days = grown.known + grown.missing
+    if not days:
+        return "no day has gone by."
     if not grown.known:
-        days = "no day has gone by" if not grown.missing else "no temperatures of it are kept here"
-        return f"not known, {days}."
+        return "not known, no temperatures of it are kept here."
+    gaps = f"{grown.missing} of {days} days have no temperatures here ({_gaps_said(grown)})"
+    if not grown.is_told:
+        return f"not known: {gaps}."
     least = "at least " if grown.missing else ""
     said = f"{least}{grown.total:,.0f} growing degree days"
-    if not grown.missing:
-        return f"{said}."
-    days = f"{grown.missing} of {grown.known + grown.missing} days"
-    return f"{said}; {days} have no temperatures here."
+    by = in_a_row(f"{n:,} {KINDS_OF_DAYS[kind]}" for kind, n in grown.kinds)
+    by = f", by {by}" if by else ""
+    return f"{said}{by}; {gaps}." if grown.missing else f"{said}{by}."
+
+
+def _gaps_said(grown: DegreeDays) -> str:
+    spans = [
+        day_text(first) if first == last else f"{day_text(first)} to {day_text(last)}"
+        for first, last in grown.gaps[:MOST_GAPS]
+    ]
+    return ", ".join(spans) + (", and others" if len(grown.gaps) > MOST_GAPS else "")
 
 
 def own_time_text(time: OwnTime) -> str:
@@ -132,5 +178,26 @@ def story_dict(said: TrailSaid, trail: str, name: str) -> dict:
         "serves": said.serves,
         "due": list(said.due),
         "grown": list(said.grown),
+        "degree_days": _growth_dict(said.growth),
         "happened": [{"date": day.isoformat(), "what": words} for day, words in said.happened],
     }
+
+
+def _growth_dict(growth: Growth | None) -> dict | None:
+    if growth is None:
+        return None
+
+    def told(cut: datetime.date, grown: DegreeDays) -> dict:
+        return {
+            "cut": cut.isoformat(),
+            "degree_days_f": round(grown.total) if grown.is_told else None,
+            "days_known": grown.known,
+            "days_missing": grown.missing,
+            "missing": [[a.isoformat(), b.isoformat()] for a, b in grown.gaps],
+            "by": dict(grown.kinds),
+        }
+
+    before = [
+        {**told(time.cut, time.grown), "sprayed": time.sprayed.isoformat()} for time in growth.times
+    ]
+    return {**told(growth.cut, growth.grown), "before": before}

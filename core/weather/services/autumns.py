@@ -109,13 +109,12 @@ def autumn_file(folder: Path, place: Place, year: int) -> Path:
     return place_folder(folder, place) / f"{MODEL}-{year}{ENDING}"
 
 
-def keep_autumn(folder: Path, place: Place, autumn: Autumn, body: bytes, now_s: float) -> bool:
+def keep_span(path: Path, autumn: Autumn, body: bytes, now_s: float) -> bool:
     """Keeps an answer of the archive, unless what is kept holds as much or more.
 
-    Args: the user's folder; the place; the autumn; the answer, which was read once; the
-    clock [epoch s]. Returns: whether it was kept. Raises: OSError; OnlyLooking.
+    Args: the file; the days; the answer, which was read once; the clock [epoch s]. Returns:
+    whether it was kept. Raises: OSError; OnlyLooking.
     """
-    path = autumn_file(folder, place, autumn.year)
     if known_hours(read_autumn(path)) >= known_hours(hours_of(body, path.name)):
         return False
     record = {
@@ -167,9 +166,9 @@ def known_hours(hours: Hours | None) -> int:
     return 0 if hours is None else int((hours.state != MISSING).sum())
 
 
-def is_whole(folder: Path, place: Place, autumn: Autumn) -> bool:
-    """Whether 98 % of the hours of an autumn are kept. Args: as `autumn_file`; the autumn."""
-    kept = read_autumn(autumn_file(folder, place, autumn.year))
+def holds_whole(path: Path, autumn: Autumn) -> bool:
+    """Whether a file holds 98 % of the hours of some days. Args: the file; the days."""
+    kept = read_autumn(path)
     if kept is None:
         return False
     start_s = datetime.datetime.combine(autumn.first, datetime.time(), datetime.UTC).timestamp()

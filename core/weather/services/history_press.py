@@ -6,7 +6,7 @@ what is missing. Where the archive has had enough it says so, and when to go on.
 
 import datetime
 import time
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from urllib.parse import urlencode
@@ -19,10 +19,11 @@ from core.weather.services.autumns import (
     LICENCE,
     MODEL,
     Autumn,
+    autumn_file,
     autumns,
+    holds_whole,
     hours_of,
-    is_whole,
-    keep_autumn,
+    keep_span,
 )
 from core.weather.services.service import Odd, open_line
 from core.weather.services.sources import Place, Services, degrees, host_of, rounded, services
@@ -80,31 +81,52 @@ def fetch_autumns(
     Raises: NoForecast, with what went wrong and when to go on; OSError where it can't be
     kept; OnlyLooking.
     """
-    at, place, wait = at or services(), rounded(center), wait or time.sleep
+    place = rounded(center)
     today = datetime.datetime.fromtimestamp(now_s, datetime.UTC).date()
     wanted = autumns(seasons, years, today)
-    missing = [autumn for autumn in wanted if not is_whole(folder, place, autumn)]
-    done, had_enough = len(wanted) - len(missing), False
-    for number, autumn in enumerate(missing):
+    files = {autumn: autumn_file(folder, place, autumn.year) for autumn in wanted}
+    return fetch_spans(files, place, now_s, whole=holds_whole, at=at, wait=wait)
+
+
+def fetch_spans(
+    files: Mapping[Autumn, Path],
+    place: Place,
+    now_s: float,
+    *,
+    whole: Callable[[Path, Autumn], bool],
+    word: str = "autumn",
+    at: Services | None = None,
+    wait: Callable[[float], None] | None = None,
+) -> Iterator[Got]:
+    """Fetches the days that are not kept whole yet, one request after the other.
+
+    Args: the days, and where they are kept; the place; the clock [epoch s]; what tells
+    whether a file holds them; what they are called; the services; what waits, for tests.
+    Yields: after each of them. Raises: NoForecast, by `_ended`; OSError; OnlyLooking.
+    """
+    at, wait = at or services(), wait or time.sleep
+    missing = [span for span, path in files.items() if not whole(path, span)]
+    done, of, had_enough = len(files) - len(missing), f"of {len(files)} {word}s", False
+    for number, span in enumerate(missing):
         if number:
             wait(at.between_years_s)
         try:
-            body = _asked(place, autumn, at)
+            body = _asked(place, span, at)
         except Odd as odd:
             if odd.status != TOO_MANY or had_enough or _is_long(odd):
-                raise _ended(odd, done, len(wanted), at) from odd
+                raise _ended(odd, f"{done} {of}", at) from odd
             had_enough = True
             wait(at.full_minute_s)
             try:
-                body = _asked(place, autumn, at)
+                body = _asked(place, span, at)
             except Odd as again:
-                raise _ended(again, done, len(wanted), at) from again
-        keep_autumn(folder, place, autumn, body, now_s)
-        holes = not is_whole(folder, place, autumn)
+                raise _ended(again, f"{done} {of}", at) from again
+        keep_span(files[span], span, body, now_s)
+        holes = not whole(files[span], span)
         done += not holes
-        told = f"autumn {autumn.year}, {done} of {len(wanted)}"
+        told = f"{word} {span.year}, {done} of {len(files)}"
         told += ": hours are missing in it, it is asked for again at the next press" * holes
-        yield Got(autumn.year, done, len(wanted), told)
+        yield Got(span.year, done, len(files), told)
 
 
 def archive_address(at: Services, place: Place, autumn: Autumn) -> str:
@@ -146,11 +168,11 @@ def _is_long(odd: Odd) -> bool:
     return any(word in odd.what.lower() for word, _ in WAITS)
 
 
-def _ended(odd: Odd, done: int, of: int, at: Services) -> NoForecast:
+def _ended(odd: Odd, done: str, at: Services) -> NoForecast:
     """The end of a press: what stopped it, what is kept, when to go on."""
     fix = odd.fix
     if odd.status == TOO_MANY:
         when = next((told for word, told in WAITS if word in odd.what.lower()), "in some minutes")
         fix = f"It has had enough of requests for now: press again {when}."
-    kept = f"{done} of {of} autumns are kept, and it goes on from there."
+    kept = f"{done} are kept, and it goes on from there."
     return NoForecast(odd.what, host_of(at.archive_url), f"{fix} {kept}")

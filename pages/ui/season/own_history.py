@@ -74,7 +74,7 @@ def _presses(ground: Property) -> None:
     )
     st.caption(frame.plain(history_press.said_before(center, years)))
     if st.button("Get the wind of this ground", key="get_history", type="primary"):
-        _run(
+        run_press(
             history_press.fetch_autumns(ground.seasons, center, years, folder, now_s=now_s),
             "Asking for the first autumn",
         )
@@ -93,7 +93,7 @@ def _presses(ground: Property) -> None:
             st.markdown(frame.plain(line))
             if st.button(f"Get its last {years} autumns", key=f"get_{station.id}"):
                 st.caption(frame.plain(station_years.said_before(station.id)))
-                _run(
+                run_press(
                     station_years.fetch_station(
                         ground.seasons, center, years, station.id, folder, now_s=now_s
                     ),
@@ -106,16 +106,19 @@ def _stay_open() -> None:
     st.session_state[OPEN] = True
 
 
-def _run(press: Iterator[Got], first: str) -> None:
-    """One press, told as it goes; any other tap stops it, and what came is kept."""
-    st.session_state.pop(TOLD, None)
+def run_press(press: Iterator[Got], first: str, told: str = TOLD) -> None:
+    """One press, told as it goes; any other tap stops it, and what came is kept.
+
+    Args: the press; what is said first; where what went wrong is kept.
+    """
+    st.session_state.pop(told, None)
     st.button("Stop. What came is kept", key="stop_history")
     bar = st.progress(0.0, text=first)
     try:
         for got in press:
             bar.progress(got.done / got.of, text=frame.plain(got.words))
     except (NoForecast, OSError) as fault:
-        st.session_state[TOLD] = fault.text() if isinstance(fault, NoForecast) else str(fault)
+        st.session_state[told] = fault.text() if isinstance(fault, NoForecast) else str(fault)
     bar.empty()
 
 

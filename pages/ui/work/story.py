@@ -7,19 +7,23 @@ import streamlit as st
 
 from core.chores.due import Chore
 from core.ground.layout import Property
+from core.ground.looking import only_looking
 from core.ground.store import data_folder
 from core.say.work.chores import day_text
-from core.say.work.story import NO_STORY, trail_said
+from core.say.work.story import NO_STORY, Growth, trail_said
 from core.weather.hours import Hours
-from core.weather.services.kept import kept_files, kept_since
+from core.weather.services import whole_years
+from core.weather.services.autumns import place_folder
+from core.weather.services.kept import kept_files
 from core.weather.services.sources import rounded
-from pages.ui import data, frame, state
+from core.weather.services.whole_years import kept_days
+from pages.ui import data, frame, own_files, state
+from pages.ui.home import forecast
 from pages.ui.log import kept
 from pages.ui.season import own_history
 
-BACK_DAYS = 800  # as long as kept forecasts are
-DAY_S = 86400
 SHOWN = 12
+TOLD = "days_told"  # what went wrong in getting temperatures
 
 
 def the_story(
@@ -32,6 +36,8 @@ def the_story(
     st.markdown(frame.plain(said.serves))
     for line in said.grown:
         st.caption(frame.plain(line))
+    if said.growth is not None and not only_looking():
+        _press(ground, said.growth, today)
     st.subheader("Its story")
     for day, words in said.happened[:SHOWN]:
         st.markdown(f"{day_text(day)}: {frame.plain(words)}")
@@ -45,15 +51,32 @@ def the_story(
 
 
 def _tables(ground: Property, path: Path) -> list[Hours]:
-    """Hours with temperatures, the best first: histories of the ground, then kept forecasts."""
-    place, now_s = rounded(ground.center), state.now_s()
-    held = st.session_state.get("season_answer")
-    own = held is not None and held[0][0] == str(path) and held[1].weather.kind != "typical"
-    reviewed = [held[1].weather] if own else []
-    newest = kept_files(data_folder(), place)[:1]
-    forecasts = state.kept_while(
+    """Hours with temperatures, the best first: what is kept, and what lies on other screens."""
+    place, now_s, folder = rounded(ground.center), state.now_s(), data_folder()
+    years = place_folder(folder, place)
+    kept_now = [*sorted(years.glob("*.gz")), *kept_files(folder, place)[:1]]
+    found = state.kept_while(
         "kept_temperatures",
-        (ground.center, newest),
-        lambda: kept_since(data_folder(), place, now_s - BACK_DAYS * DAY_S),
+        (ground.center, [(file.name, data.stamp(file)) for file in kept_now]),
+        lambda: kept_days(folder, place, now_s),
     )
-    return [*own_history.kept(ground).values(), *reviewed, *forecasts]
+    held = st.session_state.get("season_answer")
+    reviewed = [held[1].weather] if held is not None and held[0][0] == str(path) else []
+    return [*found, *reviewed, *own_files.read_now(forecast.OWN_FILE, ground)]
+
+
+def _press(ground: Property, growth: Growth, today: datetime.date) -> None:
+    """Temperatures since the cut, fetched when asked."""
+    if said := st.session_state.get(TOLD):
+        st.warning(frame.plain(said))
+    if growth.is_whole:
+        return
+    with st.expander("Temperatures since the cut"):
+        st.caption(frame.plain(whole_years.said_before(ground.center, growth.since, today)))
+        if st.button("Get them", key="get_days"):
+            press = whole_years.fetch_years(
+                ground.center, growth.since, data_folder(), now_s=state.now_s()
+            )
+            own_history.run_press(press, "Asking for the first year", TOLD)
+            st.session_state.pop("kept_temperatures", None)
+            st.button("Show what has grown", key="show_days", type="primary")

@@ -1,5 +1,6 @@
 """Degree days between two dates: days counted by hand, days without temperatures missing."""
 
+import dataclasses
 import datetime
 from zoneinfo import ZoneInfo
 
@@ -9,7 +10,7 @@ import pytest
 from core.chores.degree_days import DegreeDays, degree_days, own_times
 from core.chores.last_done import all_done
 from core.keep.entries import WORK, entry_of
-from core.say.work.story import grown_lines, grown_text
+from core.say.work.story import grown_lines, grown_text, growth_of
 from core.units import c_from_f
 from core.weather.hours import make_hours
 from tests.core.chores.test_due import farm
@@ -54,8 +55,11 @@ def test_a_day_of_fewer_than_twenty_hours_is_missing():
 def test_hours_without_a_temperature_and_held_winds_count_as_none():
     table = days(D(2026, 6, 2), (87, 63))
     table.temperature_c[:] = np.nan
-    assert degree_days([table], ZONE, D(2026, 6, 1), D(2026, 6, 3)) == DegreeDays(0, 0, 1)
-    assert degree_days([], ZONE, D(2026, 6, 1), D(2026, 6, 3)) == DegreeDays(0, 0, 1)
+    none = DegreeDays(0, 0, 1, gaps=((D(2026, 6, 2), D(2026, 6, 2)),))
+    assert degree_days([table], ZONE, D(2026, 6, 1), D(2026, 6, 3)) == none
+    assert degree_days([], ZONE, D(2026, 6, 1), D(2026, 6, 3)) == none
+    typical = dataclasses.replace(days(D(2026, 6, 2), (87, 63)), kind="typical")
+    assert degree_days([typical], ZONE, D(2026, 6, 1), D(2026, 6, 3)) == none
 
 
 def test_a_day_is_taken_from_the_first_table_that_has_it():
@@ -92,15 +96,46 @@ def test_own_last_times_are_compared_and_no_other():
     assert time.grown.total == pytest.approx(190)
 
 
-def test_what_is_missing_is_said():
-    entries = sprayed("2025-02-14", "2025-06-20") + sprayed("2026-06-02", "2026-06-03")[:1]
-    table = days(D(2026, 6, 3), (87, 63), (72, 46))
-    lines = grown_lines(farm(), "trail", entries, D(2026, 6, 6), [table])
-    assert lines[0] == (
-        "Since it was cut on 2 Jun 2026: at least 36 growing degree days; 1 of 3 days have no "
-        "temperatures here."
+def june(n, skip=(), kind="modelled"):
+    """Days from 2 June on, 10 degree days each: 70/50."""
+    rows = {(i, h) for i in skip for h in range(24)}
+    return dataclasses.replace(days(D(2026, 6, 2), *[(70, 50)] * n, skip=rows), kind=kind)
+
+
+def test_no_number_where_more_than_a_twentieth_of_the_days_is_missing():
+    """Of 40 days two may be missing, and are named; of three nothing is told but which."""
+    two = degree_days([june(40, skip=(4, 5))], ZONE, D(2026, 6, 1), D(2026, 7, 12))
+    assert (two.known, two.missing, two.is_told) == (38, 2, True)
+    assert two.gaps == ((D(2026, 6, 6), D(2026, 6, 7)),)
+    assert grown_text(two) == (
+        "at least 380 growing degree days, by 38 days modelled; 2 of 40 days have no temperatures "
+        "here (6 Jun 2026 to 7 Jun 2026)."
     )
-    assert "You sprayed on 20 Jun 2025, cut on 14 Feb 2025: not known, no temp" in lines[1]
+    three = degree_days([june(40, skip=(4, 5, 39))], ZONE, D(2026, 6, 1), D(2026, 7, 12))
+    assert grown_text(three) == (
+        "not known: 3 of 40 days have no temperatures here (6 Jun 2026 to 7 Jun 2026, 11 Jul 2026)."
+    )
+
+
+def test_kept_forecasts_fill_what_a_history_has_not_and_both_are_told():
+    tables = [june(36), june(40, kind="forecast")]
+    grown = degree_days(tables, ZONE, D(2026, 6, 1), D(2026, 7, 12))
+    assert grown.kinds == (("forecast", 4), ("modelled", 36))
+    assert grown_text(grown) == (
+        "400 growing degree days, by 4 days of kept forecasts and 36 days modelled."
+    )
+
+
+def test_what_is_told_of_a_trail():
+    entries = sprayed("2025-02-14", "2025-06-20") + sprayed("2026-06-01", "2026-06-03")[:1]
+    growth = growth_of(farm(), "trail", entries, D(2026, 7, 12), [june(40)])
+    lines = grown_lines(growth)
+    assert lines[0].startswith("Since it was cut on 1 Jun 2026: 400 growing degree days")
+    assert lines[1] == (
+        "You sprayed on 20 Jun 2025, cut on 14 Feb 2025: not known, no temperatures of it are "
+        "kept here."
+    )
     assert "your own times only" in lines[2]
-    assert grown_text(DegreeDays(35.5, 2, 0)) == "36 growing degree days."
-    assert grown_lines(farm(), "trail", [], D(2026, 6, 6), [table]) == []
+    assert (growth.since, growth.is_whole) == (D(2025, 2, 14), False)
+    assert grown_lines(growth_of(farm(), "trail", [], D(2026, 7, 12), [june(40)])) == []
+    assert grown_text(DegreeDays(0.0, 0, 0)) == "no day has gone by."

@@ -98,14 +98,14 @@ FAULTS = (
     ),
     Fault(
         "a-shorter-autumn-replaces-a-longer",
-        "core/weather/services/autumns.py::keep_autumn",
+        "core/weather/services/autumns.py::keep_span",
         ">= known_hours(hours_of(body, path.name))",
         "< 0",
         ("tests/core/weather/services/test_history_press.py",),
     ),
     Fault(
         "a-full-minute-is-waited-for-for-ever",
-        "core/weather/services/history_press.py::fetch_autumns",
+        "core/weather/services/history_press.py::fetch_spans",
         "had_enough = True",
         "had_enough = False",
         ("tests/core/weather/services/test_history_press.py",),

@@ -86,6 +86,20 @@ FAULTS = (
         VISIT,
     ),
     Fault(
+        "degree-days-are-told-of-any-days",
+        "core/chores/degree_days.py::MOST_MISSING_FRAC",
+        "0.05",
+        "1.0",
+        GROWN,
+    ),
+    Fault(
+        "a-year-under-way-is-whole-once-kept",
+        "core/weather/services/whole_years.py::_is_whole",
+        "bool(kept.start_s[-1] >= end)",
+        "True",
+        ("tests/core/weather/services/test_whole_years.py",),
+    ),
+    Fault(
         "both-halves-of-a-round-go-past-the-same-places",
         "core/chores/shortest_round.py::lengths_from",
         "halves[1][::-1]",
