@@ -10,11 +10,12 @@ import numpy.typing as npt
 
 from core.sit.prepare import Sits
 from core.sit.verdicts import CANT, GO, STAY
+from core.weather.model_runs import ModelRuns
 
 Floats = npt.NDArray[np.float64]
 Ints8 = npt.NDArray[np.int8]
 
-SAMPLED = "sampled"
+SAMPLED, AROUND_RUNS = "sampled", "ensemble"
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,10 +23,12 @@ class Misses:
     """How far forecasts miss here, against those that the law was fitted on.
 
     `q` multiplies the law's spreads; `pairs`: how many hours of one's own moved it, 0 for none.
+    `runs`: those of a model that forecasts are moved by; None where none are kept.
     """
 
     q: float
     pairs: int = 0
+    runs: ModelRuns | None = None
 
 
 @dataclass(frozen=True, eq=False)
@@ -36,7 +39,8 @@ class Chances:
     the group of each stand in each draw, by its id, shape (draw,), and `verdicts` likewise;
     stands that are out whatever the wind are not in them. `wind_from_deg`: mean over the
     hours of the window, NaN without; `slowest_mps`: the least of them; shapes (draw,).
-    `drawn`: the draws as sits, from `first` on.
+    `source`: how they were drawn; around runs that lie `runs_apart_deg` from the forecast on the
+    whole, NaN without. `drawn`: the draws as sits, from `first` on.
     """
 
     none: str = ""
@@ -47,6 +51,7 @@ class Chances:
     misses: Misses = field(default_factory=lambda: Misses(1.0))
     lead_h: float = np.nan
     source: str = SAMPLED
+    runs_apart_deg: float = np.nan
     drawn: Sits | None = None
     first: int = 0
 

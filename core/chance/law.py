@@ -21,6 +21,7 @@ from core.units import SECONDS_PER_HOUR
 Floats = npt.NDArray[np.float64]
 
 DRAWS = 400
+MOST_DRAWS = 408  # around the runs of a model: so many for each of 51
 SEED = 20190217
 MOST_HOURS = 64  # of one sit with its walks, in the fixed table
 FARTHEST_LEAD_H = 48.0  # beyond it nothing is known of the errors
@@ -59,9 +60,14 @@ def spread_of(speed_mps, lead_h, q: float = 1.0) -> Spread:
 @functools.cache
 def _normals() -> tuple[Floats, Floats]:
     """The fixed table: (draw, hour, along or cross, quick or slow), and tails (draw, 4)."""
-    lot = np.random.default_rng(SEED)
-    steps = lot.standard_normal((DRAWS, MOST_HOURS, 2, 2))
-    return steps, lot.standard_normal((DRAWS, TAIL_FREEDOM))
+    steps, squares = [], []
+    for lot, n in (
+        (np.random.default_rng(SEED), DRAWS),
+        (np.random.default_rng((SEED, 1)), MOST_DRAWS - DRAWS),
+    ):
+        steps.append(lot.standard_normal((n, MOST_HOURS, 2, 2)))
+        squares.append(lot.standard_normal((n, TAIL_FREEDOM)))
+    return np.concatenate(steps), np.concatenate(squares)
 
 
 def tails(n: int = DRAWS) -> Floats:
@@ -105,7 +111,8 @@ def drawn_winds(
     """The wind of each hour of one sit, drawn many times.
 
     Args: starts of the hours [epoch s]; the forecast's speeds at 10 m [m/s] and directions
-    from [deg]; lead hours; how good forecasts are here; how many draws. Shapes (hour,).
+    from [deg], one for all draws or one for each, shape (hour,) or (draw, hour); lead hours,
+    (hour,); how good forecasts are here; how many draws.
     Missing: an hour without a speed gives NaN; a calm hour (speed 0, no direction) is drawn
     about none, from any direction. Source: [harp2019].
     """

@@ -1,9 +1,9 @@
 """What came here against what was forecast: kept forecasts with reports, and felt winds."""
 
+import dataclasses
 import datetime
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
@@ -18,14 +18,15 @@ from core.units import MPS_PER_MPH
 from core.weather.hours import CALM, DIRECTED, ROW_S, Hours
 from core.weather.services.archive import all_kept, reported
 from core.weather.services.kept import Kept, kept_files
-from core.weather.services.sources import rounded
+from core.weather.services.runs import kept_runs
+from core.weather.services.sources import Place, rounded
 
 Floats = npt.NDArray[np.float64]
 
 LEAD_BINS = 2  # a report tells once of a forecast of the same day, once of one a day ahead
 
 
-@dataclass(frozen=True, eq=False)
+@dataclasses.dataclass(frozen=True, eq=False)
 class Pairs:
     """Hours of which a forecast and what came are known. Shapes (pair,).
 
@@ -124,15 +125,28 @@ def _pairs(rows: list[tuple[float, float, float]]) -> Pairs:
 
 
 def misses_here(
-    weather: Hours, ground: Property, folder: Path, entries: Iterable[Entry] = ()
+    weather: Hours,
+    ground: Property,
+    folder: Path,
+    entries: Iterable[Entry] = (),
+    *,
+    now_s: float,
 ) -> Misses:
-    """How far forecasts miss on this ground: the usual, moved by what came.
+    """How far forecasts miss on this ground: the usual, moved by what came; and the runs of a
+    model that are kept.
 
-    Args: the forecast in hand; the property; the user's folder; entries of the log.
-    Reads kept forecasts only where there are enough of them to move anything.
+    Args: the forecast in hand; the property; the user's folder; entries of the log; the clock
+    [epoch s]. Reads kept forecasts only where there are enough of them to move anything.
     """
-    usual, felt = usual_misses(weather, ground), from_felt(entries)
     place = rounded(ground.center)
+    own = _own_misses(weather, ground, folder, place, entries)
+    return dataclasses.replace(own, runs=kept_runs(folder, place, now_s))
+
+
+def _own_misses(
+    weather: Hours, ground: Property, folder: Path, place: Place, entries: Iterable[Entry]
+) -> Misses:
+    usual, felt = usual_misses(weather, ground), from_felt(entries)
     if LEAD_BINS * len(kept_files(folder, place)) + len(felt) < LEAST_PAIRS:
         return usual
     kept = all_kept(folder, place)

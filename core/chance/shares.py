@@ -9,10 +9,10 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from core.answer.chances import Chances, Misses
+from core.answer.chances import AROUND_RUNS, SAMPLED, Chances, Misses
 from core.answer.one_sit import SitAnswer
-from core.chance.draws import drawn_sits
-from core.chance.law import DRAWS, FARTHEST_LEAD_H
+from core.chance.draws import drawn_sits, hours_of
+from core.chance.law import FARTHEST_LEAD_H
 from core.chance.misses import usual_misses
 from core.chance.tenths import STANDINGS, standing
 from core.judge.order import after_shots
@@ -20,7 +20,7 @@ from core.judge.stand import DECIDING, RULED_OUT, WATCH, stand_sits
 from core.sit.prepare import Sits
 from core.sit.verdicts import GO
 from core.units import SECONDS_PER_HOUR
-from core.weather.hours import Hours
+from core.weather.hours import MISSING, Hours
 
 TYPED = "only a forecast has a chance: this wind was given"
 NOT_A_FORECAST = "only a forecast has a chance"
@@ -42,8 +42,11 @@ def lead_h(answer: SitAnswer, now_s: float) -> float:
     return (start_s - issued_s(answer.sit.weather, now_s)) / SECONDS_PER_HOUR
 
 
-def why_none(answer: SitAnswer, now_s: float) -> str:
-    """Why a sit has no chance; empty where it has one. Args: its answer; the clock [epoch s]."""
+def why_none(answer: SitAnswer, now_s: float, misses: Misses | None = None) -> str:
+    """Why a sit has no chance; empty where it has one.
+
+    Args: its answer; the clock [epoch s]; how far forecasts miss here.
+    """
     kind = answer.sit.weather.kind
     if kind != "forecast":
         return TYPED if kind == "typed" else NOT_A_FORECAST
@@ -51,7 +54,16 @@ def why_none(answer: SitAnswer, now_s: float) -> str:
         return NO_STANDS
     if answer.sit.clock.start_s is None:
         return NO_MINUTES
-    return TOO_FAR if lead_h(answer, now_s) > FARTHEST_LEAD_H else ""
+    near = lead_h(answer, now_s) <= FARTHEST_LEAD_H
+    return "" if near or _has_runs(answer, misses) else TOO_FAR
+
+
+def _has_runs(answer: SitAnswer, misses: Misses | None) -> bool:
+    """Whether runs of a model tell every hour of a sit that has a wind."""
+    if misses is None or misses.runs is None:
+        return False
+    start_s, weather = hours_of(answer.sit.sits.found, answer.sit.at)
+    return bool(misses.runs.tell(start_s[weather.state != MISSING]).all())
 
 
 def with_chances(
@@ -60,19 +72,22 @@ def with_chances(
     """The same answers with their chances, ordered by them.
 
     Args: answers, those of the same sits judged together; the clock [epoch s]; how far
-    forecasts miss here, what is usual for their source by default.
+    forecasts miss here, what is usual for their source by default. Sits that runs of a model
+    tell are drawn around them.
     Returns: in the order given; an answer without a chance keeps its order and says why.
     """
     found: dict[int, Chances] = {}
-    together: dict[int, list[int]] = {}
+    together: dict[tuple[int, bool], list[int]] = {}
     for i, answer in enumerate(answers):
-        if none := why_none(answer, now_s):
+        if none := why_none(answer, now_s, misses):
             found[i] = Chances(none=none)
         else:
-            together.setdefault(id(answer.sit.sits), []).append(i)
-    for places in together.values():
+            key = id(answer.sit.sits), _has_runs(answer, misses)
+            together.setdefault(key, []).append(i)
+    for (_, has_runs), places in together.items():
         some = [answers[i] for i in places]
         own = misses or usual_misses(some[0].sit.weather, some[0].sit.scene.ground)
+        own = own if has_runs else dataclasses.replace(own, runs=None)
         found |= dict(zip(places, _chances(some, now_s, own), strict=True))
     return [ordered(answer, found[i]) for i, answer in enumerate(answers)]
 
@@ -84,7 +99,8 @@ def _chances(answers: Sequence[SitAnswer], now_s: float, misses: Misses) -> list
     which = np.isin(np.arange(len(sits)), at)
     row = np.cumsum(which)[at] - 1  # of each answer among the sits that are drawn
     weather = answers[0].sit.weather
-    drawn = drawn_sits(sits.take(which), issued_s(weather, now_s), misses.q)
+    drawn = drawn_sits(sits.take(which), issued_s(weather, now_s), misses)
+    n = len(drawn) // int(which.sum())
     came: dict[str, tuple[np.ndarray, np.ndarray]] = {}
     out: dict[str, np.ndarray] = {}
     for own in answers[0].judged:
@@ -92,8 +108,8 @@ def _chances(answers: Sequence[SitAnswer], now_s: float, misses: Misses) -> list
         out[name] = own.any_of(RULED_OUT)[at]
         if not out[name].all():
             judged = stand_sits(drawn, own.stand, walks=DECIDING)
-            came[name] = judged.group.reshape(-1, DRAWS), judged.verdict.reshape(-1, DRAWS)
-    winds = [values.reshape(-1, DRAWS) for values in _window_winds(drawn)]
+            came[name] = judged.group.reshape(-1, n), judged.verdict.reshape(-1, n)
+    winds = [values.reshape(-1, n) for values in _window_winds(drawn)]
     found = []
     for i, (answer, r) in enumerate(zip(answers, row.tolist(), strict=True)):
         some = [name for name in came if not out[name][i]]
@@ -105,11 +121,21 @@ def _chances(answers: Sequence[SitAnswer], now_s: float, misses: Misses) -> list
                 slowest_mps=winds[1][r],
                 misses=misses,
                 lead_h=lead_h(answer, now_s),
+                source=SAMPLED if misses.runs is None else AROUND_RUNS,
+                runs_apart_deg=_apart_deg(answer, misses),
                 drawn=drawn,
-                first=r * DRAWS,
+                first=r * n,
             )
         )
     return found
+
+
+def _apart_deg(answer: SitAnswer, misses: Misses) -> float:
+    """How far runs lie from the forecast over the hours of a sit; NaN without runs. [deg]"""
+    if misses.runs is None:
+        return float("nan")
+    start_s, weather = hours_of(answer.sit.sits.found, answer.sit.at)
+    return misses.runs.apart_deg(start_s, weather.speed_mps, weather.wind_from_deg)
 
 
 def _window_winds(drawn: Sits):

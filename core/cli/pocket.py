@@ -9,6 +9,7 @@ from core.cli.shared import (
     add_taken,
     common,
     date_of,
+    misses_at,
     now_from,
     output,
     scene_at,
@@ -58,16 +59,18 @@ def _pocket(options) -> str:
         return weather_file(options.forecast, answers, scene.ground.center)
 
     weather = read_answered(read, options, scene.ground.timezone)
+    log, now_s = log_of(options, scene.ground), now_from(options.now)
     page = pocket_days(
         scene,
         weather,
         date,
         options.days,
-        now_from(options.now),
+        now_s,
         hunters=_hunters(options, scene.ground),
         weapon=options.weapon,
-        log=log_of(options, scene.ground),
+        log=log,
         taken=taken_from(options.taken, scene.ground),
+        misses=misses_at(weather, scene.ground, now_s, log),
     )
     return f"Wrote {Path(options.out).name}, {write(page) / 1000:.0f} kB."
 

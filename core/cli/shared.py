@@ -147,12 +147,22 @@ def likely(answers: list, now_s: float, log=()) -> list:
 
     Args: answers of one wind; the clock [epoch s]; entries of the log, or None.
     """
-    from core.chance.own_pairs import misses_here
     from core.chance.shares import with_chances
+
+    if not answers:
+        return []
+    sit = answers[0].sit
+    return with_chances(answers, now_s, misses_at(sit.weather, sit.scene.ground, now_s, log))
+
+
+def misses_at(weather, ground, now_s: float, log=()):
+    """How far forecasts miss on a ground, by what is kept there; None for another wind.
+
+    Args: the wind; the property; the clock [epoch s]; entries of the log, or None.
+    """
+    from core.chance.own_pairs import misses_here
     from core.ground.store import data_folder
 
-    if not answers or answers[0].sit.weather.kind != "forecast":
-        return with_chances(answers, now_s)
-    sit = answers[0].sit
-    misses = misses_here(sit.weather, sit.scene.ground, data_folder(), log or ())
-    return with_chances(answers, now_s, misses)
+    if weather.kind != "forecast":
+        return None
+    return misses_here(weather, ground, data_folder(), log or (), now_s=now_s)

@@ -56,10 +56,16 @@ def _graded(own: StandRows, stand: Stand, air_class: int, limits: Limits):
     """Grades of the places of a stand in each direction, in air of a class. (way, place)"""
     scene, source = own.sits.scene, own.sits.source
     key = ("every way", stand.id, stand.range_yd, air_class)
-    strengths = source.joined(scene.kept(key, lambda: _strengths(scene, stand, air_class)))
-    with np.errstate(divide="ignore"):
-        reached = LogStrengths(np.log(strengths))
-    return reached.graded(limits.wrong_within_yd, limits.clean_beyond_yd)
+
+    def graded():
+        strengths = source.joined(scene.kept(key, lambda: _strengths(scene, stand, air_class)))
+        with np.errstate(divide="ignore"):
+            reached = LogStrengths(np.log(strengths))
+        return reached.graded(limits.wrong_within_yd, limits.clean_beyond_yd)
+
+    # the limits are the ground's own, but for how far the hunter shoots
+    whose = own.sits.range_yd(stand), source.places.together
+    return scene.kept(("graded", *key, *whose), graded)
 
 
 def _strengths(scene: Scene, stand: Stand, air_class: int) -> Floats:

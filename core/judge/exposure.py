@@ -10,7 +10,6 @@ from core.air.arc import Arc, swept_arc
 from core.air.felt import felt_from_deg
 from core.air.shelter import wind_at_hunter_mps
 from core.air.slopes import toward
-from core.air.spread import COVER_SPREAD_DEG, spread_rad
 from core.ground.layout import Stand
 from core.judge.causes import IS_MISSING, IS_TURNING, SURE, causes_of_doubt
 from core.judge.doubt import of_directions
@@ -20,11 +19,11 @@ from core.judge.stand_rows import StandRows, land_at
 from core.judge.still import still_air, still_verdicts
 from core.sit.before import Approach
 from core.sit.minutes import TURNING
-from core.sit.prepare import FORMULA
+from core.sit.prepare import FORMULA, KEPT_TABLE
 from core.sit.stand_air import StandAir, end_to_end_air, stand_air
 from core.sit.strength import Likes
 from core.sit.trails import trails_in_range
-from core.sit.verdicts import CANT_CALL
+from core.sit.verdicts import CANT_CALL, WRONG
 
 Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
@@ -76,16 +75,22 @@ def stand_hours(own: StandRows, stand: Stand) -> StandHours:
     over_hills = None if own_land is None else own_land.over_hills
     air = stand_air(own.judged, stand, own.still_mps * own.fade, over_hills)
     cause = causes_of_doubt(own, stand, air)
-    turning = _asked(own, cause == IS_TURNING)
+    found, asked = _Found(own, limits), np.ones(len(cause), bool)
+    if sits.strengths == KEPT_TABLE:  # nothing is told of these: only what decides is asked for
+        first = own.decides_alone & (cause == SURE)
+        found.directed(stand, air, _asked(own, first))
+        lost = own.judged.by_sit(first & (found.hour == WRONG)).any(axis=1)
+        asked = ~first & ~own.of_every_row(lost)
+    turning = _asked(own, asked & (cause == IS_TURNING))
     swings = _swings(own, stand, air, turning, over_hills)
-    found = _Found(own, limits, swings)
-    sure = _asked(own, cause == SURE)
-    found.directed(stand, air, sure)
-    anyway = _asked(own, ~np.isin(cause, (SURE, IS_TURNING, IS_MISSING)))
+    found.directed(stand, air, _asked(own, asked & (cause == SURE)), swings)
+    anyway = _asked(own, asked & ~np.isin(cause, (SURE, IS_TURNING, IS_MISSING)))
     if len(anyway):
         found.put(anyway, every_way(own, stand, anyway, limits))
     to_deg, still_mps = still_air(own, stand)
-    likely = (found.hour == CANT_CALL) & (own.kind != TURNING)
+    likely = asked & (found.hour == CANT_CALL) & (own.kind != TURNING)
+    if sits.strengths == KEPT_TABLE:
+        likely &= own.weighed
     return StandHours(
         air=air,
         approaches=trails.approaches,
@@ -147,12 +152,10 @@ def _swings(own: StandRows, stand: Stand, air: StandAir, rows: Ints, over_hills)
     way_air = dataclasses.replace(
         each,
         air_to_deg=arc.air_to_deg,
-        doubt_deg=arc.half_width_deg,
         half_width_deg=arc.half_width_deg,
         carried_mps=arc.carried_mps,
         slope_mps=np.zeros(len(arc.case)),
         effective_mps=arc.effective_mps,
-        sigma_rad=spread_rad(each.stability, arc.effective_mps, COVER_SPREAD_DEG[stand.cover]),
         strays=np.zeros(len(arc.case), bool),
     )
     return _Swings(rows, way_air, arc)
@@ -161,11 +164,11 @@ def _swings(own: StandRows, stand: Stand, air: StandAir, rows: Ints, over_hills)
 class _Found:
     """Verdicts of rows as they are found; places by formula only.
 
-    Args: the rows; the limits of their places; the arcs of those that turn.
+    Args: the rows; the limits of their places.
     """
 
-    def __init__(self, own: StandRows, limits: Limits, swings: _Swings) -> None:
-        self.own, self.limits, self.swings = own, limits, swings
+    def __init__(self, own: StandRows, limits: Limits) -> None:
+        self.own, self.limits = own, limits
         n, n_places = len(own.kind), len(limits.wrong_within_yd)
         self.hour = np.full(n, CANT_CALL, np.int8)
         self.areas = np.zeros(n, np.int8)
@@ -182,23 +185,27 @@ class _Found:
         if self.by_formula:
             self.place[rows] = verdicts.place
 
-    def directed(self, stand: Stand, air: StandAir, sure: Ints) -> None:
+    def directed(
+        self, stand: Stand, air: StandAir, sure: Ints, swings: _Swings | None = None
+    ) -> None:
         """Judges rows of one direction and those that swing, asked for together.
 
-        Args: the stand; its air in all rows; the rows of one direction.
+        Args: the stand; its air in all rows; the rows of one direction; the arcs of those that
+        turn.
         """
-        own, swings, n = self.own, self.swings, len(sure)
-        rows = np.concatenate([sure, swings.rows[swings.arc.case]])
+        own, n, all_air, rows = self.own, len(sure), air.take(sure), sure
+        if swings is not None and len(swings.rows):
+            rows = np.concatenate([sure, swings.rows[swings.arc.case]])
+            all_air = end_to_end_air([all_air, swings.air])
         if not len(rows):
             return
-        all_air = end_to_end_air([air.take(sure), swings.air])
         ends = own.ends[rows]
         reached = own.sits.source.at_stand(stand, all_air, ends)
         found = row_verdicts(reached, own.held[rows], own.counts[rows], ends, self.limits)
         self.put(sure, Verdicts(found.areas[:n], found.hour[:n], found.place[:n]))
         if isinstance(reached, Likes):
             self.like_yd[sure] = reached.like_yd[:n]
-        if not len(swings.rows):
+        if swings is None or not len(swings.rows):
             return
         first = swings.first
         swung = (of_directions(v[n:], first) for v in (found.areas, found.hour, found.place))

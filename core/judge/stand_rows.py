@@ -13,7 +13,7 @@ from core.ground.layout import Stand
 from core.judge.turn import Turns, turns_of
 from core.sit.before import ENDS
 from core.sit.lately import Lately
-from core.sit.minutes import WHOLE, Pieces, cut_rows
+from core.sit.minutes import ALL_DAY, SHORT_MIN, WHOLE, Pieces, cut_rows
 from core.sit.prepare import Sits
 from core.sit.rows import JudgedRows
 from core.sit.scene import Scene
@@ -83,6 +83,26 @@ class StandRows:
                     number = np.unique(number, return_inverse=True)[1]
                 number = number * 256 + byte
         return number
+
+    @functools.cached_property
+    def weighed(self) -> Bools:
+        """Rows of sits that may be decided by how much of their air is good: those without a row
+        that decides alone."""
+        return self.of_every_row(~self.judged.by_sit(self.decides_alone).any(axis=1))
+
+    @functools.cached_property
+    def decides_alone(self) -> Bools:
+        """Rows that keep a stand out where their air is wrong, whatever comes before: those of a
+        prime block that an all-day hunter, who may be down early, sits through."""
+        rows = self.judged.rows
+        prime = rows.prime_first_min >= SHORT_MIN
+        if self.sits.clock.sit != ALL_DAY:
+            prime = prime | (rows.prime_last_min >= SHORT_MIN)
+        return prime.T.ravel()
+
+    def of_every_row(self, of_sits: Bools) -> Bools:
+        """What is so of sits, for each of their rows. Args: truths of the sits, (sit,)."""
+        return np.tile(of_sits, self.judged.rows.minutes.shape[1])
 
     @functools.cached_property
     def still_mps(self) -> Any:

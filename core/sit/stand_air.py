@@ -1,6 +1,7 @@
 """The hunter's air at one stand, row by row: wind in the cover, slope wind, spread and doubt."""
 
 import dataclasses
+import functools
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -30,28 +31,44 @@ class StandAir:
     row: Ints
     wind_from_deg: Floats
     half_width_deg: Floats  # of the report
-    doubt_deg: Floats  # how far the air may be off: that and the wander of the hour
     stability: Ints
     air_to_deg: Floats
     carried_mps: Floats  # before the floor
     slope_mps: Floats  # its part that is slope wind, uphill positive; 0 where it swings
     effective_mps: Floats
-    sigma_rad: Floats
     strays: Any  # whether the wander of an hour is part of `doubt_deg`
     height_m: float
+    cover: str
 
     def take(self, at) -> "StandAir":
         """The air of some of the rows. Args: their places."""
-        names = {f.name for f in dataclasses.fields(self)} - {"height_m"}
-        picked: dict[str, Any] = {name: getattr(self, name)[at] for name in names}
-        return dataclasses.replace(self, **picked)
+        picked: dict[str, Any] = {name: getattr(self, name)[at] for name in OF_ROWS}
+        return StandAir(height_m=self.height_m, cover=self.cover, **picked)
+
+    # kept tables have both in them: they are worked out where they are asked for
+
+    @functools.cached_property
+    def doubt_deg(self) -> Floats:
+        """How far the air may be off: the report's half-width and the wander of the hour."""
+        half = self.half_width_deg
+        if not np.any(self.strays):
+            return half
+        wider = hour_half_width_deg(half, self.stability, self.effective_mps)
+        return np.where(self.strays, wider, half)
+
+    @functools.cached_property
+    def sigma_rad(self) -> Floats:
+        """The spread of the air's direction, at 100 m."""
+        return spread_rad(self.stability, self.effective_mps, COVER_SPREAD_DEG[self.cover])
+
+
+OF_ROWS = tuple(f.name for f in dataclasses.fields(StandAir) if f.name not in ("height_m", "cover"))
 
 
 def end_to_end_air(airs: Sequence[StandAir]) -> StandAir:
     """Several airs of one stand as one. Args: at least one."""
-    names = {f.name for f in dataclasses.fields(StandAir)} - {"height_m"}
-    joined: dict[str, Any] = {n: np.concatenate([getattr(a, n) for a in airs]) for n in names}
-    return StandAir(height_m=airs[0].height_m, **joined)
+    joined: dict[str, Any] = {n: np.concatenate([getattr(a, n) for a in airs]) for n in OF_ROWS}
+    return StandAir(height_m=airs[0].height_m, cover=airs[0].cover, **joined)
 
 
 def stand_air(judged: JudgedRows, stand: Stand, slope_mps, over_hills=None) -> StandAir:
@@ -77,13 +94,12 @@ def stand_air(judged: JudgedRows, stand: Stand, slope_mps, over_hills=None) -> S
         row=judged.at,
         wind_from_deg=rows.weather.wind_from_deg,
         half_width_deg=rows.weather.half_width_deg,
-        doubt_deg=hour_half_width_deg(rows.weather.half_width_deg, rows.stability, effective),
         stability=rows.stability,
         air_to_deg=air_to,
         carried_mps=carried,
         slope_mps=np.broadcast_to(np.asarray(slope_mps, float), carried.shape),
         effective_mps=effective,
-        sigma_rad=spread_rad(rows.stability, effective, COVER_SPREAD_DEG[stand.cover]),
         strays=np.ones(len(judged.at), bool),
         height_m=height_m,
+        cover=stand.cover,
     )

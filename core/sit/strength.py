@@ -9,6 +9,7 @@ for both. A source has `places`, the areas as it takes them, and gives
 - `some_rows`: the rows that it must be asked for.
 """
 
+import functools
 from dataclasses import dataclass
 from typing import Any, Protocol
 
@@ -74,7 +75,7 @@ class LogStrengths:
     def graded(self, wrong_within_yd, clean_beyond_yd) -> Ints8:
         """As `verdicts.grade` of their distances. Args: the two limits [yd]."""
         wrong, clean = (
-            np.log(reference_strength(np.asarray(limit) * M_PER_YD))
+            _log_limits(tuple(np.ravel(limit).tolist()))
             for limit in (wrong_within_yd, clean_beyond_yd)
         )
         off = np.where(self.log_strength < clean, np.int8(CLEAN), np.int8(JUST_OFF))
@@ -83,6 +84,12 @@ class LogStrengths:
     def take(self, rows) -> "LogStrengths":
         """Those of some rows. Args: their places."""
         return LogStrengths(self.log_strength[rows])
+
+
+@functools.lru_cache(maxsize=512)
+def _log_limits(limits_yd: tuple[float, ...]) -> Floats:
+    """The strengths that are like some distances, as logarithms. Args: [yd]. Shape (limit,)."""
+    return np.log(reference_strength(np.array(limits_yd) * M_PER_YD))
 
 
 class Source(Protocol):

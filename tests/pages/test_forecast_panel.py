@@ -7,6 +7,7 @@ from streamlit.testing.v1 import AppTest
 
 from core.ground.store import demo_path, open_property
 from core.weather.services.sources import degrees, rounded
+from tests.core.weather.services.test_runs import RUNS, body
 from tests.pages.conftest import opened_panel, words
 from tests.weather_server import (
     GRID,
@@ -256,3 +257,21 @@ def test_after_the_columns_what_else_is_open_is_asked():
     at.radio[0].set_value("mph").run()
     at.radio[1].set_value("UTC").run()
     assert found(at) == "3 hours from 1794290400"
+
+
+# --- how far forecasts part ---
+
+
+def test_runs_are_fetched_by_a_press_of_their_own(server, monkeypatch):
+    monkeypatch.setenv("STAND_WIND_RUNS_URL", server.url)
+    place = rounded(open_property(demo_path()).property.center)
+    server.answers[RUNS] = Answer({"error": True, "reason": "Daily API request limit"}, 429)
+    at = press(opened_panel(live_app), "get_forecast")
+    told = said(at)
+    assert "51 runs of" in told and "guiding for pay is not" in told and "0.01°" in told
+    assert not [path for path in server.seen if path.startswith(RUNS)]  # said, and not asked yet
+    assert "Daily API request limit" in said(press(at, "get_runs"))
+    server.answers[RUNS] = Answer(body(place=place))
+    told = said(press(at, "get_runs"))
+    assert "51 runs of the European centre's model" in told and "fetched just now" in told
+    assert len([path for path in server.seen if path.startswith(RUNS)]) == 2

@@ -23,6 +23,11 @@ def register(commands) -> None:
         help="how the kept forecasts did against wind history files, or station reports",
     )
     add_answers(live)
+    live.add_argument(
+        "--runs",
+        action="store_true",
+        help="fetches how far forecasts part instead: many runs of one model, for the chances",
+    )
     live.add_argument("--fresh", action="store_true", help="ask even if it is minutes old")
 
 
@@ -48,6 +53,8 @@ def _forecast(options) -> str | list[str]:
         return _against(options)
     now_s = now_from(options.now)
     center = scene_at(options.property).ground.center
+    if options.runs:
+        return _runs(options, center, now_s)
     if not (options.offline or options.json):
         put([where_it_goes(center, options.source)], sys.stdout)
     kept = forecast_for(
@@ -62,6 +69,24 @@ def _forecast(options) -> str | list[str]:
     if options.json:
         return as_json(forecast_dict(kept, center, now_s))
     return forecast_lines(kept, center, now_s)
+
+
+def _runs(options, center, now_s: float) -> str | list[str]:
+    """The runs of a model: fetched, or the kept ones with --offline."""
+    from core.ground.store import data_folder
+    from core.weather.services import runs
+    from core.weather.services.sources import rounded
+
+    if not (options.offline or options.json):
+        put([runs.said_before(center)], sys.stdout)
+    if not options.offline:
+        runs.fetch_runs(center, data_folder(), now_s=now_s)
+    found = runs.kept_runs(data_folder(), rounded(center), now_s)
+    if options.json:
+        return as_json({"runs": 0 if found is None else len(found)})
+    if found is None:
+        return "No runs are kept for this ground, or they are over a day old."
+    return [f"{runs.runs_words(found, now_s)}.", f"{runs.CREDIT}: {runs.CREDIT_LINK}"]
 
 
 def _against(options) -> str | list[str]:

@@ -27,6 +27,7 @@ ELSEWHERE = (
 )
 OUT_ANYWAY = "out whatever the wind"
 SURELY = 9  # of ten, from which no more is claimed
+RUNS_APART_DEG = 30  # common practice, no source: over that, forecast and runs disagree
 LONG_RUN_DEG, NEARLY_ALL_DEG = 180, 340
 
 
@@ -209,13 +210,23 @@ def law_text(chances: Chances | None) -> str:
     """What the chances rest on, in small words; empty without any. Args: chances."""
     if chances is None or chances.none:
         return ""
-    misses = chances.misses
-    if not misses.pairs:
-        return ELSEWHERE
-    return (
-        f"{ELSEWHERE} Moved by {misses.pairs} hours of your own: forecasts miss "
-        f"{misses.q:.1f} times as far here."
-    )
+    misses, told = chances.misses, [ELSEWHERE]
+    if misses.pairs:
+        told.append(
+            f"Moved by {misses.pairs} hours of your own: forecasts miss {misses.q:.1f} times as "
+            "far here."
+        )
+    if misses.runs is not None:
+        told.append(
+            f"Drawn around {len(misses.runs)} runs of another model, moved onto this forecast: "
+            "nobody has tested that for your ground."
+        )
+        if chances.runs_apart_deg > RUNS_APART_DEG:
+            told.append(
+                f"Those runs have the wind {chances.runs_apart_deg:.0f}° from this forecast: "
+                "trust both less."
+            )
+    return " ".join(told)
 
 
 def count_text(entries: Iterable[Entry]) -> str:

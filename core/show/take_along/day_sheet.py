@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from core.answer.chances import Misses
 from core.answer.one_sit import SitAnswer, StandSit, answer_sit
 from core.answer.other_winds import LIGHT, STEADY, Choice, other_winds
 from core.chance.shares import with_chances
@@ -89,18 +90,22 @@ def day_sheet(
     seats: Mapping[str, OwnSeat],
     name: str = "",
     hunter: str | None = None,
+    misses: Misses | None = None,
     **who: Any,
 ) -> DaySheet:
     """A day for one hunter.
 
     Args: the scene; the weather; local date; when the page is made [epoch s]; the hunter's seat,
     by morning and evening; what tells its drawings from those of other days on the same page;
-    the hunter, weapon and log.
+    how far forecasts miss here, None for what is usual; the hunter, weapon and log.
     Returns: a sheet that says what is missing where the weather reaches neither sit.
     Raises: as `prepare_sit`.
     """
     who = {**who, "hunter": hunter}
-    found = [_answer(scene, weather, date, sit, now_s, who, seats[sit]) for sit in HALVES]
+    answered = [_answered(scene, weather, date, sit, who, seats[sit]) for sit in HALVES]
+    found = [
+        _in_order(a, now_s, misses, seats[sit]) for a, sit in zip(answered, HALVES, strict=True)
+    ]
     answers, moved = tuple(answer for answer, _ in found), [own for _, own in found]
     stays = tuple(_stays(a, hunter, seats[sit]) for a, sit in zip(answers, HALVES, strict=True))
     whole = [found for found in answers if isinstance(found, SitAnswer)]
@@ -116,17 +121,25 @@ def day_sheet(
     return DaySheet(date, hunter, answers, stays, tuple(sits), below)
 
 
-def _answer(
-    scene, weather, date, sit: str, now_s: float, who: dict, seat: OwnSeat
-) -> tuple[SitAnswer | NoForecast, bool]:
-    """The answer of a sit, the seat that was found for the hunter before all others; and
-    whether it was another that came first."""
+def _answered(
+    scene: Scene, weather: Hours, date: datetime.date, sit: str, who: dict, seat: OwnSeat
+) -> SitAnswer | NoForecast:
+    """The answer of a sit by the forecast alone."""
     try:
-        answer = answer_sit(prepare_sit(scene, weather, date, sit, **who), seat.taken)
+        return answer_sit(prepare_sit(scene, weather, date, sit, **who), seat.taken)
     except NoForecast as fault:
-        return fault, False
-    if weather.kind == "forecast":
-        answer = with_chances([answer], now_s)[0]
+        return fault
+
+
+def _in_order(
+    answer: SitAnswer | NoForecast, now_s: float, misses: Misses | None, seat: OwnSeat
+) -> tuple[SitAnswer | NoForecast, bool]:
+    """The answer with its chances, the seat that was found for the hunter before all others;
+    and whether it was another that came first."""
+    if isinstance(answer, NoForecast):
+        return answer, False
+    if answer.sit.weather.kind == "forecast":
+        answer = with_chances([answer], now_s, misses)[0]
     own = [i for i in answer.order if answer.judged[i].stand.id == seat.stand]
     order = (*own, *(i for i in answer.order if i not in own))
     if order == answer.order:

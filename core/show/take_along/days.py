@@ -8,6 +8,7 @@ import datetime
 from collections.abc import Sequence
 from typing import Any
 
+from core.answer.chances import Misses
 from core.answer.one_sit import SitAnswer
 from core.errors import BadRequest, NoForecast
 from core.party.seating import Hunter, Seating, seat_all
@@ -36,12 +37,13 @@ def pocket_days(
     weapon: str | None = None,
     log: Log | None = None,
     taken: dict[str, str] | None = None,
+    misses: Misses | None = None,
 ) -> str:
     """The mornings and evenings of some days.
 
     Args: the scene; the weather; the first local date; how many days, 1 to 7; when the file
     is made [epoch s]; who goes, None for anyone; the weapon and log as in `prepare_sit`; who
-    sits where besides.
+    sits where besides; how far forecasts miss here, None for what is usual.
     Returns: a whole HTML document; what the weather does not reach is said to be missing.
     Raises: as `prepare_sit` and `seat_all`; BadRequest for another number of days, or for
     several of a wind that is no forecast; NoForecast where the weather reaches no sit at all.
@@ -50,6 +52,7 @@ def pocket_days(
     dates = [first + datetime.timedelta(days=step) for step in range(days)]
     sheets: list[DaySheet] = []
     who: dict[str, Any] = {"weapon": weapon, "log": log}
+    here: dict[str, Any] = {"now_s": now_s, "misses": misses}
     for date in dates:
         seats = {
             sit: party_seats(scene, weather, date, sit, hunters, taken=taken or {}, **who)
@@ -59,7 +62,7 @@ def pocket_days(
             own = {sit: seats[sit][i] for sit in HALVES}
             name = f"{len(sheets)}-"
             sheets.append(
-                day_sheet(scene, weather, date, now_s, seats=own, name=name, hunter=hunter, **who)
+                day_sheet(scene, weather, date, seats=own, name=name, hunter=hunter, **here, **who)
             )
     refuse_empty(sheets)
     when = f"{first.isoformat()} and {days - 1} more" if days > 1 else first.isoformat()

@@ -19,6 +19,7 @@ ATTRIBUTION = {
 }
 NWS_VARIABLE, METEO_VARIABLE = "STAND_WIND_NWS_URL", "STAND_WIND_METEO_URL"
 ARCHIVE_VARIABLE, NCEI_VARIABLE = "STAND_WIND_ARCHIVE_URL", "STAND_WIND_NCEI_URL"
+RUNS_VARIABLE = "STAND_WIND_RUNS_URL"
 HEIGHTS_VARIABLE = "STAND_WIND_HEIGHTS_URL"
 # where the National Weather Service forecasts, roughly: south, north, west, east [deg].
 # A place in a box that is another country's is unknown to it, and the next is asked.
@@ -47,6 +48,7 @@ class Services:
     nws_url: str = "https://api.weather.gov"
     meteo_url: str = "https://api.open-meteo.com"
     archive_url: str = "https://archive-api.open-meteo.com"
+    runs_url: str = "https://ensemble-api.open-meteo.com"
     ncei_url: str = "https://www.ncei.noaa.gov"
     usgs_url: str = "https://prd-tnm.s3.amazonaws.com"
     usgs_image_url: str = "https://elevation.nationalmap.gov"
@@ -64,7 +66,7 @@ class Services:
     @property
     def bases(self) -> tuple[str, ...]:
         """Every address that may be asked, and no other."""
-        weather = (self.nws_url, self.meteo_url, self.archive_url, self.ncei_url)
+        weather = (self.nws_url, self.meteo_url, self.archive_url, self.runs_url, self.ncei_url)
         return (*weather, self.usgs_url, self.usgs_image_url, self.copernicus_url)
 
     def base(self, source: str) -> str:
@@ -79,6 +81,7 @@ def services() -> Services:
         nws_url=os.environ.get(NWS_VARIABLE, usual.nws_url).rstrip("/"),
         meteo_url=os.environ.get(METEO_VARIABLE, usual.meteo_url).rstrip("/"),
         archive_url=os.environ.get(ARCHIVE_VARIABLE, usual.archive_url).rstrip("/"),
+        runs_url=os.environ.get(RUNS_VARIABLE, usual.runs_url).rstrip("/"),
         ncei_url=os.environ.get(NCEI_VARIABLE, usual.ncei_url).rstrip("/"),
         usgs_url=_heights_at(usual.usgs_url),
         usgs_image_url=_heights_at(usual.usgs_image_url),

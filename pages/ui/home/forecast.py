@@ -2,13 +2,15 @@
 
 import streamlit as st
 
-from core.errors import StandWindError
+from core.errors import NoForecast, StandWindError
 from core.ground.layout import Property
+from core.ground.store import data_folder
 from core.weather.age import stale_note
 from core.weather.files.recognise import read_weather
 from core.weather.hours import Hours
+from core.weather.services import runs
 from core.weather.services.live import noted_hours
-from core.weather.services.sources import AUTO, METEO, NWS, SOURCES, where_it_goes
+from core.weather.services.sources import AUTO, METEO, NWS, SOURCES, rounded, where_it_goes
 from pages.ui import frame, own_files, state
 from pages.ui.choice import one_of
 from pages.ui.home import fetching, kept_file
@@ -48,7 +50,25 @@ def forecast_panel(ground: Property) -> Hours | None:
     if kept is None:
         return None
     fetching.say(kept, ground)
+    _runs_press(ground)
     return noted_hours(kept, ground.center)
+
+
+def _runs_press(ground: Property) -> None:
+    """How far forecasts part: a press of its own, with what it asks said before."""
+    st.subheader("How far forecasts part")
+    st.caption(frame.plain(f"{runs.FOR_WHAT} {runs.said_before(ground.center)}"))
+    now_s, folder = state.now_s(), data_folder()
+    if st.button("Fetch how far forecasts part", key="get_runs"):
+        try:
+            runs.fetch_runs(ground.center, folder, now_s=now_s)
+        except (NoForecast, OSError) as fault:
+            told = fault.text() if isinstance(fault, NoForecast) else f"It can't be kept: {fault}."
+            st.warning(frame.plain(told))
+    found = runs.kept_runs(folder, rounded(ground.center), now_s)
+    if found is not None:
+        st.write(frame.plain(f"{runs.runs_words(found, now_s)}."))
+        st.caption(f"[{runs.CREDIT}]({runs.CREDIT_LINK}) ({runs.LICENCE}).")
 
 
 def file_panel(ground: Property) -> Hours | None:

@@ -9,13 +9,15 @@ import streamlit as st
 from core.answer.chances import Misses
 from core.answer.one_sit import SitAnswer, StandSit
 from core.chance.own_pairs import misses_here
-from core.chance.shares import why_none, with_chances
+from core.chance.shares import TOO_FAR, why_none, with_chances
 from core.ground.store import data_folder
 from core.say.chance.words import changed_text, count_text
 from core.show.chance.ten_mornings import chance_html
 from core.show.chance.wind_ticks import ticks_told, wind_ticks
 from core.show.palette import DARK
+from core.units import SECONDS_PER_HOUR
 from core.weather.services.kept import kept_files
+from core.weather.services.runs import runs_stamp
 from core.weather.services.sources import rounded
 from pages.ui import data, frame, state
 
@@ -27,8 +29,10 @@ def at_once(answer: SitAnswer) -> SitAnswer:
 
     Args: the answer by the forecast alone.
     """
-    quick = READY in answer.sit.scene.kept("ready", set) or why_none(answer, state.now_s())
-    return likely(answer) if quick else answer
+    ready = READY in answer.sit.scene.kept("ready", set)
+    # what is too far out may still be told by the runs of a model, which are read later
+    none = why_none(answer, state.now_s())
+    return likely(answer) if ready or none not in ("", TOO_FAR) else answer
 
 
 def likely(answer: SitAnswer) -> SitAnswer:
@@ -51,14 +55,15 @@ def misses(answer: SitAnswer) -> Misses | None:
     weather, ground = answer.sit.weather, answer.sit.scene.ground
     if weather.kind != "forecast":
         return None
-    folder = data_folder()
-    kept = kept_files(folder, rounded(ground.center))
-    newest = (len(kept), kept[0].name if kept else "")
-    question = (ground.air.forecast_miss_times, weather.format, *newest)
+    folder, now_s, place = data_folder(), state.now_s(), rounded(ground.center)
+    kept = kept_files(folder, place)
+    newest = (len(kept), kept[0].name if kept else "", runs_stamp(folder, place))
+    hour = now_s // SECONDS_PER_HOUR  # runs that have grown old are dropped
+    question = (ground.air.forecast_miss_times, weather.format, *newest, hour)
     return data.calls(
         ground,
         f"misses {question}",
-        lambda entries: misses_here(weather, ground, folder, entries),
+        lambda entries: misses_here(weather, ground, folder, entries, now_s=now_s),
     )
 
 

@@ -8,6 +8,7 @@ from core.show.take_along.days import MOST_DAYS, pocket_days
 from core.weather.age import known_until_s
 from pages.ui import state
 from pages.ui.choice import one_of
+from pages.ui.home.hold import misses
 
 DAY_S = 86_400
 JUST_ME, EACH = "this hunter", "each of the party"
@@ -32,6 +33,7 @@ def pocket(answer: SitAnswer, seat: StandSit) -> None:  # noqa: ARG001 (as its f
             weapon=sit.clock.season.weapon if sit.clock.season else None,
             taken=answer.taken,
             log=sit.sits.log,
+            misses=misses(answer),
         ).encode()
     st.download_button(
         f"Save it on this phone ({len(page) / 1000:.0f} kB)",

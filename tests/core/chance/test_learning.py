@@ -100,8 +100,8 @@ def test_the_ground_s_own_misses_need_fifty_pairs(tmp_path):
     weather = kept(START_S).hours
     sits = [planned(i) for i in range(60)]
     far = [air(s, "otherwise", from_deg=330.0) for s in sits]
-    few = misses_here(weather, ground(), tmp_path, [*sits[:49], *far[:49]])
-    many = misses_here(weather, ground(), tmp_path, [*sits, *far])
+    few = misses_here(weather, ground(), tmp_path, [*sits[:49], *far[:49]], now_s=START_S)
+    many = misses_here(weather, ground(), tmp_path, [*sits, *far], now_s=START_S)
     assert few == Misses(1.2)
     assert many.pairs == 60 and many.q > 1.5
 

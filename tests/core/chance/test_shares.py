@@ -18,6 +18,7 @@ from core.chance.shares import TOO_FAR, TYPED, lead_h, with_chances
 from core.chance.tenths import standing
 from core.ground.store import demo_path, open_property
 from core.judge.stand import DECIDING, RULED_OUT, stand_sits
+from core.judge.stand_rows import StandRows
 from core.say.above import above_text
 from core.say.as_json import sit_dict
 from core.say.chance.words import (
@@ -78,7 +79,7 @@ def told(scene):
 def test_draws_keep_what_is_not_drawn(scene):
     state = np.where(np.arange(96) % 24 == 8, VARIABLE, DIRECTED)  # 8 am
     weather = forecast(state=state, gust_mps=7.0)
-    drawn = drawn_sits(sits_of(scene, weather), MADE_S)
+    drawn = drawn_sits(sits_of(scene, weather), MADE_S, Misses(1.0))
     hours = drawn.found.hours.weather
     assert len(drawn) == DRAWS
     assert set(np.unique(hours.state)) <= {DIRECTED, CALM, VARIABLE}
@@ -90,7 +91,7 @@ def test_draws_keep_what_is_not_drawn(scene):
 
 
 def test_kept_tables_judge_as_the_formula_does(scene):
-    drawn = drawn_sits(sits_of(scene, forecast(speed_mps=2.6)), MADE_S)
+    drawn = drawn_sits(sits_of(scene, forecast(speed_mps=2.6)), MADE_S, Misses(1.0))
     by_formula = dataclasses.replace(drawn, strengths=FORMULA, worked_out={}, of_anyone={})
     off = []
     for stand in scene.ground.stands[::3]:
@@ -100,8 +101,19 @@ def test_kept_tables_judge_as_the_formula_does(scene):
     assert np.mean(off) < 0.01 and max(off) < 0.03
 
 
+def test_what_is_left_unasked_of_a_lost_sit_changes_nothing(scene, monkeypatch):
+    drawn = drawn_sits(sits_of(scene, forecast(speed_mps=2.6)), MADE_S, Misses(1.0))
+    quick = [stand_sits(drawn, s, walks=DECIDING) for s in scene.ground.stands]
+    none = property(lambda own: np.zeros(len(own.kind), bool))
+    monkeypatch.setattr(StandRows, "decides_alone", none)
+    for own in quick:
+        whole = stand_sits(drawn, own.stand, walks=DECIDING)
+        assert (own.group == whole.group).all() and (own.verdict == whole.verdict).all()
+    assert any((own.group == STAY).any() for own in quick)
+
+
 def test_the_walk_in_is_in_the_draws(scene):
-    drawn = drawn_sits(sits_of(scene, forecast(from_deg=200.0, speed_mps=4.0)), MADE_S)
+    drawn = drawn_sits(sits_of(scene, forecast(from_deg=200.0, speed_mps=4.0)), MADE_S, Misses(1.0))
     stands = scene.ground.stands
     with_walks = [stand_sits(drawn, s, walks=DECIDING).group == GO for s in stands]
     without = [stand_sits(drawn, s, walks=2).group == GO for s in stands]

@@ -5,8 +5,45 @@ from tests.mutants.placing import Fault
 SHARES = ("tests/core/chance/test_shares.py",)
 LEARNING = ("tests/core/chance/test_learning.py",)
 LAW = ("tests/core/chance/test_law.py",)
+RUNS = ("tests/core/chance/test_around_runs.py",)
+RUNS_READ = ("tests/core/weather/services/test_runs.py",)
 
 FAULTS = (
+    Fault(
+        "chance-lost-before-it-is-judged",
+        "core/judge/exposure.py::stand_hours",
+        "first & (found.hour == WRONG)",
+        "first & (found.hour > 0)",
+        SHARES,
+    ),
+    Fault(
+        "runs-where-they-lie",
+        "core/weather/model_runs.py::ModelRuns.moved_onto",
+        "+ here - here.mean(axis=0)",
+        "* 0.0 + here",
+        RUNS_READ,
+    ),
+    Fault(
+        "runs-are-certain",
+        "core/chance/draws.py::_winds",
+        "q, n = OF_RUNS_Q * q, len(speed)",
+        "q, n = 0.0 * q, len(speed)",
+        RUNS,
+    ),
+    Fault(
+        "runs-too-short-are-taken",
+        "core/chance/shares.py::_has_runs",
+        "misses.runs.tell(start_s[weather.state != MISSING]).all()",
+        "True",
+        RUNS,
+    ),
+    Fault(
+        "runs-of-last-week",
+        "core/weather/services/runs.py::kept_runs",
+        "<= GOOD_FOR_S",
+        "<= 100 * GOOD_FOR_S",
+        RUNS_READ,
+    ),
     Fault(
         "chance-lead-from-now",
         "core/chance/shares.py::issued_s",

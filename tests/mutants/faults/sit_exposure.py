@@ -34,9 +34,9 @@ FAULTS = (
     ),
     Fault(
         "hours-at-a-stand-do-not-stray",
-        "core/sit/rows.py::stand_air",
-        "doubt_deg=hour_half_width_deg(rows.weather.half_width_deg, rows.stability, effective)",
-        "doubt_deg=rows.weather.half_width_deg",
+        "core/sit/stand_air.py::StandAir.doubt_deg",
+        "return np.where(self.strays, wider, half)",
+        "return half",
         STILL,
     ),
     Fault(
