@@ -116,4 +116,4 @@ def _uphill_part(bearing_deg, across, ends, share):
     """
     with np.errstate(divide="ignore", invalid="ignore"):
         between = np.where(across != 0, across / np.tan(np.radians(bearing_deg)), 0.0)
-    return np.select([share == 0, share == 1], [ends[0], ends[1]], between)
+    return np.where(share == 0, ends[0], np.where(share == 1, ends[1], between))

@@ -19,6 +19,7 @@ from core.ground.layout import Stand
 from core.judge.doubt import all_round
 from core.judge.row_verdicts import Limits, Verdicts, of_graded
 from core.judge.stand_rows import StandRows
+from core.sit.prepare import FORMULA
 from core.sit.scene import Scene
 from core.sit.strength import LogStrengths, stand_strengths
 from core.units import M_PER_FT
@@ -46,6 +47,7 @@ def every_way(own: StandRows, stand: Stand, rows: Ints, limits: Limits) -> Verdi
         own.counts[each][:, None, :],
         np.broadcast_to(walked, (*graded.shape[:2], walked.shape[-1])),
         limits,
+        told=own.sits.strengths == FORMULA,
     )
     return Verdicts(
         all_round(found.areas)[at], all_round(found.hour)[at], all_round(found.place)[at]

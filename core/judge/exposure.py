@@ -11,7 +11,7 @@ from core.air.felt import felt_from_deg
 from core.air.shelter import wind_at_hunter_mps
 from core.air.slopes import toward
 from core.ground.layout import Stand
-from core.judge.causes import IS_MISSING, IS_TURNING, SURE, causes_of_doubt
+from core.judge.causes import CAUSE_WORDS, IS_MISSING, IS_TURNING, SURE, causes_of_doubt
 from core.judge.doubt import of_directions
 from core.judge.every_way import every_way
 from core.judge.row_verdicts import Limits, Verdicts, limits_of, row_verdicts
@@ -29,6 +29,10 @@ Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
 Ints8 = npt.NDArray[np.int8]
 Bools = npt.NDArray[np.bool_]
+
+# causes for which air is judged in every direction
+ANY_WAY = np.ones(len(CAUSE_WORDS), bool)
+ANY_WAY[[SURE, IS_TURNING, IS_MISSING]] = False
 
 
 @dataclass(frozen=True, eq=False)
@@ -84,7 +88,7 @@ def stand_hours(own: StandRows, stand: Stand) -> StandHours:
     turning = _asked(own, asked & (cause == IS_TURNING))
     swings = _swings(own, stand, air, turning, over_hills)
     found.directed(stand, air, _asked(own, asked & (cause == SURE)), swings)
-    anyway = _asked(own, asked & ~np.isin(cause, (SURE, IS_TURNING, IS_MISSING)))
+    anyway = _asked(own, asked & ANY_WAY[cause])
     if len(anyway):
         found.put(anyway, every_way(own, stand, anyway, limits))
     to_deg, still_mps = still_air(own, stand)
@@ -201,7 +205,8 @@ class _Found:
             return
         ends = own.ends[rows]
         reached = own.sits.source.at_stand(stand, all_air, ends)
-        found = row_verdicts(reached, own.held[rows], own.counts[rows], ends, self.limits)
+        held, counts, told = own.held[rows], own.counts[rows], self.by_formula
+        found = row_verdicts(reached, held, counts, ends, self.limits, told=told)
         self.put(sure, Verdicts(found.areas[:n], found.hour[:n], found.place[:n]))
         if isinstance(reached, Likes):
             self.like_yd[sure] = reached.like_yd[:n]

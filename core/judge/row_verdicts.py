@@ -54,26 +54,29 @@ def limits_of(rules: AirRules, n_areas: int, trails: TrailsInRange) -> Limits:
     )
 
 
-def row_verdicts(reached: Reached, held, counts, ends, limits: Limits) -> Verdicts:
+def row_verdicts(
+    reached: Reached, held, counts, ends, limits: Limits, *, told: bool = True
+) -> Verdicts:
     """Verdicts of rows from what reaches their places.
 
     The worst of the areas that count; the trails as `trails_verdict` has them.
     Args: what reaches areas and approaches, (row, place); whether areas are held and count,
-    (row, area); which of `before.ENDS` deer come from, (row,); the limits.
+    (row, area); which of `before.ENDS` deer come from, (row,); the limits; whether
+    places are told of each for itself.
     """
     graded = reached.graded(limits.wrong_within_yd, limits.clean_beyond_yd)
-    return of_graded(graded, held, counts, limits.trails.walked(ends), limits)
+    return of_graded(graded, held, counts, limits.trails.walked(ends), limits, told=told)
 
 
-def of_graded(graded, held, counts, walked, limits: Limits) -> Verdicts:
+def of_graded(graded, held, counts, walked, limits: Limits, *, told: bool = True) -> Verdicts:
     """Verdicts of rows whose places are graded by their limits.
 
     Args: grades, (..., place); held and counts, (..., area); approaches walked, (...,
-    approach); the limits.
+    approach); the limits; whether places are told of, none of them else.
     """
     n = limits.n_areas
     of_area = np.where(held, graded[..., :n], milder(graded[..., :n]))
     areas = np.where(counts, of_area, np.int8(CLEAN)).max(axis=-1, initial=CLEAN)
     trails = trails_verdict(graded[..., n:], walked, limits.trails.counts)
-    place = np.concatenate([of_area, graded[..., n:]], axis=-1)
+    place = np.concatenate([of_area, graded[..., n:]], axis=-1) if told else graded[..., :0]
     return Verdicts(areas, np.maximum(areas, trails), place)

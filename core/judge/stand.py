@@ -186,9 +186,9 @@ def _group(judged: Judged, causes: Bools, wrong_out: Bools) -> tuple[Ints8, Ints
     cant = ~stay & ((judged.air_group == CANT) | no_way)
     closed, clean_air = causes[CAUSES.index(NO_MINUTES)], judged.air_verdict == CLEAN
     lost = stay & no_way & (judged.air_verdict != WRONG)
-    verdict = np.select(
-        [cant | closed, by_its_air, lost, wrong_out & clean_air],
-        [CANT_CALL, WRONG, CANT_CALL, JUST_OFF],
-        judged.air_verdict,
-    )
-    return np.select([stay, cant], [STAY, CANT], GO).astype(np.int8), verdict.astype(np.int8)
+    verdict = np.where(wrong_out & clean_air, np.int8(JUST_OFF), judged.air_verdict)
+    for word, holds in ((CANT_CALL, lost), (WRONG, by_its_air), (CANT_CALL, cant | closed)):
+        verdict[holds] = word  # a later one overrules
+    group = np.where(cant, np.int8(CANT), np.int8(GO))
+    group[stay] = STAY
+    return group, verdict

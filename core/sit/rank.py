@@ -98,9 +98,9 @@ def judge_sit(sit: str, rows: WindowRows, verdict, value) -> Judged:
     looked_at = np.where(has_prime[:, None], prime, stretch & decides)
     off = (looked_at & (verdict == JUST_OFF)).any(axis=1) | (has_prime & left_out)
     off |= ~has_prime & any_wrong
-    air_verdict = np.select(
-        [group == STAY, group == CANT, off], [WRONG, CANT_CALL, JUST_OFF], CLEAN
-    )
+    air_verdict = np.where(off, np.int8(JUST_OFF), np.int8(CLEAN))
+    air_verdict[group == CANT] = CANT_CALL
+    air_verdict[group == STAY] = WRONG
     return Judged(
         stretch=stretch,
         first_wrong=first,
@@ -111,7 +111,7 @@ def judge_sit(sit: str, rows: WindowRows, verdict, value) -> Judged:
         has_prime=has_prime,
         left_out=left_out,
         air_group=group.astype(np.int8),
-        air_verdict=air_verdict.astype(np.int8),
+        air_verdict=air_verdict,
         wrong_prime=wrong_prime,
         low_share=low,
     )

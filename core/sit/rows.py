@@ -110,7 +110,7 @@ class Blocks:
         """Place in `hours` of instants of some sits, kept inside their blocks."""
         first = np.asarray(sit) * self.length
         step = (np.asarray(time_s) - self.hours.start_s[first]) * (1.0 / SECONDS_PER_HOUR)
-        return np.clip(step, 0, self.length - 1).astype(np.int64) + first
+        return np.minimum(np.maximum(step, 0), self.length - 1).astype(np.int64) + first
 
     def repeated(self, sit: int, times: int) -> "Blocks":
         """The block of one sit, some times over. Args: the sit; how many times."""

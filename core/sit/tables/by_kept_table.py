@@ -76,7 +76,7 @@ class States:
         """Where some hours lie. Args: class; wind that steadies [m/s]; where air goes [deg];
         shapes (row,), all known."""
         n = len(self.speed_mps)
-        speed = np.clip(effective_mps, self.speed_mps[0], STEADY_MPS)
+        speed = np.minimum(np.maximum(effective_mps, self.speed_mps[0]), STEADY_MPS)
         steps = np.log(speed / self.speed_mps[0]) * (
             (n - 1) / math.log(STEADY_MPS / self.speed_mps[0])
         )
@@ -88,7 +88,7 @@ class States:
         way = np.rint(np.asarray(air_to_deg) * (1.0 / STEP_DEG)).astype(np.int64) % N_WAYS
         return HourCells(
             ((stability * n + at) * N_WAYS + way).astype(np.int64),
-            np.clip(share, 0.0, 1.0).astype(np.float32),
+            np.minimum(np.maximum(share, 0.0), 1.0).astype(np.float32),
             np.log(own).astype(np.float32),
         )
 
