@@ -11,6 +11,7 @@ from core.answer.change import ranges_deg, works_by_degree
 from core.answer.one_sit import SitAnswer, StandSit
 from core.chance.count import LEAST_CASES, own_count
 from core.chance.examples import that_stay_out
+from core.chance.misses import MOST_Q
 from core.chance.plan_b import plan_b
 from core.chance.tenths import STANDINGS, in_tenths, standing
 from core.keep.entries import Entry
@@ -27,6 +28,7 @@ ELSEWHERE = (
 )
 OUT_ANYWAY = "out whatever the wind"
 SURELY = 9  # of ten, from which no more is claimed
+MANY_SHARE = 0.25  # of the draws that are out: what is rarer is not told
 RUNS_APART_DEG = 30  # common practice, no source: over that, forecast and runs disagree
 LONG_RUN_DEG, NEARLY_ALL_DEG = 180, 340
 
@@ -143,27 +145,34 @@ def _cant_text(chances: Chances, seat: StandSit) -> str:
 
 
 def stay_text(chances: Chances, seat: StandSit) -> str:
-    """What goes wrong in most of the draws that are out. Args: chances; the stand."""
-    found = Counter(
-        _cause_text(sit, reasons(sit, own)) for sit, own in that_stay_out(chances, seat.stand)
-    )
-    if not found:
-        return "it goes wrong"
-    return found.most_common(1)[0][0]
+    """What goes wrong in most of the draws that are out, and what else goes wrong in many.
+
+    Args: chances; the stand. Returns: such as "your air reaches Cane or another place".
+    """
+    each = [_cause(sit, reasons(sit, own)) for sit, own in that_stay_out(chances, seat.stand)]
+    kinds = Counter(kind for kind, _ in each).most_common(2)
+    told = []
+    for kind, n in kinds:
+        if n >= MANY_SHARE * len(each):
+            names = Counter(name for of, name in each if of == kind).most_common(2)
+            told.append(f"{kind} {names[0][0]}".rstrip() + " or another place" * (len(names) > 1))
+    return ", or ".join(told) or "it goes wrong"
 
 
-def _cause_text(sit: Sit, why: tuple[Reason, ...]) -> str:
+def _cause(sit: Sit, why: tuple[Reason, ...]) -> tuple[str, str]:
+    """What keeps a draw out: in words, and the place that it is about, empty for none."""
     reason, name = why[0], sit.scene.ground.name_of
     if reason is Fact.LOW_SHARE:  # what spoils the air, where anything does
         spoils = (r for r in why if isinstance(r, AirReaches | AirOnTrail))
         reason = next(spoils, reason)
     if isinstance(reason, AirReaches):
-        return f"your air reaches {name(reason.first.place)}"
+        return "your air reaches", name(reason.first.place)
     if isinstance(reason, AirOnTrail):
-        return f"your air lies on {name(reason.place)}"
+        return "your air lies on", name(reason.place)
     if isinstance(reason, Walk) and reason.place:
-        return f"your way {'in' if reason.way == IN else 'out'} reaches {name(reason.place)}"
-    return "it blows too hard" if isinstance(reason, KeptOut) else "it goes wrong"
+        way = "in" if reason.way == IN else "out"
+        return f"the air of your way {way} reaches", name(reason.place)
+    return ("it blows too hard" if isinstance(reason, KeptOut) else "it goes wrong"), ""
 
 
 def working_run(sit: Sit, seat: StandSit) -> tuple[int, int] | None:
@@ -212,10 +221,7 @@ def law_text(chances: Chances | None) -> str:
         return ""
     misses, told = chances.misses, [ELSEWHERE]
     if misses.pairs:
-        told.append(
-            f"Moved by {misses.pairs} hours of your own: forecasts miss {misses.q:.1f} times as "
-            "far here."
-        )
+        told.append(f"Moved by {misses.pairs} hours of your own: here they miss {_far(misses.q)}.")
     if misses.runs is not None:
         told.append(
             f"Drawn around {len(misses.runs)} runs of another model, moved onto this forecast: "
@@ -227,6 +233,14 @@ def law_text(chances: Chances | None) -> str:
                 "trust both less."
             )
     return " ".join(told)
+
+
+def _far(q: float) -> str:
+    """How far forecasts miss here against there. Args: q, as `core.chance.misses` holds it."""
+    if 0.95 <= q < 1.05:
+        return "about as far as there"
+    more = " or further" if q >= MOST_Q else ""
+    return f"{q:.1f} times as far as there{more}"
 
 
 def count_text(entries: Iterable[Entry]) -> str:

@@ -6,6 +6,8 @@ import pytest
 
 from core.__main__ import main
 from core.ground.store import demo_path, open_property
+from core.keep.log import open_journal
+from tests.core.chance.test_learning import air, planned
 
 START_S, HOURS = 1_794_182_400, 96  # 9 Nov 2026, 00 UTC
 NOW = "2026-11-09T15:30-05:00"
@@ -64,3 +66,19 @@ def test_the_pocket_page_has_the_sentence_and_ten_marks(capsys, forecast_file, t
     text = page.read_text(encoding="utf-8")
     assert "Ten mornings like this: " in text and "Ten evenings like this: " in text
     assert text.count('class="ten"') == 2 and "%" not in text.partition('class="chance"')[2][:900]
+
+
+def test_what_came_here_moves_every_answer(capsys, forecast_file, tmp_path, monkeypatch):
+    monkeypatch.setenv("STAND_WIND_HOME", str(tmp_path))
+    sits = [planned(i) for i in range(60)]
+    with open_journal(open_property(demo_path()).property.uid) as journal:
+        journal.add([*sits, *(air(sit, "otherwise", from_deg=330.0) for sit in sits)])
+    page, moved = tmp_path / "page.html", "Moved by 60 hours of your own"
+    sit = ("sits", "--date", "2026-11-10", "--sit", "morning", "--forecast", forecast_file)
+    assert moved in told(capsys, *sit)
+    assert moved in told(capsys, "next", "--forecast", forecast_file)
+    told(
+        capsys,
+        *("pocket", "--date", "2026-11-10", "--forecast", forecast_file, "--out", str(page)),
+    )
+    assert moved in page.read_text(encoding="utf-8")

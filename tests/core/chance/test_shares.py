@@ -21,6 +21,7 @@ from core.judge.stand import DECIDING, RULED_OUT, stand_sits
 from core.judge.stand_rows import StandRows
 from core.say.above import above_text
 from core.say.as_json import sit_dict
+from core.say.chance import words
 from core.say.chance.words import (
     TOSS_UP,
     between_text,
@@ -271,9 +272,33 @@ def test_words_of_the_ends_and_of_the_limits():
     assert between_text(350, 10) == "about N"
     said = law_text(Chances(wind_from_deg=np.zeros(1)))
     assert "three winter days in northern Europe" in said and "not deer" in said
-    assert "Moved by 80 hours" in law_text(
-        Chances(wind_from_deg=np.zeros(1), misses=Misses(1.4, 80))
+    for q, far in ((1.0, "about as far as there"), (1.4, "1.4 times as far as there")):
+        moved_text = law_text(Chances(wind_from_deg=np.zeros(1), misses=Misses(q, 80)))
+        assert f"Moved by 80 hours of your own: here they miss {far}." in moved_text
+    most = law_text(Chances(wind_from_deg=np.zeros(1), misses=Misses(2.5, 80)))
+    assert "2.5 times as far as there or further" in most
+
+
+def test_what_goes_wrong_is_told_as_mixed_as_it_is(told, monkeypatch):
+    air, hard = "your air reaches", "it blows too hard"
+    found = by_hand(told, s0=[GO] * 6 + [STAY] * 4)
+
+    def said(*causes):
+        left = list(causes)
+        monkeypatch.setattr(
+            words, "that_stay_out", lambda *_: [(found.sit, found.best)] * len(left)
+        )
+        monkeypatch.setattr(words, "reasons", lambda *_: ())
+        monkeypatch.setattr(words, "_cause", lambda *_: left.pop())
+        return words.stay_text(found.chances, found.best)
+
+    assert said((air, "Cane"), (air, "Cane")) == "your air reaches Cane"
+    assert said((air, "Cane"), (air, "Oats"), (air, "Cane"), (hard, "")) == (
+        "your air reaches Cane or another place, or it blows too hard"
     )
+    # one of five is not many
+    assert said(*[(air, "Cane")] * 4, (hard, "")) == "your air reaches Cane"
+    assert said() == "it goes wrong"
 
 
 def test_the_law_s_quantiles_within_the_exact_binomial():

@@ -61,8 +61,8 @@ FAULTS = (
     Fault(
         "kept-out-is-wrong",
         "core/judge/stand.py::_group",
-        "by_its_air, lost",
-        "stay, lost",
+        "(WRONG, by_its_air)",
+        "(WRONG, stay)",
         CAUSES,
     ),
     Fault(

@@ -61,8 +61,8 @@ FAULTS = (
     Fault(
         "chance-too-far-is-told",
         "core/chance/shares.py::why_none",
-        "lead_h(answer, now_s) > FARTHEST_LEAD_H",
-        "False",
+        "lead_h(answer, now_s) <= FARTHEST_LEAD_H",
+        "True",
         SHARES,
     ),
     Fault(

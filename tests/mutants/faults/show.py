@@ -126,7 +126,7 @@ FAULTS = (
     ),
     Fault(
         "pocket-seat-of-party-not-first",
-        "core/show/take_along/day_sheet.py::_answer",
+        "core/show/take_along/day_sheet.py::_in_order",
         "answer.judged[i].stand.id == seat.stand",
         "not seat",
         ("tests/core/show/take_along/test_days.py",),

@@ -140,8 +140,8 @@ FAULTS = (
     Fault(
         "an-uncalled-hour-has-no-distance",
         "core/judge/exposure.py::stand_hours",
-        "found.directed(stand, air, sure)",
-        "found.directed(stand, air, np.arange(len(cause)))",
+        "_asked(own, asked & (cause == SURE)), swings",
+        "np.arange(len(cause)), swings",
         ("tests/core/sit/test_readings.py",),
     ),
     Fault(
