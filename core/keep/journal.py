@@ -29,8 +29,16 @@ from core.keep.rows import (
     new_row,
     values_text,
 )
-from core.keep.salvage import put_aside, readable, refill, state_of
-from core.keep.schema import VERSION, BadJournal, fault_said, migrate, refuse_others, version_of
+from core.keep.salvage import is_cut, is_empty, put_aside, readable, refill, state_of
+from core.keep.schema import (
+    VERSION,
+    BadJournal,
+    fault_said,
+    is_damage,
+    migrate,
+    refuse_others,
+    version_of,
+)
 
 WAIT_S = 5.0
 _SOUND: dict[Path, tuple] = {}  # journals that were found in order, and their state then
@@ -75,28 +83,28 @@ class Journal:
 
         Args: a kind, or all; the first local date; with those that were removed.
         """
-        return [entry_from(row) for row in self._read(*asked_entries(kind, since, removed))]
+        return self._entries(*asked_entries(kind, since, removed))
 
     def at_stand(self, stand: str) -> list[Entry]:
         """All of one stand, with what belongs to its sits, by date. Args: id of the stand."""
-        return [entry_from(row) for row in self._read(AT_STAND, [stand] * 2)]
+        return self._entries(AT_STAND, [stand] * 2)
 
     def of_calls(self) -> list[Entry]:
         """What tells whether calls came true: felt air, deer that winded, and their sits."""
-        return [entry_from(row) for row in self._read(OF_CALLS, [])]
+        return self._entries(OF_CALLS, [])
 
     def entry(self, id_: str) -> Entry:
         """One entry, removed ones too. Raises: BadJournal where there is none."""
-        rows = self._read(ONE, [id_])
-        if not rows:
+        found = self._entries(ONE, [id_])
+        if not found:
             raise BadJournal(
                 f"no entry has the id '{id_[:40]}'", "the log", "See `log list` for the ids."
             )
-        return entry_from(rows[0])
+        return found[0]
 
     def former(self, id_: str) -> list[Entry]:
         """What an entry said before each change, the oldest first."""
-        return [entry_from(row) for row in self._read(FORMER, [id_])]
+        return self._entries(FORMER, [id_])
 
     def weather(self, key: str) -> Any | None:
         """A weather table that was kept with an entry, as plain data; None without it."""
@@ -190,6 +198,11 @@ class Journal:
             )
 
     def _open(self) -> None:
+        if is_cut(self.path):
+            self._start_anew()
+            return
+        if is_empty(self.path):
+            self.notes = ("The file of the log was empty: the log begins anew.",)
         try:
             self._base = self._connect()
             self._migrate()
@@ -246,9 +259,7 @@ class Journal:
                 self.path.name,
                 "Free the place.",
             ) from fault
-        saved: dict[str, list] = {}
-        with contextlib.suppress(sqlite3.Error), contextlib.closing(sqlite3.connect(aside)) as old:
-            saved = readable(old)
+        saved = readable(aside)
         self._base = self._connect()
         self._migrate()
         with self._writing() as base:
@@ -259,10 +270,20 @@ class Journal:
             f"{n} {'entry' if n == 1 else 'entries'} could be read and went on here.",
         )
 
+    def _entries(self, asked: str, told: list) -> list[Entry]:
+        """Entries; a row that is spoiled within is found here alone, and starts it anew."""
+        try:
+            return [entry_from(row) for row in self._read(asked, told)]
+        except ValueError:
+            self._start_anew()
+            return [entry_from(row) for row in self._read(asked, told)]
+
     def _read(self, asked: str, told: list) -> list:
         try:
             return self._base.execute(asked, told).fetchall()
         except sqlite3.Error as fault:
+            if is_damage(fault):
+                raise ValueError(str(fault)) from fault
             raise fault_said(fault, self.path.name, self.wait_s) from fault
 
     @contextlib.contextmanager

@@ -64,6 +64,12 @@ class BadJournal(StandWindError):
     """A journal that can't be opened or written."""
 
 
+def is_damage(fault: sqlite3.Error) -> bool:
+    """Whether an error of SQLite tells of a spoiled file. Args: it."""
+    text = str(fault)
+    return any(word in text for word in ("malformed", "not a database", "decode to UTF-8"))
+
+
 def fault_said(fault: sqlite3.Error, name: str, wait_s: float) -> BadJournal:
     """What SQLite refuses, in words. Args: its error; the file; how long was waited. [s]"""
     text = str(fault)

@@ -146,6 +146,10 @@ REFERENCES: dict[str, Reference] = {
     "heldkarp1962": Reference(
         "Held M., Karp R.M.: Dynamic programming for sequencing. J. SIAM 10:196 (1962).", "memory"
     ),
+    "sqlite-format": Reference(
+        "SQLite: Database file format, sections 1.5, 1.6, 2.1 and 4. "
+        "https://www.sqlite.org/fileformat2.html"
+    ),
     "rfc7946": Reference("Butler H. et al.: The GeoJSON format. RFC 7946 (2016)."),
     "gpx11": Reference("Topografix: GPX 1.1 schema, namespace http://www.topografix.com/GPX/1/1."),
     "kml22": Reference("Open Geospatial Consortium: KML 2.2, OGC 07-147r2 (2008).", "memory"),

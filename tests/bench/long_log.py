@@ -95,9 +95,8 @@ def new_everything() -> None:
 
 def new_log() -> None:
     """As after a line was written into the log."""
-    for name, kept in vars(data).items():
-        if "log" in name or "ledger" in name:
-            getattr(kept, "clear", lambda: None)()
+    for name in ("_log", "_log_at", "_calls", "_ledger"):
+        getattr(data, name).clear()
 
 
 STATES = {"all new": new_everything, "log written": new_log, "nothing new": lambda: None}

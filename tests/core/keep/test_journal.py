@@ -193,26 +193,87 @@ def test_a_file_that_is_no_journal_is_put_aside(tmp_path):
     assert aside.read_bytes().startswith(b"not a journal")
 
 
-def test_of_a_damaged_journal_what_can_be_read_goes_on(tmp_path):
-    sits = [a_sit(text=f"{i} " + "x" * 900) for i in range(60)]
-    with open_journal(UID, tmp_path) as journal:
+def filled(folder, n=60):
+    """A journal's file with sits of 900 letters: four to a page of 4,096 bytes."""
+    sits = [a_sit(text=f"{i} " + "x" * 900) for i in range(n)]
+    with open_journal(UID, folder) as journal:
         journal.add(sits)
         journal._base.execute("pragma wal_checkpoint(truncate)")
-        page, n = (
-            journal._base.execute(f"pragma {name}").fetchone()[0]
-            for name in ("page_size", "page_count")
-        )
-    path = journal_path(UID, tmp_path)
-    data = bytearray(path.read_bytes())
-    hurt = n // 2 * page  # one page in the middle
-    data[hurt : hurt + page] = b"\xff" * page
-    path.write_bytes(bytes(data))
-    with open_journal(UID, tmp_path) as journal:
-        told = journal.entries()
-        assert "put aside" in journal.notes[0]
-    assert 0 < len(told) < 60
-    assert {e.id for e in told} < {s.id for s in sits}
+        names = journal._base.execute("select name, rootpage from sqlite_master").fetchall()
+    path = journal_path(UID, folder)
+    return sits, path, path.read_bytes(), dict(names)["entries"]
+
+
+def read_after(folder, path, data):
+    path.write_bytes(data)
+    with open_journal(UID, folder) as journal:
+        told, notes = journal.entries(), journal.notes
+        journal.add([a_sit()])  # the program goes on
+    return told, " ".join(notes)
+
+
+PAGE = 4096
+
+
+@pytest.mark.parametrize(("hurt", "lost"), [("first", 0), ("tree", 0), ("rows", 4), ("last", 4)])
+def test_of_a_damaged_journal_all_but_the_damaged_page_goes_on(tmp_path, hurt, lost):
+    sits, path, data, root = filled(tmp_path)
+    pages = [data[i : i + PAGE] for i in range(0, len(data), PAGE)]
+    rows = [i for i, page in enumerate(pages) if page.count(b"x" * 900) > 2]
+    at = {"first": 0, "tree": root - 1, "rows": rows[len(rows) // 2], "last": rows[-1]}[hurt]
+    pages[at] = b"\xff" * PAGE
+    told, notes = read_after(tmp_path, path, b"".join(pages))
+    assert "put aside" in notes and f"{len(told)} entries could be read" in notes
+    assert 60 - lost <= len(told) <= 60
+    assert {e.id for e in told} <= {s.id for s in sits}
     assert all(len(e.get("text")) > 900 for e in told)  # whole, not cut
+
+
+def test_of_a_journal_that_was_cut_the_whole_pages_go_on(tmp_path):
+    sits, path, data, _ = filled(tmp_path)
+    half = data[: len(data) // 2]
+    whole = sum(half[i : i + PAGE].count(b"x" * 900) for i in range(0, len(half), PAGE))
+    told, notes = read_after(tmp_path, path, half)
+    assert "put aside" in notes and 5 < len(told) <= whole < 60
+    assert {e.id for e in told} < {s.id for s in sits}
+
+
+def test_an_entry_that_is_spoiled_within_is_left_out_and_the_others_go_on(tmp_path):
+    sits, path, data, _ = filled(tmp_path)
+    for n, spoiled in enumerate((b'"stand"', b"\xff\xff\xff\xff\xff\xff\xff"), 1):
+        hurt = data.replace(b'"stand"', spoiled[:6] + b"{", 1)  # neither JSON nor, then, text
+        told, notes = read_after(tmp_path, path, hurt)
+        assert "put aside" in notes and len(told) == 59, n
+        assert {e.id for e in told} < {s.id for s in sits}
+
+
+def test_an_empty_file_is_said_and_what_lies_beside_it_is_read(tmp_path):
+    _, path, _, _ = filled(tmp_path)
+    told, notes = read_after(tmp_path, path, b"")
+    assert told == [] and "was empty" in notes
+    source = sqlite3.connect(path)
+    source.execute("pragma wal_autocheckpoint = 0")
+    with open_journal(UID, tmp_path) as journal:
+        journal._base.execute("pragma wal_autocheckpoint = 0")
+        journal.add([a_sit(text="y" * 900) for _ in range(9)])
+        beside = path.with_name(path.name + "-wal").read_bytes()
+    source.close()
+    for ending in ("-wal", "-shm"):
+        path.with_name(path.name + ending).unlink(missing_ok=True)
+    path.with_name(path.name + "-wal").write_bytes(beside)
+    told, notes = read_after(tmp_path, path, b"")
+    assert "put aside" in notes and sum(e.get("text") == "y" * 900 for e in told) == 9
+
+
+def test_rows_that_run_over_many_pages_are_read_from_them(tmp_path):
+    table = {"source": "kept", "rows": [round(i * 0.37, 3) for i in range(9000)]}
+    with open_journal(UID, tmp_path) as journal:
+        key = journal.keep_weather(table)
+        journal.add([a_sit(weather=key, text="z" * 3900)])
+    path = journal_path(UID, tmp_path)
+    told, _ = read_after(tmp_path, path, b"\xff" * PAGE + path.read_bytes()[PAGE:])
+    with open_journal(UID, tmp_path) as journal:
+        assert told[0].get("weather") == key and journal.weather(key) == table
 
 
 def test_a_later_version_is_refused_and_left_alone(tmp_path):
