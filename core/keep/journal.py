@@ -21,6 +21,7 @@ from core.ground.looking import only_looking, refuse_changes
 from core.keep.entries import Entry
 from core.keep.rows import (
     AT_STAND,
+    FELT,
     FORMER,
     OF_CALLS,
     ONE,
@@ -86,12 +87,20 @@ class Journal:
         return self._entries(*asked_entries(kind, since, removed))
 
     def at_stand(self, stand: str) -> list[Entry]:
-        """All of one stand, with what belongs to its sits, by date. Args: id of the stand."""
+        """All of one stand, with what belongs to its sits, by date. Args: id of the stand.
+
+        Of what a sit was told there is the call alone, but on days on which air was felt.
+        """
         return self._entries(AT_STAND, [stand] * 2)
 
     def of_calls(self) -> list[Entry]:
-        """What tells whether calls came true: felt air, deer that winded, and their sits."""
+        """What tells whether calls came true: felt air, deer that winded, and their sits, these
+        as in `at_stand`."""
         return self._entries(OF_CALLS, [])
+
+    def felt(self) -> list[Entry]:
+        """Felt air, and its sits."""
+        return self._entries(FELT, [])
 
     def entry(self, id_: str) -> Entry:
         """One entry, removed ones too. Raises: BadJournal where there is none."""
@@ -204,7 +213,7 @@ class Journal:
         if is_empty(self.path):
             self.notes = ("The file of the log was empty: the log begins anew.",)
         try:
-            self._base = self._connect()
+            self._base = connect(self.path, self.wait_s)
             self._migrate()
             if not self._sound():
                 raise sqlite3.DatabaseError("malformed")
@@ -212,18 +221,6 @@ class Journal:
             raise fault_said(fault, self.path.name, self.wait_s) from fault
         except sqlite3.DatabaseError:
             self._start_anew()
-
-    def _connect(self) -> sqlite3.Connection:
-        base = sqlite3.connect(self.path, timeout=self.wait_s, isolation_level=None)
-        try:
-            base.execute(f"pragma busy_timeout = {round(self.wait_s * 1000)}")
-            base.execute(f"pragma {'query_only = on' if only_looking() else 'journal_mode = wal'}")
-            base.execute("pragma synchronous = full")
-            base.execute("pragma foreign_keys = on")
-        except BaseException:
-            base.close()
-            raise
-        return base
 
     def _migrate(self) -> None:
         version = version_of(self._base)
@@ -260,7 +257,7 @@ class Journal:
                 "Free the place.",
             ) from fault
         saved = readable(aside)
-        self._base = self._connect()
+        self._base = connect(self.path, self.wait_s)
         self._migrate()
         with self._writing() as base:
             refill(base, saved)

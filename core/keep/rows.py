@@ -12,20 +12,34 @@ FORMER = (
     "select entry, kind, date, told, null, changed, until, null from former "
     "where entry = ? order by rowid"
 )
+# what scores and counts take of a sit: of its long answer the call alone
+_CALLS = ("verdict", "source", "group", "chance")
+_OUTLINE = "json_object({}, 'told', json_object({}))".format(
+    ", ".join(
+        f"'{n}', json_extract(told, '$.{n}')"
+        for n in ("who", "stand", "sit", "planned", "nothing_seen")
+    ),
+    ", ".join(f"'{n}', json_extract(told, '$.told.{n}')" for n in _CALLS),
+)
+_FELT = "from entries where kind = 'air' and removed is null"
+_OUTLINES = (  # whole where air was felt that day: it is held against each hour that was told
+    "select id, kind, date, case when kind = 'sit' and json_type(told, '$.told') = 'object' "
+    f"and date not in (select date {_FELT}) and id not in (select of {_FELT} and of is not null) "
+    f"then {_OUTLINE} else told end, of, written, changed, removed from entries"
+)
 _OF_STAND = "select id from entries where json_extract(told, '$.stand') = ?"
 AT_STAND = (  # two looks by their indexes: an `or` of both would read every row
-    f"{ENTRIES} where removed is null and id in "
+    f"{_OUTLINES} where removed is null and id in "
     f"({_OF_STAND} union select id from entries where of in ({_OF_STAND})){IN_ORDER}"
 )
-
-_TOLD = (  # felt air, and deer that winded: by the index of each
-    "select {} from entries where kind = 'air' and removed is null union all "
-    "select {} from entries where kind = 'seen' and json_extract(told, '$.winded') "
-    "and removed is null"
-)
+_WINDED = "from entries where kind = 'seen' and json_extract(told, '$.winded') and removed is null"
 OF_CALLS = (
-    f"{ENTRIES} where id in ({_TOLD.format('id', 'id')} union {_TOLD.format('of', 'of')}) "
-    f"and removed is null{IN_ORDER}"
+    f"{_OUTLINES} where removed is null and id in (select id {_FELT} union select of {_FELT} "
+    f"union select id {_WINDED} union select of {_WINDED}){IN_ORDER}"
+)
+FELT = (
+    f"{ENTRIES} where removed is null and id in "
+    f"(select id {_FELT} union select of {_FELT}){IN_ORDER}"
 )
 
 

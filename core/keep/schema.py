@@ -5,6 +5,7 @@ import sqlite3
 from pathlib import Path
 
 from core.errors import StandWindError
+from core.ground.looking import only_looking
 
 APPLICATION_ID = 0x53574A31  # marks a file as a journal of this program
 MARK_AT, HEAD_BYTES = 68, 100  # where SQLite's format has that mark, big-endian; its head
@@ -41,6 +42,21 @@ MIGRATIONS = (
             and json_extract(told, '$.winded')""",
     ),
 )
+
+
+def connect(path: Path, wait_s: float) -> sqlite3.Connection:
+    """A journal's file, opened; one that is missing is made. Args: it; how long another writer
+    is waited for [s]. Raises: sqlite3.Error."""
+    base = sqlite3.connect(path, timeout=wait_s, isolation_level=None)
+    try:
+        base.execute(f"pragma busy_timeout = {round(wait_s * 1000)}")
+        base.execute(f"pragma {'query_only = on' if only_looking() else 'journal_mode = wal'}")
+        base.execute("pragma synchronous = full")
+        base.execute("pragma foreign_keys = on")
+    except BaseException:
+        base.close()
+        raise
+    return base
 
 
 def version_of(base: sqlite3.Connection) -> int:

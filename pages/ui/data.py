@@ -65,22 +65,22 @@ def _log_at(path: str, uid: str, stand: str, stamps) -> tuple[Entry, ...]:  # no
         return tuple(journal.at_stand(stand))
 
 
-def calls(ground: Property, what: str, told: Callable[[tuple[Entry, ...]], Any]) -> Any:
-    """What the log tells of how calls came true, kept until it is written to.
+def from_log(ground: Property, what: str, read: Callable[[Journal | None], Any]) -> Any:
+    """What a look into the log told, kept until it is written to.
 
-    Args: the ground; what is asked, which with the ground tells it whole; what answers it from
-    felt air, deer that winded and their sits. Raises: BadJournal.
+    Args: the ground; what is asked, which with the ground tells it whole; what reads it from
+    the journal, None where there is none. Raises: BadJournal.
     """
     path = journal_path(ground.uid)
-    return _calls(str(path), ground.uid, what, state_of(path), told)
+    return _from_log(str(path), ground.uid, what, state_of(path), read)
 
 
 @st.cache_resource(max_entries=8, show_spinner=False)
-def _calls(path: str, uid: str, what: str, stamps, _told) -> Any:  # noqa: ARG001 (key)
+def _from_log(path: str, uid: str, what: str, stamps, _read) -> Any:  # noqa: ARG001 (key)
     if not Path(path).exists():
-        return _told(())
+        return _read(None)
     with Journal(Path(path), uid) as journal:
-        return _told(tuple(journal.of_calls()))
+        return _read(journal)
 
 
 def log_before(ground: Property, date: datetime.date) -> tuple[Entry, ...] | None:

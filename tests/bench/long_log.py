@@ -95,7 +95,7 @@ def new_everything() -> None:
 
 def new_log() -> None:
     """As after a line was written into the log."""
-    for name in ("_log", "_log_at", "_calls", "_ledger"):
+    for name in ("_log", "_log_at", "_from_log", "_ledger"):
         getattr(data, name).clear()
 
 

@@ -60,10 +60,10 @@ def misses(answer: SitAnswer) -> Misses | None:
     newest = (len(kept), kept[0].name if kept else "", runs_stamp(folder, place))
     hour = now_s // SECONDS_PER_HOUR  # runs that have grown old are dropped
     question = (ground.air.forecast_miss_times, weather.format, *newest, hour)
-    return data.calls(
+    return data.from_log(
         ground,
         f"misses {question}",
-        lambda entries: misses_here(weather, ground, folder, entries, now_s=now_s),
+        lambda log: misses_here(weather, ground, folder, log.felt() if log else (), now_s=now_s),
     )
 
 
@@ -86,5 +86,8 @@ def hold(answer: SitAnswer, seat: StandSit, shown: SitAnswer) -> None:
         "Above the line: the winds it works with, full. Below: where the wind came from in "
         f"{chances.draws} draws, longer where more fall; the arrow is the forecast."
     )
-    if count := data.calls(answer.sit.scene.ground, "count", count_text):
+    ground = answer.sit.scene.ground
+    if count := data.from_log(
+        ground, "count", lambda log: count_text(log.of_calls() if log else ())
+    ):
         st.caption(frame.plain(count))

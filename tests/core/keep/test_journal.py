@@ -9,13 +9,18 @@ from pathlib import Path
 
 import pytest
 
+from core.chance.count import own_count
+from core.ground.layout import Stand
 from core.ground.looking import LOOK_VARIABLE
 from core.keep.entries import AIR, NOTE, SEEN, SIT, BadEntry, entry_of, new_id
 from core.keep.journal import Journal
 from core.keep.log import copy_journal, journal_path, kept_entries, open_journal
 from core.keep.salvage import state_of
 from core.keep.schema import VERSION, BadJournal, is_journal
+from core.keep.score import scores
+from core.log.offers import felt_at
 
+PLUM = Stand("plum", "Plum", (-79.7, 35.95))
 ROOT = Path(__file__).resolve().parents[3]
 UID = "5b0d2f5e-5f0e-4a67-9d52-0d8a6f0f9a11"
 AT = "2026-11-10T07:40:00-05:00"
@@ -122,6 +127,29 @@ def test_what_tells_of_calls_is_felt_air_and_winded_deer_with_their_sits(journal
     journal.add([plain, felt, burned, gone, air, winded, seen, hidden])
     journal.remove(hidden.id)
     assert {e.id for e in journal.of_calls()} == {felt.id, burned.id, air.id, winded.id}
+    assert {e.id for e in journal.felt()} == {felt.id, air.id}
+
+
+def test_of_a_sit_s_long_answer_scores_and_counts_take_the_call_alone(journal):
+    told = {
+        "verdict": "clean",
+        "group": "go",
+        "source": "forecast",
+        "chance": {"of_ten": [7, 2, 1]},
+        "hours": [{"start": AT, "wind_from_deg": 300.0}] * 50,
+    }
+    burned, later = a_sit(told=told, nothing_seen=True), replace(a_sit(told=told), id=new_id())
+    later = replace(later, date="2026-11-11")
+    bare = replace(a_sit(planned=True), id=new_id())
+    seen = entry_of(SEEN, burned.date, {"winded": True}, of=burned.id, now=AT)
+    air = entry_of(AIR, later.date, {"felt": "as-told", "stand": "plum"}, of=later.id, now=AT)
+    journal.add([burned, later, bare, seen, air])
+    whole, some = journal.entries(), journal.at_stand("plum")
+    assert [e.id for e in some] == [e.id for e in whole]
+    assert "hours" not in some[0].get("told") and dict(some[-2].values) == dict(later.values)
+    assert scores(some) == scores(whole)
+    assert own_count(journal.of_calls()) == own_count(whole) == {7: (1, 2)}
+    assert felt_at(some, PLUM) == felt_at(whole, PLUM)
 
 
 def test_reading_is_no_change_of_the_file(tmp_path):
