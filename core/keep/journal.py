@@ -34,6 +34,7 @@ from core.keep.salvage import is_cut, is_empty, put_aside, readable, refill, sta
 from core.keep.schema import (
     VERSION,
     BadJournal,
+    connect,
     fault_said,
     is_damage,
     migrate,
@@ -94,8 +95,7 @@ class Journal:
         return self._entries(AT_STAND, [stand] * 2)
 
     def of_calls(self) -> list[Entry]:
-        """What tells whether calls came true: felt air, deer that winded, and their sits, these
-        as in `at_stand`."""
+        """What tells whether calls came true: felt air, deer that winded, and outlined sits."""
         return self._entries(OF_CALLS, [])
 
     def felt(self) -> list[Entry]:
@@ -248,14 +248,7 @@ class Journal:
         """A damaged journal is put aside; what can be read of it goes into a new one."""
         with contextlib.suppress(AttributeError, sqlite3.Error):
             self._base.close()
-        try:
-            aside = put_aside(self.path)
-        except OSError as fault:
-            raise BadJournal(
-                f"is damaged and can't be put aside ({fault.strerror})",
-                self.path.name,
-                "Free the place.",
-            ) from fault
+        aside = put_aside(self.path)
         saved = readable(aside)
         self._base = connect(self.path, self.wait_s)
         self._migrate()

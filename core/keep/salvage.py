@@ -13,6 +13,7 @@ from pathlib import Path
 from core.ground.looking import refuse_changes
 from core.keep.entries import FIELDS
 from core.keep.raw_pages import pages_of, rows_of_leaves
+from core.keep.schema import BadJournal
 
 BESIDE = ("", "-wal", "-shm")  # SQLite's own files of one journal
 WEATHER_TABLE, ENTRIES_TABLE, FORMER_TABLE = TABLES = ("weather", "entries", "former")
@@ -53,13 +54,18 @@ def is_empty(path: Path) -> bool:
 
 
 def put_aside(path: Path) -> Path:
-    """Gives a damaged file, with what belongs to it, another name. Raises: OSError; OnlyLooking."""
+    """Gives a damaged file, with what belongs to it, another name. Args: it. Returns: its new
+    place. Raises: BadJournal; OnlyLooking."""
     refuse_changes()
     aside = _free_name(path)
-    for ending in BESIDE:
-        source = path.with_name(path.name + ending)
-        if source.exists():
-            source.rename(aside.with_name(aside.name + ending))
+    try:
+        for ending in BESIDE:
+            source = path.with_name(path.name + ending)
+            if source.exists():
+                source.rename(aside.with_name(aside.name + ending))
+    except OSError as fault:
+        what = f"is damaged and can't be put aside ({fault.strerror})"
+        raise BadJournal(what, path.name, "Free the place.") from fault
     return aside
 
 
