@@ -141,4 +141,5 @@ KINDS = {
         Kind(RECORDS, _whole, _records),
     )
 }
+PLOT_CAUTIONS = (TICKS, HEAT)
 CAMERA_BAG = ("cards and batteries",)

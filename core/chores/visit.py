@@ -64,7 +64,8 @@ class Starts:
 class Window:
     """Hours in which a visit may lie: it begins at `start_s` at the earliest and is over by
     `end_s`. `ended_by`: what speaks against a later one; the place it is about, or none.
-    `not_held`: ids of what the air reaches in any of them, and what holds nothing then."""
+    `by`: at work or on which walk the air comes nearest. `not_held`: ids of what the air
+    reaches in any of them, and what holds nothing then."""
 
     start_s: int
     end_s: int
@@ -74,6 +75,7 @@ class Window:
     ended_by: str
     ended_place: str
     rows: tuple[int, ...]
+    by: str = AIR
     not_held: tuple[str, ...] = ()
 
 
@@ -268,5 +270,6 @@ def _window(starts: Starts, i: int, j: int, hours: float) -> Window:
         ended_by=END if after is None else _ended_by(starts, i, after),
         ended_place="" if after is None else starts.place[after],
         rows=tuple(int(r) for r in starts.row[i : j + 1]),
+        by=starts.why[worst],
         not_held=_each_once(starts.not_held[i : j + 1]),
     )

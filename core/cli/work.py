@@ -36,7 +36,7 @@ def register(commands) -> None:
 def _chores(options) -> str | list[str]:
     from core.chores.worth import by_worth, worth_of
     from core.say.work.calendar import calendar_text
-    from core.say.work.chores import chore_line, chores_dict
+    from core.say.work.chores import care_line, chore_line, chores_dict
 
     if options.ics:
         _check(options)
@@ -52,7 +52,7 @@ def _chores(options) -> str | list[str]:
     if options.ics:
         return f"Wrote {options.ics}: {len(found)} chores."
     lines = [chore_line(c, ground, today, worth_of(c, worths or {})) for c in found]
-    return lines or "Nothing here to look after yet."
+    return [*lines, *care_line(found, ground)] or "Nothing here to look after yet."
 
 
 def due(options):

@@ -65,7 +65,7 @@ REASONS = {
     k.WALK: "Last season's trails, rubs and beds are plain before green-up.",
     k.PERMITS: "Before the opener.",
     k.RECORDS: "While the season is fresh.",
-    k.GEAR: "The date printed on it.",
+    k.GEAR: "The date printed on it: past that day nobody climbs on it.",
     k.JOB: "It leaves the list when the map shows it done.",
 }
 CAUTIONS = {
@@ -95,7 +95,13 @@ def title(chore: Chore, ground: Property) -> str:
     if chore.kind in (k.OWN, k.GEAR):
         said = chore.name if chore.kind == k.OWN else f"Replace {chore.name}"
         return f"{said} ({where})" if where else said
+    if chore.kind == k.SIGNS and _is_spot(chore, ground):
+        return f"See to {where}"
     return TITLES[chore.kind].format(where)
+
+
+def _is_spot(chore: Chore, ground: Property) -> bool:
+    return any(m.id == chore.feature and m.geometry == "Point" for m in ground.marks)
 
 
 def why(chore: Chore, ground: Property, today: datetime.date) -> str:
@@ -171,14 +177,19 @@ def _rest_said(chore: Chore, ground: Property, today: datetime.date) -> str:
 
 def cautions(chore: Chore, ground: Property) -> list[str]:
     """The usual cautions of a chore. Args: the chore; its ground, for its rules."""
+    names = _caution_names(chore, ground)
+    said = [CAUTIONS[name] for name in names]
+    return [*said, NOISE] if k.SAW in names and ground.work.noise_with_rain else said
+
+
+def _caution_names(chore: Chore, ground: Property) -> tuple[str, ...]:
     if chore.kind == k.JOB:
-        kind = k.KINDS[k.CUT]
-    elif chore.kind in k.KINDS:
-        kind = k.KINDS[chore.kind]
-    else:
-        return []
-    said = [CAUTIONS[name] for name in kind.cautions]
-    return [*said, NOISE] if kind.saw and ground.work.noise_with_rain else said
+        job = next((j for j in ground.work.jobs if j.name == chore.name), None)
+        climbs = job is not None and job.kind in ("stand", "move")
+        return (*k.KINDS[k.CUT].cautions, *((k.LADDER,) if climbs else ()), k.TICKS)
+    if chore.kind in dict(ground.work.plots):
+        return k.PLOT_CAUTIONS
+    return k.KINDS[chore.kind].cautions if chore.kind in k.KINDS else ()
 
 
 def bring(chore: Chore) -> tuple[str, ...]:
@@ -210,9 +221,20 @@ def chore_line(
     chore: Chore, ground: Property, today: datetime.date, worth: Worth | None = None
 ) -> str:
     """A chore on one line. Args: it; its ground; the local date; its worth where known."""
-    said = f"{STATES_SAID[chore.state]}: {title(chore, ground)}, {when(chore)}."
+    again = "next " if chore.state == DONE else ""
+    said = f"{STATES_SAID[chore.state]}: {title(chore, ground)}, {again}{when(chore)}."
     costs = worth_text(worth, ground) if worth else ""
-    return " ".join(part for part in (said, costs, why(chore, ground, today)) if part)
+    due = chore.state in (OVERDUE, NOW)
+    packed = f"Bring: {', '.join(bring(chore))}." if due and bring(chore) else ""
+    return " ".join(part for part in (said, costs, why(chore, ground, today), packed) if part)
+
+
+def care_line(found: list[Chore], ground: Property) -> list[str]:
+    """The usual cautions of all that is to do, each once, on a line; none without any.
+
+    Args: chores; their ground."""
+    said = dict.fromkeys(c for one in found if one.state != DONE for c in cautions(one, ground))
+    return [f"Take care. {' '.join(said)}"] if said else []
 
 
 def chores_dict(

@@ -14,12 +14,17 @@ from core.ground.layout import Property
 from core.say.cautions import weather_cautions
 from core.say.words import VERDICTS_SAID, clock_text, in_a_row, like_text
 from core.sit.verdicts import CLEAN
+from core.sit.ways import MOST_SHOWN_YD
 from core.units import MPS_PER_MPH
 from core.weather.hours import Hours
 
 NOT_JUDGED = "Noise and boots are not judged: only where your air goes."
 NONE_FOUND = "No daylight hours of this forecast keep your air off held beds and plots there."
 JUST_OFF_ONLY = "Not clear of them: your air reaches a held bed or plot, though thinly"
+ON_THE_WAY = {
+    WALK_IN: "your air on the way in",
+    WALK_OUT: "your air on the way out",
+}
 RAIN_CHANCE = 0.5  # from which rain is said to be likely; common practice, no source
 
 
@@ -45,20 +50,22 @@ def window_reasons(window: Window, visit: Visit, weather: Hours) -> list[str]:
 
 def _air_said(window: Window, ground: Property) -> str:
     word = VERDICTS_SAID[window.verdict].capitalize()
-    if not window.place or math.isinf(window.like_yd):
+    if not window.place or window.like_yd > MOST_SHOWN_YD:
         return f"{word}: your air reaches no held bed or plot."
     near = f"{ground.name_of(window.place)}, like {like_text(window.like_yd)}"
+    air = ON_THE_WAY.get(window.by, "your air")
     if window.verdict == CLEAN:
-        return f"{word}: of held places your air comes nearest to {near}."
-    return f"{word}: your air reaches {near}."
+        return f"{word}: of held places {air} comes nearest to {near}."
+    return f"{word}: {air} reaches {near}."
 
 
 def _not_held_said(window: Window, ground: Property) -> str:
     """What lies in the air and does not count, as nothing is there then."""
-    if not window.not_held:
+    names = [ground.name_of(id_) for id_ in window.not_held if id_ != window.place]
+    if not names:
         return ""
-    lies = "lies in it but is" if len(window.not_held) == 1 else "lie in it but are"
-    return f"{in_a_row(map(ground.name_of, window.not_held))} {lies} not held then."
+    lies = "lies in it but is" if len(names) == 1 else "lie in it but are"
+    return f"{in_a_row(names)} {lies} not held then."
 
 
 def _wind_said(hours: Hours) -> str:

@@ -18,9 +18,9 @@ from core.chores.windows import (
     window_here,
 )
 from core.ground.layout import Mark, Season, Stand
-from core.ground.yearly.work_rules import Gear, OwnChore, Thicket, WorkRules
+from core.ground.yearly.work_rules import Gear, OwnChore, PlannedJob, Thicket, WorkRules
 from core.keep.entries import VISIT, WORK, entry_of
-from core.say.work.chores import cautions, title, why
+from core.say.work.chores import care_line, cautions, chore_line, title, why
 from tests import grounds
 
 D = datetime.date
@@ -331,3 +331,28 @@ def test_a_ground_blind_has_neither_tree_nor_straps():
     blind = Stand("oak", "Oak", grounds.PIEDMONT, seat="ground-blind")
     found = listed(farm(stands=(blind,)), D(2026, 5, 1))
     assert {"tree:oak", "straps:oak"} & set(found) == set() and "shooting-lanes:oak" in found
+
+
+def test_who_hangs_a_stand_is_told_to_tie_in_and_a_lone_sign_is_not_walked_along():
+    far = grounds.at(grounds.PIEDMONT, 90, 300)  # from the stand that is there
+    hang = PlannedJob("hang a stand by Trail, spot 1", "stand", 5, 200, 0, at=far)
+    sign = Mark("post", "Posted sign", "sign", "Point", (grounds.PIEDMONT,))
+    ground = replace(farm(), marks=(sign,), work=WorkRules(jobs=(hang,)))
+    found = chores(ground, [], D(2027, 2, 10))
+    (job,) = (c for c in found if c.kind == "job")
+    assert any("tied in from the ground" in said for said in cautions(job, ground))
+    titles = {title(c, ground) for c in found}
+    assert "See to Posted sign" in titles and not any("Walk along" in t for t in titles)
+
+
+def test_lines_give_the_cautions_once_and_the_next_time_of_what_is_done():
+    ground = farm()
+    today = D(2027, 2, 10)
+    trail = replace(ground.corridors[0], cut_on="2027-02-01", checked_on="2026-07-01")
+    ground = replace(ground, corridors=(trail,))
+    found = chores(ground, [], today)
+    lines = [chore_line(c, ground, today) for c in found] + care_line(found, ground)
+    (cut,) = (line for line in lines if "Cut Trail" in line)
+    assert cut.startswith("done: Cut Trail, next 1 Jan to 31 Mar 2028. Last done 1 Feb 2027.")
+    assert sum("Ticks: long sleeves" in line for line in lines) == 1
+    assert care_line([], ground) == []

@@ -243,3 +243,25 @@ def test_work_along_a_trail_is_judged_at_its_near_end_too():
         corridors=(grounds.corridor(HERE, (90, 690), (90, 700)),),
     )
     assert [w.verdict for w in asked(alone, [180.0] * 24, place="trail")] == [CLEAN]
+
+
+def test_a_place_is_not_called_held_and_not_held_in_one_breath():
+    """A night plot at dusk: the hours at the camera are over before it is held, the walk out
+    is not; and what is over two miles off is not named at all."""
+    way = grounds.lane(HERE, (180, 700), (180, 5), id_="way", stands=("x",), minutes=60)
+    ground = farm(grounds.food(HERE, 0, 350), lanes=(way,))
+    weather = grounds.hourly(MIDNIGHT_S, [180.0] * 24)
+    visit = visit_to(ground, "cam")
+    found = windows(judge_visit(visit, weather, 1.0, MIDNIGHT_S), 1.0)
+    said = [window_reasons(w, visit, weather) for w in found]
+    for window, reasons in zip(found, said, strict=True):
+        named = "Clover" in reasons[0]
+        assert not named or window.place == "clover"
+        assert ("Clover lies in it but is not held then." in reasons) != named, reasons
+    assert any(
+        w.by == "way out" and "air on the way out" in r[0] for w, r in zip(found, said, strict=True)
+    )
+    far = farm(grounds.bed(HERE, 90, 2000, held="always"))
+    (window,) = windows(judge_visit(visit_to(far, "cam"), weather, 1.0, MIDNIGHT_S), 1.0)
+    told = window_reasons(window, visit_to(far, "cam"), weather)
+    assert told[0] == "Clean: your air reaches no held bed or plot."
