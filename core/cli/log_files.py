@@ -47,7 +47,7 @@ def _export(options) -> str:
     from core.errors import BadRequest
     from core.ground.files.output import check_output, write_output
     from core.ground.store import open_property
-    from core.log.tables import entries_csv, entries_geojson
+    from core.log.tables import counted, entries_csv, entries_geojson
 
     ending = Path(options.out).suffix.casefold()
     if ending not in ENDINGS:
@@ -59,9 +59,12 @@ def _export(options) -> str:
         ground = open_property(options.property).property
         with journal_of(options, ground) as journal:
             entries = journal.entries()
-        text = entries_csv(entries, options.kind) if ending == ".csv" else ""
-        data = (text or entries_geojson(entries, ground)).encode()
-        told = [f"{sum(options.kind in (None, e.kind) for e in entries)} entries"]
+        some = [e for e in entries if options.kind in (None, e.kind)]
+        if ending == ".csv":
+            data, told = entries_csv(some, options.kind).encode(), [counted(len(some))]
+        else:
+            text, n = entries_geojson(some, ground)
+            data, told = text.encode(), [f"{n} of {counted(len(some))} have a place"]
     write_output(options.out, data, replace=options.replace, inputs=[options.property])
     if options.json:
         return as_json({"file": Path(options.out).name, "bytes": len(data), "holds": told})
@@ -112,8 +115,10 @@ def _import_all(options, data: bytes) -> str | list[str]:
 
 def _import_table(options, data: bytes) -> str | list[str]:
     from core.ground.store import open_property
-    from core.log.brought import add_new
+    from core.keep.log import journal_path
+    from core.log.brought import add_new, loose_text
     from core.log.former import column_answers, read_in
+    from core.log.tables import counted
     from core.weather.answers import Answers
 
     ground = open_property(options.property).property
@@ -123,17 +128,20 @@ def _import_table(options, data: bytes) -> str | list[str]:
         columns=column_answers(options.column),
     )
     found = read_in(data, ground, Path(options.file).name, answers, _stamp(options, ground))
-    new = 0
-    if options.yes and found.entries:
-        with journal_of(options, ground, new=True) as journal:
-            new = add_new(journal, found.entries)
+    new, ids = 0, []
+    own = Path(options.log) if options.log else journal_path(ground.uid)
+    if options.yes or own.exists():
+        with journal_of(options, ground, new=options.yes) as journal:
+            ids = [e.id for e in journal.entries(removed=True)]
+            new = add_new(journal, found.entries) if options.yes else 0
+    notes = [*found.notes, *filter(None, [loose_text(found.entries, ids)])]
     if options.json:
-        told = {"entries": len(found.entries), "new": new, "told": list(found.notes)}
+        told = {"entries": len(found.entries), "new": new, "told": notes}
         return as_json({"kept": options.yes, **told})
-    said = f"{len(found.entries)} entries"
+    said = counted(len(found.entries))
     if options.yes:
-        return [*found.notes, f"{said}, {new} of them new."]
-    return [*found.notes, f"{said}. Nothing was kept. Add --yes to keep them."]
+        return [*notes, f"{said}, {new} of them new."]
+    return [*notes, f"{said}. Nothing was kept. Add --yes to keep them."]
 
 
 def _stamp(options, ground) -> str:

@@ -29,6 +29,7 @@ from core.log.look_into import (
     is_land,
     look_into,
 )
+from core.log.tables import counted
 from core.log.whole import GROUNDS, KEPT
 
 
@@ -52,7 +53,7 @@ def bring_in(stream: IO[bytes], where: str, *, replace: bool = False) -> list[st
             make_folder(target.parent)
             write_atomic(target, bytes_of(archive, KEPT + name))
     if look.settings:
-        said.append(f"{len(look.settings)} files of kept weather and settings came in.")
+        said.append(f"{counted(len(look.settings), 'file')} of kept weather and settings came in.")
     return [*said, *look.notes]
 
 
@@ -96,8 +97,11 @@ def _bring_log(log: Log) -> str:
     was_here = journal_path(log.uid).exists()
     with open_journal(log.uid) as journal:
         new, differ = merge(journal, log)
-    said = f"{new} entries came into the log" + ("" if was_here else ", which is new")
-    return said + (f"; {differ} are here and different: yours stay." if differ else ".")
+    said = f"{counted(new)} came into the log" + ("" if was_here else ", which is new")
+    if not differ:
+        return f"{said}."
+    is_, stays = ("is", "stays") if differ == 1 else ("are", "stay")
+    return f"{said}; {differ} {is_} here and different: yours {stays}."
 
 
 def merge(journal: Journal, log: Log) -> tuple[int, int]:
@@ -118,6 +122,23 @@ def merge(journal: Journal, log: Log) -> tuple[int, int]:
         journal.add_former(id_, log.former[id_])
     differ = [e for e in log.entries if e.id in have and dict(e.values) != dict(have[e.id].values)]
     return len(new), len(differ)
+
+
+def loose_text(entries: Iterable[Entry], ids: Iterable[str]) -> str:
+    """What is said of entries whose sits are missing; empty without any.
+
+    Args: the entries of a table; ids of the log.
+    """
+    entries = list(entries)
+    there = {e.id for e in entries} | set(ids)
+    n = sum(e.of is not None and e.of not in there for e in entries)
+    if not n:
+        return ""
+    one, they = ("entry belongs", "it") if n == 1 else ("entries belong", "they")
+    return (
+        f"{n} {one} to sits that are not in the log: bring in the table of sits first, "
+        f"or {they} stand alone."
+    )
 
 
 def add_new(journal: Journal, entries: Iterable[Entry]) -> int:

@@ -103,7 +103,7 @@ def former_entries(
     stamps = [parse_stamp(cell) for cell in cells]
     told = order_told(header[columns["date"]])
     order, remarks = settle_order(stamps, cells, lines, where, told, answers)
-    notes = [str(remark) for remark in remarks]
+    notes = [*_not_taken(header, rows, columns), *(str(remark) for remark in remarks)]
     table = _Former(ground, columns, now)
     for line, row, stamp, cell in zip(lines, rows[1:], stamps, cells, strict=True):
         date = None if stamp is None else date_of(stamp, order)
@@ -148,6 +148,16 @@ def _ask(header, rows, lacking, columns: dict[str, int], where: str) -> NeedsAns
     return NeedsAnswer(
         "it is open which column is the date", where, "columns", choices, needs=lacking, may=may
     )
+
+
+def _not_taken(header: list[str], rows, columns: dict[str, int]) -> list[str]:
+    """What is said of columns that hold something and are of no use here."""
+    left = [
+        header[i] or str(i + 1)
+        for i in range(len(header))
+        if i not in columns.values() and any(_cell(row, i) for row in rows[1:])
+    ]
+    return [f"Columns that are not taken: {', '.join(left)}."] if left else []
 
 
 def _sample(rows: list[list[str]], i: int) -> str:

@@ -7,15 +7,18 @@ and entries are checked as if typed.
 import json
 import re
 import zipfile
+from collections import Counter
 from dataclasses import dataclass
 from pathlib import Path
 from typing import IO, Any
 
 from core.errors import StandWindError
+from core.ground import fields as f
 from core.ground.home import data_folder, own_properties
 from core.ground.store import Opened, open_property, parse_property
 from core.ground.versions import FOLDER as VERSIONS
 from core.keep.entries import BadEntry, Entry, entry_of
+from core.log.tables import counted
 from core.log.whole import FORMAT, GROUNDS, HEAD, KEPT, LAND, LOGS, VERSION
 
 MOST_FILES, MOST_BYTES, MOST_TOTAL = 20_000, 60_000_000, 1_000_000_000
@@ -66,8 +69,8 @@ class Look:
     def lines(self) -> list[str]:
         """The look in words."""
         said = [f"{g.opened.property.name}: {_HERE[g.here]}" for g in self.grounds]
-        said += [f"A log of {len(log.entries)} entries" for log in self.logs]
-        said += [f"{len(self.settings)} files of kept weather and settings"]
+        said += [f"A log of {counted(len(log.entries))}" for log in self.logs]
+        said += [f"{counted(len(self.settings), 'file')} of kept weather and settings"]
         return said + list(self.notes)
 
 
@@ -109,9 +112,12 @@ def archive_of(stream: IO[bytes], where: str) -> zipfile.ZipFile:
             "is no zip, or a broken one", where, "Choose the file as it was."
         ) from None
     infos = archive.infolist()
-    total = sum(one.file_size for one in infos)
-    if len(infos) > MOST_FILES or total > MOST_TOTAL:
+    sizes = [one.file_size for one in infos]  # no more than so much is ever taken of each
+    if len(infos) > MOST_FILES or sum(sizes) > MOST_TOTAL or max(sizes, default=0) > MOST_BYTES:
         raise BadArchive("holds more than this program ever writes", where, "Choose another.")
+    twice = [name for name, n in Counter(archive.namelist()).items() if n > 1]
+    if twice:
+        raise BadArchive(f"holds two files named '{f.printable(twice[0])}'", where, "Make it anew.")
     return archive
 
 

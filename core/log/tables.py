@@ -31,6 +31,11 @@ class ReadIn:
     notes: tuple[str, ...] = ()
 
 
+def counted(n: int, one: str = "entry") -> str:
+    """Such as `2 entries`. Args: how many; of what, a word that takes an s but for entry."""
+    return f"{n} {one if n == 1 else 'entries' if one == 'entry' else f'{one}s'}"
+
+
 def names_of(kinds: Iterable[str]) -> list[str]:
     """Names of what entries of some kinds hold, each once. Args: the kinds."""
     return list(dict.fromkeys(x.name for kind in kinds for x in (*FIELDS[kind], *COMMON)))
@@ -134,8 +139,8 @@ def _json(cell: str) -> Any:
         return cell
 
 
-def entries_geojson(entries: Iterable[Entry], ground: Property) -> str:
-    """What has a place, as one GeoJSON FeatureCollection of points.
+def entries_geojson(entries: Iterable[Entry], ground: Property) -> tuple[str, int]:
+    """What has a place, as one GeoJSON FeatureCollection of points, and how many have one.
 
     Args: entries; the property. Source: [rfc7946].
     """
@@ -157,4 +162,4 @@ def entries_geojson(entries: Iterable[Entry], ground: Property) -> str:
             }
         )
     collection = {"type": "FeatureCollection", "features": features}
-    return json.dumps(collection, ensure_ascii=False, indent=1) + "\n"
+    return json.dumps(collection, ensure_ascii=False, indent=1) + "\n", len(features)

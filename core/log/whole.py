@@ -17,6 +17,7 @@ from core.ground.versions import numbered
 from core.keep.entries import Entry
 from core.keep.journal import Journal
 from core.keep.log import ENDING, FOLDER, journal_path, open_journal
+from core.log.tables import counted
 
 FORMAT, VERSION = "stand-wind-everything", 1
 HEAD = "what-is-in-it.json"
@@ -43,14 +44,14 @@ def everything_to(out: IO[bytes]) -> list[str]:
             log = _log_of(path)
             if log is not None:
                 logs.append(_put_log(archive, log, len(logs)))
-                told.append(f"its log, {len(log['entries'])} entries")
+                told.append(f"its log, {counted(len(log['entries']))}")
         for log in _other_logs({journal_path(log["uid"]) for log in logs}):
             logs.append(_put_log(archive, log, len(logs)))
-            told.append(f"a log of a ground that lies elsewhere, {len(log['entries'])} entries")
+            told.append(f"a log of a ground that lies elsewhere, {counted(len(log['entries']))}")
         kept = list(_kept_files())
         for name, path in kept:
             archive.write(path, KEPT + name)
-        told.append(f"settings and kept weather, {len(kept)} files")
+        told.append(f"settings and kept weather, {counted(len(kept), 'file')}")
         head = {"format": FORMAT, "version": VERSION, "grounds": grounds, "logs": logs}
         archive.writestr(HEAD, json.dumps(head, ensure_ascii=False, indent=1))
     return told

@@ -108,12 +108,13 @@ def _harvest(entry: Entry, ground: Property) -> str:
     return ", ".join(said)
 
 
+_AGES = {True: "fresh ", False: "old ", None: ""}
 _SAID = {
     SIT: _sit,
     SEEN: _seen,
     AIR: _air,
     VISIT: _visit,
-    SIGN: lambda e, g: f"sign: {e.get('what')}{_at(e, g)}",
+    SIGN: lambda e, g: f"sign: {_AGES[e.get('fresh')]}{e.get('what')}{_at(e, g)}",
     WORK: lambda e, g: f"work: {e.get('what')}{_at(e, g)}",
     HARVEST: _harvest,
     NOTE: lambda e, _: e.get("text", "a note"),

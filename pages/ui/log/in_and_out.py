@@ -9,10 +9,10 @@ from core.errors import StandWindError
 from core.ground.layout import Property
 from core.ground.looking import only_looking
 from core.keep.entries import KINDS
-from core.log.brought import add_new, bring_in
+from core.log.brought import add_new, bring_in, loose_text
 from core.log.former import read_in
 from core.log.look_into import OTHER, look_into
-from core.log.tables import ReadIn, entries_csv, entries_geojson
+from core.log.tables import ReadIn, counted, entries_csv, entries_geojson
 from core.log.whole import everything_to
 from core.weather.answers import Answers
 from pages.ui import frame
@@ -40,7 +40,7 @@ def _out(ground: Property) -> None:
             only = None if kind == ALL else kind
             files: dict[str, tuple[str, Callable[[], str]]] = {  # written once they are asked for
                 "Table (CSV)": ("log.csv", lambda: entries_csv(entries, only)),
-                "Map (GeoJSON)": ("log.geojson", lambda: entries_geojson(entries, ground)),
+                "Map (GeoJSON)": ("log.geojson", lambda: entries_geojson(entries, ground)[0]),
             }
             for label, (name, written) in files.items():
                 st.download_button(
@@ -97,13 +97,15 @@ def _table(ground: Property, data: bytes, name: str) -> None:
         return
     for note in found.notes:
         st.caption(frame.plain(note))
-    st.markdown(f"{len(found.entries)} entries.")
+    if said := loose_text(found.entries, [e.id for e in kept.entries_of(ground)]):
+        st.caption(frame.plain(said))
+    st.markdown(f"{counted(len(found.entries))}.")
     if found.entries:
         st.button("Keep them", key="log_in_keep", on_click=_keep, args=(ground, found.entries))
 
 
 def _keep(ground: Property, entries) -> None:
     def act(journal) -> str:
-        return f"Kept: {add_new(journal, entries)} new of {len(entries)} entries."
+        return f"Kept: {add_new(journal, entries)} new of {counted(len(entries))}."
 
     kept.written(ground, act)

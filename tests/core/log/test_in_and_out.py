@@ -13,7 +13,7 @@ from core.ground.store import demo_path, list_versions, open_property, save_prop
 from core.harmless import FORMULA, OBEYED, from_cell, whole_cell
 from core.keep.entries import AIR, HARVEST, KINDS, NOTE, SEEN, SIGN, SIT, BadEntry, entry_of
 from core.keep.log import kept_entries, open_journal
-from core.log.brought import bring_in
+from core.log.brought import bring_in, loose_text
 from core.log.former import column_answers, former_entries
 from core.log.look_into import NEW, OTHER, SAME, BadArchive, look_into
 from core.log.tables import ReadIn, entries_csv, entries_from, entries_geojson, is_own, rows_of
@@ -77,10 +77,19 @@ def test_a_line_that_is_no_entry_is_told():
     assert "line 2 is left out" in back.notes[0] and "maybe" in back.notes[0]
 
 
+def test_what_belongs_to_sits_that_are_not_there_is_told():
+    kept = entries()
+    sit, seen, air = kept[:3]
+    assert loose_text(kept, []) == "" == loose_text([seen, air], [sit.id])
+    assert loose_text([seen, air], []).startswith("2 entries belong to sits that are not in")
+
+
 def test_points_on_the_map():
     prop = ground(areas=(bed(PIEDMONT, 180, 100),))
     sign = entry_of(SIGN, DAY, {"what": "bed", "feature": "cane"})
-    told = json.loads(entries_geojson([*entries(), sign], prop))
+    text, n = entries_geojson([*entries(), sign], prop)
+    told = json.loads(text)
+    assert n == len(told["features"])
     kinds = [f["properties"]["kind"] for f in told["features"]]
     assert kinds == ["sit", "sign", "sign"]
     assert told["features"][1]["geometry"] == {"type": "Point", "coordinates": [-79.9, 36.1]}
@@ -139,6 +148,14 @@ def test_which_number_is_the_day_is_asked():
         former(table)
     assert asked.value.asks == "dayfirst"
     assert [e.date for e in former(table, dayfirst=True).entries] == ["2024-04-03"]
+
+
+def test_columns_that_are_not_taken_are_told():
+    table = "date,Sitz,half,empty\n2024-11-01,Oak,am,\n"
+    assert "Columns that are not taken: Sitz." in former(table).notes
+    assert (
+        "Columns that are not taken: Sitz." not in former(table, columns=(("stand", "Sitz"),)).notes
+    )
 
 
 def test_columns_that_are_none():
@@ -247,7 +264,7 @@ def test_nothing_is_overwritten_in_silence(first):
     (first / "forecasts" / "a" / "x.json.gz").write_bytes(b"newer")
     assert [g.here for g in look_into(out, "all.zip").grounds] == [OTHER]
     said = bring_in(out, "all.zip")
-    assert "yours stays" in said[0] and "1 are here and different" in said[1]
+    assert "yours stays" in said[0] and "1 is here and different: yours stays" in said[1]
     assert open_property(first / "farm.json").property.name == "Mine now"
     assert next(e for e in kept_entries(uid) if e.kind == SIT).get("text") == "mine"
     assert (first / "forecasts" / "a" / "x.json.gz").read_bytes() == b"newer"
@@ -297,6 +314,23 @@ def test_what_is_no_such_file_is_refused(machine, data, says):
                 archive.writestr(name, inside)
     with pytest.raises(BadArchive, match=says):
         look_into(out, "x.zip")
+
+
+def test_two_files_of_one_name_and_one_that_swells_are_refused_before_anything_is_done(
+    first, machine, monkeypatch
+):
+    assert first.is_dir()
+    twice, swollen = packed(), packed()
+    with zipfile.ZipFile(twice, "a") as archive, pytest.warns(UserWarning):
+        archive.writestr("logs/1.json", b"{}")
+    monkeypatch.setattr("core.log.look_into.MOST_BYTES", 200_000)
+    with zipfile.ZipFile(swollen, "a", zipfile.ZIP_DEFLATED) as archive:
+        archive.writestr(f"{KEPT}forecasts/a", b"0" * 200_001)
+    second = machine("second")
+    for file, says in ((twice, "two files named 'logs/1.json'"), (swollen, "more than")):
+        with pytest.raises(BadArchive, match=says):
+            bring_in(file, "x.zip")
+    assert not list(second.iterdir())
 
 
 def test_spoiled_parts_are_left_out_and_told(first, machine):
