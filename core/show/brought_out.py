@@ -45,6 +45,7 @@ class Brought:
     named: frozenset[str] = frozenset()  # places that the words beside the map tell of
     marks: Mapping[str, int] = field(default_factory=dict)  # verdicts, by stand
     spots: Sequence[tuple[float, float, str]] = ()  # east, north [m], words
+    of_spots: frozenset[str] = frozenset()  # ids of what those words name: named there alone
     air_to_deg: float | None = None
     beside_arrow: tuple[str, str] = ("", "")  # words by the arrow of the air
     whole: bool = False  # the whole ground, however large
@@ -79,7 +80,7 @@ def brought_by(sit: Sit, seat: StandSit) -> Brought:
         named=_told_of(sit, seat),
         air_to_deg=goes,
         beside_arrow=(
-            f"wind {wind_words(sit.rows.weather, row)}, {clock}",
+            f"{clock}: wind {wind_words(sit.rows.weather, row)}",
             "your air has no one way" if np.isnan(goes) else f"your air goes {point_name(goes)}",
         ),
     )

@@ -10,7 +10,7 @@ import numpy as np
 
 from core.angles import point_name
 from core.answer.one_sit import SitAnswer, StandSit, place_ids
-from core.answer.reached import air_from_deg, as_reached, worst_case
+from core.answer.reached import air_from_deg, as_reached, telling_case, worst_case
 from core.ground.place import relation
 from core.say.headline import Head
 from core.say.pieces.stretches import TURNS, swings
@@ -18,7 +18,7 @@ from core.say.reason_texts import reason_line
 from core.say.words import GROUPS_SAID, VERDICTS_SAID, at_time, clock_digits, like_text, place_text
 from core.show.template import filled
 from core.sit.prepare import Sit
-from core.sit.verdicts import CLEAN, GO
+from core.sit.verdicts import CANT_CALL, CLEAN, GO
 from core.sit.ways import MOST_SHOWN_YD
 
 if TYPE_CHECKING:
@@ -94,7 +94,8 @@ def air_rows(sit: Sit, seat: StandSit) -> list[AirRow]:
 
     Args: the sit; the stand in it.
     Returns: verdict, name and kind, relation and distance, "like N yards" with the hour
-    where the hours differ. Places that count in no hour of the sit are left out.
+    where the hours differ. Places that count in no hour of the sit are left out; a trail that
+    is walked from both ends has one row, that of the worse.
     """
     places = sit.scene.places(seat.stand)
     rows = []
@@ -129,7 +130,9 @@ def air_rows(sit: Sit, seat: StandSit) -> list[AirRow]:
             name,
         )
         rows.append((-verdict, np.inf if np.isnan(like) else like, row))
-    return [row for _, _, row in sorted(rows)]
+    ordered = [row for _, _, row in sorted(rows)]
+    first = {row.id: row for row in reversed(ordered)}
+    return [row for row in ordered if first[row.id] is row]
 
 
 def told_places(answer: SitAnswer, seat: StandSit) -> dict[str, str]:
@@ -149,11 +152,22 @@ def told_places(answer: SitAnswer, seat: StandSit) -> dict[str, str]:
     return told
 
 
+def map_hour_text(sit: Sit, seat: StandSit) -> str:
+    """Which hour the map shows, and which the table beside it. Args: the sit; the stand in it."""
+    case = telling_case(seat)
+    if case is None:
+        return ""
+    clock = at_time(sit, int(seat.rows.start_s[case]))
+    some = " that can be called" if (seat.hours.verdict == CANT_CALL).any() else ""
+    return f"The map shows {clock}, the worst hour{some}; the table each place at its own worst."
+
+
 def _when(sit: Sit, seat: StandSit, case: int, place: int) -> str:
-    """The hour in which a place is worst, where the hours differ."""
-    hours = seat.hours
+    """The hour in which a place is worst, where the hours differ or the map's tells another."""
+    hours, drawn = seat.hours, telling_case(seat)
     like = np.where(hours.counts[:, place], hours.equivalent_yd[:, place], np.inf)
-    if (like <= like[case] * MUCH_THE_SAME).all():
+    as_drawn = drawn is None or like_text(like[drawn]) == like_text(like[case])
+    if as_drawn and (like <= like[case] * MUCH_THE_SAME).all():
         return ""
     return f", {unbroken(at_time(sit, int(seat.rows.start_s[case])))}"
 

@@ -182,6 +182,7 @@ def _stands(sheet: Sheet, scene: Scene, brought: Brought, colours: Palette) -> N
                 stroke=colours.ink,
                 stroke_width=1,
                 data_id=stand.id,
+                data_stand="",
             )
         sheet.block((x - r, y - r, x + r, y + r))
     for east, north, _ in brought.spots:

@@ -6,11 +6,13 @@ import numpy.typing as npt
 from core.answer.reached import LITTLE
 from core.show.brought_out import Brought
 from core.show.canvas import Sheet
+from core.show.fitting import fitted
 from core.show.palette import Palette
 from core.sit.scene import Scene
 
 Floats = npt.NDArray[np.float64]
 NEAR_TRUCK_M = 60.0
+NAME_LETTERS = 18  # of a stand that is not looked at: wider words are left out where it is narrow
 
 
 def write_names(sheet: Sheet, scene: Scene, brought: Brought, colours: Palette) -> None:
@@ -24,7 +26,8 @@ def write_names(sheet: Sheet, scene: Scene, brought: Brought, colours: Palette) 
     ground = scene.ground
     for stand in ground.stands:
         if stand.id == brought.stand:
-            _put(sheet, scene.stands_m[scene.index(stand)], [stand.name], 14, bold, 9, must=True)
+            at_m, style = scene.stands_m[scene.index(stand)], {**bold, "data_id": stand.id}
+            _put(sheet, at_m, [stand.name], 14, style, 9, must=True)
     spots = _middles(sheet, scene, brought)
     for area, polygon in zip(scene.areas, scene.polygons, strict=True):
         if area.id in brought.reached:  # its hatch is seen, not written over
@@ -34,10 +37,11 @@ def write_names(sheet: Sheet, scene: Scene, brought: Brought, colours: Palette) 
     for key, text in brought.reached.items():
         at_m, half = spots[key]
         lines = [ground.name_of(key), *([text] if text else [])]
-        style = plain if brought.how_much(key) == LITTLE else bold
-        _put(sheet, at_m, lines, 12 if style is bold else 11, style, half, must=True)
+        little = brought.how_much(key) == LITTLE
+        style = {**(plain if little else bold), "data_id": key}
+        _put(sheet, at_m, lines, 11 if little else 12, style, half, must=True)
     for key, text in brought.noted.items():
-        style = {"fill": colours.ink, **rim}
+        style = {"fill": colours.ink, "data_id": key, **rim}
         _put(sheet, spots[key][0], [ground.name_of(key), text], 11, style, 0, must=True)
     for east, north, words in brought.spots:
         _put(sheet, np.array([east, north]), [words], 11, bold, 7, must=True)
@@ -48,18 +52,20 @@ def _write_the_rest(sheet: Sheet, scene: Scene, brought: Brought, plain: dict, s
     ground = scene.ground
     begins = brought.way_in_m[0] if brought.way_in_m is not None else None
     truck = _truck_name(sheet, scene, begins, plain)
-    rest = [key for key in spots if key not in brought.reached and key not in brought.noted]
+    told = {*brought.reached, *brought.noted, *brought.of_spots}
+    rest = [key for key in spots if key not in told]
     for key in (k for k in rest if k not in scene.corridor_lines):
-        _put(sheet, spots[key][0], [ground.name_of(key)], 11, plain, 0)
+        _put(sheet, spots[key][0], [ground.name_of(key)], 11, {**plain, "data_id": key}, 0)
+    names = fitted([stand.name for stand in ground.stands], NAME_LETTERS)  # none alike
     for i, stand in enumerate(ground.stands):
-        if stand.id != brought.stand:
-            _put(sheet, scene.stands_m[i], [stand.name], 10, plain, 6)
+        if stand.id != brought.stand and stand.id not in told:
+            _put(sheet, scene.stands_m[i], [names[i]], 10, {**plain, "data_id": stand.id}, 6)
     for thing in ground.marks:
-        if thing.kind != "boundary" and thing.id != truck:
+        if thing.kind != "boundary" and thing.id != truck and thing.id not in told:
             middle = scene.plane.points(thing.points).mean(axis=0)
             _put(sheet, middle, [thing.name], 9, plain, 8 if thing.geometry == "Point" else 0)
     for key in (k for k in rest if k in scene.corridor_lines):
-        _put(sheet, spots[key][0], [ground.name_of(key)], 9, plain, 5)
+        _put(sheet, spots[key][0], [ground.name_of(key)], 9, {**plain, "data_id": key}, 5)
 
 
 def _put(

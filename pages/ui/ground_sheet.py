@@ -9,10 +9,7 @@ import streamlit as st
 from core.show.map import DESK_WIDTH, WIDTH
 
 HERE = Path(__file__).parent
-ASK = (
-    "The map is of the hour written on it. Tap a place or a stand: what reaches it at its worst "
-    "is told here."
-)
+ASK = "Tap a place or a stand: it is told here."
 HTML = '<div class="drawn"></div><p class="said" role="status"></p>'
 
 
@@ -27,13 +24,14 @@ def _component():
     )
 
 
-def ground_sheet(maps: list[str], told: dict[str, str], *, key: str) -> None:
+def ground_sheet(maps: list[str], told: dict[str, str], *, key: str, about: str = "") -> None:
     """Draws the map.
 
     Args: its drawings as SVG, for a phone and for a desk; what is told of each place, by
-    id; its key.
+    id; its key; what it shows, in words.
     """
-    _component()(data={"maps": maps, "told": told, "ask": ASK if told else ""}, key=key)
+    ask = f"{about} {ASK}".strip() if told else ""
+    _component()(data={"maps": maps, "told": told, "ask": ask}, key=key)
 
 
 def picture(draw: Callable[[float], str], key: str) -> None:

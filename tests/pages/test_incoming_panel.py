@@ -73,7 +73,10 @@ def test_nothing_is_taken_before_the_button(farm):
     assert [s.value for s in at.selectbox if "_kind_" in s.key] == ["stand", "lane"]
     assert "It has longitude" in shown(at)
     assert leads_to(at).value == ["elm-stand"]
-    assert at.get("bidi_component"), "the ground as it would be is drawn"
+    (drawn,) = at.get("bidi_component")
+    assert "Elm stand" in drawn.proto.json, "the ground as it would be is drawn"
+    for sheet in json.loads(drawn.proto.json)["maps"]:  # each with its name, once
+        assert sheet.count(">Elm stand<") == sheet.count(">New way<") == 1
     assert farm.read_bytes() == before
 
 

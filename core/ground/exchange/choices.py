@@ -9,6 +9,7 @@ from dataclasses import replace
 
 import numpy as np
 import shapely
+import shapely.geometry
 
 from core.ground.exchange.as_features import free_id, take, unsuited
 from core.ground.exchange.guesses import UNKNOWN, is_way_and_more
@@ -78,6 +79,17 @@ def new_ids(document: dict, incoming: Sequence[Incoming], kinds: Kinds) -> dict[
             found[i] = free_id(one.id or one.name, kind, used)
             used.add(found[i])
     return found
+
+
+def middle_of(feature: dict) -> LonLat:
+    """A place on a thing, away from its ends or its rim: (lon, lat). Args: its feature."""
+    shape = shapely.geometry.shape(feature["geometry"])
+    at = (
+        shape.interpolate(0.5, normalized=True)
+        if shape.geom_type == LINE
+        else shape.representative_point()
+    )
+    return at.x, at.y
 
 
 def stands_known(document: dict, incoming: Sequence[Incoming], kinds: Kinds) -> dict[str, str]:

@@ -62,7 +62,9 @@ def is_way_and_more(name: str) -> bool:
 
 
 def _said(text: str) -> str:
-    return f" {re.sub('[^a-z]+', ' ', text.lower())} "
+    """Small letters between spaces; a "stand of pines" is trees, and not one of ours."""
+    said = f" {re.sub('[^a-z]+', ' ', text.lower())} "
+    return said.replace(" stand of ", " ")
 
 
 def _names(said: str, word: str) -> bool:

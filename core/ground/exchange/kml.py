@@ -37,7 +37,27 @@ Places = list[tuple[str, str]]
 
 def read_kml(root: Element) -> list[Raw]:
     """Placemarks of a KML document, in order; several shapes in one become several things."""
-    return [raw for mark, folder in _placemarks(root) for raw in _things(mark, folder)]
+    styles = _icons(root)
+    return [raw for mark, folder in _placemarks(root) for raw in _things(mark, folder, styles)]
+
+
+def _icons(root: Element) -> dict[str, str]:
+    """The names of icons by the id of their style, also where a map of styles leads to it."""
+    styles = {one.get("id", ""): _icon(one) for one in root.iter() if tag(one) == "style"}
+    for one in root.iter():
+        for pair in children(one, "pair") if tag(one) == "stylemap" else ():
+            if element_text(pair, "key") == "normal":
+                leads_to = element_text(pair, "styleurl").lstrip("#")
+                styles[one.get("id", "")] = styles.get(leads_to, "")
+    return {id_: icon for id_, icon in styles.items() if icon}
+
+
+def _icon(style: Element) -> str:
+    """The name of a style's icon, as "parking_lot" of ".../parking_lot.png"; empty without."""
+    for part in children(style, "iconstyle"):
+        for icon in children(part, "icon"):
+            return element_text(icon, "href").rsplit("/", 1)[-1].rsplit(".", 1)[0][:LONGEST_NAME]
+    return ""
 
 
 def _placemarks(root: Element) -> list[tuple[Element, str]]:
@@ -53,9 +73,12 @@ def _placemarks(root: Element) -> list[tuple[Element, str]]:
     return found
 
 
-def _things(mark: Element, folder: str) -> list[Raw]:
+def _things(mark: Element, folder: str, styles: dict[str, str]) -> list[Raw]:
     shapes = _shapes(mark)
-    symbol = element_text(mark, "styleurl").lstrip("#")[:LONGEST_NAME]
+    style = element_text(mark, "styleurl").lstrip("#")[:LONGEST_NAME]
+    own = next((_icon(one) for one in children(mark, "style")), "")
+    icon = own or styles.get(style, "")
+    symbol = icon or style
     name, many = element_text(mark, "name")[:LONGEST_NAME], len(shapes) > 1
     # cut first: the search for markup in megabytes of "<" would not end
     text = MARKUP.sub(" ", html.unescape(element_text(mark, "description")[: 5 * LONGEST_TEXT]))
@@ -65,7 +88,7 @@ def _things(mark: Element, folder: str) -> list[Raw]:
             shape=shape,
             lines=lines,
             text=" ".join(text.split()),
-            hints=tuple(filter(None, (symbol, name, folder))) if symbol or folder else (),
+            hints=tuple(filter(None, (icon, style, name, folder))) if symbol or folder else (),
             symbol=symbol,
             recorded=shape == LINE and _is_track(mark),
             fault="" if lines else "has no shape that can be read",

@@ -10,7 +10,7 @@ from core.say.cautions import cautions
 from core.say.headline import GROUPS_TOLD, head_of, sit_line
 from core.say.what_would_change import doubt_text
 from core.say.work.lee import lee_text
-from core.show.card import air_html, head_html, hours_html, told_places
+from core.show.card import air_html, head_html, hours_html, map_hour_text, told_places
 from core.show.compared import Compared, cells_html, compared, compared_head_html
 from core.show.map import DESK_WIDTH, sit_map
 from pages.ui import frame, state, terms
@@ -81,6 +81,7 @@ def where_air_goes(answer: SitAnswer, seat: StandSit) -> None:
             [sit_map(answer.sit, seat), sit_map(answer.sit, seat, width=DESK_WIDTH)],
             told_places(answer, seat),
             key="sit_map",
+            about=map_hour_text(answer.sit, seat),
         )
 
 

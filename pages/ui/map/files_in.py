@@ -6,7 +6,7 @@ from collections.abc import Sequence
 import streamlit as st
 
 from core.errors import StandWindError
-from core.ground.exchange.choices import new_ids, placed, with_brought
+from core.ground.exchange.choices import middle_of, new_ids, placed, with_brought
 from core.ground.exchange.files import read_foreign, write_geojson, write_gpx
 from core.ground.exchange.guesses import UNKNOWN
 from core.ground.exchange.items import Incoming
@@ -52,9 +52,11 @@ def _choose(
     many = len(incoming)
     things = f"{many} thing{'' if many == 1 else 's'}"
     st.write(f"The file brings {things}. Say what each one is.")
-    seen = st.container()
-    asked = ask_kinds(incoming, key)
-    kinds, lanes, turned = ask_lanes(document, incoming, [k or None for k in asked], key)
+    body = st.container(key="bring_body")
+    seen, asking = body.container(key="bring_seen"), body.container(key="bring_ask")
+    with asking:
+        asked = ask_kinds(incoming, key)
+        kinds, lanes, turned = ask_lanes(document, incoming, [k or None for k in asked], key)
     take = functools.partial(
         with_brought, incoming=incoming, kinds=kinds, lane_stands=lanes, turned=turned
     )
@@ -114,22 +116,15 @@ def _picture(document: dict, incoming: Sequence[Incoming], kinds: Sequence[str |
         return  # said where the button is
     ids = new_ids(document, incoming, drawn)
     new = {item["id"]: item for item in whole["features"]}
-    spots = [
-        (*_first_place(scene, new[id_]), f"{incoming[i].name} ({incoming[i].symbol})")
-        if incoming[i].symbol
-        else (*_first_place(scene, new[id_]), incoming[i].name)
-        for i, id_ in ids.items()
-    ]
-    brought = Brought(spots=spots[:MOST_NAMED], whole=True)
+    places = scene.plane.points([middle_of(new[id_]) for id_ in ids.values()])
+    words = [_with_symbol(incoming[i]) for i in ids]
+    spots = [(e, n, told) for (e, n), told in zip(places.tolist(), words, strict=True)]
+    brought = Brought(spots=spots[:MOST_NAMED], of_spots=frozenset(ids.values()), whole=True)
     picture(lambda wide: property_map(scene, brought, name="bring", width=wide), "bring_map")
 
 
-def _first_place(scene: Scene, item: dict) -> tuple[float, float]:
-    places = item["geometry"]["coordinates"]
-    while isinstance(places[0], list):
-        places = places[0]
-    east, north = scene.plane.points([places[:2]])[0]
-    return float(east), float(north)
+def _with_symbol(one: Incoming) -> str:
+    return f"{one.name} ({one.symbol})" if one.symbol else one.name
 
 
 def _downloads(opened: Opened) -> None:

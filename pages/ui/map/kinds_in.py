@@ -33,24 +33,30 @@ def described_thing(one: Incoming) -> str:
 
 def _each(incoming: Sequence[Incoming], fits: list[list[str]], key: str) -> Kinds:
     kinds: Kinds = []
-    for i, (one, own) in enumerate(zip(incoming, fits, strict=True)):
-        st.markdown(f"**{frame.plain(one.name)}**, {frame.plain(described_thing(one))}")
-        notes = [*one.notes, *([f"It {one.fault}"] if one.fault else [])]
-        if notes:
-            st.caption(frame.plain(". ".join(n[0].upper() + n[1:] for n in notes)))
-        if not own:
-            kinds.append(None)
-            continue
-        chosen = st.selectbox(
-            f"What {frame.plain(one.name)} is",
-            [*own, LEAVE_OUT],
-            index=None if one.kind == UNKNOWN else 0,
-            key=f"{key}_kind_{i}",
-            placeholder="What is it?",
-            label_visibility="collapsed",
-        )
-        kinds.append(UNKNOWN if chosen is None else None if chosen == LEAVE_OUT else chosen)
+    with st.container(key="bring_things"):
+        for i, (one, own) in enumerate(zip(incoming, fits, strict=True)):
+            with st.container(key=f"bring_thing_{i}", gap="small"):
+                kinds.append(_one(one, own, f"{key}_kind_{i}"))
     return kinds
+
+
+def _one(one: Incoming, own: list[str], key: str) -> str | None:
+    """What one thing is to be. Args: it; the kinds that suit it; the key of its box."""
+    st.markdown(f"**{frame.plain(one.name)}**, {frame.plain(described_thing(one))}")
+    notes = [*one.notes, *([f"It {one.fault}"] if one.fault else [])]
+    if notes:
+        st.caption(frame.plain(". ".join(n[0].upper() + n[1:] for n in notes)))
+    if not own:
+        return None
+    chosen = st.selectbox(
+        f"What {frame.plain(one.name)} is",
+        [*own, LEAVE_OUT],
+        index=None if one.kind == UNKNOWN else 0,
+        key=key,
+        placeholder="What is it?",
+        label_visibility="collapsed",
+    )
+    return UNKNOWN if chosen is None else None if chosen == LEAVE_OUT else chosen
 
 
 def _in_table(incoming: Sequence[Incoming], fits: list[list[str]], key: str) -> Kinds:
@@ -88,7 +94,7 @@ def _several(incoming: Sequence[Incoming], fits: list[list[str]], key: str) -> N
     groups = {name: members for name, members in groups.items() if len(members) > 1}
     names = groups | {f"{i + 1}. {incoming[i].name}": [i] for i in free}
     with st.expander("Change several at once"):
-        chosen = st.multiselect("These", list(names), key=f"{key}_these", format_func=frame.plain)
+        chosen = st.multiselect("These", list(names), key=f"{key}_these")
         members = sorted({i for name in chosen for i in names[name]})
         kinds = list(dict.fromkeys(k for i in members for k in fits[i]))
         kind = st.selectbox("are each", [*kinds, LEAVE_OUT], key=f"{key}_are")

@@ -6,21 +6,25 @@ import numpy as np
 import pytest
 
 from core.answer.change import spare_deg, works_by_degree
-from core.answer.one_sit import answer_sit, stand_sit
+from core.answer.one_sit import answer_sit, place_ids, stand_sit
+from core.cli.shared import scene_at
 from core.ground.layout import Stand
+from core.ground.store import demo_path
 from core.learn.turn_the_wind import turn_sentence
 from core.say.headline import head_of
 from core.say.season.words import other_country, season_lines
 from core.say.what_would_change import run_text, winds_text
 from core.season.report import season_report
 from core.season.review import judge_season
-from core.show.card import air_rows
+from core.show.brought_out import brought_by
+from core.show.card import air_rows, map_hour_text, told_places
 from core.show.compared import spare_short
+from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
 from core.sit.verdicts import CLEAN
-from core.weather.entry import BEAUFORT, sign_words
+from core.weather.entry import BEAUFORT, parse_wind, sign_words
 from core.weather.files.typical import typical_year
-from tests.grounds import PIEDMONT, bed, corridor, food, ground, sit_of, wind
+from tests.grounds import NOV_10, PIEDMONT, bed, corridor, food, ground, sit_of, wind
 from tests.years import laid_over
 
 OAK = Stand("oak", "Oak", PIEDMONT)
@@ -147,3 +151,39 @@ def test_what_is_to_spare_reads_alike_in_the_head_and_in_the_rows(from_deg):
         assert told == "over 45°"
     else:
         assert told.startswith(f"{min(left, right):.0f}° to ")
+
+
+@pytest.fixture(scope="module")
+def changing():
+    """The demo in a north-west wind: how much air reaches a place changes from hour to hour."""
+    sit = prepare_sit(scene_at(str(demo_path())), parse_wind("NW 8"), NOV_10, "morning")
+    return answer_sit(sit)
+
+
+def test_the_map_and_the_table_tell_two_numbers_of_a_place_only_with_their_hours(changing):
+    sit, other = changing.sit, 0
+    for own in changing.stands:
+        drawn = brought_by(sit, own)
+        clock = drawn.beside_arrow[0].partition(": wind")[0]
+        assert map_hour_text(sit, own).startswith(f"The map shows {clock}, the worst hour")
+        for row in air_rows(sit, own):
+            there, here = drawn.reached.get(row.id), row.told.replace("\N{NO-BREAK SPACE}", " ")
+            if there is not None and not re.match(rf"{there}\b", here):
+                other += 1
+                assert re.search(r"yd, \d+:\d\d [ap]m$", here) and clock not in here, own.stand.id
+    assert other >= 3, "some are worst in another hour than the map's"
+
+
+def test_a_trail_has_one_row_and_a_tap_tells_it_and_of_a_stand_its_word_once(changing):
+    answer, sit = changing, changing.sit
+    ends = [place_ids(sit, seat) for seat in answer.stands]
+    assert any(len(set(names)) < len(names) for names in ends), "some walk a trail from both ends"
+    for seat in answer.stands:
+        told, rows = told_places(answer, seat), air_rows(sit, seat)
+        assert len({row.id for row in rows}) == len(rows)
+        assert all(row.told in told[row.id] for row in rows)
+        for other in answer.stands:
+            line = told[other.stand.id].removeprefix(f"{other.stand.name}: ")
+            said = [part.casefold() for part in line.split(". ")]
+            assert said[0].startswith(("go", "can't call", "stay out")), line
+            assert len(set(said)) == len(said), line

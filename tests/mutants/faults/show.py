@@ -8,8 +8,8 @@ FAULTS = (
     Fault(
         "card-every-hour-is-told",
         "core/show/card.py::_when",
-        "if (like <= like[case] * MUCH_THE_SAME).all():",
-        "if (like <= like[case] * MUCH_THE_SAME).any():",
+        "if as_drawn and (like <= like[case] * MUCH_THE_SAME).all():",
+        "if as_drawn and (like <= like[case] * MUCH_THE_SAME).any():",
         SAID,
     ),
     Fault(

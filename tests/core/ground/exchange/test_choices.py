@@ -157,3 +157,8 @@ def test_a_recorded_walk_comes_in_without_its_wobble():
     before, after, doubt = (float(yd.replace(",", "")) for yd in re.findall(r"([\d,]+) yd", told))
     assert before > 1000 and after == pytest.approx(400, abs=doubt) and len(one.points) < 6
     assert doubt < 25 and f"{after:,.0f} yd" in extent(one)
+
+
+def test_a_stand_of_trees_is_asked_and_no_seat():
+    things = gpx(point("Stand of pines", 0, 0), point("Pine stand", 0, 50))
+    assert [one.kind for one in things] == ["", "stand"]

@@ -241,3 +241,28 @@ def test_spoiled_packing_is_refused():
 def test_a_document_type_in_a_kmz_is_refused():
     bomb = b'<!DOCTYPE kml [<!ENTITY a "ha">]><kml>&a;</kml>'
     assert "document type" in refused(kmz(**{"doc.kml": bomb})).what
+
+
+def test_the_picture_of_a_style_is_the_symbol():
+    """By the style that a mark names, by a map of styles, and by one of its own; [kml22]."""
+
+    def style(id_, picture):
+        href = f"<IconStyle><Icon><href>https://a.example/{picture}</href></Icon></IconStyle>"
+        return f'<Style id="{id_}">{href}</Style>'
+
+    def pointed(name, id_, inner=""):
+        return mark(name, f"<styleUrl>#{id_}</styleUrl>{inner}{POINT}")
+
+    pair = "<Pair><key>normal</key><styleUrl>#s1</styleUrl></Pair>"
+    other = "<Pair><key>highlight</key><styleUrl>#s2</styleUrl></Pair>"
+    found = read(
+        style("s1", "shapes/parking_lot.png")
+        + style("s2", "star.png?scale=2")
+        + f'<StyleMap id="m1">{other}{pair}</StyleMap>'
+        + pointed("A", "m1")
+        + pointed("B", "s2")
+        + pointed("C", "s2", style("", "camera.png"))
+        + pointed("D", "placemark-7")
+    )
+    assert [one.symbol for one in found] == ["parking_lot", "star", "camera", "placemark-7"]
+    assert [one.kind for one in found] == ["truck", "", "camera", ""]
