@@ -25,8 +25,9 @@ sys.path.insert(0, str(ROOT))
 
 from core.answer.one_sit import StandSit, answer_sits  # noqa: E402
 from core.ground.layout import Property  # noqa: E402
-from core.ground.store import open_property  # noqa: E402
+from core.ground.store import Opened, open_property  # noqa: E402
 from core.judge.causes import IS_CALM, IS_LIGHT, IS_MISSING, IS_VARIABLE  # noqa: E402
+from core.land.kept import land_of  # noqa: E402
 from core.sit.clock import clocks  # noqa: E402
 from core.sit.dates import covers, dates_on  # noqa: E402
 from core.sit.prepare import prepare_sits  # noqa: E402
@@ -92,13 +93,14 @@ def lost_to_calm(own: StandSit) -> bool:
     return bool((rows.weight * still).sum() >= CANT_CALL_SHARE * rows.weight.sum() - 1e-9)
 
 
-def measure(ground: Property, sit_word: str = "morning") -> Balance:
-    """Judges every day of the first season in the typical year."""
+def measure(opened: Opened, sit_word: str = "morning") -> Balance:
+    """Judges every day of the first season in the typical year, with the ground's heights."""
+    ground = opened.property
     weather = laid_over(typical_year(), (FIRST_YEAR, FIRST_YEAR + 1))
     clock = clocks(
         ground, dates_on(ground, season_days(ground)), sit_word, origin_s=origin_s(weather)
     )
-    answers = answer_sits(prepare_sits(Scene(ground), weather, clock))
+    answers = answer_sits(prepare_sits(Scene(ground, land_of(opened)[0]), weather, clock))
     go = np.array([answer.groups == GO for answer in answers])
     lost = [all(lost_to_calm(seat) for seat in answer.stands) for answer in answers]
     return Balance(tuple(s.name for s in ground.stands), go, ~np.array(lost))
@@ -124,15 +126,18 @@ def report(balance: Balance, sit_word: str) -> str:
     )
 
 
-def print_shares(demo: Property) -> None:
+def print_shares(demo: Opened) -> None:
     """The demo, the hill ground, and the grounds drawn by lot as one."""
     from tests.bench import shares
     from tests.hill_ground import hill_ground
     from tests.random_grounds import random_ground
 
     hill = hill_ground()
-    for name, ground in (("demo", demo), ("hill", hill)):
-        print("\n".join(shares.told(name, shares.count(ground))), flush=True)
+    for name, ground, heights in (
+        ("demo", demo.property, land_of(demo)[0]),
+        ("hill", hill, None),
+    ):
+        print("\n".join(shares.told(name, shares.count(ground, heights))), flush=True)
     drawn = [shares.count(random_ground(seed)) for seed in range(RANDOM_GROUNDS)]
     print("\n".join(shares.told(f"{RANDOM_GROUNDS} by lot", shares.together(drawn))))
     print("\n".join(shares.hill_evenings(hill)))
@@ -144,7 +149,7 @@ def main() -> int:
     parser.add_argument("--sit", choices=("morning", "evening"), default="morning")
     parser.add_argument("--shares", action="store_true", help="many winds on many grounds")
     asked = parser.parse_args()
-    ground = open_property(asked.file).property
+    ground = open_property(asked.file)
     if asked.shares:
         print_shares(ground)
         return 0

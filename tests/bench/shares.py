@@ -15,6 +15,7 @@ import numpy as np
 from core.angles import POINTS_16
 from core.answer.one_sit import StandSit, answer_sit
 from core.ground.layout import Property
+from core.land.kept import KeptLand
 from core.say.headline import head_of
 from core.sit.minutes import SHORT_MIN, TURNING
 from core.sit.prepare import Sit, prepare_sit
@@ -44,9 +45,11 @@ class Counted:
     turning_called_min: dict = field(default_factory=Counter)
 
 
-def sits(ground: Property, halves=HALVES, speeds=SPEEDS_MPH, skies=tuple(SKIES)) -> Iterator:
+def sits(
+    ground: Property, halves=HALVES, speeds=SPEEDS_MPH, skies=tuple(SKIES), heights=None
+) -> Iterator:
     """Every sit asked for: half, speed, sky, and the sit made ready."""
-    scene = Scene(ground)
+    scene = Scene(ground, heights)
     for half in halves:
         for date in DATES:
             for mph in speeds:
@@ -56,16 +59,17 @@ def sits(ground: Property, halves=HALVES, speeds=SPEEDS_MPH, skies=tuple(SKIES))
                         yield half, mph, sky, prepare_sit(scene, weather, date, half)
 
 
-def count(ground: Property) -> Counted:
-    """Counts one ground."""
-    counted, turns = Counted(), Turns(ground)
-    for half, mph, sky, sit in sits(ground):
+def count(ground: Property, heights: KeptLand | None = None) -> Counted:
+    """Counts one ground, with its heights where it has some."""
+    counted = Counted()
+    minutes_of = Turns(ground).minutes if heights is None else turning_minutes
+    for half, mph, sky, sit in sits(ground, heights=heights):
         answer = answer_sit(sit)
         head = answer.best
         counted.heads[half, mph, head.group] += 1
         for own in answer.stands:
             counted.stands[half, mph, own.group] += 1
-            minutes = turns.minutes(sit, own) if sky == "clear" else []
+            minutes = minutes_of(sit, own) if sky == "clear" else []
             counted.turning_min[mph] += len(minutes)
             called = sum(verdict_at(own, t) != CANT_CALL for t in minutes)
             counted.turning_called_min[mph] += called
@@ -73,6 +77,14 @@ def count(ground: Property) -> Counted:
             counted.go += 1
             counted.go_on_trail += every_approach_on_it(sit, head)
     return counted
+
+
+def turning_minutes(_: Sit, own: StandSit) -> list[int]:
+    """The turning minutes by the pieces themselves: land that shades a slope moves its turn."""
+    found = []
+    for row in np.flatnonzero(own.hours.kind == TURNING):
+        found += range(int(own.rows.start_s[row]), int(own.rows.end_s[row]), 60)
+    return found
 
 
 class Turns:

@@ -10,7 +10,7 @@ from tests.years import laid_over
 
 @pytest.fixture(scope="module")
 def mornings():
-    return measure(open_property(ROOT / "demo_property.json").property)
+    return measure(open_property(ROOT / "demo_property.json"))
 
 
 @pytest.mark.slow
