@@ -227,8 +227,9 @@ def wrong_line(sit: Sit, seat: StandSit, why: Iterable[Reason]) -> str:
     left, right = spare_deg(works, sit.mean_wind_deg)
     spare = "" if left is None or right is None else f" {min(left, right):.0f}° to spare."
     head = f"{_first_trouble(sit, seat, why)} ".lstrip() if seat.group == GO else ""
-    at = " at this speed" if works.all() or not works.any() else ""
-    return f"{head}Good in: {winds_text(works, sit.mean_wind_deg)}{at}.{spare}"
+    if works.all() or not works.any():
+        return f"{head}{'Any' if works.all() else 'No'} wind works at this speed."
+    return f"{head}Good in: {winds_text(works, sit.mean_wind_deg)}.{spare}"
 
 
 def _first_trouble(sit: Sit, seat: StandSit, why: Iterable[Reason]) -> str:
