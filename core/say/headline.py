@@ -243,7 +243,9 @@ def _trouble(sit: Sit, seat: StandSit, why: Sequence[Reason]) -> str:
 
 
 def _next_reason(sit: Sit, why: Sequence[Reason]) -> str:
-    return reason_text(sit, why[1]) if len(why) > 1 else ""
+    """The second reason; pieces too short to count are none here."""
+    rest = [one for one in why[1:] if not (isinstance(one, AirReaches) and one.is_short)]
+    return reason_text(sit, rest[0]) if rest else ""
 
 
 def legal_note(sit: Sit) -> str:
