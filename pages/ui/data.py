@@ -136,3 +136,14 @@ def _scene(path: str, stamp: tuple[int, int]) -> Scene:
 def stamp(path: Path) -> tuple[int, int]:
     """Changes whenever a file does. Args: its path."""
     return _stamp(path)
+
+
+def for_all(key: str, question: tuple, make: Callable[[], Any]) -> Any:
+    """An answer that took long, worked out once for every visitor. Args: its key; what is
+    asked, which tells it whole; what answers it."""
+    return _for_all(key, question, make)
+
+
+@st.cache_resource(max_entries=12, show_spinner=False)
+def _for_all(key: str, question: tuple, _make: Callable[[], Any]) -> Any:  # noqa: ARG001 (key)
+    return _make()

@@ -59,7 +59,7 @@ PAGES = {
     ),
     "map": ("map", ("map_more", "settings_view")),
     "work": ("work", ("work_view", "work_all", "work_place")),
-    "log": ("log", ("log_many",)),
+    "log": ("log", ("log_many", "log_change")),
     "words": ("words", ("word",)),
 }
 # what has to be chosen first for a parameter to matter
