@@ -9,11 +9,11 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from tests.field.wind_pairs import BY_HOUR, BY_THREE, read_pairs, report, scores, windows
+from tests.field.wind_pairs import BY_HOUR, BY_RUNS, BY_THREE, read_pairs, report, scores, windows
 
 ROOT = Path(__file__).resolve().parents[2]
 FOLDERS = (ROOT.parent / "shared" / "samples", Path(os.environ.get("STAND_WIND_FIELD", ".")))
-NAMES = ("wind_pairs_hourly_12h_half.csv.gz", "wind_pairs_control_48h_half.csv.gz")
+NAMES = tuple(f"wind_pairs_{one}_half.csv.gz" for one in ("hourly_12h", "control_48h", "ensemble"))
 HEAD = "station,run,lead_h,fc_from,fc_mps,obs_from,obs_mps\n"
 
 
@@ -48,6 +48,16 @@ def test_every_tenth_is_near(told):
     for kind in (BY_HOUR, BY_THREE):
         for row in told[kind]["tenths"]:
             assert row["n"] < 150 or abs(row["said"] - row["came"]) <= 0.10
+
+
+def test_winds_around_runs_hold_and_the_share_of_runs_is_no_chance(told):
+    # MEPS, ten members, 3 to 12 h: the law with 0.8 of its spread around each
+    found = told[BY_RUNS]
+    assert found["n"] > 2500
+    assert found["reliability"] <= 0.004 and found["brier"] <= found["brier_law_alone"]
+    assert found["reliability_share_of_runs"] > 0.012
+    for row in found["tenths"]:
+        assert row["n"] < 150 or abs(row["said"] - row["came"]) <= 0.10
 
 
 def test_scores_by_hand():

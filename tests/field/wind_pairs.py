@@ -13,7 +13,9 @@ outside.
 
 Printed: how often it came, the Brier score of the law and of the forecast taken as sure, the
 reliability term of Murphy's decomposition (Murphy 1973), for the law and for hours drawn
-without memory, and for each tenth what was said and what came.
+without memory, and for each tenth what was said and what came. Of a file with the members of
+an ensemble (`tests/field/wind_runs.py`), windows of two reports at leads of 3 to 12 hours: the
+law alone, winds drawn around the members, and the bare share of the members, which is no chance.
 """
 
 import argparse
@@ -30,13 +32,25 @@ sys.path.insert(0, str(ROOT))
 
 from core.angles import separation_deg  # noqa: E402
 from core.chance.law import DRAWS, drawn_winds, tails  # noqa: E402
+from tests.field.wind_runs import (  # noqa: E402
+    FIRST_H,
+    LAST_H,
+    around_runs,
+    as_they_are,
+    has_runs,
+    read_runs_file,
+)
 
 COLUMNS = ("station", "run", "lead_h", "fc_from", "fc_mps", "obs_from", "obs_mps")
 LEAST_MPS = 1.3
 HALF_WIDTHS_DEG = (45.0, 60.0, 75.0, 90.0)
 TURNS_DEG = (0.0, -30.0, 30.0, -60.0, 60.0, -90.0, 90.0)
-BY_HOUR, BY_THREE = "hourly", "three_hourly"
-WINDOWS = {BY_HOUR: (4, 1.0, 3.0, 12.0), BY_THREE: (2, 3.0, 12.0, 48.0)}  # n, step, leads
+BY_HOUR, BY_THREE, BY_RUNS = "hourly", "three_hourly", "around_runs"
+WINDOWS = {  # n, step, leads
+    BY_HOUR: (4, 1.0, 3.0, 12.0),
+    BY_THREE: (2, 3.0, 12.0, 48.0),
+    BY_RUNS: (2, 3.0, FIRST_H, LAST_H),
+}
 
 
 def read_pairs(path: Path) -> dict[str, np.ndarray]:
@@ -148,7 +162,7 @@ def judged(pairs, kind: str) -> dict:
 
 def report(paths: list[Path]) -> dict:
     """Both kinds of series, from all files together."""
-    read = [read_pairs(path) for path in paths]
+    read = [read_pairs(path) for path in paths if not has_runs(path)]
     found = {}
     for kind in (BY_HOUR, BY_THREE):
         step = WINDOWS[kind][1]
@@ -157,7 +171,40 @@ def report(paths: list[Path]) -> dict:
         if fitting:
             joined = {c: np.concatenate([p[c] for p in fitting]) for c in COLUMNS}
             found[kind] = judged(joined, kind)
+    for path in filter(has_runs, paths):
+        found[BY_RUNS] = judged_around_runs(path)
     return found
+
+
+def judged_around_runs(path: Path) -> dict:
+    """What is printed of a file with the members of an ensemble. Args: its path."""
+    pairs, blows = read_runs_file(path)
+    rows = windows(pairs, BY_RUNS)
+    rows = rows[np.isfinite(blows[:, rows]).all(axis=(0, 2))]
+    middle, half = arcs(pairs, rows)
+    told = (pairs["obs_mps"][rows], pairs["obs_from"][rows])
+    came = inside(*told, middle[:, None], half[:, None]).astype(float)
+    law = scores(said_shares(pairs, rows, middle, half), came)
+    drawn, bare = [], []
+    for i, at in enumerate(rows):
+        for found, winds in (
+            (drawn, around_runs(pairs, blows, at)),
+            (bare, as_they_are(blows, at)),
+        ):
+            speed, came_from = winds
+            found.append(inside(speed, np.nan_to_num(came_from), middle[i], half[i]).mean())
+    around, share = scores(np.array(drawn), came), scores(np.array(bare), came)
+    return {
+        "n": len(rows),
+        "base": round(float(came.mean()), 4),
+        "brier": round(around["brier"], 4),
+        "brier_law_alone": round(law["brier"], 4),
+        "brier_share_of_runs": round(share["brier"], 4),
+        "reliability": round(around["reliability"], 5),
+        "reliability_law_alone": round(law["reliability"], 5),
+        "reliability_share_of_runs": round(share["reliability"], 5),
+        "tenths": around["tenths"],
+    }
 
 
 def _step_h(pairs) -> float:

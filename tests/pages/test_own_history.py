@@ -49,6 +49,12 @@ def test_it_is_said_pressed_stopped_by_a_limit_and_judged_as_at_most(server, tmp
     told = words(app)
     assert "Some stand can be sat on at most " in told
     assert "not measured" in told and "Weather data by Open-Meteo.com" in told
+    server.answers[ARCHIVE] = archive
+    app.button(key="get_history").click().run()
+    assert len(kept_years(tmp_path, PLACE)) == 10 and "nobody was asked" not in words(app)
+    n_asked = len(server.seen)
+    app.button(key="get_history").click().run()
+    assert "All of it is kept: nobody was asked." in words(app) and len(server.seen) == n_asked
 
 
 def test_a_station_is_listed_fetched_and_judged_as_measured(server, monkeypatch):

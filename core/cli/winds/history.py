@@ -89,8 +89,9 @@ def _fetch(options, ground, now_s: float) -> None:
         _say(["Fetch one with --stations ID, as it stands first in its line."], quiet)
         return
     try:
-        for got in press:
-            _say([got.words], quiet)
+        told = [_say([got.words], quiet) for got in press]
+        if not told:
+            _say(["All of it is kept: nobody was asked."], quiet)
     except OSError as fault:
         raise StandWindError(
             f"it can't be kept ({fault.strerror or fault})", "the history", "Make room for it."

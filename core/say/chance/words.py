@@ -26,6 +26,10 @@ ELSEWHERE = (
     "From how forecasts missed on three winter days in northern Europe, not on your ground. "
     "About wind, not deer."
 )
+STRAIGHT = (
+    "In the draws, slope air that mixes with wind goes straight, where the answer itself follows "
+    "your heights."
+)
 OUT_ANYWAY = "out whatever the wind"
 SURELY = 9  # of ten, from which no more is claimed
 MANY_SHARE = 0.25  # of the draws that are out: what is rarer is not told
@@ -222,6 +226,8 @@ def law_text(chances: Chances | None) -> str:
     misses, told = chances.misses, [ELSEWHERE]
     if misses.pairs:
         told.append(f"Moved by {misses.pairs} hours of your own: here they miss {_far(misses.q)}.")
+    if chances.drawn is not None and chances.drawn.scene.heights is not None:
+        told.append(STRAIGHT)
     if misses.runs is not None:
         told.append(
             f"Drawn around {len(misses.runs)} runs of another model, moved onto this forecast: "

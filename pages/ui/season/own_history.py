@@ -114,9 +114,12 @@ def run_press(press: Iterator[Got], first: str, told: str = TOLD) -> None:
     st.session_state.pop(told, None)
     st.button("Stop. What came is kept", key="stop_history")
     bar = st.progress(0.0, text=first)
+    got = None
     try:
         for got in press:
             bar.progress(got.done / got.of, text=frame.plain(got.words))
+        if got is None:
+            st.caption("All of it is kept: nobody was asked.")
     except (NoForecast, OSError) as fault:
         st.session_state[told] = fault.text() if isinstance(fault, NoForecast) else str(fault)
     bar.empty()

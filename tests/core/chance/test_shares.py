@@ -2,6 +2,7 @@
 
 import dataclasses
 import datetime
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -275,6 +276,10 @@ def test_words_of_the_ends_and_of_the_limits():
     for q, far in ((1.0, "about as far as there"), (1.4, "1.4 times as far as there")):
         moved_text = law_text(Chances(wind_from_deg=np.zeros(1), misses=Misses(q, 80)))
         assert f"Moved by 80 hours of your own: here they miss {far}." in moved_text
+    for heights, straight in ((None, False), ("some", True)):
+        drawn = SimpleNamespace(scene=SimpleNamespace(heights=heights))
+        text = law_text(Chances(wind_from_deg=np.zeros(1), drawn=drawn))
+        assert ("goes straight" in text) == straight
     most = law_text(Chances(wind_from_deg=np.zeros(1), misses=Misses(2.5, 80)))
     assert "2.5 times as far as there or further" in most
 

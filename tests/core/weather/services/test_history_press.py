@@ -377,6 +377,13 @@ def test_the_command_fetches_tells_each_autumn_and_the_season_uses_it(
     assert "Sent: latitude" in told.out and "autumn 2025, 2 of 10" in told.out
     assert "2 of 10 autumns are kept" in told.err
     assert kept_years(data_folder(), rounded(demo.property.center)) == [2025, 2026]
+    server.answers[ARCHIVE] = archive
+    assert main([*words, "--years", "10"]) == 0
+    assert "autumn 2017, 10 of 10" in capsys.readouterr().out
+    assert main([*words, "--years", "10"]) == 0
+    assert "All of it is kept: nobody was asked." in capsys.readouterr().out
+    for year in range(2017, 2025):
+        autumn_file(data_folder(), rounded(demo.property.center), year).unlink()
     assert main([*words, "--offline", "--json"]) == 0
     kept = json.loads(capsys.readouterr().out)
     assert kept["autumns"] == [2025, 2026] and kept["measured"] is None
