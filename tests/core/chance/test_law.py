@@ -54,6 +54,8 @@ def test_rows_of_other_lengths_remember_by_the_clock():
 
 
 def test_one_hour_follows_student_s_t():
+    # a normal over the root of a chi-square of 4 a degree: each of the two, then both together
+    assert stats.kstest(4.0 / tails() ** 2, stats.chi2(4).cdf).pvalue > 0.01
     errors = wander([0.0])[:, 0, :] * tails()[:, None]
     for side in (0, 1):
         assert stats.kstest(errors[:, side], stats.t(4).cdf).pvalue > 0.01

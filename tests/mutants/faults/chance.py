@@ -10,6 +10,20 @@ RUNS_READ = ("tests/core/weather/services/test_runs.py",)
 
 FAULTS = (
     Fault(
+        "chance-no-bad-days",
+        "core/chance/law.py::tails",
+        "np.sqrt(TAIL_FREEDOM / (squares[:n] ** 2).sum(axis=1))",
+        "np.ones(n)",
+        LAW,
+    ),
+    Fault(
+        "chance-errors-too-small",
+        "core/chance/law.py::wander",
+        "np.sqrt(QUICK_PART) * parts[..., 0]",
+        "QUICK_PART * parts[..., 0]",
+        LAW,
+    ),
+    Fault(
         "chance-lost-before-it-is-judged",
         "core/judge/exposure.py::stand_hours",
         "first & (found.hour == WRONG)",
