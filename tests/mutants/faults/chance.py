@@ -26,8 +26,8 @@ FAULTS = (
     Fault(
         "chance-lost-before-it-is-judged",
         "core/judge/exposure.py::stand_hours",
-        "first & (found.hour == WRONG)",
-        "first & (found.hour > 0)",
+        "~first & ~own.of_every_row(lost)",
+        "~first & own.of_every_row(lost)",
         SHARES,
     ),
     Fault(
