@@ -89,8 +89,10 @@ def _fetch(options, ground, now_s: float) -> None:
         _say(["Fetch one with --stations ID, as it stands first in its line."], quiet)
         return
     try:
-        told = [_say([got.words], quiet) for got in press]
-        if not told:
+        got = None
+        for got in press:
+            _say([got.words], quiet)
+        if got is None:
             _say(["All of it is kept: nobody was asked."], quiet)
     except OSError as fault:
         raise StandWindError(
