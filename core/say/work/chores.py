@@ -6,6 +6,7 @@ from core.chores import kinds as k
 from core.chores.due import COMING, DONE, NOW, OVERDUE, Chore, resting
 from core.chores.worth import Worth, worth_of
 from core.ground.layout import Property
+from core.say.words import in_a_row
 
 CP = "common practice, no source"
 TITLES = {
@@ -157,8 +158,8 @@ def worth_text(worth: Worth, ground: Property) -> str:
     """What it costs if it grows shut, in a sentence. Args: the worth; the ground."""
     if not worth.stands:
         return "Without it no stand loses a sit."
-    names = ", ".join(ground.name_of(id_) for id_ in worth.stands)
-    verb = "loses" if len(worth.stands) == 1 else "lose"
+    names = in_a_row(ground.name_of(id_) for id_ in worth.stands)
+    verb = "loses" if len(worth.stands) == 1 else "together lose"
     return (
         f"Without it {worth.no_stand:.0f} of {worth.of_sits:.0f} sits of a season have no stand; "
         f"{names} {verb} {worth.stand_sits:.0f}."
