@@ -108,7 +108,7 @@ def stand_hours(own: StandRows, stand: Stand) -> StandHours:
         swing_to_deg=found.swing_to_deg,
         equivalent_yd=found.like_yd,
         place_verdict=found.place,
-        counts=np.concatenate([own.counts, trails.walked(own.ends)], axis=1),
+        counts=found.counts(trails.walked),
     )
 
 
@@ -182,6 +182,12 @@ class _Found:
         self.like_yd = np.full((told, n_places), np.nan)
         self.swing_deg = np.full(n, np.nan)
         self.swing_to_deg = np.full((n, 2), np.nan)
+
+    def counts(self, walked) -> Bools:
+        """Which places count in each row. Args: what tells which approaches deer come by."""
+        if not self.by_formula:
+            return self.place.astype(bool)
+        return np.concatenate([self.own.counts, walked(self.own.ends)], axis=1)
 
     def put(self, rows: Ints, verdicts: Verdicts) -> None:
         """Keeps the verdicts of some rows. Args: which; their verdicts."""

@@ -109,8 +109,9 @@ def _judge_walks(sits: Sits, stand: Stand, way: Way, start_s, which) -> Walks:
     hour = sits.found.index_of(time_s, which[:, None])
     given = given_by(sits, way, time_s, hour, which)
     verdict, distance, second = worse_dose(given, rules)
-    ends = sits.ends_at(start_s, which)
-    if way.direction == IN:
+    if way.direction != IN:
+        ends = sits.ends_at(start_s, which)
+    else:
         seated_s = start_s + SECONDS_PER_MINUTE * (way.minutes + stand.set_up_min)
         ends = sits.ends_at(seated_s, which)
         for end in np.unique(ends):

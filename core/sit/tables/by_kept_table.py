@@ -84,7 +84,7 @@ class States:
         low, high = self._inverse[stability, at], self._inverse[stability, at + 1]
         own = spread_rad(stability, effective_mps, self.cover_deg)
         with np.errstate(invalid="ignore", divide="ignore"):
-            share = np.where(high > low, (own**-2 - low) / (high - low), steps - at)
+            share = np.where(high > low, (1.0 / (own * own) - low) / (high - low), steps - at)
         way = np.rint(np.asarray(air_to_deg) * (1.0 / STEP_DEG)).astype(np.int64) % N_WAYS
         return HourCells(
             ((stability * n + at) * N_WAYS + way).astype(np.int64),
