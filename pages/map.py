@@ -1,7 +1,10 @@
 """Map: draw the ground, bring it in, look it over; and whose ground it is."""
 
+import streamlit as st
+
 from core.ground.looking import only_looking
-from pages.ui import frame, terms
+from core.say.log.felt import turn_lines
+from pages.ui import data, frame, state, terms
 from pages.ui.draw.panel import draw_panel
 from pages.ui.map.grounds import grounds_panel
 from pages.ui.map.panels import map_panels
@@ -16,5 +19,7 @@ with frame.guarded():
         )
     grounds_panel()
     draw_panel()
+    for line in turn_lines(data.scene(state.ground_path()).ground):
+        st.caption(frame.plain(f"As you felt it: {line} The Log page takes it back."))
     map_panels()
     terms.links(("stand", "way-in", "trail", "bed", "food", "held", "swirls", "slope-air"))

@@ -91,7 +91,7 @@ def headline(seat: StandSit, chances: Chances | None = None) -> str:
 def other_line(sit: Sit, seat: StandSit, chances: Chances | None = None) -> str:
     """One of the others, with its reason. Args: the sit; the stand; the sit's chances."""
     first = below_group(sit, seat.group, reasons(sit, seat)[0])
-    why = f"{first} {rested_text(sit, seat)}".rstrip()
+    why = " ".join(filter(None, [first, felt_here(sit, seat), rested_text(sit, seat)]))
     if seat.group == CANT and (still := still_text(sit, seat, reasons(sit, seat))):
         why = f"{why} {still}"
     likely = short_text(chances, seat)

@@ -221,8 +221,18 @@ class Rested:
     weighs: bool  # whether that, or something near it, still counts in the order
 
 
+@dataclass(frozen=True, slots=True)
+class AsFelt:
+    """That a wind is judged as it was felt at the stand: a turn that its owner took up."""
+
+    told_deg: float  # the first wind that is turned
+    turn_deg: float  # clockwise
+    always: bool  # in every hour
+
+
 Reason = (
     Fact
+    | AsFelt
     | KeptOut
     | AirReaches
     | CantCall

@@ -7,11 +7,13 @@ from typing import Any
 from core.answer.one_sit import StandSit
 from core.judge import stand as a
 from core.judge.causes import CAUSE_WORDS, IS_CALM, IS_LIGHT, IS_TURNING, IS_VARIABLE
+from core.say.log.felt import felt_text
 from core.say.reason_kinds import (
     AirAt,
     AirOnTrail,
     AirReaches,
     AnyWay,
+    AsFelt,
     BeDown,
     CantCall,
     Fact,
@@ -266,6 +268,7 @@ _SAYS: dict[type, Callable[[Sit, Any], str]] = {
     ShortHour: lambda sit, hour: (
         f"The {hour.minutes} minutes from {at_time(sit, hour.start_s)} decide nothing."
     ),
+    AsFelt: lambda _, felt: felt_text(felt),
     Rested: lambda _, rest: _rested_text(rest),
     NotJudged: lambda sit, piece: (
         f"Not judged, parted off by closed hours: {at_time(sit, piece.start_s)} to "

@@ -7,6 +7,7 @@ import numpy as np
 from core.answer.one_sit import StandSit
 from core.answer.shots import nothing_in_range
 from core.judge import stand as a
+from core.say.log.felt import as_felt
 from core.say.reason_kinds import (
     KEEP_OUT,
     AirReaches,
@@ -52,7 +53,8 @@ def reasons(sit: Sit, seat: StandSit) -> tuple[Reason, ...]:
     found += [one for one in turns if one not in small]
     found += _of_clock(sit, seat)
     found.sort(key=lambda one: not _is_cause(seat, one))  # else in the order that they have
-    rest = [*small, *_of_the_sit(sit, seat), rest_of(sit, seat)]
+    felt = as_felt(sit, seat)
+    rest = [*([felt] if felt else []), *small, *_of_the_sit(sit, seat), rest_of(sit, seat)]
     return tuple(dict.fromkeys([*(found or [Fact.NOTHING_REACHED]), *rest]))
 
 

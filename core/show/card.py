@@ -13,6 +13,7 @@ from core.answer.one_sit import SitAnswer, StandSit, place_ids
 from core.answer.reached import air_from_deg, as_reached, telling_case, worst_case
 from core.ground.place import relation
 from core.say.headline import Head
+from core.say.log.felt import felt_here
 from core.say.pieces.stretches import TURNS, swings
 from core.say.reason_texts import reason_line
 from core.say.words import GROUPS_SAID, VERDICTS_SAID, at_time, clock_digits, like_text, place_text
@@ -147,7 +148,7 @@ def told_places(answer: SitAnswer, seat: StandSit) -> dict[str, str]:
         word = VERDICTS_SAID[row.verdict]
         told[row.id] = f"{row.name}: {row.lies}; your air is {row.told} ({word})."
     for other in answer.stands:
-        line = reason_line(sit, other)
+        line = f"{reason_line(sit, other)} {felt_here(sit, other)}".rstrip()
         told[other.stand.id] = f"{other.stand.name}: {GROUPS_SAID[other.group].lower()}. {line}"
     return told
 

@@ -8,6 +8,7 @@ from core.angles import point_name
 from core.answer.change import spare_deg, works_near
 from core.answer.one_sit import SitAnswer, StandSit
 from core.say.chance.words import short_text
+from core.say.log.felt import felt_here
 from core.say.reason_texts import reason_line, rested_text
 from core.say.words import GROUPS_SAID, clock_digits
 from core.show.template import filled
@@ -49,13 +50,13 @@ def compared(answer: SitAnswer, other: SitAnswer | None) -> dict[str, Compared]:
 def _row(answer: SitAnswer, seat: StandSit, other: StandSit | None) -> Compared:
     sit, likely = answer.sit, short_text(answer.chances, seat)
     likely = f"{likely[:1].upper()}{likely[1:]}." if likely else ""
-    left = seat.leave_truck_s
+    left, told = seat.leave_truck_s, (felt_here(sit, seat), rested_text(sit, seat))
     return Compared(
         id=seat.stand.id,
         verdict=seat.verdict,
         name=seat.stand.name,
         group=group_word(seat.group),
-        why=" ".join(filter(None, [likely, reason_line(sit, seat), rested_text(sit, seat)])),
+        why=" ".join(filter(None, [likely, reason_line(sit, seat), *told])),
         leave=clock_digits(left, sit.timezone) if left is not None and seat.group == GO else NONE,
         way=seat.way_in.way.lane.name if seat.way_in is not None else NONE,
         spare=spare_short(sit, seat) if seat.group == GO else NONE,

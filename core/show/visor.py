@@ -5,6 +5,7 @@ from zoneinfo import ZoneInfo
 
 from core.answer.other_winds import LIGHT, STEADY
 from core.say.hunters.orange import orange_on
+from core.say.log.felt import turn_lines
 from core.season.visor import HEADS, VisorRow, visor_rows
 from core.show.fitting import fitted
 from core.show.template import filled
@@ -60,6 +61,7 @@ def visor_sheet(
         others_out=[
             f"{who} sits at {scene.ground.name_of(stand)}." for stand, who in (taken or {}).items()
         ],
+        felt=turn_lines(scene.ground),
         made=f"{made.day} {made:%B %Y}",
     )
 

@@ -8,6 +8,7 @@ from core.answer.one_sit import StandSit
 from core.ground.layout import FeltTurn, Property
 from core.keep.felt_air import LEVEL
 from core.log.offers import Offer
+from core.say.reason_kinds import AsFelt
 from core.sit.prepare import Sit
 
 
@@ -58,8 +59,8 @@ def turn_lines(ground: Property) -> list[str]:
     ]
 
 
-def felt_here(sit: Sit, seat: StandSit) -> str:
-    """How the wind of a sit is felt at a stand; empty where it is as told.
+def as_felt(sit: Sit, seat: StandSit) -> AsFelt | None:
+    """How the wind of a sit is judged at a stand; None where it is as told.
 
     Args: the sit; the stand in it.
     """
@@ -68,9 +69,20 @@ def felt_here(sit: Sit, seat: StandSit) -> str:
     felt = felt_from_deg(seat.stand.turns, told)
     turned = np.flatnonzero(felt != told)
     if not len(turned):
-        return ""
-    first = turned[0]
-    off = float(felt[first] - told[first])
-    off = (off + 180.0) % 360.0 - 180.0
-    some = "" if len(turned) == len(told) else " in some hours"
-    return f"You felt {point_name(told[first])} come from {came_from(told[first], off)} here{some}."
+        return None
+    off = float(felt[turned[0]] - told[turned[0]])
+    turn = (off + 180.0) % 360.0 - 180.0
+    return AsFelt(float(told[turned[0]]), turn, len(turned) == len(told))
+
+
+def felt_text(felt: AsFelt) -> str:
+    """Such as `You felt NW come from W here.` Args: how a wind is judged."""
+    some = "" if felt.always else " in some hours"
+    came = came_from(felt.told_deg, felt.turn_deg)
+    return f"You felt {point_name(felt.told_deg)} come from {came} here{some}."
+
+
+def felt_here(sit: Sit, seat: StandSit) -> str:
+    """How the wind of a sit is felt at a stand; empty where it is as told. Args: as `as_felt`."""
+    felt = as_felt(sit, seat)
+    return "" if felt is None else felt_text(felt)

@@ -17,6 +17,7 @@ from core.say.chance.words import short_text
 from core.say.find_the_tree import finding_lines, puff_text
 from core.say.headline import head_of, sit_line
 from core.say.hunters.others import others_out
+from core.say.log.felt import felt_here, turn_lines
 from core.say.log.lines import example_line
 from core.say.pieces.told import until_line
 from core.say.reason_texts import reason_line
@@ -204,6 +205,7 @@ def _others(answer: SitAnswer) -> tuple[list[dict], list[str]]:
 
 def _told(answer: SitAnswer, seat: StandSit) -> str:
     line, likely = reason_line(answer.sit, seat), short_text(answer.chances, seat)
+    line = " ".join(filter(None, [line, felt_here(answer.sit, seat)]))
     line = f"{likely}. {line}" if likely else line
     return f"{GROUPS_SAID[seat.group].lower()}, {line[0].lower()}{line[1:]}"
 
@@ -215,6 +217,7 @@ def _below_html(winds, whole: list[SitAnswer]) -> "Markup":
     ground = answer.sit.scene.ground
     return filled(
         "pocket_below.html",
+        felt=turn_lines(ground),
         tables=[
             _wind_table(rows, caption, ground.timezone)
             for rows, caption in zip(winds, CAPTIONS, strict=True)

@@ -11,11 +11,18 @@ from core.ground.layout import FeltTurn, Stand, Swirls
 from core.ground.store import demo_path, open_property, save_property
 from core.keep.entries import AIR, SIT, entry_of
 from core.log.offers import felt_at, offers, taken_back, taken_up
+from core.say.answer_lines import other_line
+from core.say.as_json import stand_dict
 from core.say.headline import head_of
 from core.say.log.felt import felt_here, offer_range, offer_text, turn_text
+from core.say.reason_kinds import AsFelt
+from core.say.reasons import reasons
 from core.season.visor import visor_rows
+from core.show.card import told_places
+from core.show.compared import compared
+from core.show.visor import visor_sheet
 from core.sit.scene import Scene
-from tests.grounds import NOV_10, PIEDMONT, bed, ground, judged, sit_of, wind
+from tests.grounds import NOV_10, PIEDMONT, at, bed, ground, judged, sit_of, wind
 
 OAK = Stand("oak", "Oak", PIEDMONT)
 TODAY = datetime.date(2026, 11, 12)
@@ -137,6 +144,25 @@ def test_it_is_said_where_the_wind_is_told():
     other = sit_of(prop_with((NW_FROM_W,)), wind(180))
     assert felt_here(other, answer_sit(other).best) == ""
     assert turn_text(NW_FROM_W).startswith("Wind from W to N counts as 45° counter-clockwise")
+
+
+def test_it_is_said_of_every_stand_whose_wind_is_turned_wherever_stands_are_told():
+    elm = Stand("elm", "Elm", at(PIEDMONT, 180, 300), turns=(NW_FROM_W,))
+    own = ground(stands=(OAK, elm), areas=(bed(PIEDMONT, 90, 120),))
+    answer = answer_sit(sit_of(own, wind(315)))
+    said, seat = (
+        "You felt NW come from W here.",
+        next(s for s in answer.stands if s.stand.id == "elm"),
+    )
+    assert said in other_line(answer.sit, seat)
+    assert said in compared(answer, None)["elm"].why
+    assert said not in compared(answer, None)["oak"].why
+    assert said in told_places(answer, answer.stands[0])["elm"]
+    told = stand_dict(answer.sit, seat, None)
+    assert said in told["reasons"]
+    assert AsFelt(315.0, -45.0, always=True) in reasons(answer.sit, seat)
+    assert "As you felt it: Elm: Wind from W to N counts as" in visor_sheet(Scene(own), NOV_10, 0.0)
+    assert "As you felt it" not in visor_sheet(Scene(prop_with()), NOV_10, 0.0)
 
 
 def test_taken_up_and_taken_back(tmp_path):
