@@ -17,6 +17,8 @@ import anyio
 import pytest
 from hypothesis import settings
 
+from tests.few_stands import few_stands_file
+
 ROOT = Path(__file__).resolve().parents[1]
 LOOPBACK = {"127.0.0.1", "127.0.0.2", "::1", "localhost", ""}
 BROWSER_NAMES = (
@@ -68,7 +70,7 @@ AT_REST = """([call, shows, quiet]) => {
   return began && now - watch.still >= quiet;
 }"""
 RUN_SHOWS_MS, QUIET_MS, LOOKS_EVERY_MS = 250, 50, 50
-CALLS, PORTS = itertools.count(), itertools.count()
+CALLS = itertools.count()
 PORTS_FROM = 21_000  # below those that systems hand out by themselves
 MOST_WORKERS = 4  # each has a dashboard and a Chromium of its own
 SERVER_START_S = 60
@@ -186,8 +188,8 @@ def dashboard_home(tmp_path_factory):
 
 @pytest.fixture(scope="session")
 def dashboard_url(dashboard_home):
-    """Address of a running dashboard with an empty home folder of its own."""
-    with running_dashboard(dashboard_home) as url:
+    """Address of a running dashboard with an empty home folder of its own, and a small demo."""
+    with running_dashboard(dashboard_home, demo=few_stands_file()) as url:
         yield url
 
 
@@ -200,9 +202,12 @@ def fresh_dashboard(tmp_path):
 
 @pytest.fixture
 def start_dashboard():
-    """start_dashboard(home, now) starts one more, on its own clock, and gives its address."""
+    """start_dashboard(home, now) starts one more with a small demo, on its own clock, and gives
+    its address."""
     with contextlib.ExitStack() as running:
-        yield lambda home, now=NOW: running.enter_context(running_dashboard(home, now))
+        yield lambda home, now=NOW: running.enter_context(
+            running_dashboard(home, now, demo=few_stands_file())
+        )
 
 
 def run_async(function, *args):
@@ -222,10 +227,15 @@ def network_address() -> str:
 
 
 def free_port() -> int:
-    """A port of this machine that nobody listens at, from ten that are this process's own."""
+    """The first port that nobody listens at, of ten that are this process's own.
+
+    The same one again where it can be: for an address that it knows, Chromium has compiled
+    the program.
+    """
     first = PORTS_FROM + os.getpid() % 1000 * 10
-    for port in (first + next(PORTS) % 10 for _ in range(10)):
+    for port in range(first, first + 10):
         with socket.socket() as probe, contextlib.suppress(OSError):
+            probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)  # as the server does
             probe.bind(("127.0.0.1", port))
             return port
     pytest.fail(f"ports {first} to {first + 9} of this machine are all in use")
@@ -233,16 +243,24 @@ def free_port() -> int:
 
 @contextlib.contextmanager
 def running_dashboard(
-    home: Path, now: str = NOW, port: int = 0, *, watched_by: tuple[str, ...] = (), **variables
+    home: Path,
+    now: str = NOW,
+    port: int = 0,
+    *,
+    demo: Path | None = None,
+    watched_by: tuple[str, ...] = (),
+    **variables,
 ):
     """A dashboard of its own: gives its address, and ends it at the end.
 
-    `watched_by` are the words of a program that watches it, `variables` of its environment.
+    `demo` is a file that stands in for the demo, `watched_by` are the words of a program that
+    watches it, `variables` of its environment.
     """
     port = port or free_port()
+    streamlit = ("tests.few_stands", str(demo)) if demo else ("streamlit",)
     command = [
         *watched_by,
-        *(sys.executable, "-m", "streamlit", "run", "dashboard.py"),
+        *(sys.executable, "-m", *streamlit, "run", "dashboard.py"),
         *("--server.address", "127.0.0.1", "--server.port", str(port)),
         *("--server.headless", "true", "--server.fileWatcherType", "none"),
         *("--browser.gatherUsageStats", "false"),

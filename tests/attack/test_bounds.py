@@ -13,10 +13,10 @@ from core.errors import BadProperty
 from core.ground.fields import Field, number
 from core.ground.kinds import KINDS, PROPERTY
 from core.ground.parse import LONGEST_WALK_MIN, read_document
-from core.ground.store import demo_path
 from tests.attack.runs import core
+from tests.few_stands import few_stands
 
-DEMO = json.loads(demo_path().read_text(encoding="utf-8"))
+DEMO = few_stands()
 Path = tuple[str | int, ...]
 # lists of records, and what one of them needs where the demo has none
 LISTS = {

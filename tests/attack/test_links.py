@@ -7,6 +7,7 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 from tests.attack.runs import ROOT
+from tests.few_stands import few_stands_file
 from tests.ground_files import SEASON, as_bytes, whole_ground
 
 PAGES = {
@@ -127,6 +128,7 @@ def visit(tmp_path, monkeypatch):
     """visit(page, parameters) opens a page by a link, on the demo where it names no ground."""
     monkeypatch.setenv("STAND_WIND_HOME", str(tmp_path))
     monkeypatch.setenv("STAND_WIND_NOW", "2026-11-10T04:30:00-05:00")
+    monkeypatch.setattr("core.ground.store.DEMO", few_stands_file())
 
     def by_link(page: str, parameters: dict) -> AppTest:
         app = AppTest.from_file(str(ROOT / "dashboard.py"), default_timeout=120)

@@ -1,14 +1,27 @@
 """The home page in a real Chromium, at both sizes: the answer first, and nothing runs."""
 
+import json
 import re
 import shutil
 import subprocess
 
 import pytest
 
+from core.ground.store import DEMO
+from tests.conftest import VIEWS
+
 HEAD = (".head .place", ".head .group", ".head h1", ".head .times", ".head .part", ".head .trouble")
 CLOCK = r"\d{1,2}:\d\d [ap]m"
 LEAST_TARGET_PX = 44
+SMALL_TARGETS = """least => [...document.querySelectorAll(
+     'button, a[href], input:not([type=hidden]), [role=radio], [role=combobox], summary')]
+   .map(e => [e, (e.closest('[data-baseweb=input], [data-baseweb=select] > div') || e)
+                  .getBoundingClientRect()])
+   .filter(([e, b]) => b.width > 2 && b.height > 2
+                       && Math.min(b.height, b.width) < least - 0.5
+                       && getComputedStyle(e).visibility !== 'hidden'
+                       && !e.closest('[data-testid=stMainMenu], [data-testid=stToolbar]'))
+   .map(([e, b]) => `${e.outerHTML.slice(0, 110)} ${b.width} x ${b.height}`)"""
 
 
 def text_of(page, selector: str) -> str:
@@ -20,17 +33,18 @@ def open_popover(page, settled, name: str):
     settled(page)
 
 
-def test_the_answer_is_there_and_nothing_leaves_the_machine(open_page):
-    page = open_page()
+def widths_fit(page) -> bool:
+    """Whether nothing is wider than the screen."""
+    inside = "document.querySelector('[data-testid=stMain]')"
+    page_fits = page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
+    return page_fits and page.evaluate(f"{inside}.scrollWidth <= {inside}.clientWidth")
+
+
+def test_everything_needed_is_on_the_first_screen_and_nothing_leaves_the_machine(open_page):
+    page = open_page("?wind=SW+8&date=2026-11-10&sit=morning")
     page.locator(".head h1").wait_for()
     assert page.locator("[data-testid=stException]").count() == 0
     assert re.match(r"GO|CAN'T CALL|STAY OUT", text_of(page, ".head .group").strip())
-    assert page.outside == []
-    assert page.console_errors == []
-
-
-def test_everything_needed_is_on_the_first_screen(open_page):
-    page = open_page("?wind=SW+8&date=2026-11-10&sit=morning")
     height = page.viewport_size["height"]
     for selector in HEAD:
         boxes = [e.bounding_box() for e in page.locator(selector).all()]
@@ -41,24 +55,18 @@ def test_everything_needed_is_on_the_first_screen(open_page):
     assert len(re.findall(CLOCK, words)) >= 3
     for want in ("leave", "seated", "legal light", "Way in", "Wind", "SW 8 mph"):
         assert want in words
+    assert widths_fit(page)
+    assert page.outside == []
+    assert page.console_errors == []
 
 
-def test_the_hours_are_on_the_demo_s_first_screen_beside_its_example_wind(open_page):
+def test_the_example_wind_is_beside_the_hours_and_a_typed_one_changes_the_answer(
+    open_page, settled
+):
     page = open_page("?date=2026-11-10&sit=morning")
     box = page.locator("ol.hours").first.bounding_box()
     assert box["y"] + box["height"] <= page.viewport_size["height"]
     assert page.get_by_role("button", name="Give the wind").is_visible()
-
-
-def test_no_sideways_scroll(open_page):
-    page = open_page("?wind=NW+8")
-    assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
-    inside = "document.querySelector('[data-testid=stMain]')"
-    assert page.evaluate(f"{inside}.scrollWidth <= {inside}.clientWidth")
-
-
-def test_a_typed_wind_changes_the_answer_and_a_wrong_one_is_told(open_page, settled):
-    page = open_page("?date=2026-11-10&sit=morning")
     before = text_of(page, ".head h1")
     open_popover(page, settled, "Wind")
     box = page.get_by_role("textbox", name="Wind")
@@ -73,13 +81,7 @@ def test_a_typed_wind_changes_the_answer_and_a_wrong_one_is_told(open_page, sett
     assert "no direction" in page.inner_text("body")
 
 
-def test_still_air_says_cant_call_and_no_clean_stand_says_stay_out(open_page):
-    page = open_page("?wind=calm&date=2026-11-10&sit=morning")
-    assert "Can't call" in text_of(page, ".head h1")
-    page = open_page("?wind=NW+8&date=2026-07-10&sit=morning")  # outside every season
-    assert "Stay out" in text_of(page, ".head h1")
-
-
+@pytest.mark.parametrize("view", ["phone"])
 def test_choices_survive_a_reload_and_a_page_change(open_page, settled):
     page = open_page()
     open_popover(page, settled, "Wind")
@@ -103,8 +105,21 @@ def test_choices_survive_a_reload_and_a_page_change(open_page, settled):
     assert "E 12 mph" in text_of(page, ".head")
 
 
-def test_a_tap_looks_at_another_stand_and_leads_back(open_page, settled):
+def test_it_is_clean_for_readers_and_fingers_a_tap_looks_elsewhere_and_a_hunter_takes_a_stand(
+    open_page, settled
+):
+    from axe_playwright_python.sync_playwright import Axe
+
     page = open_page("?wind=E+12&date=2026-11-10&sit=evening")
+    found = Axe().run(page, options={"resultTypes": ["violations"]})
+    told = [(v["id"], [n["html"][:120] for n in v["nodes"]]) for v in found.response["violations"]]
+    assert told == []
+    open_popover(page, settled, "Wind")
+    small = page.evaluate(SMALL_TARGETS, LEAST_TARGET_PX)
+    assert small == [], "\n".join(small)
+    page.keyboard.press("Escape")
+    settled(page)
+
     first = text_of(page, ".head h1")
     page.locator("[class*='st-key-look-'] button").first.click()
     settled(page)
@@ -114,10 +129,6 @@ def test_a_tap_looks_at_another_stand_and_leads_back(open_page, settled):
     settled(page)
     assert text_of(page, ".head h1") == first
 
-
-def test_a_second_hunter_takes_a_stand(open_page, settled):
-    page = open_page("?wind=E+12&date=2026-11-10&sit=evening")
-    first = text_of(page, ".head h1")
     page.get_by_role("combobox").filter(has_text="").last.scroll_into_view_if_needed()
     box = page.get_by_label("Nell")
     box.click()
@@ -128,41 +139,17 @@ def test_a_second_hunter_takes_a_stand(open_page, settled):
 
 
 @pytest.mark.own_tab
-@pytest.mark.parametrize("setting", ["light", "dark"])
-def test_it_is_dark_whatever_the_phone_is_set_to(open_page, page, setting):
-    page.emulate_media(color_scheme=setting)
-    shown = open_page("?wind=NW+8")
-    colour = shown.evaluate(
-        "getComputedStyle(document.querySelector('[data-testid=stApp]')).backgroundColor"
-    )
-    assert max(int(v) for v in re.findall(r"\d+", colour)[:3]) < 40
-
-
-def test_no_axe_violations(open_page):
-    from axe_playwright_python.sync_playwright import Axe
-
-    page = open_page("?wind=E+12&date=2026-11-10&sit=evening")
-    found = Axe().run(page, options={"resultTypes": ["violations"]})
-    told = [(v["id"], [n["html"][:120] for n in v["nodes"]]) for v in found.response["violations"]]
-    assert told == []
-
-
-def test_targets_are_large(open_page, settled):
-    page = open_page("?wind=E+12&date=2026-11-10&sit=evening")
-    open_popover(page, settled, "Wind")
-    small = page.evaluate(
-        """least => [...document.querySelectorAll(
-             'button, a[href], input:not([type=hidden]), [role=radio], [role=combobox], summary')]
-           .map(e => [e, (e.closest('[data-baseweb=input], [data-baseweb=select] > div') || e)
-                          .getBoundingClientRect()])
-           .filter(([e, b]) => b.width > 2 && b.height > 2
-                               && Math.min(b.height, b.width) < least - 0.5
-                               && getComputedStyle(e).visibility !== 'hidden'
-                               && !e.closest('[data-testid=stMainMenu], [data-testid=stToolbar]'))
-           .map(([e, b]) => `${e.outerHTML.slice(0, 110)} ${b.width} x ${b.height}`)""",
-        LEAST_TARGET_PX,
-    )
-    assert small == [], "\n".join(small)
+@pytest.mark.parametrize("view", ["phone"])
+def test_it_is_dark_whatever_the_phone_is_set_to(open_page, page):
+    shown = open_page("words")
+    for setting in ("light", "dark"):
+        page.emulate_media(color_scheme=setting)
+        shown.reload()
+        shown.locator("[data-testid=stMarkdown]").first.wait_for()
+        colour = shown.evaluate(
+            "getComputedStyle(document.querySelector('[data-testid=stApp]')).backgroundColor"
+        )
+        assert max(int(v) for v in re.findall(r"\d+", colour)[:3]) < 40
 
 
 ADDRESSES = ("?wind=NW+8", "learn_the_ground", "learn_the_ground?learn=Lessons", "words", "map")
@@ -215,8 +202,15 @@ def drawn_map(page):
     )
 
 
-def test_on_a_north_west_wind_the_places_reached_lie_south_east_and_a_tap_tells_of_one(open_page):
-    page = open_page("?wind=NW+8&date=2026-11-10&sit=morning&stand=orchard-corner")
+def test_on_a_north_west_wind_the_places_reached_lie_south_east_and_a_tap_tells_of_one(
+    open_page, dashboard_home
+):
+    document = json.loads(DEMO.read_text(encoding="utf-8"))
+    document["property"]["uid"] = "all-stands"
+    del document["property"]["land"]  # by the wind alone
+    (dashboard_home / "all-stands.json").write_text(json.dumps(document), encoding="utf-8")
+    day = "wind=NW+8&date=2026-11-10&sit=morning"
+    page = open_page(f"?ground=all-stands&{day}&stand=orchard-corner")
     drawn = drawn_map(page)
     tree = next(s for s in drawn["shapes"] if s["id"] == "orchard-corner")
     reached = [s for s in drawn["shapes"] if "reached" in s["fill"]]
@@ -229,21 +223,23 @@ def test_on_a_north_west_wind_the_places_reached_lie_south_east_and_a_tap_tells_
 
 
 @pytest.mark.own_tab
-def test_it_works_on_a_phone_four_times_as_slow(page, dashboard_url):
-    page.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": 4})
-    page.goto(f"{dashboard_url}/?wind=NW+8")
-    page.locator(".head h1").wait_for(timeout=20_000)
-
-
 @pytest.mark.parametrize("view", ["phone"])
-def test_a_deep_link_may_be_the_first_visit_after_a_start(page, fresh_dashboard, settled):
+def test_a_deep_link_may_be_the_first_visit_and_the_phone_four_times_as_slow(
+    page, fresh_dashboard, settled
+):
+    """On the whole demo, with its heights."""
     page.goto(f"{fresh_dashboard}/?wind=SE+10&date=2026-11-12&sit=evening&stand=spring")
     settled(page)
     assert text_of(page, ".head .place").endswith("Thu 12 Nov · evening")
     assert "SE 10 mph" in text_of(page, ".head")
     assert page.locator("[role=dialog]").count() == 0
 
+    page.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": 4})
+    page.goto(f"{fresh_dashboard}/?wind=NW+8")
+    page.locator(".head h1").wait_for(timeout=20_000)
 
+
+@pytest.mark.parametrize("view", ["desk"])
 @pytest.mark.parametrize("wind", ["SW 8", "NW 8"])
 def test_the_pocket_page_prints_on_one_sheet_with_all_its_words(page, tmp_path, wind):
     from core.__main__ import main
@@ -252,15 +248,17 @@ def test_the_pocket_page_prints_on_one_sheet_with_all_its_words(page, tmp_path, 
     out, sheet = tmp_path / "sit.html", tmp_path / "sit.pdf"
     words = ["pocket", "--property", str(demo_path()), "--date", "2026-11-10", "--wind", wind]
     assert main([*words, "--out", str(out)]) == 0
-    asked, size = [], page.viewport_size
-    page = page.context.browser.new_context(viewport=size, offline=True).new_page()
+    asked = []
+    page = page.context.browser.new_context(offline=True).new_page()
     page.on("request", lambda request: asked.append(request.url))
     page.on("console", lambda m: pytest.fail(m.text) if m.type == "error" else None)
     page.goto(out.as_uri())
     assert asked == [out.as_uri()]  # itself, and nothing more
-    assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
-    page.pdf(path=str(sheet), prefer_css_page_size=True)
-    assert len(re.findall(rb"/Type\s*/Page[^s]", sheet.read_bytes())) == 1
+    for view in VIEWS.values():
+        page.set_viewport_size(view["viewport"])
+        assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
+        page.pdf(path=str(sheet), prefer_css_page_size=True)
+        assert len(re.findall(rb"/Type\s*/Page[^s]", sheet.read_bytes())) == 1
     if shutil.which("pdftotext") is None:
         pytest.skip("the words of a PDF are read by pdftotext, which is not here")
     told = subprocess.run(

@@ -40,18 +40,19 @@ def small_targets(page) -> list[str]:
     )
 
 
-@pytest.mark.parametrize("name", PARTS)
-def test_every_part_is_clean_for_readers_and_fingers(open_page, settled, name):
+def test_every_part_is_clean_for_readers_and_fingers(open_page, settled):
     page = open_page("learn_the_ground")
-    part(page, settled, name)
-    assert page.locator("[data-testid=stException]").count() == 0
-    assert violations(page) == []
-    assert small_targets(page) == []
     inside = "document.querySelector('[data-testid=stMain]')"
-    assert page.evaluate(f"{inside}.scrollWidth <= {inside}.clientWidth")
+    for name in PARTS:
+        part(page, settled, name)
+        assert page.locator("[data-testid=stException]").count() == 0, name
+        assert violations(page) == [], name
+        assert small_targets(page) == [], name
+        assert page.evaluate(f"{inside}.scrollWidth <= {inside}.clientWidth"), name
     assert page.outside == []
 
 
+@pytest.mark.parametrize("view", ["phone"])
 def test_turning_the_wind_turns_the_sentences(open_page, settled):
     page = open_page("learn_the_ground")
     assert "north-west wind" in page.inner_text("[data-testid=stMain]")
@@ -101,14 +102,14 @@ def test_a_pick_is_answered_hour_by_hour(open_page, settled):
     page.get_by_role("radio", name="go", exact=True).click()
     settled(page)
     page.get_by_role("combobox").first.click()
-    page.keyboard.type("Hay edge")
+    page.keyboard.type("Plum edge")
     page.keyboard.press("Enter")
     settled(page)
     page.get_by_role("button", name="Show the answer").click()
     settled(page)
     words = page.inner_text("[data-testid=stMain]")
     assert "your pick" in words
-    assert "From Hay edge" in words
+    assert "From Plum edge" in words
     assert violations(page) == []
     assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
 

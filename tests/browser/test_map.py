@@ -145,13 +145,19 @@ def ground(name: str) -> dict:
 
 
 @pytest.fixture
-def hand(page, view, settled, dashboard_home, dashboard_url, request):
+def drawn() -> dict:
+    """What the property of `hand` has drawn; parametrize `drawn` to have another."""
+    return ground("Test ground")
+
+
+@pytest.fixture
+def hand(page, view, settled, dashboard_home, dashboard_url, request, drawn):
     """A hand on the map of a property of this test's own; `hand.file` is its file."""
     stem = re.sub("[^a-z]+", "-", request.node.name.lower()).strip("-")
     own = Hand(page, settled, finger=view == "phone")
     own.file = dashboard_home / f"{stem}.json"
     own.url = f"{dashboard_url}/map?ground={stem}"
-    own.file.write_bytes(g.as_bytes(ground("Test ground")))
+    own.file.write_bytes(g.as_bytes(drawn))
     own.open()
     yield own
     own.file.unlink(missing_ok=True)
@@ -211,8 +217,7 @@ def test_points_of_a_line_are_put_in_and_taken_out(hand):
     north_yd = Plane(g.CENTER).points([first])[0][1] / M_PER_YD
     assert north_yd == pytest.approx(30, abs=0.05)  # on the edge itself
     assert "joined to Cane (bed)" in hand.said()
-    hand.page.locator(".tools").get_by_role("button", name="Delete").click()
-    hand.settled(hand.page)
+    hand.press("Delete")
     assert "main" not in hand.shapes()
 
 
@@ -222,6 +227,7 @@ def moved_by(before: list, after: list) -> list[tuple[float, float]]:
     return [tuple(map(float, step)) for step in (there - here) / M_PER_YD]
 
 
+@pytest.mark.parametrize("view", ["phone"])
 def test_a_whole_line_goes_in_one_piece_but_only_when_asked(hand):
     hand.tap(-30, -60)
     before = hand.shapes()
@@ -243,17 +249,16 @@ def test_a_whole_line_goes_in_one_piece_but_only_when_asked(hand):
     assert hand.page.locator(".handle.corner").count() == 2
 
 
+HOLED = g.document(
+    g.area("line", "boundary", g.square(0, 0, 360)),
+    g.area("cane", "bedding", g.square(0, 60, 90), g.square(10, 60, 30)),
+    g.corridor("main", [(-120, -60), (60, -60)]),
+)
+
+
+@pytest.mark.parametrize("view", ["desk"])
+@pytest.mark.parametrize("drawn", [HOLED], ids=["holed"])
 def test_a_whole_area_takes_its_hole_along(hand):
-    hand.file.write_bytes(
-        g.as_bytes(
-            g.document(
-                g.area("line", "boundary", g.square(0, 0, 360)),
-                g.area("cane", "bedding", g.square(0, 60, 90), g.square(10, 60, 30)),
-                g.corridor("main", [(-120, -60), (60, -60)]),
-            )
-        )
-    )
-    hand.open()
     before = hand.shapes()["cane"]["coordinates"]
     drawn = hand.page.locator("path.kind-bedding:not(.hatch)").get_attribute("d")
     assert drawn.count("M") == 2  # the hole is drawn as a hole
@@ -270,6 +275,7 @@ def test_a_whole_area_takes_its_hole_along(hand):
     assert hand.page.locator(".handle.corner").count() == 2
 
 
+@pytest.mark.parametrize("view", ["phone"])
 def test_what_is_half_drawn_is_there_after_a_reload_and_after_cancel(hand):
     hand.add("Trail (corridor)")
     for place in ((-100, -100), (0, -120), (60, -100)):
@@ -290,16 +296,14 @@ def test_what_is_half_drawn_is_there_after_a_reload_and_after_cancel(hand):
     assert hand.page.get_by_role("button", name="Done", exact=True).count() == 0
 
 
+SMALL_BED = g.document(
+    g.area("line", "boundary", g.square(0, 0, 2000)), g.bed("cane", g.circle(0, 0, 25, 12))
+)
+
+
+@pytest.mark.parametrize("view", ["phone"])
+@pytest.mark.parametrize("drawn", [SMALL_BED], ids=["small"])
 def test_a_small_thing_is_zoomed_to_before_its_corners_are_moved(hand):
-    hand.file.write_bytes(
-        g.as_bytes(
-            g.document(
-                g.area("line", "boundary", g.square(0, 0, 2000)),
-                g.bed("cane", g.circle(0, 0, 25, 12)),
-            )
-        )
-    )
-    hand.open()
     hand.tap(0, 0)
     crammed = hand.page.locator(".handle.corner").count()
     assert crammed < 12
@@ -309,6 +313,7 @@ def test_a_small_thing_is_zoomed_to_before_its_corners_are_moved(hand):
     assert any(near(c, 32, 0, within_yd=1) for c in hand.shapes()["cane"]["coordinates"][0])
 
 
+@pytest.mark.parametrize("view", ["phone"])
 def test_a_draft_is_there_after_another_page_and_after_a_reload(hand):
     hand.tap(*GUM)
     hand.drag(GUM, (100, 20))
@@ -389,17 +394,23 @@ def test_two_tabs_and_nothing_is_lost(hand, settled):
     window.close()
 
 
-def test_names_are_only_words(hand):
-    bad = "<img src=x onerror=window.hit=1>"
-    document = ground(bad)
+BAD = "<img src=x onerror=window.hit=1>"
+
+
+def badly_named() -> dict:
+    document = ground(BAD)
     for item in document["features"]:
-        item["properties"]["name"] = bad
-    hand.file.write_bytes(g.as_bytes(document))
-    hand.open()
+        item["properties"]["name"] = BAD
+    return document
+
+
+@pytest.mark.parametrize("view", ["desk"])
+@pytest.mark.parametrize("drawn", [badly_named()], ids=["bad"])
+def test_names_are_only_words(hand):
     hand.tap(*GUM)
     hand.drag(GUM, (100, 20))
-    assert bad in hand.said()
-    assert bad in hand.page.locator(".name").all_text_contents()
+    assert BAD in hand.said()
+    assert BAD in hand.page.locator(".name").all_text_contents()
     assert hand.page.evaluate("window.hit") is None
     assert hand.page.locator("img").count() == 0
 

@@ -3,11 +3,13 @@
 import json
 import re
 
+import pytest
 from playwright.sync_api import expect
 
-from tests.browser.test_map import hand  # noqa: F401 (a fixture)
+from tests.browser.test_map import drawn, hand  # noqa: F401 (fixtures)
 
 
+@pytest.mark.parametrize("view", ["phone"])
 def test_a_tap_on_the_map_is_the_spot_that_is_tried(hand):  # noqa: F811
     page = hand.page
     page.get_by_test_id("stButtonGroup").get_by_text("Try a tree", exact=True).click()
@@ -28,6 +30,7 @@ def test_a_tap_on_the_map_is_the_spot_that_is_tried(hand):  # noqa: F811
     assert 95 < yards_south < 105
 
 
+@pytest.mark.parametrize("view", ["desk"])
 def test_a_criticism_is_accepted_and_saved(hand):  # noqa: F811
     page = hand.page
     page.get_by_test_id("stButtonGroup").get_by_text("Look it over", exact=True).click()

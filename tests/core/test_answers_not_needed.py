@@ -6,11 +6,11 @@ import pytest
 
 from core.__main__ import main
 from core.errors import NeedsAnswer
-from core.ground.store import demo_path
 from core.weather.answers import Answers, read_with
 from core.weather.files.recognise import read_weather
+from tests.few_stands import few_stands_file
 
-DEMO = str(demo_path())
+DEMO = str(few_stands_file())
 OPEN = b"date,time,wind speed,wind direction\n03/04/2026,06:00,8,NW\n03/04/2026,07:00,9,W\n"
 CLOSED = b"time_utc,wind_dir_deg,wind_mph\n2026-10-12 06:00,45,8\n2026-10-12 07:00,50,9\n"
 ALL = Answers(zone="-05:00", speed_unit="kt", dayfirst=False, columns=(("speed", "wind speed"),))

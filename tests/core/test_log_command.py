@@ -9,16 +9,17 @@ import sqlite3
 import pytest
 
 from core.__main__ import main
-from core.ground.store import demo_path, open_property
+from core.ground.store import open_property
 from core.harmless import FORMULA
 from core.keep.entries import SIT, entry_of
 from core.keep.journal import Journal
 from core.keep.log import kept_entries, open_journal
 from core.weather.hours import make_hours
 from core.weather.plain import hours_to_plain
+from tests.few_stands import few_stands_file
 from tests.hostile import NAMES, OBEYED, log_of
 
-DEMO = ["--property", str(demo_path())]
+DEMO = ["--property", str(few_stands_file())]
 NOON = ["--now", "2026-11-27T12:00:00-05:00"]
 
 
@@ -59,7 +60,7 @@ def test_what_is_unclear_keeps_nothing_and_says_so(run):
     said = add(run, "split oak am. dunno what", code=2)
     assert said["kept"] == []
     assert said["asked"] == ["dunno what: What is this?"]
-    assert kept_entries(open_property(demo_path()).property.uid) == []
+    assert kept_entries(open_property(few_stands_file()).property.uid) == []
     text = run("add", "split oak am. dunno what", *DEMO, *NOON, code=2)
     assert "Nothing was kept" in text
 
@@ -161,7 +162,7 @@ def test_the_ledger_by_place(run, home):
     table = make_hours(
         start_s=[0], wind_from_deg=180.0, speed_mps=3.6, half_width_deg=5.0, held=True
     )
-    ground = open_property(demo_path()).property
+    ground = open_property(few_stands_file()).property
     with Journal(other, ground.uid) as journal:
         key = journal.keep_weather(hours_to_plain(table))
         times = {"from": "2026-11-10T06:00:00-05:00", "to": "2026-11-10T09:00:00-05:00"}
@@ -248,7 +249,7 @@ def test_everything_goes_out_and_is_looked_at_first(run, tmp_path):
 
 
 def test_hostile_words_in_every_field_are_words_everywhere(run, tmp_path):
-    with open_journal(open_property(demo_path()).property.uid) as journal:
+    with open_journal(open_property(few_stands_file()).property.uid) as journal:
         journal.add(log_of(NAMES.values(), "dry-fork"))
     said = [run(act, *DEMO, *NOON) for act in ("list", "score", "ledger")]
     said += [run(act, *DEMO, *NOON, "--json") for act in ("list", "score", "ledger")]

@@ -9,6 +9,7 @@ from streamlit.testing.v1 import AppTest
 
 from core.ground.store import demo_path, open_property, save_property
 from tests.conftest import NOW, ROOT
+from tests.few_stands import few_stands_file
 
 RUN_S = 60
 TOLD = ("error", "warning", "success", "info")
@@ -19,6 +20,13 @@ def own_moment(monkeypatch, tmp_path):
     """A folder of the test's own, and before dawn on 10 November unless it says otherwise."""
     monkeypatch.setenv("STAND_WIND_HOME", str(tmp_path))
     monkeypatch.setenv("STAND_WIND_NOW", NOW)
+
+
+@pytest.fixture(autouse=True)
+def small_demo(request, monkeypatch):
+    """The demo is small, but for a test (or a file of them) that is marked whole_demo."""
+    if not request.node.get_closest_marker("whole_demo"):
+        monkeypatch.setattr("core.ground.store.DEMO", few_stands_file())
 
 
 @pytest.fixture

@@ -17,6 +17,7 @@ from websockets.sync.client import connect
 
 from pages.ui import callers
 from tests.conftest import run_async, running_dashboard
+from tests.few_stands import few_stands_file
 
 ROOT = Path(__file__).resolve().parents[2]
 PAGES = ("", *sorted(path.stem for path in (ROOT / "pages").glob("*.py")))
@@ -137,7 +138,7 @@ def watched(tmp_path_factory):
     calls.touch()
     (folder / "sitecustomize.py").write_text(RECORDER.format(seen=str(seen)), encoding="utf-8")
     with running_dashboard(
-        folder / "home", watched_by=_strace(calls), PYTHONPATH=str(folder)
+        folder / "home", demo=few_stands_file(), watched_by=_strace(calls), PYTHONPATH=str(folder)
     ) as url:
         yield url, seen, calls
 

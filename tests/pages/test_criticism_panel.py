@@ -61,6 +61,7 @@ def test_smaller_things_wait_in_a_box_and_safety_does_not():
     assert not [k for k in every - inside if "corridor-" in k or "bed-no-trail" in k]
 
 
+@pytest.mark.whole_demo
 @pytest.mark.usefixtures("farm")
 def test_the_bad_lane_heads_the_list():
     at = run(app)

@@ -48,6 +48,7 @@ def test_an_empty_ground_of_ones_own_is_started_and_in_use(page):
     assert page.query_params["ground"] in ("river-ground", ["river-ground"])
 
 
+@pytest.mark.whole_demo
 def test_a_copy_of_the_demo_is_a_ground_of_its_own(page):
     started(page, **{"from": "copy of the demo"})
     own = only_own()

@@ -7,6 +7,7 @@ import pytest
 
 from core.ground.store import demo_path, new_path, open_property, save_property
 from core.weather.given import FILE, Given, given_now, keep_given
+from tests.few_stands import STANDS
 from tests.pages.conftest import opened, sheet_words, words
 
 
@@ -91,7 +92,7 @@ def test_what_is_kept_of_a_wind_may_be_spoiled(tmp_path):
 def test_the_rows_of_the_stands_can_be_compared_morning_beside_evening(home):
     told = sheet_words(home)
     rows = re.findall(r'<div class="cells">.*?</div>', told, re.DOTALL)
-    assert len(rows) == 14
+    assert len(rows) == len(STANDS)
     best = rows[0]
     for cell, want in (
         ("leave", r"\d:\d\d"),
@@ -106,9 +107,9 @@ def test_the_sit_by_the_clock_follows_the_stand_that_is_looked_at(home):
     """The ruler's words, and all stands beside it."""
     heads = words(home, "header")
     assert "Dry fork, the morning by the clock" in heads and "Which stand until when" in heads
-    assert re.search(r"6:21 to \d+:\d\d am: (up|down)? ?to the [NESW]+, ", words(home))
+    assert re.search(r"6:21 (am )?to \d+:\d\d am: (up|down)? ?to the [NESW]+, ", words(home))
     table = next(h.body for h in home.html if 'class="until"' in h.body)
-    assert table.count('class="strip"') == 14 and "all morning" in table
+    assert table.count('class="strip"') == len(STANDS) and "all morning" in table
     home.button(key="look-plum-edge").click().run()
     assert not home.exception
     assert "Plum edge, the morning by the clock" in words(home, "header")
@@ -134,6 +135,16 @@ def test_the_pocket_page_is_made_on_asking(home):
     home.button(key="make-pocket").click().run()
     assert not home.exception
     assert home.get("download_button")
+
+
+def test_still_air_says_cant_call_and_no_clean_stand_says_stay_out():
+    for wind, date, said in (
+        ("calm", "2026-11-10", "Can't call"),
+        ("NW 8", "2026-07-10", "Stay out"),  # outside every season
+    ):
+        told = sheet_words(opened(wind=wind, date=date, sit="morning"))
+        head = re.search(r"<h1>.*?</h1>", told, re.DOTALL)[0]
+        assert re.sub(r"<[^>]*>", "", head).strip() == said
 
 
 def test_an_empty_property_says_what_to_do():

@@ -31,6 +31,7 @@ def with_file(data: bytes, name: str = "hill.tif"):
     return app.file_uploader[0].set_value((name, data, "application/octet-stream")).run()
 
 
+@pytest.mark.whole_demo
 def test_heights_are_told_replaced_and_taken_out(farm):
     ground = open_property(farm).property
     app = with_file(tiff(plane_grid(ground, reach_m=1700.0)))
@@ -77,6 +78,7 @@ def service(monkeypatch):
     running.stop()
 
 
+@pytest.mark.whole_demo
 def test_heights_are_fetched_on_a_press_and_kept_on_another(farm, service):
     ground = open_property(farm).property
     data = tile(box_sent(box_about(ground)))
@@ -108,6 +110,7 @@ def test_a_screen_that_only_looks_asks_for_nothing(monkeypatch):
     assert "land_fetch" not in [b.key for b in app.button]
 
 
+@pytest.mark.whole_demo
 def test_slopes_of_stands_without_one_are_taken_on_a_press(farm):
     """Two stands of the demo have no slope; what is typed stays, and so does how each lies."""
     before = {s.id: s for s in open_property(farm).property.stands}
@@ -133,6 +136,7 @@ def test_slopes_of_stands_without_one_are_taken_on_a_press(farm):
     assert (spring.grade_pct, spring.downhill_deg) != (14.0, 240.0)
 
 
+@pytest.mark.whole_demo
 def test_a_slope_that_the_heights_do_not_show_is_named(farm):
     opened_farm = open_property(farm)
     turned = with_slopes(opened_farm.document, {"spring": (60.0, 14.0)})
@@ -141,6 +145,7 @@ def test_a_slope_that_the_heights_do_not_show_is_named(farm):
     assert "Typed otherwise than the heights have it: Spring" in words(app, "warning")
 
 
+@pytest.mark.whole_demo
 def test_the_limits_are_told_woods_first(farm):
     assert farm.exists()
     app = opened_panel(panel)
@@ -150,6 +155,7 @@ def test_the_limits_are_told_woods_first(farm):
         assert word in told.replace("Under trees", "under trees")
 
 
+@pytest.mark.whole_demo
 def test_feet_that_a_file_calls_meters_are_asked_about(farm):
     demo = land_of(open_property(farm))[0].grid
     app = with_file(tiff(dataclasses.replace(demo, height=demo.height / 0.3048)))

@@ -42,6 +42,7 @@ def test_every_part_opens_on_the_demo(app, name):
     assert len(said(shown)) > 200
 
 
+@pytest.mark.whole_demo
 def test_turning_the_wind_regroups_every_stand(app):
     stands = open_property(demo_path()).property.stands
     before = said(app)

@@ -34,6 +34,7 @@ def test_none_at_first(farm):
     assert draft(at, farm)["features"]
 
 
+@pytest.mark.whole_demo
 @pytest.mark.usefixtures("farm")
 @pytest.mark.parametrize(
     ("panel", "seen"),

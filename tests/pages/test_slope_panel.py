@@ -48,6 +48,7 @@ def with_file(data, name="hill.tif"):
     return at
 
 
+@pytest.mark.whole_demo
 def test_typed_shown_and_kept(farm):
     at = run()
     at.selectbox[0].set_value("saddle-stand").run()
@@ -73,6 +74,7 @@ def test_taken_out(farm):
     assert at.button(key="slope_out").disabled
 
 
+@pytest.mark.whole_demo
 def test_from_a_file_that_tells_its_unit(farm):
     at = with_file(west_down({4099: 9001}))
     rows = at.table[0].value

@@ -2,6 +2,8 @@
 
 import json
 
+import pytest
+
 from core.ground.store import open_property
 from core.ground.yearly.work_rules import PlannedJob
 from tests.pages.conftest import opened, opened_panel, words
@@ -19,6 +21,7 @@ def panel():
     put_on_list(JOBS, "jobs")
 
 
+@pytest.mark.whole_demo
 def test_jobs_are_put_on_the_list_and_leave_it_when_the_map_shows_them_done(farm):
     app = opened_panel(panel, ground="farm")
     app.multiselect(key="jobs_chosen").set_value([job.name for job in JOBS]).run()

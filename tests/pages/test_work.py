@@ -165,6 +165,7 @@ def test_own_chores_and_gear(work, farm):
     assert ground(farm).work.own == ()
 
 
+@pytest.mark.whole_demo
 def test_what_it_costs_orders_the_list_and_says_so(work):
     app = work()
     app.toggle(key="work_cost").set_value(True).run()
@@ -176,6 +177,7 @@ def test_what_it_costs_orders_the_list_and_says_so(work):
     assert set(rows[-2:]) == {"done_cut:hay-trail", "done_cut:branch-trail"}
 
 
+@pytest.mark.whole_demo
 def test_the_round_of_what_is_due_and_of_what_is_chosen(work):
     app = work("The round")
     said = words(app)

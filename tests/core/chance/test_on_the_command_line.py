@@ -5,9 +5,10 @@ import json
 import pytest
 
 from core.__main__ import main
-from core.ground.store import demo_path, open_property
+from core.ground.store import open_property
 from core.keep.log import open_journal
 from tests.core.chance.test_learning import air, planned
+from tests.few_stands import few_stands_file
 
 START_S, HOURS = 1_794_182_400, 96  # 9 Nov 2026, 00 UTC
 NOW = "2026-11-09T15:30-05:00"
@@ -15,7 +16,7 @@ NOW = "2026-11-09T15:30-05:00"
 
 @pytest.fixture(scope="module")
 def forecast_file(tmp_path_factory):
-    lon, lat = open_property(demo_path()).property.center
+    lon, lat = open_property(few_stands_file()).property.center
     times = [START_S + 3600 * i for i in range(HOURS)]
     body = {
         "latitude": lat,
@@ -36,7 +37,7 @@ def forecast_file(tmp_path_factory):
 
 
 def told(capsys, *words) -> str:
-    assert main([*words, "--property", str(demo_path()), "--now", NOW]) == 0
+    assert main([*words, "--property", str(few_stands_file()), "--now", NOW]) == 0
     return capsys.readouterr().out
 
 
@@ -71,7 +72,7 @@ def test_the_pocket_page_has_the_sentence_and_ten_marks(capsys, forecast_file, t
 def test_what_came_here_moves_every_answer(capsys, forecast_file, tmp_path, monkeypatch):
     monkeypatch.setenv("STAND_WIND_HOME", str(tmp_path))
     sits = [planned(i) for i in range(60)]
-    with open_journal(open_property(demo_path()).property.uid) as journal:
+    with open_journal(open_property(few_stands_file()).property.uid) as journal:
         journal.add([*sits, *(air(sit, "otherwise", from_deg=330.0) for sit in sits)])
     page, moved = tmp_path / "page.html", "Moved by 60 hours of your own"
     sit = ("sits", "--date", "2026-11-10", "--sit", "morning", "--forecast", forecast_file)

@@ -5,7 +5,6 @@ import dataclasses
 import numpy as np
 import pytest
 
-from core.ground.store import demo_path, open_property
 from core.say.season.words import (
     ANY,
     fill_told,
@@ -32,11 +31,12 @@ from core.season.ruler import Ruler, winds_that_work
 from core.sit.scene import Scene
 from core.sit.verdicts import CANT, CLEAN, GO, JUST_OFF, STAY, WRONG
 from core.weather.files.typical import typical_year
+from tests.demo_season import demo_season
 
 
 @pytest.fixture(scope="module")
 def answer():
-    return judge_season(Scene(open_property(demo_path()).property), typical_year())
+    return demo_season()
 
 
 @pytest.mark.parametrize(

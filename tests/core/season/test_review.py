@@ -11,7 +11,6 @@ from core.angles import in_ranges
 from core.answer.one_sit import stand_sit
 from core.errors import NoSun
 from core.ground.layout import Closed, Person, Season, Stand
-from core.ground.store import demo_path, open_property
 from core.judge.causes import SURE
 from core.judge.stand import NO_WALKS, stand_sits
 from core.say.season.tables import season_csv, season_dict
@@ -28,6 +27,7 @@ from core.sit.scene import Scene
 from core.sit.verdicts import CLEAN, GO, STAY, WRONG
 from core.weather.files.typical import typical_year
 from core.weather.hours import make_hours
+from tests.demo_season import demo_season
 from tests.grounds import PIEDMONT, bed, corridor, food, ground, lane
 from tests.years import laid_over
 
@@ -41,12 +41,7 @@ CLOSED = (
 
 @pytest.fixture(scope="module")
 def demo():
-    return Scene(open_property(demo_path()).property)
-
-
-@pytest.fixture(scope="module")
-def demo_season(demo):
-    return judge_season(demo, typical_year())
+    return demo_season().scene
 
 
 def all_year_ground(**more):
@@ -105,8 +100,8 @@ def differing(scene, answer, weather, how_many: int):
     return found
 
 
-def test_the_demo_has_the_verdicts_of_the_home_page(demo, demo_season):
-    assert differing(demo, demo_season, typical_year(), 210) == []
+def test_the_demo_has_the_verdicts_of_the_home_page(demo):
+    assert differing(demo, demo_season(), typical_year(), 210) == []
 
 
 def test_a_ground_with_every_rule_has_the_verdicts_of_the_home_page():
@@ -174,10 +169,10 @@ def rows_of_season(review, stand):
     return own.rows.judged.rows, by_sit(own.hours.verdict), by_sit(own.hours.cause)
 
 
-def test_table_and_formulas_differ_in_under_two_in_a_thousand_pieces(demo, demo_season):
+def test_table_and_formulas_differ_in_under_two_in_a_thousand_pieces(demo):
     differ = total = 0
     indexes = (0, 4, 9, 13)
-    for review in demo_season.reviews:
+    for review in demo_season().reviews:
         found = {k: rows_of_season(review, demo.ground.stands[k]) for k in indexes}
         for i in range(0, len(review.sits), 3):
             date = review.sits.clock.dates.date[review.sits.clock.at[i]].item()

@@ -4,21 +4,18 @@ import numpy as np
 import pytest
 
 from core.answer.one_sit import stand_sit
-from core.ground.store import demo_path, open_property
 from core.say.season.words import winds_words
-from core.season.review import judge_season
 from core.season.ruler import DIRECTIONS_DEG, how_often, winds_that_work
 from core.sit.prepare import prepare_sit
-from core.sit.scene import Scene
 from core.sit.verdicts import CANT_CALL, CLEAN, JUST_OFF, WRONG
 from core.units import MPS_PER_MPH
-from core.weather.files.typical import typical_year
 from core.weather.hours import make_hours
+from tests.demo_season import demo_season
 
 
 @pytest.fixture(scope="module")
 def answer():
-    return judge_season(Scene(open_property(demo_path()).property), typical_year())
+    return demo_season()
 
 
 @pytest.mark.parametrize(("sit", "mph"), [("morning", 8), ("evening", 4)])

@@ -23,6 +23,7 @@ from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
 from core.sit.verdicts import GO
 from core.weather.entry import parse_wind
+from tests.few_stands import few_stands_file, few_stands_scene
 from tests.grounds import NOV_10, hourly
 
 MIDNIGHT_S = int(datetime.datetime(2026, 11, 10, 5, tzinfo=datetime.UTC).timestamp())
@@ -46,7 +47,7 @@ def tables_made_once():
 
 @pytest.fixture(scope="module")
 def scene():
-    return Scene(open_property(demo_path()).property)
+    return few_stands_scene()
 
 
 @pytest.fixture(scope="module")
@@ -56,7 +57,8 @@ def six_days():
 
 
 @pytest.fixture(scope="module")
-def week(scene, six_days):
+def week(six_days):
+    scene = Scene(open_property(demo_path()).property)  # all its stands: a file must stay small
     return pocket_days(scene, six_days, NOV_10, 7, MIDNIGHT_S)
 
 
@@ -82,10 +84,8 @@ def test_a_week_is_one_small_file_without_script_that_asks_for_nothing(week):
     assert len(ids) == len(set(ids))  # two drawings never share a pattern
 
 
-def test_the_index_tells_day_half_stand_and_when_to_leave_as_each_answer_does(
-    week, scene, six_days
-):
-    told = rows(week)
+def test_the_index_tells_day_half_stand_and_when_to_leave_as_each_answer_does(week, six_days):
+    told, scene = rows(week), Scene(open_property(demo_path()).property)
     assert len(told) == 14
     for step in range(6):
         date = NOV_10 + datetime.timedelta(days=step)
@@ -177,7 +177,15 @@ def test_no_page_without_any_wind(scene, six_days):
 
 def test_the_command_takes_days_and_a_party(tmp_path, capsys):
     out = tmp_path / "days.html"
-    words = ["pocket", "--property", str(demo_path()), "--date", "2026-11-10", "--out", str(out)]
+    words = [
+        "pocket",
+        "--property",
+        str(few_stands_file()),
+        "--date",
+        "2026-11-10",
+        "--out",
+        str(out),
+    ]
     assert main([*words, "--wind", "NW 8", "--days", "2"]) == 2
     assert "no forecast" in capsys.readouterr().err
     assert main([*words, "--wind", "NW 8", "--party"]) == 0
