@@ -72,7 +72,17 @@ def _trail(options) -> str | list[str]:
     entries = list(log_of(options, ground) or ())
     said = trail_said(scene, trail, entries, found, today, tables)
     name = ground.name_of(trail)
-    return as_json(story_dict(said, trail, name)) if options.json else story_lines(said, name)
+    if options.json:
+        return as_json(story_dict(said, trail, name))
+    return [*story_lines(said, name), *_how_to_get_days(said.growth)]
+
+
+def _how_to_get_days(growth) -> list[str]:
+    """How temperatures that are missing are fetched; none where all is told."""
+    if growth is None or growth.is_whole:
+        return []
+    asks = f"python -m core history --property FILE --days-since {growth.since.isoformat()}"
+    return [f"Temperatures since then, from the open archive: {asks}."]
 
 
 def _trail_id(ground, named: str) -> str:

@@ -222,12 +222,17 @@ def chore_line(
     chore: Chore, ground: Property, today: datetime.date, worth: Worth | None = None
 ) -> str:
     """A chore on one line. Args: it; its ground; the local date; its worth where known."""
-    again = "next " if chore.state == DONE else ""
-    said = f"{STATES_SAID[chore.state]}: {title(chore, ground)}, {again}{when(chore)}."
+    said = state_line(chore, ground)
     costs = worth_text(worth, ground) if worth else ""
     due = chore.state in (OVERDUE, NOW)
     packed = f"Bring: {', '.join(bring(chore))}." if due and bring(chore) else ""
     return " ".join(part for part in (said, costs, why(chore, ground, today), packed) if part)
+
+
+def state_line(chore: Chore, ground: Property) -> str:
+    """How a chore stands: done ones with their next time. Args: it; its ground."""
+    again = "next " if chore.state == DONE else ""
+    return f"{STATES_SAID[chore.state]}: {title(chore, ground)}, {again}{when(chore)}."
 
 
 def care_line(found: list[Chore], ground: Property) -> list[str]:

@@ -13,7 +13,7 @@ from core.ground.layout import Property
 from core.keep.entries import Entry
 from core.say.log.lines import entry_line
 from core.say.words import in_a_row
-from core.say.work.chores import STATES_SAID, day_text, title, when
+from core.say.work.chores import day_text, state_line
 from core.sit.scene import Scene
 from core.weather.hours import Hours
 
@@ -77,9 +77,8 @@ def trail_said(
     return TrailSaid(
         serves_text(scene, trail),
         tuple(
-            f"{STATES_SAID[c.state].capitalize()}: {title(c, ground)}, {when(c)}."
-            for c in found
-            if c.feature == trail
+            f"{line[:1].upper()}{line[1:]}"
+            for line in (state_line(c, ground) for c in found if c.feature == trail)
         ),
         tuple(grown_lines(growth)),
         tuple((t.day, told_text(t, ground)) for t in story(ground, entries, trail)),
