@@ -15,7 +15,7 @@ from core.cli import (
     work,
 )
 from core.cli.help_texts import helped
-from core.cli.open_questions import joined
+from core.cli.open_questions import one_word_zones
 from core.cli.printing import Parser, put
 from core.cli.winds import forecast, history, weather
 from core.errors import StandWindError
@@ -45,7 +45,9 @@ def main(arguments: list[str] | None = None) -> int:
     message on stderr, and where something has to be asked. Raises: nothing for bad input.
     """
     try:
-        options = _parser().parse_args(joined(sys.argv[1:] if arguments is None else arguments))
+        options = _parser().parse_args(
+            one_word_zones(sys.argv[1:] if arguments is None else arguments)
+        )
     except SystemExit:  # after --help, or words that are none
         put([], sys.stdout)
         raise

@@ -13,7 +13,7 @@ from core.answer.one_sit import SitAnswer, StandSit, answer_sits, others_at, rea
 from core.judge.first import FirstStand, first_stands
 from core.sit.clock import clocks
 from core.sit.dates import check_weapon, dates_on
-from core.sit.prepare import Log, Sit, Sits, prepare_sits
+from core.sit.prepare import Log, Sit, prepare_sits
 from core.sit.scene import Scene
 from core.sit.verdicts import GO
 from core.units import SECONDS_PER_MINUTE
@@ -81,7 +81,8 @@ def choice(wind: str, group: int, sit: Sit, best: StandSit | None) -> Choice:
 
 
 def _choice(wind: str, sit: Sit, first: FirstStand) -> Choice:
-    best = None if first.own is None else read_out(sit, first.own)
+    own = first.own
+    best = None if own is None else read_out(own.rows.sits.one(first.place), own)
     return choice(wind, first.group, sit, best)
 
 
@@ -110,13 +111,9 @@ def other_winds(
     hours = [parse_wind(wind) for wind in winds]
     check_weapon(scene.ground, weapon)
     dates = dates_on(scene.ground, [date], weapon)
-
-    def prepared(which) -> Sits:
-        clock = clocks(scene.ground, dates, sit, np.zeros(len(which), int))
-        return prepare_sits(scene, [hours[i] for i in which], clock, hunter=hunter, log=log)
-
-    sits = prepared(range(len(winds)))
-    firsts = first_stands(sits, prepared, others_at(sits, taken or {}))
+    clock = clocks(scene.ground, dates, sit, np.zeros(len(winds), int))
+    sits = prepare_sits(scene, hours, clock, hunter=hunter, log=log)
+    firsts = first_stands(sits, others_at(sits, taken or {}))
     each = enumerate(zip(winds, firsts, strict=True))
     *found, still = [_choice(wind, sits.one(at), first) for at, (wind, first) in each]
     rows = [(point, found[2 * i], found[2 * i + 1]) for i, point in enumerate(POINTS)]

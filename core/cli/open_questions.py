@@ -48,7 +48,7 @@ def add_answers(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def joined(words: list[str]) -> list[str]:
+def one_word_zones(words: list[str]) -> list[str]:
     """Command words with `--zone -05:00` made one, which argparse takes for two options.
 
     Args: the words. Returns: the words.

@@ -23,7 +23,7 @@ WGS84_E2 = 6.69437999014e-3  # first eccentricity squared, WGS84
 MIN_DISTANCE_M = 10.0  # no air is followed closer than this
 TOUCH_M = 1e-3  # nearer, a source is on a line
 RAYS = np.stack([np.sin(np.radians(np.arange(360.0))), np.cos(np.radians(np.arange(360.0)))], -1)
-CHUNK = 40_000  # numbers in hand at once: few enough to stay near the processor
+CHUNK = 20_000  # pieces seen at once: few enough to stay near the processor
 
 
 class Plane:
@@ -145,7 +145,7 @@ class Zones:
     areas: npt.NDArray[np.object_]  # (zone,), None for lines
 
 
-def joined(zones: Sequence[Zone]) -> Zones:
+def zones_as_one(zones: Sequence[Zone]) -> Zones:
     """Zones as `receptors` takes them. Args: any number of zones, in their order."""
     nothing = [np.empty((0, 2))]
     return Zones(
@@ -171,9 +171,9 @@ def receptors(sources_m: Floats, zones: Zones) -> Receptors:
     sources_m = np.asarray(sources_m, float).reshape(-1, 2)
     n_zones, n_sources = zones.n_zones, len(sources_m)
     if not n_zones or not n_sources:
-        empty = np.zeros(0)
-        return Receptors(empty, empty, np.zeros(0, np.int64), n_sources, max(n_zones, 1))
-    step = max(1, CHUNK // max(360 * n_zones, len(zones.a_m)))
+        nothing = np.zeros(0)
+        return Receptors(nothing, nothing, nothing.astype(int), n_sources, max(n_zones, 1))
+    step = max(1, CHUNK // len(zones.a_m))
     found = [_nearest(sources_m[i : i + step], zones) for i in range(0, n_sources, step)]
     return Receptors(
         distance_m=np.concatenate([f[0] for f in found]),
@@ -199,16 +199,14 @@ class _Seen(NamedTuple):
 
 def _nearest(sources_m: Floats, ground: Zones):
     """Distances with the floor applied, bearings and groups, by group and bearing."""
-    n, n_zones = len(sources_m), ground.n_zones
     seen = _seen(sources_m, ground)
-    met_m = _met_by_rays(seen, n * n_zones)
-    met_m[_all_round(seen, sources_m, ground)] = MIN_DISTANCE_M
-    corner_m, corner_deg, corner_group = _corners(seen, met_m)
-    group, degree = np.nonzero(met_m < np.inf)
-    key = np.concatenate([group * 360.0 + degree, corner_group * 360.0 + corner_deg])
+    met = _met_by_rays(seen, _all_round(seen, sources_m, ground))
+    corner_m, corner_deg, corner_group = _corners(seen, met)
+    group, degree = np.divmod(met.ray, 360)
+    key = np.concatenate([met.ray.astype(float), corner_group * 360.0 + corner_deg])
     order = np.argsort(key, kind="stable")
     return (
-        np.concatenate([met_m[group, degree], corner_m])[order],
+        np.concatenate([met.far_m, corner_m])[order],
         np.concatenate([degree.astype(float), corner_deg])[order],
         np.concatenate([group, corner_group])[order],
     )
@@ -226,8 +224,7 @@ def _all_round(seen: _Seen, sources_m: Floats, ground: Zones):
 
 def _seen(sources_m: Floats, ground: Zones) -> _Seen:
     """Every piece from every source. A source on a piece sees it as its two parts."""
-    a, b = (ends - sources_m[:, None] for ends in (ground.a_m, ground.b_m))
-    a, b = a.reshape(-1, 2), b.reshape(-1, 2)
+    a, b = ((end - sources_m[:, None]).reshape(-1, 2) for end in (ground.a_m, ground.b_m))
     d = b - a
     length2 = np.maximum((d * d).sum(axis=1), TOUCH_M**2)
     foot = np.clip(-(a * d).sum(axis=1) / length2, 0.0, 1.0)
@@ -253,11 +250,21 @@ def _cross(x: Floats, y: Floats) -> Floats:
     return x[..., 0] * y[..., 1] - x[..., 1] * y[..., 0]
 
 
-def _met_by_rays(seen: _Seen, n_groups: int) -> Floats:
-    """How far off a ray of each whole degree meets a group, floor applied; (group, degree).
+class _Met(NamedTuple):
+    """How far off rays, group x 360 + degree in order, meet their group; those that do."""
 
-    Infinite where it meets nothing.
-    """
+    ray: npt.NDArray[np.int64]
+    far_m: Floats
+
+    def at(self, ray) -> Floats:
+        """How far off some rays meet their group; infinite where they meet nothing."""
+        place = np.searchsorted(self.ray, ray)
+        known, far_m = np.append(self.ray, -1), np.append(self.far_m, np.inf)
+        return np.where(known[place] == ray, far_m[place], np.inf)
+
+
+def _met_by_rays(seen: _Seen, all_round) -> _Met:
+    """What rays of whole degrees meet first. Args: the pieces; groups with air all round."""
     low = np.minimum(seen.from_deg, seen.from_deg + seen.turn_deg)
     first = np.ceil(low).astype(np.int64)
     count = np.floor(low + np.abs(seen.turn_deg)).astype(np.int64) - first + 1
@@ -270,22 +277,23 @@ def _met_by_rays(seen: _Seen, n_groups: int) -> Floats:
         met_m = _cross(seen.a_m, seen.d_m)[piece] / across
     met_m = np.where(np.isfinite(met_m), met_m, 0.0)  # along the ray: its nearer end
     met_m = np.clip(met_m, seen.nearest_m[piece], seen.ends_m.max(axis=0)[piece])
-    found = np.full(n_groups * 360, np.inf)
-    np.minimum.at(found, seen.group[piece] * 360 + degree, np.maximum(met_m, MIN_DISTANCE_M))
-    return found.reshape(n_groups, 360)
+    round_ = (np.flatnonzero(all_round)[:, None] * 360 + np.arange(360)).ravel()
+    met_m = np.append(np.maximum(met_m, MIN_DISTANCE_M), np.full(len(round_), MIN_DISTANCE_M))
+    ray, at = np.unique(np.append(seen.group[piece] * 360 + degree, round_), return_inverse=True)
+    nearest_m = np.full(len(ray), np.inf)
+    np.minimum.at(nearest_m, at, met_m)
+    return _Met(ray, nearest_m)
 
 
-def _corners(seen: _Seen, met_m: Floats):
+def _corners(seen: _Seen, met: _Met):
     """Of the ends of pieces the nearest in each half degree; distance, bearing and group."""
     far_m = np.maximum(seen.ends_m.ravel(), MIN_DISTANCE_M)
     bearing, group = seen.ends_deg.ravel(), np.tile(seen.group, 2)
     degree = bearing.astype(np.int64)
-    beside = np.maximum(met_m[group, degree], met_m[group, (degree + 1) % 360])
+    beside = met.at(group * 360 + np.stack([degree, (degree + 1) % 360])).max(axis=0)
     shown = np.flatnonzero(far_m < beside)
     far_m, bearing, group = far_m[shown], bearing[shown], group[shown]
     key = group * 720 + (2.0 * bearing).astype(np.int64)
     order = np.lexsort((bearing, far_m, key))
-    first = np.ones(len(order), bool)
-    first[1:] = np.diff(key[order]) > 0
-    picked = order[first]
+    picked = order[np.diff(key[order], prepend=-1) > 0]
     return far_m[picked], bearing[picked], group[picked]

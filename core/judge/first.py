@@ -5,20 +5,22 @@ range, rest and name. All but the score is known without any air, and so is the 
 the score can come to; where the first so far cannot be beaten, the rest is not judged.
 """
 
-from collections.abc import Callable
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 import numpy.typing as npt
 
 from core.ground.layout import Stand
 from core.judge.order import BAND, Seat, after_shots, in_order, rested, score_of, wanted_shares
-from core.judge.stand import StandSits, stand_sits, wanted_words
+from core.judge.stand import StandSits, seat_air, wanted_words, with_walks
+from core.judge.walked import NO_WALKS
 from core.sit.prepare import Sits
 from core.sit.verdicts import GO, STAY
 
 Ints = npt.NDArray[np.int64]
 Key = tuple[int, float, str, str]
+Seated = tuple[StandSits, int]  # a stand in some sits, and which of them
 
 ROUND = 32  # so many stands are judged before it is asked what they settle, then twice as many
 CRUMB = 1e-9  # of rounding, on the most that a score can come to
@@ -35,33 +37,49 @@ class _Hope:
     key: Key
 
 
+class _Go(NamedTuple):
+    """A go stand of a sit: its score, what settles a tie, and what was found of it."""
+
+    score: float
+    key: Key
+    seat: Seated | None
+
+
 class _Sit:
     """What is known of one sit: its go stands, those with a shot and the others; its best group."""
 
     def __init__(self) -> None:
         self.group = STAY
-        self._go: dict[bool, dict[str, tuple[float, Key]]] = {False: {}, True: {}}
+        self._go: dict[bool, dict[str, _Go]] = {False: {}, True: {}}
 
-    def add(self, hope: _Hope, group: int, score: float) -> None:
-        """A stand that was judged. Args: the stand; its group and score."""
+    def add(self, hope: _Hope, group: int, score: float, seat: Seated | None = None) -> None:
+        """A stand that was judged. Args: the stand; its group and score; what was found of it."""
         self.group = min(self.group, group)
         if group == GO:
-            self._go[hope.behind][hope.stand.id] = score, hope.key
+            self._go[hope.behind][hope.stand.id] = _Go(score, hope.key, seat)
 
-    def first(self) -> str | None:
-        """The id of the first of the stands that were judged; None where none is go."""
-        found = self._go[False] or self._go[True]
-        each = enumerate(found.values())
-        scored = [(score, -k[0], -k[1], k[2], k[3], i) for i, (score, k) in each]
-        return list(found)[in_order(scored)[0]] if scored else None
+    def open_to(self, hope: _Hope, group: int, most: float) -> bool:
+        """Whether a stand may still count. Args: the stand; the best group that it can have; the
+        most that its score can come to."""
+        if group != GO:
+            return group < self.group
+        go = self._go[hope.behind]
+        top = max((one.score for one in go.values()), default=0.0)
+        return most >= top * (1.0 - BAND) - CRUMB and not (hope.behind and self._go[False])
+
+    def first(self) -> "_Go | None":
+        """The first of the stands that were judged; None where none is go."""
+        found = list((self._go[False] or self._go[True]).values())
+        keys = [(go.score, -go.key[0], -go.key[1], *go.key[2:], i) for i, go in enumerate(found)]
+        return found[in_order(keys)[0]] if found else None
 
     def settled(self, left: list[_Hope]) -> bool:
         """Whether none of some stands can change which is first. Args: those not judged."""
         go, first = self._go[False], self.first()
         if not go or first is None:
             return False
-        score, key = go[first]
-        top = max(score for score, _ in go.values())
+        score, key = first.score, first.key
+        top = max(one.score for one in go.values())
         most = max((h.most for h in left if not h.behind), default=0.0)
         if score < max(top, most) * (1.0 - BAND):
             return False
@@ -71,39 +89,56 @@ class _Sit:
 
 @dataclass(frozen=True, eq=False)
 class FirstStand:
-    """The first stand of one of some sits; without one that is go the best group, and None."""
+    """The first stand of one of some sits; without one that is go the best group, and None.
+
+    `own`: the stand in some sits, `place` which of them it is.
+    """
 
     group: int
-    own: StandSits | None
+    own: StandSits | None = None
+    place: int = 0
 
 
-def first_stands(
-    every: Sits, prepared: Callable[[Ints], Sits], others: dict[str, str]
-) -> list[FirstStand]:
+def first_stands(every: Sits, others: dict[str, str]) -> list[FirstStand]:
     """The first stand of each of some sits of one date, as `order.orders` has it.
 
-    Args: the sits; gives some of them by their places; who sits at stands that another hunter
-    has taken, by stand id.
+    Args: the sits; who sits at stands that another hunter has taken, by stand id.
     """
-    found, left = [_Sit() for _ in range(len(every))], np.arange(len(every))
-    hopes, sits, n = _hopes(every), every, ROUND
-    while len(left) and hopes:
+    found = [_Sit() for _ in range(len(every))]
+    left, hopes, sits, n = found, _hopes(every), every, ROUND
+    while left and hopes:
         for hope in hopes[:n]:
-            own = stand_sits(sits, hope.stand, others.get(hope.stand.id, ""))
-            each = score_of(sits, own, rested(sits, hope.stand).share)
-            for i, group, score in zip(left, own.group.tolist(), each.tolist(), strict=True):
-                found[i].add(hope, group, score)
+            _judge(sits, hope, others.get(hope.stand.id, ""), left)
         hopes, n = hopes[n:], 2 * n
-        open_ = np.array([i for i in left if not found[i].settled(hopes)], np.int64)
-        if len(open_) < len(left):
-            left, sits = open_, prepared(open_) if len(open_) else sits
-    firsts = [sit.first() for sit in found]
-    stands = {stand.id: stand for stand in every.ground.stands}
-    judged = {i: stand_sits(every, stands[i], others.get(i, "")) for i in set(firsts) if i}
-    return [
-        FirstStand(GO, judged[first]) if first else FirstStand(sit.group, None)
-        for sit, first in zip(found, firsts, strict=True)
-    ]
+        is_open = np.array([not sit.settled(hopes) for sit in left])
+        if not is_open.all():
+            left = [sit for sit, still in zip(left, is_open, strict=True) if still]
+            sits = sits.take(is_open) if left else sits
+    return [_first(sit) for sit in found]
+
+
+def _first(sit: _Sit) -> FirstStand:
+    first = sit.first()
+    if first is None or first.seat is None:
+        return FirstStand(sit.group)
+    return FirstStand(GO, *first.seat)
+
+
+def _judge(sits: Sits, hope: _Hope, taken_by: str, found: list[_Sit]) -> None:
+    """Judges a stand in some sits; its walks only where they can matter to one of them.
+
+    Args: the sits; the stand; who else sits there; what is known of each sit.
+    """
+    air = seat_air(sits, hope.stand)
+    at_best = with_walks(air, taken_by, NO_WALKS).group
+    most = (hope.most * air.judged.air_share).tolist()
+    each = zip(found, at_best.tolist(), most, strict=True)
+    if not any(sit.open_to(hope, group, share) for sit, group, share in each):
+        return
+    own = with_walks(air, taken_by)
+    scores = score_of(sits, own, rested(sits, hope.stand).share)
+    for i, sit in enumerate(found):
+        sit.add(hope, int(own.group[i]), float(scores[i]), (own, i))
 
 
 def _hopes(sits: Sits) -> list[_Hope]:

@@ -73,24 +73,60 @@ class StandSits:
         return self.causes[[CAUSES.index(c) for c in causes]].any(axis=0)
 
 
-def stand_sits(sits: Sits, stand: Stand, taken_by: str = "", walks: int = EVERY) -> StandSits:
-    """Judges one stand in every sit, in the wind of each.
+@dataclass(frozen=True, eq=False)
+class SeatAir:
+    """One stand in some sits by its air alone; shapes (sit,).
 
-    Args: the sits; the stand; the other hunter who sits there; which walks are judged.
-    Those that decide are of sits that the air does not spoil; without any walk every way
-    counts as clean (no sit is then less go than with them).
+    `seated_s` and the two others: as in `StandSits`; `by_air`: sits that the air keeps out.
     """
+
+    stand: Stand
+    rows: StandRows
+    hours: StandHours
+    judged: Judged
+    seated_s: Ints
+    leave_by_s: Ints
+    not_before_s: Ints
+    by_air: Bools
+
+
+def seat_air(sits: Sits, stand: Stand) -> SeatAir:
+    """The air of one stand in every sit, in the wind of each. Args: the sits; the stand."""
     clock, own = sits.clock, rows_of(sits, stand)
     hours, by_sit, rows = stand_hours(own, sits.armed(stand)), own.judged.by_sit, own.judged.rows
     value = by_sit(hour_value(hours.verdict, hours.still, stand.edge_ok))
     judged = judge_sit(clock.sit, rows, by_sit(hours.verdict), value)
     not_before = _not_before_s(own, stand, judged)
-    seated = np.where(not_before == NEVER_S, clock.seated_s, not_before)
-    leave = leave_by_s(clock.sit, rows, judged)
-    by_air = judged.wrong_prime | (judged.low_share & clock.open)
+    return SeatAir(
+        stand=stand,
+        rows=own,
+        hours=hours,
+        judged=judged,
+        seated_s=np.where(not_before == NEVER_S, clock.seated_s, not_before),
+        leave_by_s=leave_by_s(clock.sit, rows, judged),
+        not_before_s=not_before,
+        by_air=judged.wrong_prime | (judged.low_share & clock.open),
+    )
+
+
+def stand_sits(sits: Sits, stand: Stand, taken_by: str = "", walks: int = EVERY) -> StandSits:
+    """Judges one stand in every sit, in the wind of each. Args: the sits; the stand; as below."""
+    return with_walks(seat_air(sits, stand), taken_by, walks)
+
+
+def with_walks(air: SeatAir, taken_by: str = "", walks: int = EVERY) -> StandSits:
+    """Judges one stand whose air is known, with its walks.
+
+    Args: its air; the other hunter who sits there; which walks are judged. Those that decide
+    are of sits that the air does not spoil; without any walk every way counts as clean (no sit
+    is then less go than with them).
+    """
+    own, stand, judged, by_air = air.rows, air.stand, air.judged, air.by_air
+    sits, leave = own.sits, air.leave_by_s
+    clock = sits.clock
     asked = {EVERY: ~by_air | True, DECIDING: ~by_air, NO_WALKS: by_air & False}[walks]
     which = np.flatnonzero(asked)
-    way_in = choose(ways_in(sits, stand, seated[which], which)) if walks != NO_WALKS else None
+    way_in = choose(ways_in(sits, stand, air.seated_s[which], which)) if walks != NO_WALKS else None
     down_s = np.where(leave != NEVER_S, leave, np.where(clock.open, clock.end_s, clock.legal_end_s))
     way_out = choose(ways_out(sits, stand, down_s, which)) if walks == EVERY else None
     taken_ways = Walked(sits, stand, walks, down_s, way_in, way_out)
@@ -103,15 +139,15 @@ def stand_sits(sits: Sits, stand: Stand, taken_by: str = "", walks: int = EVERY)
         stand=stand,
         range_yd=sits.range_yd(stand),
         rows=own,
-        hours=hours,
+        hours=air.hours,
         judged=judged,
         causes=causes,
         group=group,
         verdict=verdict,
         wanted=wanted_words(sits, stand),
-        seated_s=seated,
+        seated_s=air.seated_s,
         leave_by_s=leave,
-        not_before_s=not_before,
+        not_before_s=air.not_before_s,
         way_in=way_in,
         way_out=way_out,
         taken_by=taken_by,

@@ -16,7 +16,7 @@ import shapely
 
 from core.angles import signed_difference_deg
 from core.answer.one_sit import StandSit
-from core.ground.plan import Zone, bearing_deg, joined, receptors, zone_of_lines
+from core.ground.plan import Zone, bearing_deg, receptors, zone_of_lines, zones_as_one
 from core.sit.before import ENDS
 from core.sit.prepare import Sit
 from core.sit.scene import Scene
@@ -181,7 +181,7 @@ def air_like_yd(one: Seated, other: Seated) -> dict[str, float]:
         return {}
     names, zones = zip(*other.zones, strict=True)
     like_yd = likes_yd(
-        receptors(one.at_m, joined(zones)), one.own.hours.air.take(np.flatnonzero(both))
+        receptors(one.at_m, zones_as_one(zones)), one.own.hours.air.take(np.flatnonzero(both))
     )
     worst = np.nan_to_num(like_yd, nan=np.inf).min(axis=0)
     return {name: float(worst[i]) for i, name in enumerate(names)}

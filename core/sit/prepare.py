@@ -73,6 +73,8 @@ class Sits:
     def armed(self, stand: Stand) -> Stand:
         """A stand whose own range is that with the weapon of the sits. Args: the stand."""
         own_yd = min(stand_range_yd(stand, weapon) for weapon in self._weapons)
+        if not stand.ranges_yd and stand.range_yd == own_yd:
+            return stand
         return dataclasses.replace(stand, range_yd=own_yd, ranges_yd=())
 
     @functools.cached_property
@@ -138,7 +140,11 @@ class Sits:
         found = dataclasses.replace(
             self.found, hours=self.found.hours.take(at), sun_at=self.found.sun_at[at]
         )
-        return self._with(self.clock.take(which), found)
+        some = self._with(self.clock.take(which), found)
+        if isinstance(self.weather, Hours):
+            return some
+        weather = [self.weather[i] for i in np.flatnonzero(which)]
+        return dataclasses.replace(some, weather=weather)
 
     def swept(self, sit: int, wind_from_deg) -> "Sits":
         """One of the sits in other winds: one direction in every directed hour of each.

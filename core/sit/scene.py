@@ -21,10 +21,10 @@ from core.ground.plan import (
     Receptors,
     Zone,
     Zones,
-    joined,
     receptors,
     zone_of_area,
     zone_of_lines,
+    zones_as_one,
 )
 from core.land.kept import KeptLand
 from core.sit.before import BEDDING_END, FOOD_END, Approach, Trails, reach_m, travelled
@@ -94,7 +94,7 @@ class Scene:
         self.polygons = [
             shapely.Polygon(points(a.ring), [points(h) for h in a.holes]) for a in ground.areas
         ]
-        self.area_zones = joined([zone_of_area(p) for p in self.polygons])
+        self.area_zones = zones_as_one([zone_of_area(p) for p in self.polygons])
         self.corridors_m = {c.id: points(c.line) for c in ground.corridors}
         self.corridor_lines = {k: shapely.LineString(v) for k, v in self.corridors_m.items()}
         self.lane_lines = {lane.id: shapely.LineString(points(lane.line)) for lane in ground.lanes}
@@ -213,7 +213,7 @@ class Scene:
         at_m, zones = self.stands_m[self.index(stand)], self.approaches(stand)
         return self.kept(
             ("approach points", stand.id, stand.range_yd),
-            lambda: receptors(at_m, joined(list(zones.values()))),
+            lambda: receptors(at_m, zones_as_one(list(zones.values()))),
         )
 
     def ways(self, stand: Stand, direction: str) -> tuple[Way, ...]:

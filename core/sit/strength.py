@@ -249,6 +249,8 @@ def zone_strengths(
 def _distinct(cases: Floats) -> tuple[Ints, Ints]:
     """The first of each kind of equal cases, and which kind each is: of many hours the air is
     the same. Args: shape (case, ...)."""
+    if len(cases) == 1:
+        return np.zeros(1, np.int64), np.zeros(1, np.int64)
     kinds: dict[bytes, int] = {}
     first: list[int] = []
     at: list[int] = []

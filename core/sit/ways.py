@@ -244,6 +244,8 @@ def choose(walks: list[Walks]) -> Chosen | None:
     """
     if not walks:
         return None
+    if len(walks) == 1:
+        return Chosen(walks[0].sits, walks, np.zeros(len(walks[0].sits), np.int64))
 
     def of_equals(i: int):
         way = walks[i].way

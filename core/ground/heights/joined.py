@@ -11,7 +11,7 @@ from core.ground.heights.grid import BadElevation, HeightGrid
 ALIKE = 1e-3  # sizes of cells that differ by less are of one lattice
 
 
-def joined(grids: Sequence[HeightGrid], where: str) -> HeightGrid:
+def one_grid(grids: Sequence[HeightGrid], where: str) -> HeightGrid:
     """One grid over all; where two have heights, the first's.
 
     Args: grids of one size of cell and one unit, at least one; a name for messages.

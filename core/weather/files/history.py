@@ -42,11 +42,11 @@ def read_history(files: Sequence[File], answers: Answers | None = None) -> Hours
         raise BadWeather("no file was given", "the wind history", "Give one file or more.")
     read = [_observe(data, name, answers or Answers()) for data, name in files]
     _refuse_strangers(read)
-    together = joined(read)
+    together = one_history(read)
     return to_hours(together, label_of(together))
 
 
-def joined(read: Sequence[Observations]) -> Observations:
+def one_history(read: Sequence[Observations]) -> Observations:
     """Reports of several files behind one another, what was counted added up.
 
     Args: reports by file, at least one.

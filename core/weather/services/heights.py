@@ -25,7 +25,7 @@ from core.ground.heights.grid import (
     HeightGrid,
     NoHeightInIt,
 )
-from core.ground.heights.joined import joined
+from core.ground.heights.joined import one_grid
 from core.ground.heights.tiff_window import Box, read_window
 from core.weather.services.service import TRY_LATER, Line, Odd, open_line
 from core.weather.services.sources import Services, host_of, in_united_states, services
@@ -206,7 +206,7 @@ def _tiles(
             names.append(name)
     if not found:
         raise NoneThere
-    return joined(found, "the heights"), names
+    return one_grid(found, "the heights"), names
 
 
 class _Parts:

@@ -10,7 +10,7 @@ from core.air.drift import equivalent_distance_m, offset_rad, strength
 from core.air.spread import spread_rad
 from core.air.stability import C, D, F
 from core.ground import plan
-from core.ground.plan import joined, receptors, zone_of_area, zone_of_lines
+from core.ground.plan import receptors, zone_of_area, zone_of_lines, zones_as_one
 from core.units import M_PER_YD
 
 BOX = np.array([[-1, -1], [1, -1], [1, 1], [-1, 1]])
@@ -46,7 +46,7 @@ def on_ray(source, bearing: float, boundary) -> float:
 
 
 def by_source_and_zone(sources, zones):
-    points = receptors(sources, joined(zones))
+    points = receptors(sources, zones_as_one(zones))
     assert (np.diff(points.group) >= 0).all()
     for i, source in enumerate(sources):
         for j, zone in enumerate(zones):
@@ -138,7 +138,7 @@ def test_like_n_yards_is_that_of_every_place_on_the_line(reach_m, most_pct):
     source = np.zeros((1, 2))
     for _ in range(25):
         for line in near_places(rng, reach_m):
-            points = receptors(source, joined([zone_of_lines([line])]))
+            points = receptors(source, zones_as_one([zone_of_lines([line])]))
             dense = by_the_inch([line], source[0])
             for air in airs:
                 to = float(rng.choice(dense[1]) + rng.uniform(-12, 12)) % 360.0
@@ -154,7 +154,7 @@ def test_like_n_yards_is_that_of_every_place_on_the_line(reach_m, most_pct):
 def test_a_trail_close_by_is_met_by_every_wind_that_blows_over_it():
     # 1 m east of the seat, north to south: half of all winds blow over it
     trail = zone_of_lines([np.array([[1.0, -80.0], [1.0, 80.0]])])
-    points = receptors(np.zeros((1, 2)), joined([trail]))
+    points = receptors(np.zeros((1, 2)), zones_as_one([trail]))
     assert set(range(1, 180)) <= set(points.bearing_deg.tolist())
     assert (points.distance_m[(points.bearing_deg > 6) & (points.bearing_deg < 174)] == 10.0).all()
 
@@ -163,14 +163,14 @@ def test_a_trail_close_by_is_met_by_every_wind_that_blows_over_it():
 def test_a_seat_on_a_trail_has_it_along_the_trail_and_nowhere_else(shift_m):
     ends = zone_of_lines([np.array([[0.0, -90.0], [shift_m, 0.0]])])
     through = zone_of_lines([np.array([[30.0, -30.0], [-20.0, 20.0]])])
-    points = receptors(np.zeros((1, 2)), joined([ends, through]))
+    points = receptors(np.zeros((1, 2)), zones_as_one([ends, through]))
     told = zip(points.group.tolist(), points.bearing_deg.round(1).tolist(), strict=True)
     assert set(told) == {(0, 180.0), (1, 135.0), (1, 315.0)}
     assert (points.distance_m == 10.0).all()
 
 
 def test_a_seat_on_a_place_without_length_has_it_all_round():
-    points = receptors(np.zeros((1, 2)), joined([zone_of_lines([np.zeros((1, 2))])]))
+    points = receptors(np.zeros((1, 2)), zones_as_one([zone_of_lines([np.zeros((1, 2))])]))
     assert points.bearing_deg.tolist() == list(range(360))
 
 
@@ -181,7 +181,7 @@ def test_a_corner_that_pokes_out_between_two_rays_is_kept():
         100 * np.array([math.sin(math.radians(d)), math.cos(math.radians(d))]) for d in (10.2, 10.8)
     ]
     points = receptors(
-        np.zeros((1, 2)), joined([zone_of_lines([np.array([back[0], tip, back[1]])])])
+        np.zeros((1, 2)), zones_as_one([zone_of_lines([np.array([back[0], tip, back[1]])])])
     )
     assert points.distance_m.min() == pytest.approx(60.0)
     assert points.bearing_deg[points.distance_m.argmin()] == pytest.approx(10.5)
@@ -190,21 +190,23 @@ def test_a_corner_that_pokes_out_between_two_rays_is_kept():
 def test_many_sources_are_taken_some_at_a_time(monkeypatch):
     rng = np.random.default_rng(11)
     zones, sources = some_zones(rng), rng.uniform(-450, 450, (7, 2))
-    whole = receptors(sources, joined(zones))
+    whole = receptors(sources, zones_as_one(zones))
     monkeypatch.setattr(plan, "CHUNK", 3 * 360 * len(zones))  # three sources at once
-    parts = receptors(sources, joined(zones))
+    parts = receptors(sources, zones_as_one(zones))
     for name in ("distance_m", "bearing_deg", "group"):
         assert (getattr(whole, name) == getattr(parts, name)).all()
 
 
 def test_nothing_to_reach_and_nobody_there():
-    assert receptors(np.zeros((2, 2)), joined([])).n_zones == 1
-    assert not len(receptors(np.empty((0, 2)), joined(some_zones(np.random.default_rng(1)))).group)
+    assert receptors(np.zeros((2, 2)), zones_as_one([])).n_zones == 1
+    assert not len(
+        receptors(np.empty((0, 2)), zones_as_one(some_zones(np.random.default_rng(1)))).group
+    )
 
 
 def test_the_edge_of_a_hole_is_as_near_as_it_lies():
     ring = shapely.Polygon(40.0 * BOX, [20.0 * BOX])
-    points = receptors(np.array([[5.0, 0.0]]), joined([zone_of_area(ring)]))
+    points = receptors(np.array([[5.0, 0.0]]), zones_as_one([zone_of_area(ring)]))
     assert points.distance_m.min() == pytest.approx(15.0, abs=0.01)
     east = np.abs(points.bearing_deg - 90.0) < 1.0
     assert points.distance_m[east] == pytest.approx(15.0, abs=0.01)

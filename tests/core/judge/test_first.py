@@ -5,59 +5,57 @@ import datetime
 import numpy as np
 import pytest
 
-from core.answer.one_sit import answer_sits, others_at
+from core.answer.one_sit import answer_sits, others_at, read_out
 from core.ground.layout import Stand
 from core.judge import first
 from core.sit.clock import HALVES, clocks
 from core.sit.dates import dates_on
 from core.sit.prepare import prepare_sits
 from core.sit.scene import Scene
-from core.sit.verdicts import GO
+from core.sit.verdicts import CANT, GO, STAY
 from core.weather.entry import parse_wind
 from tests.random_grounds import random_ground
 
 WINDS = ("N 5", "NE 12", "E 5", "SE 12", "S 5", "SW 12", "W 5", "NW 12", "calm")
 
 
-def prepared_on(seed: int, sit: str):
-    """Sits of a random ground, one for each wind; some of them by their places."""
+def sits_on(seed: int, sit: str):
+    """Sits of a random ground, one for each wind."""
     scene, hours = Scene(random_ground(seed)), [parse_wind(wind) for wind in WINDS]
     dates = dates_on(scene.ground, [datetime.date(2026, 10, 20)])
-
-    def prepared(which):
-        clock = clocks(scene.ground, dates, sit, np.zeros(len(which), int))
-        return prepare_sits(scene, [hours[i] for i in which], clock)
-
-    return prepared
+    clock = clocks(scene.ground, dates, sit, np.zeros(len(WINDS), int))
+    return prepare_sits(scene, hours, clock)
 
 
 @pytest.mark.parametrize(("seed", "sit"), [(i, HALVES[i % 2]) for i in range(10)])
 def test_the_first_is_that_of_the_whole_order(monkeypatch, seed, sit):
     monkeypatch.setattr(first, "ROUND", 1)
-    prepared = prepared_on(seed, sit)
-    sits = prepared(range(len(WINDS)))
+    sits = sits_on(seed, sit)
     taken = {sits.ground.stands[0].id: "Somebody"}
     for others in ({}, taken):
-        found = first.first_stands(sits, prepared, others_at(sits, others))
+        found = first.first_stands(sits, others_at(sits, others))
         whole = [answer.best for answer in answer_sits(sits, others)]
         assert [one.group for one in found] == [best.group for best in whole]
         told = [one.own.stand.id if one.own else None for one in found]
         assert told == [best.stand.id if best.group == GO else None for best in whole]
+        for one, best in zip(found, whole, strict=True):
+            if one.own:
+                seat = read_out(one.own.rows.sits.one(one.place), one.own)
+                assert (seat.verdict, seat.leave_truck_s) == (best.verdict, best.leave_truck_s)
 
 
 def test_where_a_stand_cannot_be_beaten_the_rest_is_not_judged(monkeypatch):
     judged = []
     monkeypatch.setattr(first, "ROUND", 1)
-    real = first.stand_sits
+    real = first.seat_air
 
-    def counted(sits, stand, *rest):
+    def counted(sits, stand):
         judged.append(len(sits))
-        return real(sits, stand, *rest)
+        return real(sits, stand)
 
-    monkeypatch.setattr(first, "stand_sits", counted)
+    monkeypatch.setattr(first, "seat_air", counted)
     for seed in range(4):
-        prepared = prepared_on(seed, "morning")
-        first.first_stands(prepared(range(len(WINDS))), prepared, {})
+        first.first_stands(sits_on(seed, "morning"), {})
     assert min(judged) < len(WINDS)
 
 
@@ -79,3 +77,15 @@ def test_the_first_holds_while_nobody_left_can_stand_before_it(most, in_range, s
     sit = first._Sit()
     sit.add(hope("first", 0.7, 1), GO, 0.69)
     assert sit.settled([hope("left", most, in_range)]) is settled
+
+
+def test_walks_are_judged_where_a_stand_may_still_count():
+    sit, other = first._Sit(), hope("other", 1.0, 1)
+    assert sit.open_to(other, CANT, 0.0) and not sit.open_to(other, STAY, 1.0)
+    sit.add(other, CANT, 0.0)
+    assert not sit.open_to(other, CANT, 1.0) and sit.open_to(other, GO, 0.01)
+    sit.add(other, GO, 0.69)
+    # 0.69 x 0.95 = 0.6555: within it a tie is settled by trails, rest and name
+    assert sit.open_to(other, GO, 0.656) and not sit.open_to(other, GO, 0.655)
+    behind = first._Hope(other.stand, 1.0, True, other.key)
+    assert not sit.open_to(behind, GO, 1.0)

@@ -5,7 +5,7 @@ import datetime
 import numpy as np
 import pytest
 
-from core.ground.plan import joined, receptors, zone_of_lines
+from core.ground.plan import receptors, zone_of_lines, zones_as_one
 from core.sit.held import Places
 from core.sit.strength import zone_strengths
 from core.sky.daylight import sun_day
@@ -50,7 +50,7 @@ def test_no_areas_are_no_columns():
 
 
 def test_each_hour_is_taken_in_its_own_class_of_air():
-    zones = joined([zone_of_lines([np.array([[200.0, 50.0], [200.0, -50.0]])])])
+    zones = zones_as_one([zone_of_lines([np.array([[200.0, 50.0], [200.0, -50.0]])])])
     points = receptors([[0.0, 0.0]], zones)
 
     def strengths(stability):

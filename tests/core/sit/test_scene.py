@@ -7,7 +7,7 @@ import pytest
 import shapely
 
 from core.ground.layout import Area, Stand
-from core.ground.plan import joined, receptors
+from core.ground.plan import receptors, zones_as_one
 from core.sit.before import reach_m
 from core.sit.scene import IN, OUT, Scene
 from tests.grounds import PIEDMONT, at, bed, corridor, food, ground, lane
@@ -124,4 +124,4 @@ def test_a_ground_with_nothing_to_reach_has_ways_all_the_same():
     (way,) = scene.ways(stand, IN)
     assert way.crosses == () and math.isnan(way.closest_bed_m)
     assert scene.corridors_in_range(stand, 40) == () and not scene.food_in_range(stand, 40)
-    assert scene.area_zones.n_zones == joined([]).n_zones == 0
+    assert scene.area_zones.n_zones == zones_as_one([]).n_zones == 0

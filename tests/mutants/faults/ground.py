@@ -74,8 +74,8 @@ FAULTS = (
     Fault(
         "a-piece-is-met-by-its-farther-end",
         "core/ground/plan.py::_met_by_rays",
-        "np.minimum.at(found, seen.group[piece] * 360 + degree",
-        "np.maximum.at(found, seen.group[piece] * 360 + degree",
+        "np.minimum.at(nearest_m, at, met_m)",
+        "nearest_m[at] = met_m",
         RECEPTORS,
     ),
     Fault(
@@ -94,9 +94,9 @@ FAULTS = (
     ),
     Fault(
         "inside-is-not-all-round",
-        "core/ground/plan.py::_nearest",
-        "met_m[_all_round(seen, sources_m, ground)] = MIN_DISTANCE_M",
-        "met_m[_all_round(seen, sources_m, ground)] = np.inf",
+        "core/ground/plan.py::_met_by_rays",
+        "np.full(len(round_), MIN_DISTANCE_M)",
+        "np.full(len(round_), np.inf)",
         RECEPTORS,
     ),
     Fault(

@@ -93,6 +93,13 @@ FAULTS = (
         ("tests/core/say/test_causes.py",),
     ),
     Fault(
+        "a-stand-within-five-percent-is-not-walked-to",
+        "core/judge/first.py::_Sit.open_to",
+        "most >= top * (1.0 - BAND) - CRUMB",
+        "most >= top",
+        ("tests/core/judge/test_first.py",),
+    ),
+    Fault(
         "first-before-a-tie-is-settled",
         "core/judge/first.py::_Sit.settled",
         "h.key < key and h.most >= floor",
