@@ -31,10 +31,19 @@ KNOWN = {
 }
 NEEDED = ("date",)
 HALVES = {
-    "am": "morning", "a.m.": "morning", "morning": "morning", "dawn": "morning",
-    "pm": "evening", "p.m.": "evening", "evening": "evening", "dusk": "evening",
-    "afternoon": "evening", "all day": "all-day", "all-day": "all-day", "day": "all-day",
-}  # fmt: skip
+    "am": "morning",
+    "a.m.": "morning",
+    "morning": "morning",
+    "dawn": "morning",
+    "pm": "evening",
+    "p.m.": "evening",
+    "evening": "evening",
+    "dusk": "evening",
+    "afternoon": "evening",
+    "all day": "all-day",
+    "all-day": "all-day",
+    "day": "all-day",
+}
 DEER = {"doe": "doe", "does": "doe", "buck": "buck", "bucks": "buck", "fawn": "fawn"}
 YES = ("yes", "y", "x", "true", "1", "winded")
 SAMPLE_LETTERS = 30

@@ -215,10 +215,16 @@ def _entries(told: Any) -> tuple[tuple[Entry, ...], int]:
             id_, of, written, changed, removed = stamps
             found.append(
                 Entry(
-                    id_ or entry.id, entry.kind, entry.date, entry.values, of, written or "",
-                    changed or "", removed,
+                    id_ or entry.id,
+                    entry.kind,
+                    entry.date,
+                    entry.values,
+                    of,
+                    written or "",
+                    changed or "",
+                    removed,
                 )
-            )  # fmt: skip
+            )
         except (StandWindError, AttributeError, TypeError):
             bad += 1
     return tuple(found), bad

@@ -108,10 +108,14 @@ def entries_from(rows: list[list[str]], where: str) -> ReadIn:
             values = {name: _value(kind, name, cell) for name, cell in cells.items()}
             found.append(
                 entry_of(
-                    kind, told["date"], values, of=told["of"] or None, id_=id_ or None,
+                    kind,
+                    told["date"],
+                    values,
+                    of=told["of"] or None,
+                    id_=id_ or None,
                     now=told["written"],
                 )
-            )  # fmt: skip
+            )
         except BadEntry as fault:
             notes.append(f"{where}, line {n} is left out: {fault.what}.")
     return ReadIn(tuple(found), tuple(notes))
