@@ -18,6 +18,7 @@ from core.ground.layout import Property
 from core.ground.store import demo_path, open_property
 from core.say.answer_lines import sit_lines
 from core.show.map import property_map, sit_map
+from core.show.take_along.days import pocket_days
 from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
 from core.weather.entry import parse_wind
@@ -49,6 +50,16 @@ def run(ground: Property) -> dict[str, float]:
     }
 
 
+def pocket_s(ground: Property) -> tuple[float, float]:
+    """Seconds of the pocket page where the ground is new, and where it is known."""
+    scene = Scene(ground)
+
+    def page(wind: str) -> None:
+        pocket_days(scene, parse_wind(wind), DATE, 1, 0.0)
+
+    return cpu_s(lambda: page("NW 8")), cpu_s(lambda: page("S 12"))
+
+
 def measured(ground: Property) -> dict[str, float]:
     """Medians of some runs."""
     runs = [run(ground) for _ in range(TIMES)]
@@ -60,11 +71,16 @@ def main() -> None:
     measured(demo)  # imports
     small = measured(demo)
     before_kb = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
-    large = measured(big_ground(1000, 60, 200, half_m=2500.0, apart_m=2500.0))
+    thousand = big_ground(1000, 60, 200, half_m=2500.0, apart_m=2500.0)
+    large = measured(thousand)
     grown_mb = (resource.getrusage(resource.RUSAGE_SELF).ru_maxrss - before_kb) / 1024
     print(f"processor seconds, medians of {TIMES}: a thousand stands, the demo, their ratio")
     for name, taken in large.items():
         print(f"{name}: {taken:.3f}, {small[name]:.3f}, {taken / max(small[name], 1e-4):.0f}")
+    pocket_s(demo)  # imports
+    for name, ground in (("a thousand stands", thousand), ("the demo", demo)):
+        new, known = pocket_s(ground)
+        print(f"pocket page of {name}: {new:.2f} where the ground is new, {known:.2f} where known")
     print(f"memory over the demo's: {grown_mb:.0f} MB at most")
 
 
