@@ -12,11 +12,22 @@ import numpy as np
 import numpy.typing as npt
 
 from core.ground.layout import Stand
-from core.judge.order import BAND, Seat, after_shots, in_order, rested, score_of, wanted_shares
+from core.judge.order import (
+    BAND,
+    WAY_IN_SHARE,
+    WAY_OUT_SHARE,
+    Seat,
+    after_shots,
+    in_order,
+    rested,
+    score_of,
+    wanted_shares,
+)
 from core.judge.stand import StandSits, seat_air, wanted_words, with_walks
 from core.judge.walked import NO_WALKS
 from core.sit.prepare import Sits
-from core.sit.verdicts import GO, STAY
+from core.sit.verdicts import CANT_CALL, GO, STAY
+from core.sit.ways import can_be_called
 
 Ints = npt.NDArray[np.int64]
 Key = tuple[int, float, str, str]
@@ -46,10 +57,11 @@ class _Go(NamedTuple):
 
 
 class _Sit:
-    """What is known of one sit: its go stands, those with a shot and the others; its best group."""
+    """What is known of one sit: its go stands, those with a shot and the others; its best group;
+    and what walks leave of a score at most."""
 
-    def __init__(self) -> None:
-        self.group = STAY
+    def __init__(self, walks_share: float = 1.0) -> None:
+        self.group, self._walks_share = STAY, walks_share
         self._go: dict[bool, dict[str, _Go]] = {False: {}, True: {}}
 
     def add(self, hope: _Hope, group: int, score: float, seat: Seated | None = None) -> None:
@@ -65,7 +77,8 @@ class _Sit:
             return group < self.group
         go = self._go[hope.behind]
         top = max((one.score for one in go.values()), default=0.0)
-        return most >= top * (1.0 - BAND) - CRUMB and not (hope.behind and self._go[False])
+        can = most * self._walks_share >= top * (1.0 - BAND) - CRUMB
+        return can and not (hope.behind and self._go[False])
 
     def first(self) -> "_Go | None":
         """The first of the stands that were judged; None where none is go."""
@@ -80,11 +93,12 @@ class _Sit:
             return False
         score, key = first.score, first.key
         top = max(one.score for one in go.values())
-        most = max((h.most for h in left if not h.behind), default=0.0)
+        share = self._walks_share
+        most = max((h.most * share for h in left if not h.behind), default=0.0)
         if score < max(top, most) * (1.0 - BAND):
             return False
         floor = top * (1.0 - BAND) - CRUMB
-        return not any(h.key < key and h.most >= floor for h in left if not h.behind)
+        return not any(h.key < key and h.most * share >= floor for h in left if not h.behind)
 
 
 @dataclass(frozen=True, eq=False)
@@ -104,7 +118,7 @@ def first_stands(every: Sits, others: dict[str, str]) -> list[FirstStand]:
 
     Args: the sits; who sits at stands that another hunter has taken, by stand id.
     """
-    found = [_Sit() for _ in range(len(every))]
+    found = [_Sit(share) for share in _walks_shares(every)]
     left, hopes, sits, n = found, _hopes(every), every, ROUND
     while left and hopes:
         for hope in hopes[:n]:
@@ -115,6 +129,13 @@ def first_stands(every: Sits, others: dict[str, str]) -> list[FirstStand]:
             left = [sit for sit, still in zip(left, is_open, strict=True) if still]
             sits = sits.take(is_open) if left else sits
     return [_first(sit) for sit in found]
+
+
+def _walks_shares(sits: Sits) -> list[float]:
+    """What walks leave of any score at most: in air that nobody on foot can call, none is clean."""
+    called = can_be_called(sits).reshape(len(sits), -1).any(axis=1)
+    unsure = WAY_IN_SHARE[CANT_CALL] * WAY_OUT_SHARE[CANT_CALL]
+    return np.where(called, 1.0, unsure).tolist()
 
 
 def _first(sit: _Sit) -> FirstStand:

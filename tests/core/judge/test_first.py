@@ -89,3 +89,14 @@ def test_walks_are_judged_where_a_stand_may_still_count():
     assert sit.open_to(other, GO, 0.656) and not sit.open_to(other, GO, 0.655)
     behind = first._Hope(other.stand, 1.0, True, other.key)
     assert not sit.open_to(behind, GO, 1.0)
+
+
+def test_in_air_that_nobody_on_foot_can_call_no_walk_is_clean():
+    """A way in and a way out that can't be called are worth 0.8 each: 0.64 at most."""
+    sits = sits_on(0, "evening")
+    shares = first._walks_shares(sits)
+    assert shares == [1.0] * (len(WINDS) - 1) + [pytest.approx(0.64)]
+    sit = first._Sit(0.64)
+    sit.add(hope("first", 1.0, 1), GO, 0.62)
+    assert sit.settled([hope("left", 1.0, 0)])  # 0.64 x 0.95 = 0.608: within 5 %, fewer trails
+    assert not sit.open_to(hope("left", 1.0, 1), GO, 0.92)  # 0.92 x 0.64 = 0.5888

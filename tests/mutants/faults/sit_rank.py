@@ -95,15 +95,15 @@ FAULTS = (
     Fault(
         "a-stand-within-five-percent-is-not-walked-to",
         "core/judge/first.py::_Sit.open_to",
-        "most >= top * (1.0 - BAND) - CRUMB",
-        "most >= top",
+        "most * self._walks_share >= top * (1.0 - BAND) - CRUMB",
+        "most * self._walks_share >= top",
         ("tests/core/judge/test_first.py",),
     ),
     Fault(
         "first-before-a-tie-is-settled",
         "core/judge/first.py::_Sit.settled",
-        "h.key < key and h.most >= floor",
-        "h.key < key and h.most < floor",
+        "h.key < key and h.most * share >= floor",
+        "h.key < key and h.most * share < floor",
         ("tests/core/judge/test_first.py",),
     ),
     Fault(
