@@ -143,7 +143,7 @@ class Sits:
         some = self._with(self.clock.take(which), found)
         if isinstance(self.weather, Hours):
             return some
-        weather = [self.weather[i] for i in np.flatnonzero(which)]
+        weather = [self.weather[i] for i in np.flatnonzero(which).tolist()]
         return dataclasses.replace(some, weather=weather)
 
     def swept(self, sit: int, wind_from_deg) -> "Sits":
