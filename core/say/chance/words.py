@@ -26,13 +26,11 @@ ELSEWHERE = (
     "From how forecasts missed on three winter days in northern Europe, not on your ground. "
     "About wind, not deer."
 )
-STRAIGHT = (
-    "In the draws, slope air that mixes with wind goes straight, where the answer itself follows "
-    "your heights."
-)
+STRAIGHT = "Draws take slope air straight, where the answer itself follows your heights."
 OUT_ANYWAY = "out whatever the wind"
 SURELY = 9  # of ten, from which no more is claimed
 MANY_SHARE = 0.25  # of the draws that are out: what is rarer is not told
+RUNS_CREDIT = "Open-Meteo.com, open data of ECMWF"
 RUNS_APART_DEG = 30  # common practice, no source: over that, forecast and runs disagree
 LONG_RUN_DEG, NEARLY_ALL_DEG = 180, 340
 
@@ -230,8 +228,8 @@ def law_text(chances: Chances | None) -> str:
         told.append(STRAIGHT)
     if misses.runs is not None:
         told.append(
-            f"Drawn around {len(misses.runs)} runs of another model, moved onto this forecast: "
-            "nobody has tested that for your ground."
+            f"Drawn around {len(misses.runs)} runs of another model ({RUNS_CREDIT}), moved onto "
+            "this forecast: not tested for your ground."
         )
         if chances.runs_apart_deg > RUNS_APART_DEG:
             told.append(

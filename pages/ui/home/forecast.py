@@ -56,7 +56,7 @@ def forecast_panel(ground: Property) -> Hours | None:
 
 def _runs_press(ground: Property) -> None:
     """How far forecasts part: a press of its own, with what it asks said before."""
-    st.subheader("How far forecasts part")
+    st.markdown("**How far forecasts part**")
     st.caption(frame.plain(f"{runs.FOR_WHAT} {runs.said_before(ground.center)}"))
     now_s, folder = state.now_s(), data_folder()
     if st.button("Fetch how far forecasts part", key="get_runs"):

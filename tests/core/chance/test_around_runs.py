@@ -78,6 +78,10 @@ def test_over_two_days_out_only_runs_tell(answers):
 def test_what_it_rests_on_is_said(answers):
     told, _ = winds(answers, runs_from(answers[0], 100.0 + np.linspace(-2.0, 2.0, 51)))
     text = law_text(told)
-    assert "around 51 runs of another model" in text and "nobody has tested that" in text
+    assert (
+        "around 51 runs of another model" in text
+        and "not tested for your ground" in text
+        and "Open-Meteo" in text
+    )
     assert "trust both less" in text and "%" not in text
     assert "runs" not in law_text(winds(answers, None)[0])

@@ -279,7 +279,7 @@ def test_words_of_the_ends_and_of_the_limits():
     for heights, straight in ((None, False), ("some", True)):
         drawn = SimpleNamespace(scene=SimpleNamespace(heights=heights))
         text = law_text(Chances(wind_from_deg=np.zeros(1), drawn=drawn))
-        assert ("goes straight" in text) == straight
+        assert ("slope air straight" in text) == straight
     most = law_text(Chances(wind_from_deg=np.zeros(1), misses=Misses(2.5, 80)))
     assert "2.5 times as far as there or further" in most
 
