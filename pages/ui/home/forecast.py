@@ -71,10 +71,11 @@ def _runs_press(ground: Property) -> None:
         st.caption(f"[{runs.CREDIT}]({runs.CREDIT_LINK}) ({runs.LICENCE}).")
 
 
-def file_panel(ground: Property) -> Hours | None:
+def file_panel(ground: Property, *, for_sit: bool = True) -> Hours | None:
     """A weather file of the user's own; what it leaves open is asked, not guessed.
 
-    Args: the property, whose zone is offered first and for which the file has to be.
+    Args: the property, whose zone is offered first and for which the file has to be; whether
+    it is for a sit, which keeps it until it is over.
     Returns: the hours; None where there is no file yet, a question is open, or it can't be
     used (which is said).
     """
@@ -83,7 +84,7 @@ def file_panel(ground: Property) -> Hours | None:
     if not files:
         kept_file.leave(ground)
         return None
-    st.caption(kept_file.how_long())
+    st.caption(kept_file.how_long(for_sit=for_sit))
     try:
         hours = own_files.hours_from(
             OWN_FILE,

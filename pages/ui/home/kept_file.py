@@ -54,9 +54,9 @@ def remember(slot: FileSlot, ground: Property, until_s: float | None) -> None:
     keep_file(ground.uid, GivenFile(*file, answers, now_s, until_s))
 
 
-def how_long() -> str:
-    """How long a file stays that is in use, in words."""
-    if state.ground_path() == demo_path() or only_looking():
+def how_long(*, for_sit: bool) -> str:
+    """How long a file stays that is in use, in words. Args: whether a sit is judged by it."""
+    if not for_sit or state.ground_path() == demo_path() or only_looking():
         return "It is kept while this page is open; after a restart, bring it again."
     return "It is kept on this machine until the sit is over, through a restart too."
 

@@ -79,5 +79,5 @@ def weather_for(ground: Property) -> Hours | None:
         "Forecast", (SERVICE, FILE), default=SERVICE, required=True, key="visit_by"
     )
     if by == FILE:
-        return forecast.file_panel(ground)
+        return forecast.file_panel(ground, for_sit=False)
     return forecast.forecast_panel(ground)
