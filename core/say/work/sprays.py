@@ -73,7 +73,18 @@ def spray_text(
 ) -> list[str]:
     """The windows as lines, with the cautions. Args: as `spray_lines`."""
     told = spray_lines(found, ground, weather, label)
-    return [*(f"{hours}. {said}" if hours else said for hours, said in told), *CAUTIONS, CUT_STUMP]
+    lines = [f"{hours}. {said}" if hours else said for hours, said in told]
+    return [*lines, limits_text(label), *CAUTIONS, CUT_STUMP]
+
+
+def limits_text(label: Label) -> str:
+    """The limits that were used, in a sentence. Args: they."""
+    return (
+        f"Limits used: wind {label.wind_from_mph:g} to {label.wind_to_mph:g} mph, gusts to "
+        f"{label.gust_mph:g} mph, {label.from_f:g} to {label.to_f:g} °F, dry for "
+        f"{label.rain_free_h:g} h after, {label.keep_off_yd:g} yd off water, food and boundary. "
+        "Are they your label's? Change them on the Work page."
+    )
 
 
 def spray_report(found: list[SprayWindow], ground: Property, weather: Hours, label: Label) -> dict:
@@ -91,6 +102,7 @@ def spray_report(found: list[SprayWindow], ground: Property, weather: Hours, lab
             }
             for w in found
         ],
+        "limits": limits_text(label),
         "note": NO_LABEL if label.read_on is None else "" if found else NONE_FOUND,
         "cautions": [*CAUTIONS, CUT_STUMP],
     }

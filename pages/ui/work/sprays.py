@@ -62,8 +62,8 @@ def _label(ground: Property, path: Path, today: datetime.date) -> Label:
             for name, said, low, high in LIMITS
         }
         st.caption(
-            "Wind, temperature and dry hours are the label's. Gusts and yards are common "
-            "practice, no source."
+            "Type wind, temperature and dry hours as your label has them: what stands here at "
+            "first is no label's. Gusts and yards are common practice, no source."
         )
         told = {"read_on": day.isoformat() if day else None, **values}
         opened = data.opened(path)

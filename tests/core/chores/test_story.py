@@ -97,6 +97,7 @@ def test_spraying_windows_in_text(tmp_path, capsys, monkeypatch):
     assert main([*words, "--label-read", "2026-06-20"]) == 0
     out = capsys.readouterr().out
     assert "The label is the law" in out and "not in spring sap flow" in out
+    assert "Limits used: wind 3 to 10 mph, gusts to 15 mph, 50 to 85 °F, dry for 6 h" in out
     assert main([*words, "--label-read", "2026-06-20", "--json"]) == 0
     told = json.loads(capsys.readouterr().out)
     assert told["label_read"] == "2026-06-20"
