@@ -100,6 +100,8 @@ def column_per_m(depth_m, source_m=0.0, receptor_m=0.0):
     Source: [turner1970] equation 3.1.
     """
     depth = np.asarray(depth_m, float)
+    if np.ndim(source_m) == np.ndim(receptor_m) == 0 and source_m == receptor_m == 0.0:
+        return 2.0 / (math.sqrt(2.0 * math.pi) * depth)  # both on the ground: no exponentials
     down = np.exp(-0.5 * ((receptor_m - source_m) / depth) ** 2)
     up = np.exp(-0.5 * ((receptor_m + source_m) / depth) ** 2)
     return (down + up) / (math.sqrt(2.0 * math.pi) * depth)

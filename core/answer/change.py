@@ -19,9 +19,10 @@ def works_by_degree(sit: Sit, own: StandSit):
 
     One direction stands in every directed hour and walk; speeds, states and
     half-widths stay. Closed stands, not-now, taken and season are left aside.
-    Args: the sit; the stand in it.
+    Args: the sit; the stand in it. Several lines of one answer ask: it is worked out once.
     """
-    return _works_under(sit, own, DIRECTIONS)
+    key = ("works by degree", sit.at, own.stand)
+    return sit.sits.kept(key, lambda: _works_under(sit, own, DIRECTIONS))
 
 
 def works_near(sit: Sit, own: StandSit, within_deg: int):

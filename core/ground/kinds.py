@@ -231,6 +231,7 @@ _AIR = (
     Field("cant_call_below_mps", f.number(0, 10), 1.3),
     Field("slope_wind_mps", f.number(0, 10), 0.7),
     Field("slope_fades_at_mps", f.number(0.1, 50), 5.4),
+    Field("lee_deg", f.number(5, 60), 15.0),
     # common practice, no source
     Field("trail_within_yd", f.number(0, 3520), 75.0),
     Field("trail_shot_times", f.number(0, 100), 3.5),

@@ -207,6 +207,7 @@ class AirRules:
     cant_call_below_mps: float = 1.3
     slope_wind_mps: float = 0.7
     slope_fades_at_mps: float = 5.4
+    lee_deg: float = 15.0  # wind parts from a fall upwind so steep, where heights show one
     trail_within_yd: float = 75.0  # on a trail: under this, or
     trail_shot_times: float = 3.5  # under so many times the yards to it
     turn_min: int = 20  # on either side of the slope wind's turn

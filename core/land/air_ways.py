@@ -1,5 +1,6 @@
 """The ways that air takes over the land in hours of wind and slope air together."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -7,6 +8,7 @@ import numpy as np
 import numpy.typing as npt
 
 from core.air.slopes import FULL_GRADE_PCT
+from core.land.linear_wind import WindChange, along_itself
 from core.land.relief import Relief
 from core.land.still_way import LONGEST_M, STEP_M, Slopes, StillWay
 
@@ -32,18 +34,72 @@ class Uphill:
 
     def at(self, place: Vectors) -> Vectors:
         """Between the middles of cells; NaN outside. Args: places [m]."""
-        rows, columns = self.cells.shape
-        column = (place.real - self.relief.west_m) / self.relief.cell_m
-        row = (place.imag - self.relief.south_m) / self.relief.cell_m
+        return Between.of(self.relief, place).values(self.cells)
+
+
+@dataclass(frozen=True, eq=False)
+class Between:
+    """Where places lie between the middles of four cells each; shapes (place,)."""
+
+    columns: int
+    at: npt.NDArray[np.int64]  # of the south-western cell, flat
+    right: Floats
+    up: Floats
+    beside: npt.NDArray[np.bool_]  # past the grid
+
+    @classmethod
+    def of(cls, relief: Relief, place: Vectors) -> "Between":
+        """Those of places on a relief. Args: it; east + i north [m]."""
+        rows, columns = relief.height_m.shape
+        column = (place.real - relief.west_m) / relief.cell_m
+        row = (place.imag - relief.south_m) / relief.cell_m
         j = np.minimum(np.maximum(column, 0.0), columns - 2).astype(np.int64)
         i = np.minimum(np.maximum(row, 0.0), rows - 2).astype(np.int64)
         right, up = column - j, row - i
-        flat, at = self.cells.ravel(), i * columns + j
-        south = flat[at] + (flat[at + 1] - flat[at]) * right
-        north = flat[at + columns] + (flat[at + columns + 1] - flat[at + columns]) * right
         beside = (right < 0) | (right > 1) | (up < 0) | (up > 1)
-        found = south + (north - south) * up
-        return np.where(beside, np.nan, found) if beside.any() else found
+        return cls(columns, i * columns + j, right, up, beside)
+
+    def values(self, cells, further: npt.NDArray[np.int64] | int = 0):
+        """Values of cells there; NaN past the grid.
+
+        Args: the cells, or several grids of them one behind another; where that of each place
+        begins.
+        """
+        flat, at, across = cells.ravel(), self.at + further, self.columns
+        south = flat[at] + (flat[at + 1] - flat[at]) * self.right
+        north = flat[at + across] + (flat[at + across + 1] - flat[at + across]) * self.right
+        found = south + (north - south) * self.up
+        return np.where(self.beside, np.nan, found) if self.beside.any() else found
+
+
+@dataclass(frozen=True, eq=False)
+class OverHills:
+    """How the land changes wind at any place: u' = M U, in two parts.
+
+    `mean`: (xx + yy) / 2; `turn`: (xx - yy) / 2 + i xy; grids one behind another. For a wind
+    of length one along e, conj(e) M e is mean + turn conj(e)^2: what it gains along itself,
+    and i times to its left.
+    """
+
+    mean: npt.NDArray[Any]
+    turn: npt.NDArray[Any]
+
+    @classmethod
+    def by(cls, changes: Sequence[WindChange]) -> "OverHills":
+        """By some changes of the wind. Args: they."""
+        mean = np.stack([(c.xx + c.yy) / 2.0 for c in changes])
+        turn = np.stack([(c.xx - c.yy) / 2.0 + 1j * c.xy for c in changes])
+        return cls(mean, turn)
+
+    def wind_mps(self, wind_mps: Vectors, there: Between, change_at) -> Vectors:
+        """The wind of each row at its place.
+
+        Args: before the land changes it; the places; which of the changes each row has.
+        """
+        further = change_at * (self.mean.size // len(self.mean))
+        back = np.conj(wind_mps) / np.maximum(np.abs(wind_mps), 1e-12)
+        gain = there.values(self.mean, further) + there.values(self.turn, further) * back**2
+        return wind_mps * (along_itself(gain.real) + 1j * gain.imag)
 
 
 def air_ways(
@@ -52,6 +108,7 @@ def air_ways(
     *,
     wind_mps: Vectors,
     full_slope_mps: Floats,
+    hills: tuple[OverHills, npt.NDArray[np.int64]] | None = None,
     step_m: float = STEP_M,
 ) -> Floats:
     """The lines along which air goes from a place, one a row. [m]
@@ -59,18 +116,23 @@ def air_ways(
     Args:
         uphill: of heights that are filled and smoothed.
         start_m: east and north of the centre. [m]
-        wind_mps: the wind at the hunter, east + i north, shape (row,); the same all along.
+        wind_mps: the wind at the hunter, east + i north, shape (row,), before the land
+            changes it.
         full_slope_mps: slope wind on a slope of 20 % or more, uphill positive. (row,)
+        hills: how the land changes wind, and which of its changes each row has; None where
+            it does not.
         step_m: length of a step. [m]
 
     Returns: points, shape (row, point, 2), evenly apart, 600 m of way; past the grid, and
     where air hardly moves, it goes on by its last heading.
-    Missing: NaN in rows without wind. Source: midpoint rule; that the wind is the same all
-    along is ours.
+    Missing: NaN in rows without wind. Source: midpoint rule; that wind and slope air add up
+    at each place is ours.
     """
 
     def heading(at: Vectors, before: Vectors) -> Vectors:
-        air = wind_mps + full_slope_mps * uphill.at(at)
+        there = Between.of(uphill.relief, at)
+        wind = wind_mps if hills is None else hills[0].wind_mps(wind_mps, there, hills[1])
+        air = wind + full_slope_mps * there.values(uphill.cells)
         speed = np.abs(air)
         with np.errstate(invalid="ignore"):
             return np.where(speed >= STOPS_MPS, air / np.maximum(speed, STOPS_MPS), before)

@@ -10,12 +10,12 @@ import shapely
 from core.ground.heights.slope_at import COARSE_M
 from core.ground.layout import LonLat, Property
 from core.ground.plan import Plane
-from core.land.air_ways import Uphill
+from core.land.air_ways import OverHills, Uphill
 from core.land.contours import Contour, contours
 from core.land.kept import GROUND, KeptLand, cell_m
 from core.land.kept_derived import kept_arrays
 from core.land.linear_wind import WindChange, wind_change
-from core.land.pools import cells_shape, outlines_m, pools, rank
+from core.land.pools import cells_shape, outlines_m, pools, rank, saddles
 from core.land.relief import SMOOTHED_M, Floats, Relief, drained, relief_of, smoothed
 from core.land.still_way import Slopes, StillWay, slopes_of, still_way
 
@@ -38,6 +38,7 @@ class Land:
     pool: npt.NDArray[np.int64]
     ranks: Floats
     _wind_changes: dict[float, WindChange] = field(default_factory=dict)
+    _over_hills: dict[tuple[float, ...], OverHills] = field(default_factory=dict)
 
     @functools.cached_property
     def uphill(self) -> Uphill:
@@ -50,6 +51,11 @@ class Land:
         return smoothed(self.relief, LEE_OVER_M)
 
     @functools.cached_property
+    def passes(self) -> npt.NDArray[np.bool_]:
+        """Which cells are saddles."""
+        return saddles(self.slopes[MIDDLE].relief)
+
+    @functools.cached_property
     def is_whole(self) -> bool:
         """Whether no height is missing: else nothing is said of the wind."""
         return bool(np.isfinite(self.relief.height_m).all())
@@ -59,6 +65,12 @@ class Land:
         if alpha not in self._wind_changes:
             self._wind_changes[alpha] = wind_change(self.relief, alpha=alpha)
         return self._wind_changes[alpha]
+
+    def over_hills(self, alphas: tuple[float, ...]) -> OverHills:
+        """The same of some, for many ways. Args: some of `ALPHAS`."""
+        if alphas not in self._over_hills:
+            self._over_hills[alphas] = OverHills.by([self.wind_change(a) for a in alphas])
+        return self._over_hills[alphas]
 
     def ways_down(self, at: LonLat) -> tuple[StillWay, ...]:
         """The way that still night air takes from a place, at each of three smoothings."""

@@ -12,7 +12,9 @@ STEP_M = 10.0
 STEEP_OVER_M = 50.0
 LEAST_ABOVE_M = 8.0  # ours
 MOST_DROPS = 8.0  # ours
+AS_HIGH_M = 1.0  # ours
 LEE_DEG = 15.0
+WOODS_DEG = 10.0  # wind over woods parts sooner; from memory, and no more than a caution
 LEAST_MPS = 2.0
 EVERY_DEG = 5.0
 WINDS = np.arange(0.0, 360.0, EVERY_DEG)
@@ -52,7 +54,9 @@ def lee_slope(relief: Relief, east_m: float, north_m: float) -> LeeSlope:
     turn = np.radians(WINDS)[:, None]
     height = relief.at(east_m + np.sin(turn) * away, north_m + np.cos(turn) * away)
     above = height - height[:, :1]
-    top = np.argmax(np.where(np.isfinite(above), above, -np.inf), axis=1)
+    known = np.where(np.isfinite(above), above, -np.inf)
+    # the nearest that is as high but for a step: level ground behind a brink has no top
+    top = np.argmax(known >= known.max(axis=1, keepdims=True) - AS_HIGH_M, axis=1)
     span = int(STEEP_OVER_M / STEP_M)
     falls = (above[:, span:] - above[:, :-span]) / STEEP_OVER_M
     between = np.arange(falls.shape[1]) + span <= np.maximum(top, span)[:, None]

@@ -4,8 +4,7 @@ import numpy as np
 
 from core.ground.layout import LonLat
 from core.land.derived import MIDDLE, Land
-from core.land.pools import HIGH_RANK, LEVEL_RISE, SADDLE_WITHIN_M, saddles
-from core.land.relief import gradient
+from core.land.pools import HIGH_RANK, LEVEL_RISE, SADDLE_WITHIN_M
 
 
 def suggested_lies(land: Land, at: LonLat) -> str | None:
@@ -27,10 +26,11 @@ def suggested_lies(land: Land, at: LonLat) -> str | None:
         return "bottom"
     if rank >= HIGH_RANK:
         return "ridge"
-    if _near(saddles(relief), row, column, SADDLE_WITHIN_M / relief.cell_m):
+    if _near(land.passes, row, column, SADDLE_WITHIN_M / relief.cell_m):
         return "gap"
-    rise = np.hypot(*gradient(relief))
-    return "flat" if float(relief.at(east, north, rise)) < LEVEL_RISE else "side"
+    slopes = land.slopes[MIDDLE]
+    rise = relief.at(east, north, np.hypot(slopes.east, slopes.north))
+    return "flat" if float(rise) < LEVEL_RISE else "side"
 
 
 def _near(cells, row: int, column: int, within: float) -> bool:

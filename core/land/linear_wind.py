@@ -39,7 +39,7 @@ class WindChange:
         to = np.radians(wind_from_deg + 180.0)
         x, y = np.sin(to), np.cos(to)
         share = x * x * self.xx + 2.0 * x * y * self.xy + y * y * self.yy
-        return np.where(share < 0, 1.0 / (1.0 - np.minimum(share, 0.0)) - 1.0, share)
+        return along_itself(share) - 1.0
 
 
 def stiffness(speed_10m_mps, hill_m: float, buoyancy_per_s) -> Floats:
@@ -66,10 +66,15 @@ def changed_wind(change: Floats, wind_mps, toward):
     east = change[..., 0, 0] * x + change[..., 0, 1] * y
     north = change[..., 1, 0] * x + change[..., 1, 1] * y
     along, across = east * x + north * y, north * x - east * y
-    faster = np.where(along < 0, 1.0 / (1.0 - np.minimum(along, 0.0)), 1.0 + along)
+    faster = along_itself(along)
     times = np.hypot(faster, across)
     new = (faster * x - across * y) / times, (faster * y + across * x) / times
     return wind_mps * times, new
+
+
+def along_itself(gained):
+    """How many times as fast wind is along itself, by the share it gains; above nothing. Ours."""
+    return np.where(gained < 0, 1.0 / (1.0 - np.minimum(gained, 0.0)), 1.0 + gained)
 
 
 def wind_change(

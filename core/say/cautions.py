@@ -3,6 +3,7 @@
 import numpy as np
 
 from core.answer.one_sit import StandSit
+from core.judge.stand_rows import land_at
 from core.say.hunters.orange import orange_text
 from core.sit.prepare import Sit
 from core.units import MPS_PER_MPH
@@ -45,8 +46,25 @@ def cautions(sit: Sit, seat: StandSit) -> list[str]:
     by = {w.way.lane.by for w in (seat.way_in, seat.way_out) if w is not None}
     if "boat" in by:
         lines.append("By boat: life jacket on; cold water kills fast.")
-    lines += _of_the_hunter(sit, seat)
+    lines += [*_of_the_land(sit, seat), *_of_the_hunter(sit, seat)]
     return [*lines, ALWAYS[0], haul_line(weapon_words(sit)), *ALWAYS[2:]]
+
+
+def _of_the_land(sit: Sit, seat: StandSit) -> list[str]:
+    """That wind may part from a gentler fall where trees stand on it; heights know no trees."""
+    own_land, air = land_at(sit.scene, seat.stand), seat.hours.air
+    if own_land is None or seat.stand.cover != "timber":
+        return []
+    from core.land.lee import WOODS_DEG  # what only heights need is loaded here
+
+    speed = sit.rows.speed_mps[air.row]
+    where = air.wind_from_deg, air.half_width_deg, air.stability, speed
+    if not (own_land.in_lee(*where, WOODS_DEG) & ~own_land.in_lee(*where)).any():
+        return []
+    return [
+        f"The ground upwind falls {WOODS_DEG:.0f} degrees or more: in woods the wind may roll back "
+        "here. Watch it with a puff."
+    ]
 
 
 def _of_the_hunter(sit: Sit, seat: StandSit) -> list[str]:

@@ -75,9 +75,7 @@ def _from_to(degrees) -> str:
 def told_source(kept: KeptLand) -> str:
     """Where heights are from, when they were taken, and how high the ground is. Args: them."""
     low, high = np.nanmin(kept.grid.height), np.nanmax(kept.grid.height)
-    told = (
-        f"Heights from {kept.source or 'a file'}, {kept.taken_utc[:10]}: {low:.0f} to {high:.0f} m."
-    )
+    told = f"Heights: {kept.source or 'a file'}, {kept.taken_utc[:10]}; {low:.0f} to {high:.0f} m."
     return f"{told} {kept.credit}".strip()
 
 

@@ -1,19 +1,23 @@
 """One more stand, one more way in, and what the saw would gain: spots tried in turn.
 
 Spots along the corridors are judged as stands of their own in the same sits. A tree
-may not stand there; the ground at a spot is taken to lie as at the nearest stand.
+may not stand there; the ground at a spot is taken to lie as the heights have it, without
+them as at the nearest stand.
 """
 
 import dataclasses
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 
 from core.angles import HALF_WIDTH_16_DEG, POINT_WIDTH_DEG, POINTS_16
-from core.ground.layout import Property, Stand
+from core.ground.heights.grid import BadElevation
+from core.ground.heights.slope_at import rounded_slope, slope_about
+from core.ground.layout import LonLat, Property, Stand
 from core.season.gaps import sit_winds
 from core.season.one_stand import stand_season
 from core.season.review import SeasonAnswer, season_sits
@@ -114,6 +118,8 @@ def _seat_words(scene: Scene, spot: Spot) -> str:
     """What hangs at a spot for the sums. Args: the scene; the spot."""
     stand, near = _stand_at(scene, spot, "spot"), _nearest_stand(scene, spot)
     lies = f", the ground as at {near.name}" if near is not None else ""
+    if _lies_by_heights(scene, stand.at) is not None:
+        lies = ", the slope by the heights"
     return f"{stand.seat} {stand.height_ft:.0f} ft up{lies}"
 
 
@@ -158,8 +164,7 @@ class Tries:
     """
 
     def __init__(self, answer: SeasonAnswer, ground: Property, progress=None) -> None:
-        # a spot lies as the nearest stand does, a guess: heights would judge it too closely
-        scene = Scene(ground)
+        scene = Scene(ground, answer.scene.heights)
         sample, self.picked = some_sits(answer)
         self.stands = scene.ground.stands
         self.reviews = [
@@ -216,18 +221,31 @@ def with_spots(scene: Scene, spots: list[Spot]) -> Property:
 
 
 def _stand_at(scene: Scene, spot: Spot, name: str) -> Stand:
-    """A stand at a spot that lies as the nearest one does."""
+    """A stand at a spot under the nearest one's cover; it lies as the heights have it, without
+    them as the nearest one does."""
     lon, lat = scene.plane.to_lonlat(*spot.at_m)
     at = (float(lon), float(lat))
     near = _nearest_stand(scene, spot)
-    if near is None:
-        return Stand(name, name, at)
-    return Stand(
-        name,
-        name,
-        at,
-        cover=near.cover,
-        lies=near.lies,
-        downhill_deg=near.downhill_deg,
-        grade_pct=near.grade_pct,
-    )
+    stand = Stand(name, name, at)
+    if near is not None:
+        same = ("cover", "lies", "downhill_deg", "grade_pct")
+        stand = dataclasses.replace(stand, **{n: getattr(near, n) for n in same})
+    return dataclasses.replace(stand, **(_lies_by_heights(scene, at) or {}))
+
+
+def _lies_by_heights(scene: Scene, at: LonLat) -> dict[str, Any] | None:
+    """How a place lies, and its slope; None without heights of the ground there."""
+    if scene.heights is None:
+        return None
+    # what only heights need is loaded here
+    from core.land.derived import follows_the_ground, land_on
+    from core.land.lies import suggested_lies
+
+    if not follows_the_ground(scene.heights, scene.ground):
+        return None
+    try:
+        downhill, grade = rounded_slope(slope_about(scene.heights.grid, at)) or (None, None)
+    except BadElevation:
+        return None
+    lies = suggested_lies(land_on(scene.heights, scene.ground), at) or "flat"
+    return {"lies": lies, "downhill_deg": downhill, "grade_pct": grade}

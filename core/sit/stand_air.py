@@ -4,7 +4,7 @@ import dataclasses
 import functools
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 import numpy.typing as npt
@@ -16,6 +16,9 @@ from core.air.wander import hour_half_width_deg
 from core.ground.layout import Stand
 from core.sit.rows import JudgedRows
 from core.units import M_PER_FT
+
+if TYPE_CHECKING:
+    from core.sit.land.stand_land import StandLand
 
 Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
@@ -39,11 +42,21 @@ class StandAir:
     strays: Any  # whether the wander of an hour is part of `doubt_deg`
     height_m: float
     cover: str
+    # without heights None: the wind before hills change it, east + i north [m/s], and which of
+    # `core.land.linear_wind.ALPHAS` its air has
+    open_wind: Any = None
+    stiffness_at: Any = None
 
     def take(self, at) -> "StandAir":
         """The air of some of the rows. Args: their places."""
-        picked: dict[str, Any] = {name: getattr(self, name)[at] for name in OF_ROWS}
-        return StandAir(height_m=self.height_m, cover=self.cover, **picked)
+        return self._with({name: getattr(self, name)[at] for name in self.of_rows()})
+
+    def of_rows(self) -> tuple[str, ...]:
+        """The names of what has a value for each row."""
+        return OF_ROWS if self.open_wind is None else (*OF_ROWS, *OF_HEIGHTS)
+
+    def _with(self, values: dict[str, Any]) -> "StandAir":
+        return StandAir(height_m=self.height_m, cover=self.cover, **values)
 
     # kept tables have both in them: they are worked out where they are asked for
 
@@ -62,27 +75,37 @@ class StandAir:
         return spread_rad(self.stability, self.effective_mps, COVER_SPREAD_DEG[self.cover])
 
 
-OF_ROWS = tuple(f.name for f in dataclasses.fields(StandAir) if f.name not in ("height_m", "cover"))
+OF_HEIGHTS = ("open_wind", "stiffness_at")
+OF_ROWS = tuple(
+    f.name
+    for f in dataclasses.fields(StandAir)
+    if f.name not in ("height_m", "cover", *OF_HEIGHTS)
+)
 
 
 def end_to_end_air(airs: Sequence[StandAir]) -> StandAir:
     """Several airs of one stand as one. Args: at least one."""
-    joined: dict[str, Any] = {n: np.concatenate([getattr(a, n) for a in airs]) for n in OF_ROWS}
-    return StandAir(height_m=airs[0].height_m, cover=airs[0].cover, **joined)
+    each = [(n, [getattr(a, n) for a in airs]) for n in airs[0].of_rows()]
+    return airs[0]._with({name: np.concatenate(values) for name, values in each})
 
 
-def stand_air(judged: JudgedRows, stand: Stand, slope_mps, over_hills=None) -> StandAir:
+def stand_air(
+    judged: JudgedRows, stand: Stand, slope_mps, own_land: "StandLand | None" = None
+) -> StandAir:
     """The air at a stand in each row.
 
-    Args: the rows; the stand; its slope wind, uphill positive [m/s], or 0, shape (row,); how
-    hills change its wind, see `core.sit.land.stand_land`, None for not at all.
+    Args: the rows; the stand; its slope wind, uphill positive [m/s], or 0, shape (row,); the
+    land about it, None without heights.
     """
     rows = judged.hours
     height_m = stand.height_ft * M_PER_FT
     wind = wind_at_hunter_mps(rows.speed_mps, height_m, rows.stability, stand.cover)
     toward = felt.toward(stand.turns, rows.toward, rows.weather.wind_from_deg)
-    if over_hills is not None:
-        wind, toward = over_hills(wind, toward, rows.stability, rows.speed_mps)
+    open_wind = stiffness_at = None
+    if own_land is not None:
+        open_wind = wind * (toward[0] + 1j * toward[1])
+        stiffness_at = own_land.stiffness_at(rows.stability, rows.speed_mps)
+        wind, toward = own_land.over_hills(wind, toward, rows.stability, rows.speed_mps)
     air_to, carried = slopes.carried(
         wind_mps=wind,
         toward=toward,
@@ -102,4 +125,6 @@ def stand_air(judged: JudgedRows, stand: Stand, slope_mps, over_hills=None) -> S
         strays=np.ones(len(judged.at), bool),
         height_m=height_m,
         cover=stand.cover,
+        open_wind=open_wind,
+        stiffness_at=stiffness_at,
     )

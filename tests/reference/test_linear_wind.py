@@ -4,7 +4,9 @@ Sources: potential flow over a bell-shaped ridge is (H/L)/(1 + z/L)^2 at its top
 at the top of a Gaussian ridge, L the half-width at half height [emeis]; waves a cos kx give
 a k exp(-kz), by Laplace's equation; a Gaussian round hill 0.738 H/L, from
 sqrt(pi ln 2) / 2 by its Hankel transform; a hilltop about twice potential flow [taylor1984];
-alpha by the printed formula [chan1997]. Tolerances: the grid's own edges, a few percent.
+alpha by the printed formula [chan1997]; under H (1 - Fr), Fr = U / (N H), layered air goes
+round a hill and over it above (American Meteorological Society, Glossary of Meteorology,
+dividing streamline). Tolerances: the grid's own edges, a few percent.
 """
 
 import numpy as np
@@ -120,3 +122,16 @@ def test_alpha(strouhal, alpha):
     assert stiffness(10.0, 100.0 * strouhal, 0.1) == pytest.approx(alpha, abs=5e-4)
     assert stiffness(1e-9, 100.0, 0.026) == 0.25
     assert stiffness(3.0, 100.0, 0.0) == 1.0
+
+
+@pytest.mark.parametrize(
+    ("froude", "goes_round_m", "alpha"), [(0.6, 40.0, 0.25), (1.0, 0.0, 0.5), (4.0, 0.0, 0.9)]
+)
+def test_air_that_goes_round_a_hill_is_the_stiffest(froude, goes_round_m, alpha):
+    """The program asks for no dividing height; its alpha has to tell the same by degrees: at its
+    least where two fifths of a hill are gone round, near 1 where all air goes over with ease."""
+    hill_m, buoyancy_per_s = 100.0, 0.034
+    assert max(0.0, hill_m * (1.0 - froude)) == pytest.approx(goes_round_m)
+    told = float(stiffness(froude * buoyancy_per_s * hill_m, hill_m, buoyancy_per_s))
+    assert (told > 0.25) is (goes_round_m == 0.0)
+    assert told == pytest.approx(alpha, abs=0.03)

@@ -117,6 +117,14 @@ SETTINGS = (
     ),
     Setting(
         "air",
+        "lee_deg",
+        "Wind rolls back behind falls from, degrees",
+        15.0,
+        "Where heights show such a fall upwind of a stand, its air is not called.",
+        "separation behind ridges, second-hand",
+    ),
+    Setting(
+        "air",
         "turn_min",
         "Slope wind turns, minutes before and after",
         20,

@@ -23,6 +23,7 @@ Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
 NO_ROWS = np.zeros(0, np.int64)
 EVERY_M = 20.0
+CHUNK = 60_000  # of ways x points: more leave the processor's cache
 STRAIGHT_DEG = 0.01  # a way that keeps so near to a line is one
 
 
@@ -36,27 +37,47 @@ def bent_strengths(scene: Scene, stand: Stand, air: StandAir) -> tuple[Ints, Flo
     own_land = land_of_stand(scene, stand)
     if own_land is None or not len(rows := own_land.mixed_rows(air)):
         return NO_ROWS, np.zeros((0, n_places))
-    ways = own_land.mixed_ways(air.take(rows))
-    some, found, bends = air.take(rows), [], np.zeros(len(rows), bool)
-    for points, n_zones in _places(scene, stand):
-        # ways are looked up every 20 m: between them they hardly turn
-        range_m, at = np.unique(np.round(points.distance_m / EVERY_M), return_inverse=True)
-        beyond_m = points.distance_m - range_m[at] * EVERY_M
-        bearing, along = ways_by_range(ways, range_m * EVERY_M)
-        turned = separation_deg(bearing, some.air_to_deg[:, None])
-        bends |= (turned >= STRAIGHT_DEG).any(axis=1)
+    some, points = air.take(rows), _every_place(scene, stand)
+    ways = own_land.mixed_ways(some)
+    # ways are looked up every 20 m: between them they hardly turn
+    range_m, at = np.unique(np.round(points.distance_m / EVERY_M), return_inverse=True)
+    beyond_m = points.distance_m - range_m[at] * EVERY_M
+    found, bends = np.zeros((len(rows), n_places)), np.zeros(len(rows), bool)
+    step = max(1, CHUNK // max(1, len(at), len(range_m) * ways.shape[1]))
+    for i in range(0, len(rows), step):
+        part = slice(i, i + step)
+        own = some.take(part)
+        bearing, along = ways_by_range(ways[part], range_m * EVERY_M)
+        turned = separation_deg(bearing, own.air_to_deg[:, None])
+        bends[part] = (turned >= STRAIGHT_DEG).any(axis=1)
         c = strengths_at(
             points,
             bearing[:, at],
             along[:, at] + beyond_m,
-            doubt_deg=some.doubt_deg[:, None] + turned[:, at] / 2.0,
-            stability=some.stability[:, None],
-            carried_mps=np.maximum(some.carried_mps, LEAST_CARRY_MPS)[:, None],
-            sigma_rad=some.sigma_rad[:, None],
+            doubt_deg=own.doubt_deg[:, None] + turned[:, at] / 2.0,
+            stability=own.stability[:, None],
+            carried_mps=np.maximum(own.carried_mps, LEAST_CARRY_MPS)[:, None],
+            sigma_rad=own.sigma_rad[:, None],
             height_m=air.height_m,
         )
-        found.append(strongest(points, c, n_zones))
-    return rows[bends], np.concatenate(found, axis=1)[bends]
+        found[part] = strongest(points, c, n_places)
+    return rows[bends], found[bends]
+
+
+def _every_place(scene: Scene, stand: Stand) -> Receptors:
+    """The points of the areas, then those of the approaches of a stand, as of one source."""
+
+    def made() -> Receptors:
+        (areas, n_areas), (approaches, n) = _places(scene, stand)
+        return Receptors(
+            np.concatenate([areas.distance_m, approaches.distance_m]),
+            np.concatenate([areas.bearing_deg, approaches.bearing_deg]),
+            np.concatenate([areas.group, approaches.group + n_areas]),
+            1,
+            n_areas + n,
+        )
+
+    return scene.kept(("every place", stand.id, stand.range_yd), made)
 
 
 def way_of_row(scene: Scene, stand: Stand, air: StandAir, row: int) -> Floats | None:

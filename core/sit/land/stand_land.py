@@ -14,9 +14,9 @@ import shapely
 from core.air.slopes import FULL_GRADE_PCT
 from core.ground.layout import LonLat, Stand
 from core.land.agreed import agrees, shown_slope
-from core.land.air_ways import air_ways
+from core.land.air_ways import OverHills, air_ways
 from core.land.derived import MIDDLE, Land, follows_the_ground, land_on
-from core.land.lee import LEE_DEG, WINDS, lee_slope, rolls_back
+from core.land.lee import LEE_DEG, WINDS, LeeSlope, lee_slope, rolls_back
 from core.land.linear_wind import (
     ALPHAS,
     BUOYANCY_PER_S,
@@ -38,13 +38,14 @@ KEPT_STANDS = 500
 
 @dataclass(frozen=True, eq=False)
 class StandLand:
-    """A stand on its land: its place, and its slope, the way down [deg] and grade [%], where
-    its slope air is led over the heights; else None.
+    """A stand on its land: its place; its slope, the way down [deg] and grade [%], where its
+    slope air is led over the heights, else None; and how steep a fall wind parts from [deg].
     """
 
     land: Land
     at: LonLat
     slope: tuple[float, float] | None
+    lee_deg: float = LEE_DEG
 
     @property
     def bends(self) -> bool:
@@ -62,9 +63,9 @@ class StandLand:
         return shade_at(self.land, self.at) if self.bends else None
 
     @functools.cached_property
-    def _parted(self) -> Bools:
-        """Whether wind of each of `WINDS` may part from the ground upwind."""
-        return lee_slope(self.land.for_falls, *self.at_m).parted(LEE_DEG)
+    def _falls(self) -> LeeSlope:
+        """What stands upwind, by direction of wind."""
+        return lee_slope(self.land.for_falls, *self.at_m)
 
     @functools.cached_property
     def _hill_m(self) -> float:
@@ -90,29 +91,39 @@ class StandLand:
         """
         if not self._is_on_hills:
             return wind_mps, toward
-        alpha = stiffness(speed_10m_mps, self._hill_m, BUOYANCY_PER_S[stability])
-        at = np.abs(alpha[:, None] - ALPHAS).argmin(axis=1)
+        at = self.stiffness_at(stability, speed_10m_mps)
         change = np.zeros((len(at), 2, 2))
         for k in np.unique(at):
             change[at == k] = self._change(float(ALPHAS[k]))
         return changed_wind(change, wind_mps, toward)
 
+    def stiffness_at(self, stability, speed_10m_mps) -> Ints:
+        """Which of `ALPHAS` the air of some hours has. Args: class; wind at 10 m [m/s]."""
+        if not self._is_on_hills:
+            return np.zeros(len(stability), np.int64)
+        alpha = stiffness(speed_10m_mps, self._hill_m, BUOYANCY_PER_S[stability])
+        return np.abs(alpha[:, None] - ALPHAS).argmin(axis=1)
+
     @property
     def rolls_back(self) -> Bools:
         """Whether wind from each whole degree may roll back here. Shape (360,)."""
         nearest = np.round(np.arange(360) / (WINDS[1] - WINDS[0])).astype(int)
-        return self._parted[nearest % len(WINDS)]
+        return self._falls.parted(self.lee_deg)[nearest % len(WINDS)]
 
-    def in_lee(self, wind_from_deg, half_width_deg, stability, speed_mps) -> Bools:
+    def in_lee(
+        self, wind_from_deg, half_width_deg, stability, speed_mps, lee_deg: float | None = None
+    ) -> Bools:
         """Whether wind may roll back at the stand. Elementwise.
 
-        Args: where it is from and how far the report may be off [deg]; class; speed [m/s].
+        Args: where it is from and how far the report may be off [deg]; class; speed [m/s];
+        how steep a fall wind parts from [deg], None for the ground's own.
         """
-        if not self._parted.any():
+        parted = self._falls.parted(self.lee_deg if lee_deg is None else lee_deg)
+        if not parted.any():
             return np.zeros(np.shape(wind_from_deg), bool)
         off = np.abs(np.mod(np.asarray(wind_from_deg)[..., None] - WINDS + 180.0, 360.0) - 180.0)
         reach = np.asarray(half_width_deg)[..., None] + (WINDS[1] - WINDS[0]) / 2.0
-        behind = ((off <= reach) & self._parted).any(axis=-1)
+        behind = ((off <= reach) & parted).any(axis=-1)
         return rolls_back(behind, stability, speed_mps)
 
     def mixed_rows(self, air: StandAir) -> Ints:
@@ -121,15 +132,19 @@ class StandLand:
 
     def mixed_ways(self, air: StandAir) -> Floats:
         """The ways of such rows: points [m], shape (row, point, 2). Args: their air."""
-        downhill_deg, grade_pct = self.slope or (0.0, 0.0)
-        share = min(1.0, grade_pct / FULL_GRADE_PCT)
-        goes = air.carried_mps * _toward(air.air_to_deg)
+        share = min(1.0, (self.slope or (0.0, 0.0))[1] / FULL_GRADE_PCT)
         return air_ways(
             self.land.uphill,
             self.at_m,
-            wind_mps=goes + air.slope_mps * _toward(downhill_deg),
+            wind_mps=air.open_wind,
             full_slope_mps=air.slope_mps / share,
+            hills=self._hills(air.stiffness_at) if self._is_on_hills else None,
         )
+
+    def _hills(self, stiffness_at: Ints) -> tuple[OverHills, Ints]:
+        """How hills change the wind of some rows anywhere. Args: which of `ALPHAS` each has."""
+        used, at = np.unique(stiffness_at, return_inverse=True)
+        return self.land.over_hills(tuple(ALPHAS[used].tolist())), at
 
     @functools.cached_property
     def still_ways(self) -> tuple[tuple[StillWay, ...], tuple[StillWay, ...]]:
@@ -150,11 +165,6 @@ class StandLand:
         return shapely.intersects(np.asarray(polygons, object), shape)
 
 
-def _toward(to_deg):
-    """Where air goes as a vector of length one, east + i north. Args: [deg]"""
-    return 1j * np.exp(-1j * np.radians(to_deg))
-
-
 def land_of_stand(scene: Scene, stand: Stand) -> StandLand | None:
     """A stand on the land of its ground; None without heights that air may be led over.
 
@@ -170,10 +180,13 @@ def _land_of_stand(scene: Scene, stand: Stand) -> StandLand:
     assert heights is not None  # the caller has looked
     bends = agrees(shown_slope(heights, stand), stand)
     slope = (stand.downhill_deg or 0.0, stand.grade_pct or 0.0) if bends else None
-    return _on_land(land_on(heights, scene.ground), stand.at, slope)
+    land, lee_deg = land_on(heights, scene.ground), scene.ground.air.lee_deg
+    return _on_land(land, stand.at, slope, lee_deg)
 
 
 @functools.lru_cache(maxsize=KEPT_STANDS)
-def _on_land(land: Land, at: LonLat, slope: tuple[float, float] | None) -> StandLand:
+def _on_land(
+    land: Land, at: LonLat, slope: tuple[float, float] | None, lee_deg: float
+) -> StandLand:
     """Made once for a place on a land: a season's winter jobs try the same stands again."""
-    return StandLand(land, at, slope)
+    return StandLand(land, at, slope, lee_deg)

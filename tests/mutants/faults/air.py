@@ -185,8 +185,8 @@ FAULTS = (
     Fault(
         "reflection-halved",
         "core/air/spread.py::column_per_m",
-        "return (down + up) / (math.sqrt(2.0 * math.pi) * depth)",
-        "return down / (math.sqrt(2.0 * math.pi) * depth)",
+        "return 2.0 / (math.sqrt(2.0 * math.pi) * depth)",
+        "return 1.0 / (math.sqrt(2.0 * math.pi) * depth)",
         SPREAD,
     ),
     Fault(

@@ -10,15 +10,15 @@ FAULTS = (
     Fault(
         "bent-air-takes-away-doubt",
         "core/sit/land/bent.py::bent_strengths",
-        "some.doubt_deg[:, None] + turned[:, at] / 2.0",
-        "some.doubt_deg[:, None] - turned[:, at] / 2.0",
+        "own.doubt_deg[:, None] + turned[:, at] / 2.0",
+        "own.doubt_deg[:, None] - turned[:, at] / 2.0",
         LAND_AIR,
     ),
     Fault(
         "bent-air-goes-straight",
         "core/sit/land/bent.py::bent_strengths",
-        "return rows[bends], np.concatenate(found, axis=1)[bends]",
-        "return rows[bends & False], np.concatenate(found, axis=1)[bends & False]",
+        "return rows[bends], found[bends]",
+        "return rows[bends & False], found[bends & False]",
         LAND_AIR,
     ),
     Fault(
@@ -65,9 +65,9 @@ FAULTS = (
     ),
     Fault(
         "hills-slow-where-they-should-speed",
-        "core/land/linear_wind.py::changed_wind",
-        "np.where(along < 0, 1.0 / (1.0 - np.minimum(along, 0.0)), 1.0 + along)",
-        "np.where(along < 0, 1.0 / (1.0 - np.minimum(along, 0.0)), 1.0 - along)",
+        "core/land/linear_wind.py::along_itself",
+        "np.where(gained < 0, 1.0 / (1.0 - np.minimum(gained, 0.0)), 1.0 + gained)",
+        "np.where(gained < 0, 1.0 / (1.0 - np.minimum(gained, 0.0)), 1.0 - gained)",
         LAND_AIR,
     ),
     Fault(
@@ -83,5 +83,33 @@ FAULTS = (
         "None if cases[0] == 0 else int(seat.rows.start_s[cases[0]])",
         "None",
         OVER_LAND,
+    ),
+    Fault(
+        "hills-quicken-the-wind-at-the-stand-alone",
+        "core/land/air_ways.py::air_ways",
+        "wind = wind_mps if hills is None else",
+        "wind = wind_mps if hills is not None else",
+        LAND_AIR,
+    ),
+    Fault(
+        "hills-turn-wind-to-the-other-side",
+        "core/land/air_ways.py::OverHills.wind_mps",
+        "(along_itself(gain.real) + 1j * gain.imag)",
+        "(along_itself(gain.real) - 1j * gain.imag)",
+        LAND_AIR,
+    ),
+    Fault(
+        "a-lee-has-one-steepness-everywhere",
+        "core/sit/land/stand_land.py::StandLand.in_lee",
+        "self.lee_deg if lee_deg is None else lee_deg",
+        "LEE_DEG if lee_deg is None else lee_deg",
+        LAND_AIR,
+    ),
+    Fault(
+        "no-caution-behind-woods",
+        "core/say/cautions.py::_of_the_land",
+        'stand.cover != "timber"',
+        'stand.cover == "timber"',
+        LAND_AIR,
     ),
 )

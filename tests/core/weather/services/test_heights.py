@@ -286,7 +286,7 @@ def test_said_fetched_and_kept_with_its_credit(own, server, capsys):
     server.answers[USGS] = in_ranges(server, tile(box_sent(box_about(own.property))))
     assert main(["land", "--property", str(own.path), "--fetch"]) == 0
     told = capsys.readouterr().out
-    assert told.index("rounded outward") < told.index("Heights from U.S. Geological Survey")
+    assert told.index("rounded outward") < told.index("Heights: U.S. Geological Survey")
     kept, why = land_of(open_property(own.path))
     assert (why, kept.surface) == ("", "ground")
     assert kept.credit == "free of charge and without use restrictions"
