@@ -20,107 +20,66 @@ STOPS_MPS = 0.05  # slower air keeps the heading it had; ours
 
 
 @dataclass(frozen=True, eq=False)
-class Uphill:
-    """How slope air is driven at each cell: uphill, of length 1 from 20 % on, less under it."""
+class Drive:
+    """What drives air at each cell, for ways of many hours at once.
+
+    `cells`, shape (cell, column), grids one behind another: uphill, of length 1 from 20 % on,
+    less under it; and where hills change the wind, u' = M U, in a column each
+    (xx + yy) / 2 and (xx - yy) / 2 + i xy. For a wind of length one along e, conj(e) M e is the
+    first and the second times conj(e)^2: what it gains along itself, and i times to its left.
+    """
 
     relief: Relief
     cells: npt.NDArray[Any]
 
     @classmethod
-    def of(cls, slopes: Slopes) -> "Uphill":
-        """That of a relief. Args: its rises."""
+    def of(cls, slopes: Slopes, changes: Sequence[WindChange] = ()) -> "Drive":
+        """That of a relief. Args: its rises; how its hills change wind, none for not at all."""
         up = slopes.east + 1j * slopes.north
-        return cls(slopes.relief, up / np.maximum(np.abs(up), FULL_RISE))
+        up = up / np.maximum(np.abs(up), FULL_RISE)
+        each: list[tuple[Any, ...]] = [
+            (up, (c.xx + c.yy) / 2.0, (c.xx - c.yy) / 2.0 + 1j * c.xy) for c in changes
+        ] or [(up,)]
+        grids = [np.stack(columns, axis=-1) for columns in each]
+        return cls(slopes.relief, np.stack(grids).reshape(-1, len(each[0])))
 
-    def at(self, place: Vectors) -> Vectors:
-        """Between the middles of cells; NaN outside. Args: places [m]."""
-        return Between.of(self.relief, place).values(self.cells)
+    def at(self, place: Vectors, further=0) -> Vectors:
+        """Between the middles of cells, shape (column, place); NaN past the grid.
 
-
-@dataclass(frozen=True, eq=False)
-class Between:
-    """Where places lie between the middles of four cells each; shapes (place,)."""
-
-    columns: int
-    at: npt.NDArray[np.int64]  # of the south-western cell, flat
-    right: Floats
-    up: Floats
-    beside: npt.NDArray[np.bool_]  # past the grid
-
-    @classmethod
-    def of(cls, relief: Relief, place: Vectors) -> "Between":
-        """Those of places on a relief. Args: it; east + i north [m]."""
-        rows, columns = relief.height_m.shape
-        column = (place.real - relief.west_m) / relief.cell_m
-        row = (place.imag - relief.south_m) / relief.cell_m
-        j = np.minimum(np.maximum(column, 0.0), columns - 2).astype(np.int64)
-        i = np.minimum(np.maximum(row, 0.0), rows - 2).astype(np.int64)
-        right, up = column - j, row - i
-        beside = (right < 0) | (right > 1) | (up < 0) | (up > 1)
-        return cls(columns, i * columns + j, right, up, beside)
-
-    def values(self, cells, further: npt.NDArray[np.int64] | int = 0):
-        """Values of cells there; NaN past the grid.
-
-        Args: the cells, or several grids of them one behind another; where that of each place
-        begins.
+        Args: places [m]; where the grid of each begins.
         """
-        flat, at, across = cells.ravel(), self.at + further, self.columns
-        south = flat[at] + (flat[at + 1] - flat[at]) * self.right
-        north = flat[at + across] + (flat[at + across + 1] - flat[at + across]) * self.right
-        found = south + (north - south) * self.up
-        return np.where(self.beside, np.nan, found) if self.beside.any() else found
-
-
-@dataclass(frozen=True, eq=False)
-class OverHills:
-    """How the land changes wind at any place: u' = M U, in two parts.
-
-    `mean`: (xx + yy) / 2; `turn`: (xx - yy) / 2 + i xy; grids one behind another. For a wind
-    of length one along e, conj(e) M e is mean + turn conj(e)^2: what it gains along itself,
-    and i times to its left.
-    """
-
-    mean: npt.NDArray[Any]
-    turn: npt.NDArray[Any]
-
-    @classmethod
-    def by(cls, changes: Sequence[WindChange]) -> "OverHills":
-        """By some changes of the wind. Args: they."""
-        mean = np.stack([(c.xx + c.yy) / 2.0 for c in changes])
-        turn = np.stack([(c.xx - c.yy) / 2.0 + 1j * c.xy for c in changes])
-        return cls(mean, turn)
-
-    def wind_mps(self, wind_mps: Vectors, there: Between, change_at) -> Vectors:
-        """The wind of each row at its place.
-
-        Args: before the land changes it; the places; which of the changes each row has.
-        """
-        further = change_at * (self.mean.size // len(self.mean))
-        back = np.conj(wind_mps) / np.maximum(np.abs(wind_mps), 1e-12)
-        gain = there.values(self.mean, further) + there.values(self.turn, further) * back**2
-        return wind_mps * (along_itself(gain.real) + 1j * gain.imag)
+        rows, columns = self.relief.height_m.shape
+        cell = (place - complex(self.relief.west_m, self.relief.south_m)) / self.relief.cell_m
+        j, i = cell.real.astype(np.int64), cell.imag.astype(np.int64)
+        right, up = cell.real - j, cell.imag - i
+        both = right * up
+        corners = np.array([[0], [1], [columns], [columns + 1]]) + (i * columns + j + further)
+        values = self.cells.take(corners, axis=0, mode="clip")
+        weights = np.stack([1.0 - right - up + both, right - both, up - both, both])
+        found = np.einsum("kp,kpc->cp", weights, values)
+        inside = (cell.real >= 0) & (cell.real <= columns - 1)
+        inside &= (cell.imag >= 0) & (cell.imag <= rows - 1)
+        return found if inside.all() else np.where(inside, found, np.nan)
 
 
 def air_ways(
-    uphill: Uphill,
+    drive: Drive,
     start_m: Floats,
     *,
     wind_mps: Vectors,
     full_slope_mps: Floats,
-    hills: tuple[OverHills, npt.NDArray[np.int64]] | None = None,
+    change_at: npt.NDArray[np.int64] | None = None,
     step_m: float = STEP_M,
 ) -> Floats:
     """The lines along which air goes from a place, one a row. [m]
 
     Args:
-        uphill: of heights that are filled and smoothed.
+        drive: of heights that are filled and smoothed.
         start_m: east and north of the centre. [m]
         wind_mps: the wind at the hunter, east + i north, shape (row,), before the land
             changes it.
         full_slope_mps: slope wind on a slope of 20 % or more, uphill positive. (row,)
-        hills: how the land changes wind, and which of its changes each row has; None where
-            it does not.
+        change_at: which of the changes of the wind each row has; None where there are none.
         step_m: length of a step. [m]
 
     Returns: points, shape (row, point, 2), evenly apart, 600 m of way; past the grid, and
@@ -128,25 +87,31 @@ def air_ways(
     Missing: NaN in rows without wind. Source: midpoint rule; that wind and slope air add up
     at each place is ours.
     """
+    back = (np.conj(wind_mps) / np.maximum(np.abs(wind_mps), 1e-12)) ** 2
+    further = 0 if change_at is None else change_at * drive.relief.height_m.size
 
     def heading(at: Vectors, before: Vectors) -> Vectors:
-        there = Between.of(uphill.relief, at)
-        wind = wind_mps if hills is None else hills[0].wind_mps(wind_mps, there, hills[1])
-        air = wind + full_slope_mps * there.values(uphill.cells)
+        uphill, *change = drive.at(at, further)
+        air = full_slope_mps * uphill
+        if change:
+            gain = change[0] + change[1] * back
+            air += wind_mps * (along_itself(gain.real) + 1j * gain.imag)
+        else:
+            air += wind_mps
         speed = np.abs(air)
-        with np.errstate(invalid="ignore"):
-            return np.where(speed >= STOPS_MPS, air / np.maximum(speed, STOPS_MPS), before)
+        return np.where(speed >= STOPS_MPS, air / np.maximum(speed, STOPS_MPS), before)
 
     n, steps = len(wind_mps), round(LONGEST_M / step_m)
     here = np.full(n, complex(*start_m))
-    goes = heading(here, wind_mps / np.maximum(np.abs(wind_mps), STOPS_MPS))
     points = [here]
-    for _ in range(steps):
-        first = heading(here, goes)
-        goes = heading(here + first * (step_m / 2.0), first)
-        here = here + goes * step_m
-        points.append(here)
-    return np.stack([np.stack(points, axis=1).real, np.stack(points, axis=1).imag], axis=-1)
+    with np.errstate(invalid="ignore"):
+        goes = heading(here, wind_mps / np.maximum(np.abs(wind_mps), STOPS_MPS))
+        for _ in range(steps):
+            first = heading(here, goes)
+            goes = heading(here + first * (step_m / 2.0), first)
+            here = here + goes * step_m
+            points.append(here)
+    return np.stack(points, axis=1).view(np.float64).reshape(n, steps + 1, 2)
 
 
 def _unit(vectors: Floats) -> Floats:
@@ -172,7 +137,8 @@ def ways_by_range(points_m: Floats, range_m: Floats) -> tuple[Floats, Floats]:
     length = np.hypot(step[..., 0], step[..., 1])
     along = np.concatenate([np.zeros((len(step), 1)), np.cumsum(length, axis=1)], axis=1)
     reach = np.maximum.accumulate(np.hypot(moved[..., 0], moved[..., 1]), axis=1)
-    k = np.sum(reach[:, :, None] < wanted, axis=1).clip(1, reach.shape[1] - 1)
+    first = [of_way.searchsorted(wanted) for of_way in reach]
+    k = np.reshape(first, (len(reach), len(wanted))).clip(1, reach.shape[1] - 1).astype(int)
     row = np.arange(len(k))[:, None]
     share = _share_on_step(moved[row, k - 1], step[row, k - 1], wanted)
     at = moved[row, k - 1] + share[..., None] * step[row, k - 1]

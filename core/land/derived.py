@@ -10,7 +10,7 @@ import shapely
 from core.ground.heights.slope_at import COARSE_M
 from core.ground.layout import LonLat, Property
 from core.ground.plan import Plane
-from core.land.air_ways import OverHills, Uphill
+from core.land.air_ways import Drive
 from core.land.contours import Contour, contours
 from core.land.kept import GROUND, KeptLand, cell_m
 from core.land.kept_derived import kept_arrays
@@ -38,12 +38,7 @@ class Land:
     pool: npt.NDArray[np.int64]
     ranks: Floats
     _wind_changes: dict[float, WindChange] = field(default_factory=dict)
-    _over_hills: dict[tuple[float, ...], OverHills] = field(default_factory=dict)
-
-    @functools.cached_property
-    def uphill(self) -> Uphill:
-        """What drives slope air, for ways of many hours."""
-        return Uphill.of(self.slopes[MIDDLE])
+    _drives: dict[tuple[float, ...], Drive] = field(default_factory=dict)
 
     @functools.cached_property
     def for_falls(self) -> Relief:
@@ -66,11 +61,12 @@ class Land:
             self._wind_changes[alpha] = wind_change(self.relief, alpha=alpha)
         return self._wind_changes[alpha]
 
-    def over_hills(self, alphas: tuple[float, ...]) -> OverHills:
-        """The same of some, for many ways. Args: some of `ALPHAS`."""
-        if alphas not in self._over_hills:
-            self._over_hills[alphas] = OverHills.by([self.wind_change(a) for a in alphas])
-        return self._over_hills[alphas]
+    def drive(self, alphas: tuple[float, ...] = ()) -> Drive:
+        """What drives air, for ways of many hours. Args: some of `ALPHAS`; none without hills."""
+        if alphas not in self._drives:
+            changes = [self.wind_change(alpha) for alpha in alphas]
+            self._drives[alphas] = Drive.of(self.slopes[MIDDLE], changes)
+        return self._drives[alphas]
 
     def ways_down(self, at: LonLat) -> tuple[StillWay, ...]:
         """The way that still night air takes from a place, at each of three smoothings."""

@@ -74,7 +74,8 @@ def changed_wind(change: Floats, wind_mps, toward):
 
 def along_itself(gained):
     """How many times as fast wind is along itself, by the share it gains; above nothing. Ours."""
-    return np.where(gained < 0, 1.0 / (1.0 - np.minimum(gained, 0.0)), 1.0 + gained)
+    times = 1.0 + np.abs(gained)
+    return np.where(gained < 0, 1.0 / times, times)
 
 
 def wind_change(

@@ -14,7 +14,7 @@ import shapely
 from core.air.slopes import FULL_GRADE_PCT
 from core.ground.layout import LonLat, Stand
 from core.land.agreed import agrees, shown_slope
-from core.land.air_ways import OverHills, air_ways
+from core.land.air_ways import air_ways
 from core.land.derived import MIDDLE, Land, follows_the_ground, land_on
 from core.land.lee import LEE_DEG, WINDS, LeeSlope, lee_slope, rolls_back
 from core.land.linear_wind import (
@@ -133,18 +133,17 @@ class StandLand:
     def mixed_ways(self, air: StandAir) -> Floats:
         """The ways of such rows: points [m], shape (row, point, 2). Args: their air."""
         share = min(1.0, (self.slope or (0.0, 0.0))[1] / FULL_GRADE_PCT)
+        alphas, change_at = (), None
+        if self._is_on_hills:
+            used, change_at = np.unique(air.stiffness_at, return_inverse=True)
+            alphas = tuple(ALPHAS[used].tolist())
         return air_ways(
-            self.land.uphill,
+            self.land.drive(alphas),
             self.at_m,
             wind_mps=air.open_wind,
             full_slope_mps=air.slope_mps / share,
-            hills=self._hills(air.stiffness_at) if self._is_on_hills else None,
+            change_at=change_at,
         )
-
-    def _hills(self, stiffness_at: Ints) -> tuple[OverHills, Ints]:
-        """How hills change the wind of some rows anywhere. Args: which of `ALPHAS` each has."""
-        used, at = np.unique(stiffness_at, return_inverse=True)
-        return self.land.over_hills(tuple(ALPHAS[used].tolist())), at
 
     @functools.cached_property
     def still_ways(self) -> tuple[tuple[StillWay, ...], tuple[StillWay, ...]]:

@@ -98,6 +98,7 @@ def test_rules_of_the_property():
     assert (sit.gear_up_min, sit.walk_mph) == (10, 1.5)
     assert (air.wrong_within_yd, air.clean_beyond_yd, air.cant_call_below_mps) == (250, 500, 1.3)
     assert (air.slope_wind_mps, air.slope_fades_at_mps) == (0.7, 5.4)
+    assert air.lee_deg == 15
     assert (air.trail_within_yd, air.trail_shot_times) == (75, 3.5)
     assert (air.turn_min, air.turn_told_deg, sit.out_stay_within_yd) == (20, 20, 100)
     assert (sit.spot_off_bed_yd, sit.spot_off_seat_yd) == (60, 60)

@@ -222,6 +222,7 @@ RULES = [
     (("air",), {"cant_call_below_mps": "light"}, '"light"', "10"),
     (("air",), {"slope_wind_mps": -1}, "slope_wind_mps is -1", "10"),
     (("air",), {"slope_fades_at_mps": 0}, "slope_fades_at_mps is 0", "Write a number from"),
+    (("air",), {"lee_deg": 4}, "air.lee_deg is 4", "5 to 60"),
     (("air",), {"trail_within_yd": -1}, "air.trail_within_yd is -1", "0 to 3520"),
     (("air",), {"trail_shot_times": "3"}, 'air.trail_shot_times is "3"', "0 to 100"),
     (("air",), {"turn_min": 20.5}, "air.turn_min is 20.5, not a whole number", "0 to 120"),

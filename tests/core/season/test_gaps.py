@@ -29,6 +29,7 @@ from core.sit.verdicts import GO
 from core.units import M_PER_YD, MPS_PER_MPH
 from core.weather.files.typical import typical_year
 from core.weather.hours import make_hours
+from tests.core.sit.test_land_air import tilted
 from tests.grounds import PIEDMONT, at, bed, corridor, ground, lane
 from tests.years import laid_over
 
@@ -306,3 +307,16 @@ def test_of_a_long_history_whole_years_are_tried():
 def test_a_ground_without_trails_has_no_spots():
     answer = judge_season(Scene(two_stands()), made_winds([0.0]))
     assert next_stands(answer) == []
+
+
+def test_a_spot_lies_as_the_heights_have_it():
+    """Without heights, or with such of treetops over woods, as the nearest stand does."""
+    near = Stand("oak", "Oak", PIEDMONT, lies="bottom", downhill_deg=90.0, grade_pct=5.0)
+    kept = tilted(200.0, 0.12)
+    treetops = dataclasses.replace(kept, surface="treetops")
+    for heights, lies in ((None, False), (treetops, False), (kept, True)):
+        scene = Scene(ground(stand=near), heights)
+        found = with_spots(scene, [Spot(np.array([150.0, 80.0]), "trail", "lane", 0.0)]).stands[0]
+        told = (found.downhill_deg, found.grade_pct, found.lies)
+        assert told == ((200.0, 12.0, "side") if lies else (90.0, 5.0, "bottom"))
+        assert found.cover == near.cover

@@ -28,7 +28,7 @@ from core.ground.plan import Plane
 from core.judge.causes import IS_LEE, IS_SWIRL, SURE
 from core.judge.stand_rows import rows_of
 from core.judge.still import still_air, still_like_yd
-from core.land.air_ways import OverHills, Uphill, air_ways, ways_by_range
+from core.land.air_ways import Drive, air_ways, ways_by_range
 from core.land.kept import KeptLand
 from core.land.linear_wind import WindChange
 from core.land.relief import Relief, smoothed
@@ -102,7 +102,7 @@ def test_air_goes_on_into_a_valley_as_the_sum_of_both():
     at = np.arange(-800.0, 801.0, 10.0)
     relief = Relief(a * at[None, :] ** 2 / 2.0 + np.zeros((161, 1)), -800.0, -800.0)
     ways = air_ways(
-        Uphill.of(slopes_of(relief)),
+        Drive.of(slopes_of(relief)),
         (300.0, -300.0),
         wind_mps=np.array([1j * w]),
         full_slope_mps=np.array([-s]),
@@ -125,11 +125,11 @@ def test_wind_that_hills_quicken_bends_on_its_way():
     change = WindChange(xx, np.zeros((161, 161)), np.zeros((161, 161)))
     still = WindChange(*(np.zeros((161, 161)),) * 3)
     ways = air_ways(
-        Uphill.of(slopes_of(level)),
+        Drive.of(slopes_of(level), [still, change]),
         (0.0, 0.0),
         wind_mps=np.array([2.0 + 2.0j] * 2),
         full_slope_mps=np.zeros(2),
-        hills=(OverHills.by([still, change]), np.array([1, 0])),
+        change_at=np.array([1, 0]),
     )
     x, y = ways[0].T
     assert y == pytest.approx(np.log1p(c * x) / c, abs=0.1)
@@ -375,9 +375,9 @@ def test_a_hill_speeds_its_top_and_bends_wind_about_it():
 
 def test_smoothed_planes_stay_planes_for_the_walker():
     relief = Relief(np.add.outer(np.zeros(61), -0.05 * np.arange(61) * 10.0), -300.0, -300.0)
-    uphill = Uphill.of(slopes_of(smoothed(relief, 30.0)))
-    assert uphill.at(np.array([0j, 120 - 50j])) == pytest.approx([-0.25, -0.25])
-    assert np.isnan(uphill.at(np.array([400 + 0j]))).all()
+    drive = Drive.of(slopes_of(smoothed(relief, 30.0)))
+    assert drive.at(np.array([0j, 120 - 50j]))[0] == pytest.approx([-0.25, -0.25])
+    assert np.isnan(drive.at(np.array([400 + 0j]))).all()
 
 
 WITHOUT = """

@@ -31,8 +31,8 @@ FAULTS = (
     Fault(
         "slope-air-runs-up-the-fall",
         "core/land/air_ways.py::air_ways",
-        "air = wind_mps + full_slope_mps * uphill.at(at)",
-        "air = wind_mps - full_slope_mps * uphill.at(at)",
+        "air = full_slope_mps * uphill",
+        "air = -full_slope_mps * uphill",
         LAND_AIR,
     ),
     Fault(
@@ -66,8 +66,8 @@ FAULTS = (
     Fault(
         "hills-slow-where-they-should-speed",
         "core/land/linear_wind.py::along_itself",
-        "np.where(gained < 0, 1.0 / (1.0 - np.minimum(gained, 0.0)), 1.0 + gained)",
-        "np.where(gained < 0, 1.0 / (1.0 - np.minimum(gained, 0.0)), 1.0 - gained)",
+        "np.where(gained < 0, 1.0 / times, times)",
+        "np.where(gained < 0, 1.0 / times, 2.0 - times)",
         LAND_AIR,
     ),
     Fault(
@@ -87,13 +87,13 @@ FAULTS = (
     Fault(
         "hills-quicken-the-wind-at-the-stand-alone",
         "core/land/air_ways.py::air_ways",
-        "wind = wind_mps if hills is None else",
-        "wind = wind_mps if hills is not None else",
+        "if change:",
+        "if not change:",
         LAND_AIR,
     ),
     Fault(
         "hills-turn-wind-to-the-other-side",
-        "core/land/air_ways.py::OverHills.wind_mps",
+        "core/land/air_ways.py::air_ways",
         "(along_itself(gain.real) + 1j * gain.imag)",
         "(along_itself(gain.real) - 1j * gain.imag)",
         LAND_AIR,

@@ -50,6 +50,13 @@ FAULTS = (
         GAPS,
     ),
     Fault(
+        "spots-lie-as-the-nearest-stand",
+        "core/season/next_stand.py::_lies_by_heights",
+        "if scene.heights is None:",
+        "if scene.heights is not None:",
+        ("tests/core/season/test_gaps.py::test_a_spot_lies_as_the_heights_have_it",),
+    ),
+    Fault(
         "visor-wrong-light",
         "core/season/visor.py::_choice",
         "clock.legal_end_s if clock.sit == EVENING else clock.legal_start_s",
