@@ -12,6 +12,7 @@ from core.sit.verdicts import GO
 
 DIRECTIONS = np.arange(360.0)
 MOST_SPARE_DEG = 180.0
+FIRST_LOOK_DEG = 15  # most stands have their nearest edge within
 
 
 def works_by_degree(sit: Sit, own: StandSit):
@@ -21,21 +22,31 @@ def works_by_degree(sit: Sit, own: StandSit):
     half-widths stay. Closed stands, not-now, taken and season are left aside.
     Args: the sit; the stand in it. Several lines of one answer ask: it is worked out once.
     """
-    key = ("works by degree", sit.at, own.stand)
-    return sit.sits.kept(key, lambda: _works_under(sit, own, DIRECTIONS))
+    return sit.sits.kept(_by_degree(sit, own), lambda: _works_under(sit, own, DIRECTIONS))
+
+
+def _by_degree(sit: Sit, own: StandSit):
+    return "works by degree", sit.at, own.stand
 
 
 def works_near(sit: Sit, own: StandSit, within_deg: int):
-    """The same, but only near the wind of the sit, for many stands at once. Shape (360,).
+    """The same, but only as far as the nearest wind that fails, for many stands at once.
 
-    Args: the sit; the stand in it; degrees looked at to either side of its wind. Farther off
-    every wind is taken to work. Missing: all work where the sit's wind has no direction.
+    Args: the sit; the stand in it; degrees looked at to either side of its wind, at most.
+    Returns: shape (360,); farther off every wind is taken to work. Missing: all work where the
+    sit's wind has no direction.
     """
     works = np.ones(len(DIRECTIONS), bool)
     if math.isnan(sit.mean_wind_deg):
         return works
-    near = (int(sit.mean_wind_deg + 0.5) + np.arange(-within_deg, within_deg + 1)) % 360
-    works[near] = _works_under(sit, own, near.astype(float))
+    if _by_degree(sit, own) in sit.sits.worked_out:
+        return works_by_degree(sit, own)
+    away = np.arange(-within_deg, within_deg + 1)
+    for looked_at in (np.abs(away) <= FIRST_LOOK_DEG, np.abs(away) > FIRST_LOOK_DEG):
+        near = (int(sit.mean_wind_deg + 0.5) + away[looked_at]) % 360
+        works[near] = _works_under(sit, own, near.astype(float))
+        if not works.all():
+            break
     return works
 
 

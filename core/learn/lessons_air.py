@@ -24,7 +24,7 @@ from core.units import MPS_PER_MPH
 
 NAMED = "Wind is named for where it comes from"
 GOES = "Where your air goes, and why it widens and thins"
-SLOPES = "Slopes, still air and bottoms"
+SLOPES = "Where still air goes"
 SIDES_SAID = {
     "upwind": "That is upwind. Its air comes to you.",
     "crosswind": "That is to the side: crosswind.",

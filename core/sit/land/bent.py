@@ -43,7 +43,7 @@ def bent_strengths(scene: Scene, stand: Stand, air: StandAir) -> tuple[Ints, Flo
     range_m, at = np.unique(np.round(points.distance_m / EVERY_M), return_inverse=True)
     beyond_m = points.distance_m - range_m[at] * EVERY_M
     found, bends = np.zeros((len(rows), n_places)), np.zeros(len(rows), bool)
-    step = max(1, CHUNK // max(1, len(at), len(range_m) * ways.shape[1]))
+    step = max(1, CHUNK // max(1, len(at)))
     for i in range(0, len(rows), step):
         part = slice(i, i + step)
         own = some.take(part)
