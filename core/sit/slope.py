@@ -30,6 +30,7 @@ BEAM_SHARES = np.concatenate(
     [np.linspace(0.0, 0.05, 16), np.linspace(0.05, 0.95, 32)[1:-1], np.linspace(0.95, 1.0, 16)]
 )
 PARTS_OF_STEP = np.linspace(0.0, 1.0, 17)
+STEPS_AT_ONCE = 8
 CLOSER = 4  # times that a crossing is looked for between two steps
 RISEN_S = 5.0  # at sunrise itself the numbers of the sun jump: refraction sets in
 
@@ -186,7 +187,7 @@ def _first_light_s(beams: Beams, shade: "Shade") -> Floats:
     """When the sun first reaches a slope in each date; at its rise where it does at once."""
     from core.land.shade import light_on  # what only heights need is loaded here
 
-    at = (light_on(shade, beams.zenith_deg, beams.azimuth_deg) > 0).argmax(axis=1)
+    at = _first_lit_step(beams, shade)
     day, before = np.arange(len(at)), np.maximum(at - 1, 0)
 
     def within(values):
@@ -202,6 +203,23 @@ def _first_light_s(beams: Beams, shade: "Shade") -> Floats:
         share = np.where(lit > 0, -y_dark / (y_lit - y_dark), 0.0)
     found = time_s[day, dark] + share * (time_s[day, lit] - time_s[day, dark])
     return np.where(at > 0, found, np.where(light[:, 0] > 0, beams.rise_s, np.nan))
+
+
+def _first_lit_step(beams: Beams, shade: "Shade") -> Ints:
+    """The first step of each date at which the sun is on a slope, 0 where it never is.
+
+    Looked for some steps at a time, in the dates that have none yet: most are lit early.
+    """
+    from core.land.shade import light_on
+
+    at, dark = np.zeros(len(beams.rise_s), np.int64), np.arange(len(beams.rise_s))
+    for first in range(0, len(BEAM_SHARES), STEPS_AT_ONCE):
+        some = np.s_[dark, first : first + STEPS_AT_ONCE]
+        lit = light_on(shade, beams.zenith_deg[some], beams.azimuth_deg[some]) > 0
+        found = lit.any(axis=1)
+        at[dark[found]] = first + lit[found].argmax(axis=1)
+        dark = dark[~found]
+    return at
 
 
 def _crossing_s(time_s: Floats, cos: Floats, rise_s: Floats) -> Floats:
