@@ -41,16 +41,20 @@ def land_lines(opened: Opened) -> list[str]:
     return [*lines, *LIMITS]
 
 
-def still_air_by_stand(opened: Opened, kept: KeptLand) -> list[tuple[str, str]]:
+def still_air_by_stand(
+    opened: Opened, kept: KeptLand, *, up: bool = False
+) -> list[tuple[str, str]]:
     """Each stand's name, and where still night air goes from it; none where it is not known.
 
-    Args: the property as opened; its heights.
+    Args: the property as opened; its heights; whether up a sunlit slope instead.
     """
     ground = opened.property
     if not follows_the_ground(kept, ground):
         return []
     land = land_on(kept, ground)
-    return [(s.name or s.id, still_text(_way(land, s, ground))) for s in ground.stands]
+    whose = "Air" if up else "Still air"
+    told = ((s, _way(land, s, ground, up=up)) for s in ground.stands)
+    return [(s.name or s.id, still_text(way, up=up, whose=whose)) for s, way in told]
 
 
 def lee_lines(opened: Opened, kept: KeptLand) -> list[str]:
@@ -95,8 +99,9 @@ def still_ways_m(opened: Opened, kept: KeptLand, *, up: bool = False):
     ]
 
 
-def _way(land: Land, stand: Stand, ground: Property) -> StillAir | None:
-    return still_air(land.ways_down(stand.at)[MIDDLE], ground, land.plane)
+def _way(land: Land, stand: Stand, ground: Property, *, up: bool = False) -> StillAir | None:
+    ways = land.ways_up(stand.at) if up else land.ways_down(stand.at)
+    return still_air(ways[MIDDLE], ground, land.plane)
 
 
 def disagreements(kept: KeptLand, stand: Stand) -> Iterator[str]:

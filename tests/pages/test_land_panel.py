@@ -36,6 +36,9 @@ def test_heights_are_told_replaced_and_taken_out(farm):
     ground = open_property(farm).property
     app = with_file(tiff(plane_grid(ground, reach_m=1700.0)))
     assert "invented for the demo" in words(app)
+    assert "slides down to the" in app.table[0].value.to_string()
+    app.segmented_control(key="land_way").set_value("day").run()
+    assert "climbs to the" in app.table[0].value.to_string()
     app.button(key="land_keep").click().run()
     assert not app.exception
     assert land_of(open_property(farm))[0].source == "hill.tif"

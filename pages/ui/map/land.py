@@ -69,12 +69,13 @@ def land_panel(opened: Opened, keep: keeping.Keep | None = None) -> None:
 def _told(opened: Opened, kept: KeptLand) -> None:
     st.write(frame.plain(told_source(kept)))
     st.caption(_facts(opened, kept))
-    ways = still_air_by_stand(opened, kept)
-    if not ways:
+    if not follows_the_ground(kept, opened.property):
         st.write(TREES if kept.surface == TREETOPS else "They are kept, and not used.")
         return
-    _picture(opened, kept)
-    st.table([{"stand": frame.plain(a), "still night air": frame.plain(b)} for a, b in ways])
+    way = _picture(opened, kept)
+    ways = still_air_by_stand(opened, kept, up=way == DAY)
+    if ways:
+        st.table([{"stand": frame.plain(a), WAYS[way]: frame.plain(b)} for a, b in ways])
     for line in lee_lines(opened, kept):
         st.write(frame.plain(line))
     for line in LIMITS:
@@ -96,8 +97,8 @@ def _facts(opened: Opened, kept: KeptLand) -> str:
     return "; ".join(facts) + "."
 
 
-def _picture(opened: Opened, kept: KeptLand) -> None:
-    """The map with the ways of still air, down by night or up by day."""
+def _picture(opened: Opened, kept: KeptLand) -> str:
+    """The map with the ways of still air, down by night or up by day. Returns: which."""
     way = st.segmented_control(
         "Still air", list(WAYS), default=NIGHT, key="land_way", required=True, format_func=WAYS.get
     )
@@ -109,3 +110,4 @@ def _picture(opened: Opened, kept: KeptLand) -> None:
     )
     scene = Scene(opened.property, kept)
     picture(lambda wide: property_map(scene, brought, name="land", width=wide), "land_map")
+    return way or NIGHT
