@@ -15,9 +15,9 @@ import numpy as np
 import numpy.typing as npt
 
 from core.angles import HALF_WIDTH_16_DEG, POINT_WIDTH_DEG, POINTS_16
-from core.ground.heights.grid import BadElevation
-from core.ground.heights.slope_at import rounded_slope, slope_about
-from core.ground.layout import LonLat, Property, Stand
+from core.ground.heights.slope_at import rounded_slope
+from core.ground.layout import Property, Stand
+from core.land.agreed import shown_slope
 from core.season.gaps import sit_winds
 from core.season.one_stand import stand_season
 from core.season.review import SeasonAnswer, season_sits
@@ -118,7 +118,7 @@ def _seat_words(scene: Scene, spot: Spot) -> str:
     """What hangs at a spot for the sums. Args: the scene; the spot."""
     stand, near = _stand_at(scene, spot, "spot"), _nearest_stand(scene, spot)
     lies = f", the ground as at {near.name}" if near is not None else ""
-    if _lies_by_heights(scene, stand.at) is not None:
+    if _lies_by_heights(scene, stand) is not None:
         lies = ", the slope by the heights"
     return f"{stand.seat} {stand.height_ft:.0f} ft up{lies}"
 
@@ -230,11 +230,11 @@ def _stand_at(scene: Scene, spot: Spot, name: str) -> Stand:
     if near is not None:
         same = ("cover", "lies", "downhill_deg", "grade_pct")
         stand = dataclasses.replace(stand, **{n: getattr(near, n) for n in same})
-    return dataclasses.replace(stand, **(_lies_by_heights(scene, at) or {}))
+    return dataclasses.replace(stand, **(_lies_by_heights(scene, stand) or {}))
 
 
-def _lies_by_heights(scene: Scene, at: LonLat) -> dict[str, Any] | None:
-    """How a place lies, and its slope; None without heights of the ground there."""
+def _lies_by_heights(scene: Scene, stand: Stand) -> dict[str, Any] | None:
+    """How a stand lies, and its slope; None without heights of the ground there."""
     if scene.heights is None:
         return None
     # what only heights need is loaded here
@@ -243,9 +243,9 @@ def _lies_by_heights(scene: Scene, at: LonLat) -> dict[str, Any] | None:
 
     if not follows_the_ground(scene.heights, scene.ground):
         return None
-    try:
-        downhill, grade = rounded_slope(slope_about(scene.heights.grid, at)) or (None, None)
-    except BadElevation:
+    shown = shown_slope(scene.heights, stand)
+    if shown is None:
         return None
-    lies = suggested_lies(land_on(scene.heights, scene.ground), at) or "flat"
+    downhill, grade = rounded_slope(shown) or (None, None)
+    lies = suggested_lies(land_on(scene.heights, scene.ground), stand.at) or "flat"
     return {"lies": lies, "downhill_deg": downhill, "grade_pct": grade}
