@@ -77,7 +77,8 @@ def stand_hours(own: StandRows, stand: Stand) -> StandHours:
     limits = limits_of(sits.ground.air, len(sits.source.places), trails)
     own_land = land_at(sits.scene, stand)
     over_hills = None if own_land is None else own_land.over_hills
-    air = stand_air(own.judged, stand, own.still_mps * own.fade, own_land)
+    is_led = sits.strengths == FORMULA
+    air = stand_air(own.judged, stand, own.still_mps * own.fade, own_land, is_led=is_led)
     cause = causes_of_doubt(own, stand, air)
     found, asked = _Found(own, limits), np.ones(len(cause), bool)
     if sits.strengths == KEPT_TABLE:  # nothing is told of these: only what decides is asked for

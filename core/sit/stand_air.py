@@ -42,8 +42,8 @@ class StandAir:
     strays: Any  # whether the wander of an hour is part of `doubt_deg`
     height_m: float
     cover: str
-    # without heights None: the wind before hills change it, east + i north [m/s], and which of
-    # `core.land.linear_wind.ALPHAS` its air has
+    # the wind before hills change it, east + i north [m/s], and which of
+    # `core.land.linear_wind.ALPHAS` its air has; None where no way is led over heights
     open_wind: Any = None
     stiffness_at: Any = None
 
@@ -77,9 +77,7 @@ class StandAir:
 
 OF_HEIGHTS = ("open_wind", "stiffness_at")
 OF_ROWS = tuple(
-    f.name
-    for f in dataclasses.fields(StandAir)
-    if f.name not in ("height_m", "cover", *OF_HEIGHTS)
+    f.name for f in dataclasses.fields(StandAir) if f.name not in ("height_m", "cover", *OF_HEIGHTS)
 )
 
 
@@ -90,12 +88,17 @@ def end_to_end_air(airs: Sequence[StandAir]) -> StandAir:
 
 
 def stand_air(
-    judged: JudgedRows, stand: Stand, slope_mps, own_land: "StandLand | None" = None
+    judged: JudgedRows,
+    stand: Stand,
+    slope_mps,
+    own_land: "StandLand | None" = None,
+    *,
+    is_led: bool = True,
 ) -> StandAir:
     """The air at a stand in each row.
 
     Args: the rows; the stand; its slope wind, uphill positive [m/s], or 0, shape (row,); the
-    land about it, None without heights.
+    land about it, None without heights; whether its ways are led over that land.
     """
     rows = judged.hours
     height_m = stand.height_ft * M_PER_FT
@@ -103,8 +106,9 @@ def stand_air(
     toward = felt.toward(stand.turns, rows.toward, rows.weather.wind_from_deg)
     open_wind = stiffness_at = None
     if own_land is not None:
-        open_wind = wind * (toward[0] + 1j * toward[1])
-        stiffness_at = own_land.stiffness_at(rows.stability, rows.speed_mps)
+        if is_led:
+            open_wind = wind * (toward[0] + 1j * toward[1])
+            stiffness_at = own_land.stiffness_at(rows.stability, rows.speed_mps)
         wind, toward = own_land.over_hills(wind, toward, rows.stability, rows.speed_mps)
     air_to, carried = slopes.carried(
         wind_mps=wind,
