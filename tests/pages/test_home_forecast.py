@@ -6,10 +6,13 @@ import pytest
 
 from core.answer.one_sit import answer_sit
 from core.ground.layout import Closed, Season
+from core.ground.store import demo_path, open_property
+from core.weather.services.sources import rounded
 from pages.ui.home.pocket import _asked_days
+from tests.core.weather.services.test_runs import RUNS, body
 from tests.grounds import ground, hourly, sit_of
 from tests.pages.conftest import opened, sheet_words
-from tests.weather_server import NOW_S, iso, serving_the_demo
+from tests.weather_server import GRID, NOW_S, Answer, grid_body, iso, serving_the_demo
 
 
 @pytest.fixture
@@ -39,6 +42,25 @@ def test_a_fetched_forecast_heads_the_screen_and_gives_the_next_sits():
     _, year, month, day, sit = coming[2].key.split("-")
     assert home.date_input(key="date").value == datetime.date(int(year), int(month), int(day))
     assert f"{int(day)} Nov · {sit}" in sheet_words(home)
+
+
+def test_over_two_days_out_the_runs_of_a_model_tell(server, monkeypatch):
+    monkeypatch.setenv("STAND_WIND_RUNS_URL", server.url)
+    place = rounded(open_property(demo_path()).property.center)
+    server.answers[GRID] = Answer(grid_body(hours=110))
+    runs = body(place=place)
+    runs["hourly"]["time"] = [NOW_S - 12 * 3600 + 3600 * i for i in range(168)]
+    server.answers[RUNS] = Answer(runs)
+    home = opened()
+    home.segmented_control(key="by").set_value("forecast").run()
+    home.button(key="get_forecast").click().run()
+    home.date_input(key="date").set_value(datetime.date(2026, 11, 13)).run()
+    assert "Too far out to say how likely" in sheet_words(home)
+    assert any("then it can be told" in c.value for c in home.caption)
+    home.button(key="get_runs").click().run()
+    assert not home.exception
+    assert "Too far out" not in sheet_words(home) and "around 51 runs" in sheet_words(home)
+    assert any("408 draws" in c.value for c in home.caption)
 
 
 def test_in_camp_it_opens_on_the_kept_forecast_and_says_its_age(server, monkeypatch):

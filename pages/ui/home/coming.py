@@ -4,6 +4,7 @@ import datetime
 
 import streamlit as st
 
+from core.answer.chances import Misses
 from core.answer.coming import next_sits
 from core.answer.one_sit import SitAnswer
 from core.chance.shares import with_chances
@@ -28,8 +29,9 @@ def coming(answer: SitAnswer) -> None:
         return
     weapon = weapon_asked(sit.scene.ground, sit.clock.date)
     every_s = state.now_s() // KEPT_S  # a sit that began meanwhile is no longer offered
-    question = (answer.judged, answer.sit, weapon, every_s)
-    for later in state.kept_while("coming", question, lambda: _likely(answer, weapon)):
+    own = misses(answer)
+    question = (answer.judged, answer.sit, weapon, every_s, own)
+    for later in state.kept_while("coming", question, lambda: _likely(answer, weapon, own)):
         clock = later.sit.clock
         with st.container(key=f"coming-{clock.date.isoformat()}-{clock.sit}", gap=None):
             st.button(
@@ -43,7 +45,7 @@ def coming(answer: SitAnswer) -> None:
             st.caption(frame.plain(coming_line(later)))
 
 
-def _likely(answer: SitAnswer, weapon: str | None) -> list[SitAnswer]:
+def _likely(answer: SitAnswer, weapon: str | None, own: Misses | None) -> list[SitAnswer]:
     """The next sits with their chances."""
     sit, now_s = answer.sit, state.now_s()
     found = next_sits(
@@ -55,7 +57,7 @@ def _likely(answer: SitAnswer, weapon: str | None) -> list[SitAnswer]:
         log=sit.sits.log,
         taken=answer.taken,
     )
-    return with_chances(found, now_s, misses(answer))
+    return with_chances(found, now_s, own)
 
 
 def _look_at(date: datetime.date, sit: str) -> None:

@@ -38,13 +38,15 @@ def at_once(answer: SitAnswer) -> SitAnswer:
 def likely(answer: SitAnswer) -> SitAnswer:
     """The answer with its chances, worked out once. Args: the answer by the forecast alone."""
 
+    own = misses(answer)
+
     def made() -> SitAnswer:
-        found = with_chances([answer], state.now_s(), misses(answer))[0]
+        found = with_chances([answer], state.now_s(), own)[0]
         if found.chances is not None and not found.chances.none:
             answer.sit.scene.kept("ready", set).add(READY)
         return found
 
-    return state.kept_while(LIKELY, (answer,), made)
+    return state.kept_while(LIKELY, (answer, own), made)
 
 
 def misses(answer: SitAnswer) -> Misses | None:
@@ -77,6 +79,8 @@ def hold(answer: SitAnswer, seat: StandSit, shown: SitAnswer) -> None:
     if chances is None or answer.sit.weather.kind != "forecast":
         return
     st.html(chance_html(answer, seat))
+    if chances.none == TOO_FAR:
+        st.caption("Fetch how far forecasts part, under Wind: then it can be told.")
     if shown.chances is None and (changed := changed_text(shown, answer)):
         st.caption(frame.plain(changed))
     if chances.shares(seat.stand.id) is None:
