@@ -7,6 +7,7 @@ import pytest
 from core.ground.store import demo_path, open_property
 from core.keep.entries import VISIT, WORK
 from core.keep.log import kept_entries
+from pages.ui import own_files
 from pages.ui.home import forecast
 from tests import grounds
 from tests.core.weather.services.test_history_press import ARCHIVE
@@ -217,3 +218,17 @@ def test_spraying_hours_only_with_the_day_the_label_was_read(work, farm, monkeyp
     assert "Label read 2027-02-01." in words(app) and "not in spring sap flow" in words(app)
     pressed(app, "label_keep")
     assert ground(farm).work.label.read_on == "2027-02-01"
+
+
+def test_a_file_that_is_in_use_counts_for_its_own_ground_alone(work, farm, monkeypatch):  # noqa: ARG001
+    """Its hours were read for this ground, and it was not left out since."""
+    here, slot = ground(farm), forecast.OWN_FILE
+    hours = grounds.hourly(0, [330.0] * 24, temperature_c=20.0)
+    asked = (("june.csv",), "mark", None, here.center)
+    for held, told in (
+        ({slot.kept: (b"", "june.csv"), slot.read: (asked, hours)}, [hours]),
+        ({slot.read: (asked, hours)}, []),
+        ({slot.kept: (b"", "june.csv"), slot.read: ((*asked[:3], (0.0, 0.0)), hours)}, []),
+    ):
+        monkeypatch.setattr(own_files.st, "session_state", held)
+        assert own_files.read_now(slot, here) == told
