@@ -6,6 +6,7 @@ from core.chores.due import chores
 from core.chores.jobs import job_of_saw, job_of_spot, shown_done, with_job
 from core.chores.typed import without
 from core.ground.layout import Stand
+from core.ground.yearly.work_rules import WorkRules
 from core.say.work.chores import title, why
 from core.season.next_stand import NextStand
 from core.season.saw_work import Job
@@ -23,7 +24,10 @@ def test_a_spot_is_filled_by_a_stand_within_thirty_yards():
     assert not shown_done(job, ground)
     for yards, done in ((31, False), (29, True)):
         new = Stand("new", "New", grounds.at(SPOT.lonlat, 0, yards))
-        assert shown_done(job, replace(ground, stands=(*ground.stands, new))) is done
+        filled = replace(ground, stands=(*ground.stands, new), work=WorkRules(jobs=(job,)))
+        assert shown_done(job, filled) is done
+        listed = [c.name for c in chores(filled, [], D(2027, 2, 10)) if c.kind == "job"]
+        assert listed == ([] if done else [job.name])
 
 
 def test_a_way_in_is_done_when_it_leads_to_the_stand():
