@@ -18,21 +18,21 @@ from core.sit.scene import Scene
 STANDS = ("dry-fork", "plum-edge", "oats-box", "split-oak")
 
 
-def few_stands() -> dict:
-    """The demo's document with these stands, and the ways that lead to them."""
+def few_stands(kept: tuple[str, ...] = STANDS) -> dict:
+    """The demo's document with some stands, and the ways that lead to them. Args: their ids."""
     document = json.loads(DEMO.read_text(encoding="utf-8"))
     del document["property"]["land"]
-    document["features"] = [f for f in document["features"] if _stays(f)]
+    document["features"] = [f for f in document["features"] if _stays(f, kept)]
     for feature in document["features"]:
         if "stands" in feature["properties"]:
             served = feature["properties"]["stands"]
-            feature["properties"]["stands"] = [i for i in served if i in STANDS]
+            feature["properties"]["stands"] = [i for i in served if i in kept]
     return document
 
 
-def _stays(feature: dict) -> bool:
-    kind, served = feature["properties"]["kind"], feature["properties"].get("stands", STANDS)
-    return (kind != "stand" or feature["id"] in STANDS) and bool({*served} & {*STANDS})
+def _stays(feature: dict, kept: tuple[str, ...]) -> bool:
+    kind, served = feature["properties"]["kind"], feature["properties"].get("stands", kept)
+    return (kind != "stand" or feature["id"] in kept) and bool({*served} & {*kept})
 
 
 @functools.cache

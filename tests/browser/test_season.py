@@ -17,8 +17,8 @@ def season(open_page):
 
 @pytest.fixture
 def two_weeks(open_page, dashboard_home):
-    """The page on a ground with a season of two weeks, whose spots are soon found."""
-    document = few_stands()
+    """The page on a ground of one stand with a season of two weeks: its spots are soon found."""
+    document = few_stands(("plum-edge",))
     document["property"]["uid"] = "two-weeks"
     for season in document["property"]["seasons"]:
         season["first"], season["last"] = "11-01", "11-14"
@@ -73,6 +73,7 @@ def test_a_log_is_uploaded_and_what_it_leaves_open_is_asked_in_place(season, set
         ("Which time zone are its times in?", "America/New_York"),
     ):
         season.get_by_text(question).wait_for()
+        settled(season)
         assert season.locator("h2").count() == 0  # no answer from a guess
         season.locator("[data-testid=stRadio] label").filter(has_text=answer).last.click()
         settled(season)
