@@ -36,12 +36,12 @@ def _stays(feature: dict, kept: tuple[str, ...]) -> bool:
 
 
 @functools.cache
-def few_stands_file() -> Path:
-    """Its file, under the demo's own name, for as long as this process runs."""
+def few_stands_file(kept: tuple[str, ...] = STANDS) -> Path:
+    """Its file, under the demo's own name, for as long as this process runs. Args: stands' ids."""
     folder = Path(tempfile.mkdtemp(prefix="few-stands-"))
     atexit.register(shutil.rmtree, folder, ignore_errors=True)
     path = folder / DEMO.name
-    path.write_text(json.dumps(few_stands()), encoding="utf-8")
+    path.write_text(json.dumps(few_stands(kept)), encoding="utf-8")
     return path
 
 

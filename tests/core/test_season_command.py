@@ -9,15 +9,16 @@ import pytest
 
 from core.__main__ import main
 from core.cli.shared import scene_at
-from core.ground.store import demo_path
 from core.judge.stand_rows import rows_of
 from core.season.review import dates_in, season_sits
 from core.sit.clock import HALVES
 from core.weather.files.typical import typical_year
 from tests import ground_files
+from tests.few_stands import few_stands_file
 
-DEMO = str(demo_path())
-NO_SLOPE = {"cane-blind", "saddle-stand"}
+NO_SLOPE = ("cane-blind", "saddle-stand")
+STANDS = ("dry-fork", "plum-edge", *NO_SLOPE)
+DEMO = str(few_stands_file(STANDS))
 
 
 def run(capsys, *words):
@@ -41,7 +42,7 @@ def report(tmp_path_factory):
 
 def test_shares_add_up_and_counts_agree(report):
     found, _ = report
-    assert len(found["stands"]) == 14
+    assert len(found["stands"]) == len(STANDS)
     for row in found["stands"]:
         assert row["sits"] == 222 == row["morning"]["sits"] + row["evening"]["sits"]
         assert row["go"] + row["cant_call"] + row["stay_out"] == pytest.approx(1, abs=2e-4)
