@@ -83,6 +83,5 @@ def test_a_log_is_uploaded_and_what_it_leaves_open_is_asked_in_place(season, set
     assert season.evaluate(f"{main}.scrollWidth <= {main}.clientWidth")
     assert season.locator("[data-testid=stException]").count() == 0
     season.get_by_role("button", name="Leave these files out").click()
-    settled(season)
-    assert season.locator("h2").count() == 0
+    expect(season.locator("h2")).to_have_count(0)
     assert season.outside == []

@@ -96,7 +96,9 @@ class Page(HTMLParser):
 
 
 @pytest.mark.parametrize("sheet", SHEETS)
-def test_names_are_words_on_every_sheet(sheet):
+def test_names_are_words_on_every_sheet(sheet, monkeypatch):
+    # a lesson's first draw will do: whether its stands differ is no matter of names
+    monkeypatch.setattr("core.learn.situations._fits", lambda *_: True)
     make, every = SHEETS[sheet], list(NAMES.values())
     plain = Page(str(make(Scene(property_from_document(small(["Oak"]))))))
     document = small(every)

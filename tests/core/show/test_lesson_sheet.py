@@ -8,11 +8,11 @@ from html.parser import HTMLParser
 
 import pytest
 
-from core.ground.store import demo_path, open_property
 from core.learn.pick_one import best_of
 from core.learn.situations import draw_situation
 from core.show.lesson_sheet import lesson_sheet, winds_line
 from core.sit.scene import Scene
+from tests.few_stands import few_stands_scene
 from tests.grounds import PIEDMONT, ground, sit_of, wind
 
 PRINTED = datetime.date(2026, 11, 10)
@@ -21,7 +21,7 @@ NASTY = "<img src=x onerror=alert(1)>&\"'"
 
 @pytest.fixture(scope="module")
 def scene() -> Scene:
-    return Scene(open_property(demo_path()).property)
+    return few_stands_scene()
 
 
 @pytest.fixture(scope="module")
