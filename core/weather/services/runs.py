@@ -62,7 +62,7 @@ def fetch_runs(
     """Asks for the runs of a place and keeps them.
 
     Args: the ground's middle (lon, lat) [deg]; the user's folder; the clock [epoch s]; the
-    services. Raises: NoForecast, with what went wrong; OSError where they can't be kept.
+    services. Raises: NoForecast, with what went wrong, also where they can't be kept.
     """
     at, place = at or services(), rounded(center)
     try:
@@ -70,11 +70,15 @@ def fetch_runs(
             body = line.get(runs_address(at, place), _are_runs(place))
     except Odd as odd:
         raise NoForecast(odd.what, host_of(at.runs_url), odd.fix) from odd
-    path = _home(folder, place) / FILE
-    make_folder(path.parent, even_looking=True)
     record = {"kept": MARK, "version": 1, "fetched_s": int(now_s), "body": json.loads(body)}
     data = json.dumps(record, separators=(",", ":")).encode()
-    write_atomic(path, gzip.compress(data, mtime=0), even_looking=True)
+    path = _home(folder, place) / FILE
+    try:
+        make_folder(path.parent, even_looking=True)
+        write_atomic(path, gzip.compress(data, mtime=0), even_looking=True)
+    except OSError as fault:
+        what = f"they can't be kept ({fault.strerror or fault})"
+        raise NoForecast(what, "the runs", "Make room for them.") from fault
     return read_runs(body, now_s)
 
 

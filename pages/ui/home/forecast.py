@@ -62,9 +62,8 @@ def _runs_press(ground: Property) -> None:
     if st.button("Fetch how far forecasts part", key="get_runs"):
         try:
             runs.fetch_runs(ground.center, folder, now_s=now_s)
-        except (NoForecast, OSError) as fault:
-            told = fault.text() if isinstance(fault, NoForecast) else f"It can't be kept: {fault}."
-            st.warning(frame.plain(told))
+        except NoForecast as fault:
+            st.warning(frame.plain(fault.text()))
     found = runs.kept_runs(folder, rounded(ground.center), now_s)
     if found is not None:
         st.write(frame.plain(f"{runs.runs_words(found, now_s)}."))

@@ -113,6 +113,13 @@ def test_an_answer_that_is_none_replaces_nothing(server, tmp_path, answer, said)
     assert kept_runs(tmp_path, PLACE, NOW_S).fetched_s == NOW_S
 
 
+def test_a_disk_that_will_not_is_told(server, tmp_path):
+    (tmp_path / FOLDER).write_bytes(b"in the way")
+    with pytest.raises(NoForecast, match="they can't be kept"):
+        fetched(server, tmp_path)
+    assert kept_runs(tmp_path, PLACE, NOW_S) is None
+
+
 def test_a_kept_file_that_is_broken_is_none(server, tmp_path):
     fetched(server, tmp_path)
     (path,) = (tmp_path / FOLDER).rglob("*.gz")
