@@ -97,7 +97,8 @@ def _permits(ground: Property) -> w.Windows:
     return w.before_opener(ground, w.PERMIT_DAYS, w.PERMIT_BY_DAYS)
 
 
-def _records(ground: Property) -> w.Windows:
+def records(ground: Property) -> w.Windows:
+    """When jaws are aged and the records put in order. Args: the ground."""
     return w.window_here(ground, ground.work.records, w.RECORDS)
 
 
@@ -138,7 +139,7 @@ KINDS = {
         Kind(SIGNS, _marks("sign", "boundary"), trimming, lambda _: 1, (TICKS,), ("signs, nails",)),
         Kind(WALK, _whole, winter, bring=("flagging",)),
         Kind(PERMITS, _with_season, _permits),
-        Kind(RECORDS, _whole, _records),
+        Kind(RECORDS, _whole, records),
     )
 }
 PLOT_CAUTIONS = (TICKS, HEAT)

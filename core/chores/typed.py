@@ -73,16 +73,34 @@ def with_gear(document: dict, name: str, feature: str, by: datetime.date) -> dic
     return with_one(document, "gear", gear)
 
 
+def with_thicket(document: dict, feature: str, sections: int) -> dict:
+    """A document with one more bed that is cut back in sections, one a winter.
+
+    Args: a property's document; the bed's id; how many sections.
+    """
+    return with_one(document, "thickets", {"feature": feature, "sections": int(sections)})
+
+
+def with_plots(document: dict, typed: dict[str, tuple[str, str]]) -> dict:
+    """A document with the days of the year on which work is done on plots.
+
+    Args: a property's document; by job its two days as typed, both empty for none.
+    Raises: BadRequest.
+    """
+    windows = {job: window_typed(*days, job) for job, days in typed.items()}
+    return with_work(document, plots={j: w for j, w in windows.items() if w is not None} or None)
+
+
 def with_one(document: dict, member: str, new: dict) -> dict:
     """A document with one more thing in a list of its rules of work, once.
 
-    Args: a property's document; own, gear or jobs; the thing as the file has it. An earlier one
-    of its name and place is taken out.
+    Args: a property's document; own, gear, jobs or thickets; the thing as the file has it. An
+    earlier one of its name and place is taken out.
     """
     kept = [
         item
         for item in (document["property"].get("work") or {}).get(member) or []
-        if (item.get("name"), item.get("feature")) != (new["name"], new.get("feature"))
+        if (item.get("name"), item.get("feature")) != (new.get("name"), new.get("feature"))
     ]
     return with_work(document, **{member: [*kept, new]})
 
@@ -90,12 +108,13 @@ def with_one(document: dict, member: str, new: dict) -> dict:
 def without(document: dict, member: str, name: str, feature: str) -> dict:
     """A document without one thing in a list of its rules of work.
 
-    Args: a property's document; own, gear or jobs; its name; id of its feature, empty for none.
+    Args: a property's document; own, gear, jobs or thickets; its name, empty for none; id of
+    its feature, empty for none.
     """
     kept = [
         item
         for item in (document["property"].get("work") or {}).get(member) or []
-        if (item.get("name"), item.get("feature") or "") != (name, feature)
+        if (item.get("name") or "", item.get("feature") or "") != (name, feature)
     ]
     return with_work(document, **{member: kept or None})
 

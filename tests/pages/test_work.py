@@ -152,6 +152,31 @@ def test_rules_are_kept_and_bad_ones_said(work, farm):
     assert "'soon' is no day" in words(app, "error")
 
 
+def test_days_of_plots_and_thickets_in_sections(work, farm):
+    app = work("Your rules")
+    app.text_input(key="plot_lime_0").set_value("1 Feb")
+    app.text_input(key="plot_lime_1").set_value("28 Feb")
+    app.button("FormSubmitter:work_plots-Keep these days").click().run()
+    assert not app.exception
+    app.selectbox(key="thicket_bed").set_value("young-pines").run()
+    app.number_input(key="thicket_sections").set_value(4).run()
+    pressed(app, "thicket_add")
+    kept = ground(farm).work
+    assert kept.plots == (("lime", ("02-01", "02-28")),)
+    assert [(t.feature, t.sections) for t in kept.thickets] == [("young-pines", 4)]
+    said = words(work())
+    assert "Lime Line oats" in said and "Cut back a section of Young pines" in said
+    assert "Section 1 of 4." in said
+    app = work("Your rules")
+    app.text_input(key="plot_lime_1").set_value("")
+    app.button("FormSubmitter:work_plots-Keep these days").click().run()
+    assert "one end is missing" in words(app, "error")
+    app.text_input(key="plot_lime_0").set_value("")
+    app.button("FormSubmitter:work_plots-Keep these days").click().run()
+    pressed(app, "out_thicket_young-pines")
+    assert (ground(farm).work.plots, ground(farm).work.thickets) == ((), ())
+
+
 def test_own_chores_and_gear(work, farm):
     app = work("Your rules")
     app.text_input(key="own_name").set_value("Fix the gate").run()

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import streamlit as st
 
-from core.chores.kinds import summer, winter
+from core.chores.kinds import records, summer, winter
 from core.chores.typed import day_typed, window_typed
 from core.chores.windows import LEAF_OUT, SAW_RESTS_FROM, here
 from core.ground.drawing.kept_drafts import unsaved_drafts
@@ -14,6 +14,7 @@ from core.ground.store import Opened
 from core.ground.yearly.members import with_work
 from pages.ui import data, keeping
 from pages.ui.work.own import found_jobs, not_done_here, own_chores, printed_dates
+from pages.ui.work.plots import plots, thickets
 
 NUMBERS = (
     ("cut_every_years", "Cut each trail every so many years", 1, 20),
@@ -26,6 +27,7 @@ NUMBERS = (
     ("gear_days", "Say so many days before a printed date", 1, 366),
     ("coming_days", "Coming: what opens within so many days", 1, 366),
     ("beside_bed_yd", "Beside a bed: so many yards", 0, 2000),
+    ("lee_within_yd", "Along the downwind side of a bed: within so many yards", 0, 1000),
 )
 
 
@@ -40,6 +42,8 @@ def rules_view(ground: Property, path: Path, today: datetime.date) -> None:
         st.caption("The map has changes that are not saved yet. Save them there first.")
         return
     _windows(ground, opened)
+    plots(ground, opened)
+    thickets(ground, opened)
     own_chores(ground, opened, today)
     printed_dates(ground, opened, today)
     found_jobs(ground, opened)
@@ -54,6 +58,9 @@ def _windows(ground: Property, opened: Opened) -> None:
         st.text_input("Winter work to", f"{winter(ground)(2001)[1]:%m-%d}", key="rule_winter_1")
         st.text_input("Summer look from", f"{summer(ground)(2001)[0]:%m-%d}", key="rule_summer_0")
         st.text_input("Summer look to", f"{summer(ground)(2001)[1]:%m-%d}", key="rule_summer_1")
+        first, last = records(ground)(2001)
+        st.text_input("Jaws and records from", f"{first:%m-%d}", key="rule_records_0")
+        st.text_input("Jaws and records to", f"{last:%m-%d}", key="rule_records_1")
         leafed = work.leaf_out or here(ground, LEAF_OUT)
         st.text_input("Regrowth has its leaves on", leafed, key="rule_leaf_out")
         for name, label, low, high in NUMBERS:
@@ -79,7 +86,7 @@ def _keep_rules(opened: Opened) -> None:
     def change(document: dict) -> dict:
         members = {name: told(name) for name, *_ in NUMBERS}
         members |= {name: told(name) for name in ("saw_rests", "noise_with_rain")}
-        for name in ("winter", "summer"):
+        for name in ("winter", "summer", "records"):
             members[name] = window_typed(told(f"{name}_0"), told(f"{name}_1"), f"{name} window")
         for name in ("leaf_out", "saw_rests_from"):
             members[name] = day_typed(told(name), name.replace("_", " "))
