@@ -23,8 +23,9 @@ from core.sit.clock import HALVES, clocks  # noqa: E402
 from core.sit.prepare import FORMULA, TABLE, prepare_sits  # noqa: E402
 from core.sit.rows import origin_s  # noqa: E402
 from core.sit.scene import Scene  # noqa: E402
-from core.weather.files.typical import laid_over, typical_year  # noqa: E402
+from core.weather.files.typical import typical_year  # noqa: E402
 from tests.hill_ground import hill_ground  # noqa: E402
+from tests.years import laid_over  # noqa: E402
 
 MOST_DIFFER = 0.002
 YEARS = (2026, 2027)
