@@ -3,7 +3,8 @@
 import streamlit as st
 
 from pages.ui import data, frame, state, terms
-from pages.ui.season import found, own_history, questions
+from pages.ui.season import found, questions
+from pages.ui.season.side_by_side import side_by_side
 
 frame.open_page("Season winds", wide=True)
 with frame.guarded():
@@ -16,7 +17,7 @@ with frame.guarded():
         st.stop()
     answer = questions.judged(asked, path)
     found.show(answer, asked.question)
-    own_history.side_by_side(answer, asked, path)
+    side_by_side(answer, asked, path)
     terms.links(
         ("go", "cant-call", "stay-out", "clean", "just-off", "wrong-wind", "typical-day", "way-in")
     )

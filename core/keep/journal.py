@@ -18,6 +18,7 @@ from typing import Any
 
 from core.ground.atomic import make_folder
 from core.ground.looking import only_looking, refuse_changes
+from core.keep.damaged.salvage import is_cut, is_empty, put_aside, readable, refill, state_of
 from core.keep.entries import Entry
 from core.keep.rows import (
     AT_STAND,
@@ -30,7 +31,6 @@ from core.keep.rows import (
     new_row,
     values_text,
 )
-from core.keep.salvage import is_cut, is_empty, put_aside, readable, refill, state_of
 from core.keep.schema import (
     VERSION,
     BadJournal,

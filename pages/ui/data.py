@@ -10,10 +10,10 @@ import streamlit as st
 from core.ground.layout import Property
 from core.ground.store import Opened, open_property
 from core.judge.order import log_since
+from core.keep.damaged.salvage import state_of
 from core.keep.entries import Entry
 from core.keep.journal import Journal
 from core.keep.log import journal_path, open_journal, weather_of
-from core.keep.salvage import state_of
 from core.land.kept import land_of
 from core.log.judged_before import judged_before
 from core.log.ledger import Ledger, ledger

@@ -1,9 +1,7 @@
 """The wind of one's own ground over the years: fetched in one press, kept, stopped and gone on."""
 
 from collections.abc import Iterator
-from pathlib import Path
 
-import pandas as pd
 import streamlit as st
 
 from core.errors import NoForecast
@@ -11,8 +9,6 @@ from core.ground.layout import Property
 from core.ground.looking import only_looking
 from core.ground.store import data_folder
 from core.say.words import noted
-from core.season.report import beside, season_report
-from core.season.review import SeasonAnswer, judge_season
 from core.weather.hours import Hours
 from core.weather.services import history_press, station_years
 from core.weather.services.autumns import modelled_history, place_folder
@@ -23,7 +19,6 @@ from pages.ui.choice import one_of
 
 MODELLED, MEASURED = "modelled, for this place", "measured, at a station"
 STATIONS, TOLD, OPEN = "history_stations", "history_told", "stations_open"
-BOTH = "history_both"  # whether modelled and measured were asked for side by side
 
 
 def panel(ground: Property) -> tuple[Hours | None, tuple]:
@@ -123,40 +118,3 @@ def run_press(press: Iterator[Got], first: str, told: str = TOLD) -> None:
     except (NoForecast, OSError) as fault:
         st.session_state[told] = fault.text() if isinstance(fault, NoForecast) else str(fault)
     bar.empty()
-
-
-def side_by_side(answer: SeasonAnswer, asked, path: Path) -> None:
-    """Modelled and measured shares beside each other, where both are kept; never blended.
-
-    Args: the season that is looked at; what was asked; the property's file.
-    """
-    by = kept(answer.scene.ground) if asked.question[2][:1] == ("own",) else {}
-    if len(by) < 2:
-        return
-    with st.expander("Modelled beside measured", expanded=st.session_state.get(BOTH, False)):
-        if not st.button("Judge both", key="judge_both", on_click=_both_open):
-            return
-        more = {"span": asked.span, "kinds": asked.kinds}
-        both = [judge_season(data.scene(path), by[name], **more) for name in (MODELLED, MEASURED)]
-        rows = beside(*map(season_report, both))
-        said = [
-            {
-                "stand": r.name,
-                "modelled, at most": _share(r.at_most),
-                "measured": _share(r.measured),
-            }
-            for r in rows
-        ]
-        st.dataframe(pd.DataFrame(said), hide_index=True)
-        st.caption(
-            "Sits with a go. Modelled wind has too few still mornings; a station stands in the "
-            "open, and not on your ground."
-        )
-
-
-def _both_open() -> None:
-    st.session_state[BOTH] = True
-
-
-def _share(value: float | None) -> str:
-    return "none" if value is None else f"{value:.0%}"

@@ -124,7 +124,7 @@ WRITERS = {
     "core/ground/versions.py": "drop_old_versions refuses",
     "core/ground/drawing/kept_drafts.py": "drop_draft takes the lock",
     "core/keep/schema.py": "connect only reads where one looks",
-    "core/keep/salvage.py": "put_aside refuses",
+    "core/keep/damaged/salvage.py": "put_aside refuses",
     "core/weather/given_file.py": "make_folder and drop_file refuse",
     "core/weather/services/kept.py": "prune drops none",
     "core/weather/services/service.py": "the cache of what was fetched",

@@ -12,10 +12,10 @@ import pytest
 from core.chance.count import own_count
 from core.ground.layout import Stand
 from core.ground.looking import LOOK_VARIABLE
+from core.keep.damaged.salvage import state_of
 from core.keep.entries import AIR, NOTE, SEEN, SIT, BadEntry, entry_of, new_id
 from core.keep.journal import Journal
 from core.keep.log import copy_journal, journal_path, kept_entries, open_journal
-from core.keep.salvage import state_of
 from core.keep.schema import VERSION, BadJournal, is_journal
 from core.keep.score import scores
 from core.log.offers import felt_at

@@ -87,7 +87,7 @@ FAULTS = (
     ),
     Fault(
         "who-looks-puts-a-damaged-log-aside",
-        "core/keep/salvage.py::put_aside",
+        "core/keep/damaged/salvage.py::put_aside",
         "refuse_changes()",
         "pass",
         ("tests/core/ground/test_looking.py",),

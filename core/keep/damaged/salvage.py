@@ -11,8 +11,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from core.ground.looking import refuse_changes
+from core.keep.damaged.raw_pages import pages_of, rows_of_leaves
 from core.keep.entries import FIELDS
-from core.keep.raw_pages import pages_of, rows_of_leaves
 from core.keep.schema import BadJournal
 
 BESIDE = ("", "-wal", "-shm")  # SQLite's own files of one journal
