@@ -190,9 +190,10 @@ def test_a_corner_that_pokes_out_between_two_rays_is_kept():
 def test_many_sources_are_taken_some_at_a_time(monkeypatch):
     rng = np.random.default_rng(11)
     zones, sources = some_zones(rng), rng.uniform(-450, 450, (7, 2))
-    whole = receptors(sources, zones_as_one(zones))
-    monkeypatch.setattr(plan, "CHUNK", 3 * 360 * len(zones))  # three sources at once
-    parts = receptors(sources, zones_as_one(zones))
+    ground = zones_as_one(zones)
+    whole = receptors(sources, ground)
+    monkeypatch.setattr(plan, "CHUNK", 3 * len(ground.a_m))  # three sources at once
+    parts = receptors(sources, ground)
     for name in ("distance_m", "bearing_deg", "group"):
         assert (getattr(whole, name) == getattr(parts, name)).all()
 
