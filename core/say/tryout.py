@@ -5,12 +5,12 @@ from core.ground.drawing.edits import added, told_all
 from core.ground.layout import Stand
 from core.judge.stand import NO_WAY
 from core.say.answer_lines import air_line, way_in_line, wrong_line
-from core.say.reason_kinds import KeptOut, Reason, Walk, WayCrosses
+from core.say.reason_kinds import BeDown, KeptOut, NotBefore, Reason, Walk, WayCrosses
 from core.say.reason_texts import below_group
 from core.say.reasons import reasons
 from core.say.words import GROUPS_SAID, VERDICTS_SAID
 from core.sit.scene import IN
-from core.sit.verdicts import CANT, GO
+from core.sit.verdicts import CANT, GO, STAY
 
 KEPT = ("seat", "height_ft", "cover", "lies", "range_yd", "downhill_deg", "grade_pct")
 
@@ -26,6 +26,8 @@ def tried_lines(tried: Tried) -> list[str]:
     group, verdict = (
         (seat.group, seat.verdict) if tried.lanes else (tried.air_group, tried.air_verdict)
     )
+    if group == STAY:  # nobody sits: no time to be there
+        why = [one for one in why if not isinstance(one, BeDown | NotBefore)]
     alone = "" if tried.lanes else ", by its air alone"
     what = "" if group == CANT else f": {VERDICTS_SAID[verdict]}"
     lines = [

@@ -36,7 +36,7 @@ HELD = {"persist_state": "session"}
 
 def try_here(lon: float, lat: float) -> None:
     """Moves the spot. For callbacks, as of a tap on a map. Args: its place. [deg]"""
-    st.session_state[LON], st.session_state[LAT] = round(lon, 6), round(lat, 6)
+    st.session_state[LON], st.session_state[LAT] = round(lon, 5), round(lat, 5)
 
 
 def tryout_panel(opened: Opened, keep: keeping.Keep | None = None) -> None:
@@ -86,9 +86,9 @@ def _ask_spot(ground: Property) -> Stand:
     if LON not in st.session_state:
         try_here(*ground.center)
     with st.container(horizontal=True):
-        lat = st.number_input("Latitude", -90.0, 90.0, key=LAT, step=0.0001, format="%.6f", **HELD)
+        lat = st.number_input("Latitude", -90.0, 90.0, key=LAT, step=0.0001, format="%.5f", **HELD)
         lon = st.number_input(
-            "Longitude", -180.0, 180.0, key=LON, step=0.0001, format="%.6f", **HELD
+            "Longitude", -180.0, 180.0, key=LON, step=0.0001, format="%.5f", **HELD
         )
     at: LonLat = (lon, lat)
     with st.container(horizontal=True):
@@ -106,10 +106,13 @@ def _ask_spot(ground: Property) -> Stand:
 
 def _show(tried: Tried) -> None:
     first, *rest = tried_lines(tried)
-    st.subheader(frame.plain(first))
-    for line in rest:
-        st.write(frame.plain(line))
-    picture(lambda wide: sit_map(tried.sit, tried.own, name="try", width=wide), "try_map")
+    words, drawing = st.columns(2)
+    with words:
+        st.subheader(frame.plain(first))
+        for line in rest:
+            st.write(frame.plain(line))
+    with drawing:
+        picture(lambda wide: sit_map(tried.sit, tried.own, name="try", width=wide), "try_map")
 
 
 def _season(opened: Opened, stand: Stand, year: int, heights: KeptLand | None) -> None:

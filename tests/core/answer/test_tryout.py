@@ -197,6 +197,16 @@ def test_a_spot_in_words(demo):
     assert "No way in drawn." not in alone
 
 
+def test_a_spot_to_stay_out_of_has_no_time_to_be_there(demo):
+    """Wrong until seven, and wrong on the way in: the hour left is no reason to go."""
+    wind, day = parse_wind("NW 8", 0.5), datetime.date(2026, 10, 6)
+    tried = try_sit(demo, spot(demo.center), wind, day, "evening")
+    assert tried.own.group == STAY and tried.own.not_before_s is not None
+    led = tried_lines(tried)
+    assert led[0].startswith("STAY OUT")
+    assert not any(line.startswith(("Not before", "Be down")) for line in led)
+
+
 def test_a_share_in_words():
     three = (10, 3, 7)
     said = share_line(SeasonShare("morning", True, 20, (12, 3, 5), three))
