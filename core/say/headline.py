@@ -17,6 +17,7 @@ from core.say.chance.words import TOSS_UP, is_toss_up
 from core.say.hunters.closed import closed_text
 from core.say.hunters.orange import orange_text
 from core.say.log.felt import felt_here
+from core.say.pieces.told import ends_text
 from core.say.reason_kinds import (
     AirOnTrail,
     AirReaches,
@@ -121,9 +122,8 @@ def _summary(sit: Sit, seat: StandSit, why: Sequence[Reason]) -> str:
         return f"First, if you go at all: {seat.stand.name}. {below_group(sit, CANT, why[0])}"
     head = VERDICTS_SAID[seat.verdict].capitalize()
     if seat.leave_by_s is not None:
-        first_wrong_s = int(seat.rows.start_s[int(seat.judged.first_wrong[0])])
         down = at_time(sit, seat.leave_by_s)
-        course = f"{head} until {at_time(sit, first_wrong_s)}. Be down by {down}."
+        course = f"{head} {ends_text(sit, seat)}. Be down by {down}."
         return f"{course} {way_out_text(sit, seat)}".rstrip()
     if seat.not_before_s is not None:
         course = f"{head}, but not before {at_time(sit, seat.not_before_s)}."

@@ -146,6 +146,18 @@ def _run_text(sit: Sit, run: Sequence[int], first_s: int, last_s: int) -> str:
     return f"from {start}" if run[1] == last_s else f"{start} to {end}"
 
 
+def ends_text(sit: Sit, seat: StandSit) -> str:
+    """Until when a sit that a wrong hour ends is what it is called: "until 9:00 am, wrong wind
+    from 10:10 am". Args: the sit; the stand in it."""
+    first_wrong, rows = int(seat.judged.first_wrong[0]), seat.rows
+    worse = (seat.hours.verdict > seat.verdict) & rows.deciding
+    wrong = clock_text(int(rows.start_s[first_wrong]), sit.timezone)
+    first = int(worse.argmax()) if worse.any() else first_wrong
+    if first >= first_wrong:
+        return f"until {wrong}"
+    return f"until {clock_text(int(rows.start_s[first]), sit.timezone)}, wrong wind from {wrong}"
+
+
 def until_line(answer: SitAnswer) -> str:
     """Which stand can be sat until when, in one line, best first.
 

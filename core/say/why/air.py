@@ -25,7 +25,7 @@ from core.say.reason_kinds import (
 from core.say.why.land import of_land
 from core.sit.minutes import SHORT_MIN, TURNING
 from core.sit.prepare import Sit
-from core.sit.verdicts import CANT_CALL, CLEAN, JUST_OFF, WRONG
+from core.sit.verdicts import CANT_CALL, CLEAN, GO, JUST_OFF, WRONG
 from core.units import SECONDS_PER_MINUTE
 
 MUCH_NEARER = 0.8  # a later hour this much nearer than the first is told too
@@ -40,6 +40,9 @@ def of_hours(sit: Sit, seat: StandSit) -> Iterator[Reason]:
     minutes = seat.rows.minutes
     for verdict in (WRONG, CANT_CALL, JUST_OFF):
         cases = np.flatnonzero(seat.hours.verdict == verdict)
+        if verdict == JUST_OFF and seat.group == GO:  # of the hours that are sat, if any is
+            sat = cases[np.asarray(seat.judged.stretch[0], bool)[cases]]
+            cases = sat if len(sat) else cases
         counted = cases[minutes[cases] >= SHORT_MIN]
         told = counted if len(counted) else cases
         if not len(told):

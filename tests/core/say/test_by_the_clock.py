@@ -14,9 +14,12 @@ from core.ground.store import demo_path, open_property
 from core.judge.causes import IS_TURNING, SURE
 from core.judge.still import NOT_KNOWN
 from core.say.answer_lines import air_line, sit_lines
+from core.say.headline import head_of
 from core.say.pieces.stretches import TURNS, Stretch, stretches, turns_s
 from core.say.pieces.told import clock_lines, clock_marks, leave_by_s, until_line, until_text
-from core.say.words import clock_digits
+from core.say.reason_kinds import AirReaches
+from core.say.reasons import reasons
+from core.say.words import clock_digits, clock_text
 from core.sit.minutes import TURNING
 from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
@@ -244,3 +247,30 @@ def test_the_air_line_goes_where_the_stands_own_air_goes(answers):
         assert f"air goes {first}" in told and (first == last or f", then {last}:" in told)
         followed += separation_deg(to_deg[0], opposite_deg(sit.mean_wind_deg)) > 45
     assert followed and no_way
+
+
+def test_a_sit_that_ends_early_is_called_no_longer_than_it_is():
+    """On the hill in a light south wind: clean, then beside the trail, swinging over it, on it."""
+    sit = prepare_sit(Scene(hill_ground()), parse_wind("S 4", 0.0), OCT_6, "morning")
+    seat = answer_sit(sit).best
+    assert (seat.group, seat.verdict) == (GO, CLEAN) and seat.leave_by_s is not None
+    course = [one.verdict for one in stretches(sit, seat)]
+    assert course == [CLEAN, JUST_OFF, CANT_CALL, WRONG]
+    clean, _, _, wrong = stretches(sit, seat)
+    until, since = (clock_text(t, sit.timezone) for t in (clean.end_s, wrong.start_s))
+    told = head_of(sit, seat).summary
+    assert told.startswith(f"Clean until {until}, wrong wind from {since}. Be down by ")
+
+
+def test_why_an_evening_is_just_off_is_told_of_the_hours_that_are_sat():
+    """Just-off before the wrong hour too: nobody sits then."""
+    scene = Scene(open_property(demo_path()).property)
+    sit = prepare_sit(scene, parse_wind("N 4", 0.0), OCT_6, "evening")
+    seat = answer_sit(sit).best
+    assert (seat.group, seat.verdict) == (GO, JUST_OFF) and seat.not_before_s is not None
+    off = seat.hours.verdict == JUST_OFF
+    assert (seat.rows.start_s[off] < seat.not_before_s).any()
+    (first,) = (
+        one for one in reasons(sit, seat) if isinstance(one, AirReaches) and one.verdict == JUST_OFF
+    )
+    assert first.first.start_s >= seat.not_before_s
