@@ -31,7 +31,9 @@ from pages.ui.home.wind import ask_wind
 
 LON, LAT = "try_lon", "try_lat"  # of the spot; a tap on a map sets them by `try_here`
 SEASON = "try_season"
-HELD = {"persist_state": "session"}
+HELD: dict[str, Any] = {"persist_state": "session"}
+# wide enough that a phone shows each whole, on a line of its own
+DEGREES: dict[str, Any] = {"step": 0.0001, "format": "%.5f", "width": 220, **HELD}
 
 
 def try_here(lon: float, lat: float) -> None:
@@ -86,10 +88,8 @@ def _ask_spot(ground: Property) -> Stand:
     if LON not in st.session_state:
         try_here(*ground.center)
     with st.container(horizontal=True):
-        lat = st.number_input("Latitude", -90.0, 90.0, key=LAT, step=0.0001, format="%.5f", **HELD)
-        lon = st.number_input(
-            "Longitude", -180.0, 180.0, key=LON, step=0.0001, format="%.5f", **HELD
-        )
+        lat = st.number_input("Latitude", -90.0, 90.0, key=LAT, **DEGREES)
+        lon = st.number_input("Longitude", -180.0, 180.0, key=LON, **DEGREES)
     at: LonLat = (lon, lat)
     with st.container(horizontal=True):
         seat = st.selectbox("Seat", SEATS, key="try_seat", **HELD)
