@@ -122,7 +122,10 @@ def compare(label: str, without: Path, with_: Path, rounds: int, **query: str) -
                 seconds = took_s(folder, before, **query)
                 took[folder] += [seconds] if i else []
         low, high = (statistics.median(took[folder]) for folder in (without, with_))
-        print(f"home, {label}, {name}: {low:.3f} s, with {high:.3f} s, {high / low:.2f} times")
+        print(
+            f"home, {label}, {name}: {low:.3f} s, with {high:.3f} s, {high / low:.2f} times",
+            flush=True,
+        )
 
 
 def main(rounds: int) -> None:
@@ -141,11 +144,11 @@ def main(rounds: int) -> None:
             home.segmented_control(key="by").set_value("forecast").run()
             home.button(key="get_forecast").click().run()
             assert not home.exception
-        compare("a forecast", without, with_, rounds)
         compare("a typed wind", without, with_, rounds, by="type it", wind="NW 8")
+        compare("a forecast", without, with_, rounds)
         for name, before in STATES.items():
             each = [took_s(with_, before, "log") for _ in range(3)]
-            print(f"log, {name}: {min(each):.2f} to {max(each):.2f} s")
+            print(f"log, {name}: {min(each):.2f} to {max(each):.2f} s", flush=True)
         server.stop()
 
 

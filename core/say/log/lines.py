@@ -20,6 +20,8 @@ EVENING_CLOCKS = {"seen": "4:40", "then": "5:05", "left": "6:00"}
 def entry_line(entry: Entry, ground: Property) -> str:
     """An entry in a few words, without its date. Args: it; the ground it is of."""
     said = _SAID[entry.kind](entry, ground)
+    if entry.kind in (AIR, SEEN) and not entry.of and entry.get("stand"):  # no sit tells where
+        said = f"{ground.name_of(entry.get('stand'))}: {said}"
     text = entry.get("text")
     return f"{said}: {text}" if text and entry.kind != NOTE else said
 

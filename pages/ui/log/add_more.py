@@ -11,7 +11,7 @@ from core.keep.sentence import understand_more
 from core.say.log.lines import entry_line
 from pages.ui import frame
 from pages.ui.log import kept
-from pages.ui.log.lines import emptied, note_box, read_back
+from pages.ui.log.lines import emptied, left_half, note_box, read_back
 
 LATELY_DAYS = 1  # a sit of yesterday evening is written up this morning
 EXAMPLE = {
@@ -31,14 +31,15 @@ def add_more(ground: Property) -> None:
         return
     sit = sat[-1]
     when = f"the {kept.HALF_SAID[sit.get('sit')]} of {sit.date}"
-    with st.expander(frame.plain(f"More of {ground.name_of(sit.get('stand'))}, {when}")):
+    label = frame.plain(f"More of {ground.name_of(sit.get('stand'))}, {when}")
+    key = f"more_{sit.id}"
+    with st.expander(label, expanded=bool(left_half(key, ground).strip())):
         for entry in (sit, *(e for e in entries if e.of == sit.id)):
             st.markdown(f"- {frame.plain(entry_line(entry, ground))}")
-        _more(ground, sit)
+        _more(ground, sit, key)
 
 
-def _more(ground: Property, sit: Entry) -> None:
-    key = f"more_{sit.id}"
+def _more(ground: Property, sit: Entry, key: str) -> None:
     text = note_box("What else", key, ground, EXAMPLE.get(sit.get("sit"), EXAMPLE["morning"]))
     if not text.strip():
         return

@@ -49,11 +49,12 @@ def written(ground: Property, act: Callable[[Journal], str]) -> bool:
 
 def show_note() -> None:
     """What became of the last press, once; and what was put right in the log."""
-    if mended := st.session_state.get(data.LOG_MENDED):
-        st.warning(frame.plain(mended))
-    kind, text = st.session_state.pop(NOTE, ("", ""))
-    if kind:
-        (st.error if kind == "error" else st.success)(frame.plain(text))
+    with st.container():  # there with and without a note: what is open below it stays so
+        if mended := st.session_state.get(data.LOG_MENDED):
+            st.warning(frame.plain(mended))
+        kind, text = st.session_state.pop(NOTE, ("", ""))
+        if kind:
+            (st.error if kind == "error" else st.success)(frame.plain(text))
 
 
 def stamp(ground: Property) -> str:

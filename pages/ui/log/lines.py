@@ -16,8 +16,7 @@ def note_box(label: str, key: str, ground: Property, placeholder: str) -> str:
 
     Args: its label and key; the ground; what stands in it while it is empty.
     """
-    if key not in st.session_state:
-        st.session_state[key] = half_written(ground.uid, key)
+    left_half(key, ground)
     return st.text_area(
         label,
         key=key,
@@ -26,6 +25,13 @@ def note_box(label: str, key: str, ground: Property, placeholder: str) -> str:
         on_change=_keep_half,
         args=(ground.uid, key),
     )
+
+
+def left_half(key: str, ground: Property) -> str:
+    """What stands in a box before it is drawn. Args: its key; the ground."""
+    if key not in st.session_state:
+        st.session_state[key] = half_written(ground.uid, key)
+    return st.session_state[key]
 
 
 def emptied(ground: Property, key: str) -> None:

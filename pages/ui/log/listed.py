@@ -42,12 +42,12 @@ def _row(ground: Property, entry: Entry) -> None:
     with st.container(horizontal=True, vertical_alignment="center"):
         st.markdown(frame.plain(f"{entry.date}: {entry_line(entry, ground)}"))
         if not only_looking():
-            st.button(
-                "Change", key=f"in_{entry.id}", on_click=state.choose, args=(CHANGED, entry.id)
-            )
-            st.button(
-                "Take out", key=f"out_{entry.id}", on_click=_take_out, args=(ground, entry.id)
-            )
+            presses = {
+                "Change": (f"in_{entry.id}", state.choose, (CHANGED, entry.id)),
+                "Take out": (f"out_{entry.id}", _take_out, (ground, entry.id)),
+            }
+            for label, (key, act, args) in presses.items():
+                st.button(label, key=key, type="tertiary", on_click=act, args=args)
     if state.chosen(CHANGED) == entry.id and not only_looking():
         change_entry(ground, entry)
 
