@@ -71,6 +71,12 @@ def _fetch(options, ground, now_s: float) -> None:
     quiet, seasons, center = options.json, ground.seasons, ground.center
     if options.days_since:
         since, today = date_of(options.days_since), datetime.fromtimestamp(now_s, UTC).date()
+        if not whole_years.years_of(since, today):
+            raise BadRequest(
+                f"the archive has no day after {since.isoformat()} yet",
+                "--days-since",
+                "Take an earlier day, or ask again in a week.",
+            )
         _say([whole_years.said_before(center, since, today)], quiet)
         press = whole_years.fetch_years(center, since, data_folder(), now_s=now_s)
     elif options.stations is None:

@@ -69,7 +69,7 @@ def _press(ground: Property, growth: Growth, today: datetime.date) -> None:
     """Temperatures since the cut, fetched when asked."""
     if said := st.session_state.get(TOLD):
         st.warning(frame.plain(said))
-    if growth.is_whole:
+    if growth.is_whole or not whole_years.years_of(growth.since, today):
         return
     with st.expander("Temperatures since the cut"):
         st.caption(frame.plain(whole_years.said_before(ground.center, growth.since, today)))

@@ -98,6 +98,8 @@ def test_the_command(server, tmp_path, monkeypatch, capsys):
     words = ["--property", "demo_property.json", "--now", "2026-11-27T12:00Z"]
     assert main(["history", *words, "--days-since", "2026-02-21"]) == 0
     told = capsys.readouterr().out
+    assert main(["history", *words, "--days-since", "2027-01-02"]) == 2
+    assert "no day after 2027-01-02 yet" in capsys.readouterr().err
     assert "Asks 127.0.0.1" in told and "Kept for growing degree days: 2026." in told
     assert main(["trail", *words, "--at", "east-trail", "--json"]) == 0
     grown = json.loads(capsys.readouterr().out)["degree_days"]
