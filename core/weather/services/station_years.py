@@ -149,9 +149,13 @@ def measured_history(folder: Path, place: Place) -> Hours | None:
             by_station.setdefault(found[1], []).append(path)
     if not by_station:
         return None
-    files = max(by_station.values(), key=len)
-    sound = [(path, path.name) for path in files if _sound(path)]
-    return read_history(sound) if sound else None
+    station = max(by_station, key=lambda one: len(by_station[one]))
+    sound = [(path, path.name) for path in by_station[station] if _sound(path)]
+    if not sound:
+        return None
+    hours = read_history(sound)
+    told = hours.source.replace(station.replace("-", ""), f"station {station}")
+    return dataclasses.replace(hours, source=told)
 
 
 def _sound(path: Path) -> bool:

@@ -339,6 +339,7 @@ def test_the_years_of_a_station_are_fetched_and_kept_and_a_missing_one_is_no_fau
     ]
     hours = measured_history(tmp_path, PLACE)
     assert (hours.kind, hours.wind_from_deg[0]) == ("measured", 310)
+    assert hours.source == "station 720001-00001: measured wind, 2024 to 2025"
     server.seen.clear()
     list(fetch_station(*args, **more))
     assert [path[-11:-3] for path in server.seen] == ["001-2026", "001-2025"]  # may have grown
