@@ -223,6 +223,7 @@ def test_what_the_home_holds_is_known_by_its_place(ground):
     from core.ground.files.output import OWN_FOLDERS
     from core.keep import log
     from core.learn import tally
+    from core.weather.services import autumns
     from core.weather.services import kept as forecasts
 
     assert set(OWN_FOLDERS) == {
@@ -230,5 +231,6 @@ def test_what_the_home_holds_is_known_by_its_place(ground):
         tally.FOLDER,
         log.FOLDER,
         forecasts.SUBFOLDER,
+        autumns.FOLDER,
     }
     assert kept_drafts(ground)[0]

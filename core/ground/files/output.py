@@ -27,7 +27,7 @@ SQLITE = (
 )
 BESIDE_SQLITE = ("-journal", "-wal", "-shm")
 # folders of the program's own inside the user's folder
-OWN_FOLDERS = ("drafts", "forecasts", "journal", "learn")
+OWN_FOLDERS = ("drafts", "forecasts", "history", "journal", "learn")
 WINDOWS_DEVICE = re.compile(r"(?i)(con|prn|aux|nul|com\d|lpt\d)(\..*)?")
 ELSEWHERE = "Choose another name."
 
