@@ -46,11 +46,13 @@ def circular_mean_deg(angles_deg) -> float:
     return math.nan if math.hypot(east, north) < 1e-9 else math.degrees(math.atan2(east, north))
 
 
-def turn_of(told_deg: Sequence[float], felt_deg: Sequence[float], middle_deg: float) -> Turn | None:
+def turn_of(
+    told_deg: Sequence[float], felt_deg: Sequence[float], middle_deg: float, tried: int = 1
+) -> Turn | None:
     """The turn of one sector.
 
-    Args: told and felt directions from, shape (n,); the middle of the sector. [deg]
-    Returns: None with fewer than five cases.
+    Args: told and felt directions from, shape (n,); the middle of the sector [deg]; how many
+    sectors of the stand are tried. Returns: None with fewer than five cases.
 
     The turns' scatter about their circular mean and a prior of 30 degrees worth two cases
     give the variance of one; the mean's posterior under a normal prior of 60 degrees about
@@ -71,7 +73,9 @@ def turn_of(told_deg: Sequence[float], felt_deg: Sequence[float], middle_deg: fl
     worth, prior = n / variance, 1.0 / PRIOR_TURN_DEG**2
     turn = mean * worth / (worth + prior)
     spread = math.sqrt(1.0 / (worth + prior))
-    told, sure = (spread * float(stdtrit(freedom, 0.5 + level / 2.0)) for level in (LEVEL, SURE))
+    # each of several sectors is surer, so that the stand as a whole is wrong in one of twenty
+    levels = (LEVEL, 1.0 - (1.0 - SURE) / tried)
+    told, sure = (spread * float(stdtrit(freedom, 0.5 + level / 2.0)) for level in levels)
     return Turn(
         told_deg=middle_deg,
         felt_deg=float(wrap_deg(middle_deg + turn)),
@@ -95,10 +99,10 @@ def turns_by_sector(
     told, felt = np.asarray(told_deg, float), np.asarray(felt_deg, float)
     known = ~np.isnan(told) & ~np.isnan(felt)
     told, felt = told[known], felt[known]
-    found = []
-    for middle in middles_deg:
-        near = np.abs(signed_difference_deg(told, middle)) <= SECTOR_HALF_DEG
-        turn = turn_of(told[near], felt[near], float(middle))
-        if turn is not None:
-            found.append(turn)
-    return found
+    near = [np.abs(signed_difference_deg(told, m)) <= SECTOR_HALF_DEG for m in middles_deg]
+    tried = len({one.tobytes() for one in near if one.sum() >= LEAST})
+    found = (
+        turn_of(told[one], felt[one], float(middle), tried)
+        for middle, one in zip(middles_deg, near, strict=True)
+    )
+    return [turn for turn in found if turn is not None]

@@ -65,6 +65,27 @@ FAULTS = (
         OFFERS,
     ),
     Fault(
+        "each-sector-is-as-sure-as-the-stand",
+        "core/keep/felt_air.py::turn_of",
+        "(1.0 - SURE) / tried",
+        "(1.0 - SURE)",
+        ("tests/core/keep/test_what_the_log_teaches.py",),
+    ),
+    Fault(
+        "what-was-judged-of-another-ground-serves",
+        "core/log/judged_before.py::judged_before",
+        "repr((ground, land, _rules()))",
+        "repr((land, _rules()))",
+        LEDGER,
+    ),
+    Fault(
+        "rows-are-read-by-their-tree-alone",
+        "core/keep/damaged/salvage.py::readable",
+        "for row in rows_of_leaves(pages):",
+        "for row in ():",
+        ("tests/core/keep/test_journal.py",),
+    ),
+    Fault(
         "a-typed-wind-does-for-every-sit",
         "core/log/ledger.py::_table",
         "if t and not t.held and",
