@@ -23,7 +23,7 @@ from core.say.chance.words import (
     plan_text,
     short_text,
 )
-from core.say.headline import late_text, way_out_text
+from core.say.headline import late_text, shortened_text, way_out_text
 from core.say.hunters.closed import closed_text
 from core.say.hunters.orange import orange_text
 from core.say.log.felt import felt_here
@@ -113,7 +113,9 @@ def chance_lines(answer: SitAnswer) -> list[str]:
 def _first_lines(answer: SitAnswer, seat: StandSit, next_good, now_s) -> list[str]:
     sit = answer.sit
     why = reasons(sit, seat)
-    first = below_group(sit, seat.group, why[0]) if seat.group else way_out_text(sit, seat)
+    first = f"{shortened_text(sit, seat)} {way_out_text(sit, seat)}".strip()
+    if seat.group != GO:
+        first = below_group(sit, seat.group, why[0])
     lines = [
         f"{headline(seat, answer.chances)} {first}".strip(),
         f"{times_line(sit, seat)} {late_text(sit, seat, now_s)}".strip(),

@@ -120,16 +120,21 @@ def _summary(sit: Sit, seat: StandSit, why: Sequence[Reason]) -> str:
         return f"Least bad: {seat.stand.name}. {reason_text(sit, why[0])}"
     if seat.group == CANT:
         return f"First, if you go at all: {seat.stand.name}. {below_group(sit, CANT, why[0])}"
-    head = VERDICTS_SAID[seat.verdict].capitalize()
-    if seat.leave_by_s is not None:
-        down = at_time(sit, seat.leave_by_s)
-        course = f"{head} {ends_text(sit, seat)}. Be down by {down}."
-        return f"{course} {way_out_text(sit, seat)}".rstrip()
-    if seat.not_before_s is not None:
-        course = f"{head}, but not before {at_time(sit, seat.not_before_s)}."
-        return f"{course} {way_out_text(sit, seat)}".rstrip()
+    if early := shortened_text(sit, seat):
+        return f"{early} {way_out_text(sit, seat)}".rstrip()
     told = [course_text(sit, seat), way_out_text(sit, seat), watch_text(sit, seat)]
     return " ".join(one for one in told if one)
+
+
+def shortened_text(sit: Sit, seat: StandSit) -> str:
+    """Until when, or from when on, a sit holds that wrong hours shorten; empty where none do.
+    Args: the sit; the stand."""
+    head = VERDICTS_SAID[seat.verdict].capitalize()
+    if seat.leave_by_s is not None:
+        return f"{head} {ends_text(sit, seat)}. Be down by {at_time(sit, seat.leave_by_s)}."
+    if seat.not_before_s is not None:
+        return f"{head}, but not before {at_time(sit, seat.not_before_s)}."
+    return ""
 
 
 def way_out_text(sit: Sit, seat: StandSit) -> str:

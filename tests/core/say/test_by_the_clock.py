@@ -260,6 +260,7 @@ def test_a_sit_that_ends_early_is_called_no_longer_than_it_is():
     until, since = (clock_text(t, sit.timezone) for t in (clean.end_s, wrong.start_s))
     told = head_of(sit, seat).summary
     assert told.startswith(f"Clean until {until}, wrong wind from {since}. Be down by ")
+    assert sit_lines(answer_sit(sit), None, None)[0] == f"GO: Ridge end (clean). {told}"
 
 
 def test_why_an_evening_is_just_off_is_told_of_the_hours_that_are_sat():
