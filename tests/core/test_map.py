@@ -49,7 +49,8 @@ def test_places_reached_lie_where_the_air_goes(scene, wind, x_sign, y_sign):
     seen, total = 0, np.zeros(2)
     for own in found.stands:
         tree = ElementTree.fromstring(sit_map(found.sit, own))
-        shown = {e.get("data-id"): e for e in tree.iter() if e.get("data-id")}
+        drawn = [e for e in tree.iter() if e.get("points")]  # names carry their ids too
+        shown = {e.get("data-id"): e for e in drawn if e.get("data-id")}
         tree_at = shape_middle(shown.pop(own.stand.id))
         for name, element in shown.items():
             if name in {a.id for a in scene.areas} and "reached" in element.get("fill", ""):

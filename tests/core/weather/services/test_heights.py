@@ -308,5 +308,5 @@ def test_nothing_is_asked_for_a_ground_that_keeps_nothing(server, capsys):
 
 
 def test_every_host_is_named_in_one_place():
-    assert len(Services().bases) == len(set(Services().bases)) == 7
+    assert len(Services().bases) == len(set(Services().bases)) == 8
     assert all(url.startswith("https://") for url in Services().bases)
