@@ -2,6 +2,7 @@
 the patterns of the sheet, and the contours under all else."""
 
 import math
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -14,6 +15,7 @@ from core.show.fitting import cut_to, width_of
 from core.show.marks import hatch, pattern
 from core.show.palette import Palette
 from core.show.svg import element, num
+from core.sit.lately import Lately
 from core.sit.scene import Scene
 from core.units import M_PER_YD
 
@@ -32,6 +34,7 @@ KEY = "of your air:"
 COARSE_UNITS = 0.4  # what a line may leave its way by
 LEAST_UNITS = 40.0  # a shorter line carries no number
 NUMBER_SIZE = 8.0
+KEPT_SHEETS = 6
 
 
 def patterns(name: str, colours: Palette) -> list[str]:
@@ -194,35 +197,53 @@ def _north_and_scale(sheet: Sheet, top: float, colours: Palette) -> float:
 # --- contours: thin lines, every fifth thicker and numbered in feet ---
 
 
-def _shown(scene: Scene) -> tuple["Contour", ...]:
+@dataclass(frozen=True, eq=False)
+class _Contours:
+    """The contours of a sheet: their elements, and of each that carries a number its height
+    and the line on which it stands."""
+
+    parts: list[str]
+    numbered: list[tuple[int, shapely.LineString]]
+
+
+def _on_sheet(sheet: Sheet, scene: Scene, colours: Palette) -> _Contours:
+    """The contours within a sheet, drawn once for the sheets that were asked for lately."""
+    drawn = scene.kept("contours on sheets", lambda: Lately(KEPT_SHEETS))
+    key = sheet.view_m, sheet.width, sheet.margin, colours.contour
+    return drawn.get(key, lambda: _made(sheet, scene, colours))
+
+
+def _made(sheet: Sheet, scene: Scene, colours: Palette) -> _Contours:
     if scene.heights is None:
-        return ()
+        return _Contours([], [])
     from core.land.derived import contours_on  # what it needs is loaded where there are heights
 
-    return contours_on(scene.heights, scene.ground.center)
+    own, numbered = Sheet(sheet.view_m, sheet.width, margin=sheet.margin), []
+    for contour in contours_on(scene.heights, scene.ground.center):
+        pieces = _pieces(own, contour)
+        for line in pieces:
+            own.path(line, stroke=colours.contour, stroke_width=1.1 if contour.thick else 0.6)
+        lines = [shapely.LineString(p) for p in pieces] if contour.thick else []
+        longest = max(lines, key=lambda line: line.length, default=None)
+        if longest is not None and longest.length * sheet.scale >= LEAST_UNITS:
+            numbered.append((contour.height_ft, longest))
+    return _Contours(own.parts, numbered)
 
 
 def draw_contours(sheet: Sheet, scene: Scene, colours: Palette) -> None:
     """The contours within the sheet; nothing without heights. Args: sheet, scene, colours."""
-    for contour in _shown(scene):
-        for line in _pieces(sheet, contour):
-            sheet.path(line, stroke=colours.contour, stroke_width=1.1 if contour.thick else 0.6)
+    sheet.parts += _on_sheet(sheet, scene, colours).parts
 
 
 def number_contours(sheet: Sheet, scene: Scene, colours: Palette) -> None:
     """Their heights on the thick ones, where no other word stands. Args: as above."""
-    for contour in _shown(scene):
-        pieces = _pieces(sheet, contour) if contour.thick else []
-        lengths = [float(shapely.LineString(p).length) * sheet.scale for p in pieces]
-        if not lengths or max(lengths) < LEAST_UNITS:
-            continue
-        line = shapely.LineString(pieces[int(np.argmax(lengths))])
+    for height_ft, line in _on_sheet(sheet, scene, colours).numbered:
         for share in (0.5, 0.3, 0.7, 0.15, 0.85):
             at = line.interpolate(share, normalized=True).coords[0]
             x, y = (float(v) for v in sheet.xy([at])[0])
             told = sheet.label(
                 (x, y),
-                [f"{contour.height_ft} ft"],
+                [f"{height_ft} ft"],
                 NUMBER_SIZE,
                 middle=True,
                 fill=colours.soft,
