@@ -1,5 +1,6 @@
 """The ways that air takes over the land in hours of wind and slope air together."""
 
+import functools
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -43,20 +44,38 @@ class Drive:
         grids = [np.stack(columns, axis=-1) for columns in each]
         return cls(slopes.relief, np.stack(grids).reshape(-1, len(each[0])))
 
-    def at(self, place: Vectors, further=0) -> Vectors:
+    @functools.cached_property
+    def _corners(self) -> npt.NDArray[np.int64]:
+        columns = self.relief.height_m.shape[1]
+        return np.array([[0], [1], [columns], [columns + 1]])
+
+    def reaches(self, start_m: Floats, away_m: float) -> bool:
+        """Whether all within a distance of a place lies on the grid. Args: both [m]."""
+        rows, columns = self.relief.height_m.shape
+        corner = np.array([self.relief.west_m, self.relief.south_m])
+        far = corner + (np.array([columns, rows]) - 1) * self.relief.cell_m
+        return bool(
+            (np.asarray(start_m) - away_m > corner).all() and (start_m + away_m < far).all()
+        )
+
+    def at(self, place: Vectors, further=0, *, is_inside: bool = False) -> Vectors:
         """Between the middles of cells, shape (column, place); NaN past the grid.
 
-        Args: places [m]; where the grid of each begins.
+        Args: places [m]; where the grid of each begins; whether all are known to lie on it.
         """
         rows, columns = self.relief.height_m.shape
         cell = (place - complex(self.relief.west_m, self.relief.south_m)) / self.relief.cell_m
         j, i = cell.real.astype(np.int64), cell.imag.astype(np.int64)
         right, up = cell.real - j, cell.imag - i
         both = right * up
-        corners = np.array([[0], [1], [columns], [columns + 1]]) + (i * columns + j + further)
+        corners = self._corners + (i * columns + j + further)
         values = self.cells.take(corners, axis=0, mode="clip")
-        weights = np.stack([1.0 - right - up + both, right - both, up - both, both])
+        weights = np.empty(corners.shape)  # quicker than stacking
+        weights[0], weights[1] = 1.0 - right - up + both, right - both
+        weights[2], weights[3] = up - both, both
         found = np.einsum("kp,kpc->cp", weights, values)
+        if is_inside:
+            return found
         inside = (cell.real >= 0) & (cell.real <= columns - 1)
         inside &= (cell.imag >= 0) & (cell.imag <= rows - 1)
         return found if inside.all() else np.where(inside, found, np.nan)
@@ -88,10 +107,11 @@ def air_ways(
     at each place is ours.
     """
     back = (np.conj(wind_mps) / np.maximum(np.abs(wind_mps), 1e-12)) ** 2
+    is_inside = drive.reaches(np.asarray(start_m, float), LONGEST_M + step_m)
     further = 0 if change_at is None else change_at * drive.relief.height_m.size
 
     def heading(at: Vectors, before: Vectors) -> Vectors:
-        uphill, *change = drive.at(at, further)
+        uphill, *change = drive.at(at, further, is_inside=is_inside)
         air = full_slope_mps * uphill
         if change:
             gain = change[0] + change[1] * back

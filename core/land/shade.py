@@ -4,7 +4,8 @@ A slope is more than the one tree on it: thirteen places about the stand are ask
 sun is on the slope while it reaches half of them or more.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from typing import Any
 
 import numpy as np
 
@@ -21,12 +22,14 @@ SUN_HALF_DEG = 0.267  # half of the sun's width: its upper edge rises first
 class Shade:
     """The slopes about a stand and the land over them, one row a place.
 
-    `tilt_deg`, `facing_deg`: shapes (place,); `horizon_deg`: shape (place, direction).
+    `tilt_deg`, `facing_deg`: shapes (place,); `horizon_deg`: shape (place, direction). What
+    follows for single days is kept with it, by the sun's rise and set [epoch s].
     """
 
     tilt_deg: Floats
     facing_deg: Floats
     horizon_deg: Floats
+    of_days: dict[tuple[float, float], Any] = field(default_factory=dict)
 
 
 def shade_at(land: Land, at: LonLat) -> Shade | None:

@@ -176,6 +176,15 @@ def shaded_beam_times_s(beams: Beams, shade: "Shade") -> tuple[Floats, Floats]:
     Args: the sun of the dates; the slopes and the land. Between two steps the sun goes
     straight on; it is looked for in every sixteenth part of a step.
     """
+    if len(beams.rise_s) > 1:
+        return _shaded_beam_times_s(beams, shade)
+    day = float(beams.rise_s[0]), float(beams.set_s[0])  # other winds ask for it again
+    if day not in shade.of_days:
+        shade.of_days[day] = _shaded_beam_times_s(beams, shade)
+    return shade.of_days[day]
+
+
+def _shaded_beam_times_s(beams: Beams, shade: "Shade") -> tuple[Floats, Floats]:
     minute = SECONDS_PER_MINUTE
     first_s = np.ceil(_first_light_s(beams, shade) / minute) * minute
     last_s = np.floor(-_first_light_s(beams.turned(), shade) / minute) * minute
