@@ -61,12 +61,19 @@ class Land:
             self._wind_changes[alpha] = wind_change(self.relief, alpha=alpha)
         return self._wind_changes[alpha]
 
-    def drive(self, alphas: tuple[float, ...] = ()) -> Drive:
-        """What drives air, for ways of many hours. Args: some of `ALPHAS`; none without hills."""
-        if alphas not in self._drives:
-            changes = [self.wind_change(alpha) for alpha in alphas]
-            self._drives[alphas] = Drive.of(self.slopes[MIDDLE], changes)
-        return self._drives[alphas]
+    def drive(self, alphas: tuple[float, ...] = ()) -> tuple[Drive, npt.NDArray[np.int64]]:
+        """What drives air, for ways of many hours; and which of its changes each alpha has.
+
+        Args: some of `ALPHAS`; none without hills. One is kept, of all that were asked for.
+        """
+        known = max(self._drives, key=len, default=())
+        wanted = tuple(sorted({*known, *alphas})) if alphas else ()
+        if wanted not in self._drives:
+            if known and alphas:
+                del self._drives[known]
+            changes = [self.wind_change(alpha) for alpha in wanted]
+            self._drives[wanted] = Drive.of(self.slopes[MIDDLE], changes)
+        return self._drives[wanted], np.searchsorted(wanted, alphas)
 
     def ways_down(self, at: LonLat) -> tuple[StillWay, ...]:
         """The way that still night air takes from a place, at each of three smoothings."""

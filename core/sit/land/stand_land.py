@@ -133,12 +133,15 @@ class StandLand:
     def mixed_ways(self, air: StandAir) -> Floats:
         """The ways of such rows: points [m], shape (row, point, 2). Args: their air."""
         share = min(1.0, (self.slope or (0.0, 0.0))[1] / FULL_GRADE_PCT)
-        alphas, change_at = (), None
+        change_at = None
         if self._is_on_hills:
-            used, change_at = np.unique(air.stiffness_at, return_inverse=True)
-            alphas = tuple(ALPHAS[used].tolist())
+            used, at = np.unique(air.stiffness_at, return_inverse=True)
+            drive, which = self.land.drive(tuple(ALPHAS[used].tolist()))
+            change_at = which[at]
+        else:
+            drive, _ = self.land.drive()
         return air_ways(
-            self.land.drive(alphas),
+            drive,
             self.at_m,
             wind_mps=air.open_wind,
             full_slope_mps=air.slope_mps / share,
