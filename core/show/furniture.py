@@ -208,16 +208,17 @@ class _Contours:
 
 def _on_sheet(sheet: Sheet, scene: Scene, colours: Palette) -> _Contours:
     """The contours within a sheet, drawn once for the sheets that were asked for lately."""
+    if scene.heights is None:
+        return _Contours([], [])
     drawn = scene.kept("contours on sheets", lambda: Lately(KEPT_SHEETS))
     key = sheet.view_m, sheet.width, sheet.margin, colours.contour
     return drawn.get(key, lambda: _made(sheet, scene, colours))
 
 
 def _made(sheet: Sheet, scene: Scene, colours: Palette) -> _Contours:
-    if scene.heights is None:
-        return _Contours([], [])
     from core.land.derived import contours_on  # what it needs is loaded where there are heights
 
+    assert scene.heights is not None  # the caller has looked
     own, numbered = Sheet(sheet.view_m, sheet.width, margin=sheet.margin), []
     for contour in contours_on(scene.heights, scene.ground.center):
         pieces = _pieces(own, contour)
