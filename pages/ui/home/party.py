@@ -86,7 +86,6 @@ def _weapon(name: str, weapons: list[str], answer: SitAnswer) -> str | None:
         frame.plain(f"{name} hunts with"),
         weapons,
         index=usual,
-        format_func=frame.plain,
         key=f"party_weapon_{name}",
     )
 

@@ -10,7 +10,7 @@ from core.ground.heights.slope_at import (
     with_slopes,
 )
 from core.ground.store import Opened
-from pages.ui import frame, keeping
+from pages.ui import keeping
 
 Slopes = Mapping[str, tuple[float, float] | None]
 
@@ -53,7 +53,7 @@ def offer_slopes(
         list(found),
         default=new,
         key=f"{key}_{'-'.join(new)}",
-        format_func=lambda id_: frame.plain(ground.name_of(id_)),
+        format_func=ground.name_of,
         placeholder="Choose stands",
     )
     slopes = {id_: found[id_] for id_ in chosen}

@@ -24,7 +24,7 @@ def list_view(opened: Opened, what: str) -> None:
     at = st.selectbox(
         f"Which {ONE[what]}",
         range(len(names)),
-        format_func=lambda i: frame.plain(names[i]),
+        format_func=lambda i: names[i],
         key=f"setting_which_{what}_{turn()}",
     )
     item = items[at] if at < len(items) else {}

@@ -88,6 +88,22 @@ def test_a_trail_is_marked_by_what_it_does_to_the_hour(from_deg):
     assert row.verdict == int(own.hours.verdict.max())
 
 
+def test_a_trail_is_marked_no_worse_than_the_hour_where_another_one_is_free():
+    """Air on one of two trails and beside none of the other: the hour's word is the mark's."""
+    trails = (
+        corridor(PIEDMONT, (0, 140), (270, 15), (180, 140)),
+        corridor(PIEDMONT, (330, 160), (300, 15), (350, 12), (20, 160), id_="free"),
+    )
+    worse = 0
+    for from_deg in range(0, 360, 30):
+        sit = sit_of(ground(stand=OAK, corridors=trails), wind(float(from_deg), 8.0))
+        own = stand_sit(sit, OAK)
+        worse += int((own.hours.place_verdict.max(axis=1) > own.hours.verdict).any())
+        rows = [row for row in air_rows(sit, own) if row.id in ("trail", "free")]
+        assert all(row.verdict <= int(own.hours.verdict.max()) for row in rows), from_deg
+    assert worse, "in some wind one trail is in the air and the other is not"
+
+
 def test_a_trail_with_air_on_it_is_not_called_upwind():
     """Wind from the north-west: the nearest point lies west, upwind; the air goes south-east."""
     trail = corridor(PIEDMONT, (315, 15), (225, 60), (160, 90), (135, 120))
