@@ -2,8 +2,7 @@
 
 Only this file opens it. What was changed keeps its former text; what was removed stays, hidden.
 Each call is one transaction, flushed to the disk before it returns: a process that is killed
-loses at most the entry it was writing. A damaged file is put aside, and what can be read of it
-goes on in a new one.
+loses at most what it was writing. What is left of a damaged file goes on in a new one.
 """
 
 import contextlib
@@ -24,6 +23,7 @@ from core.keep.rows import (
     AT_STAND,
     FELT,
     FORMER,
+    LAST_SIT,
     OF_CALLS,
     ONE,
     asked_entries,
@@ -88,11 +88,12 @@ class Journal:
         return self._entries(*asked_entries(kind, since, removed))
 
     def at_stand(self, stand: str) -> list[Entry]:
-        """All of one stand, with what belongs to its sits, by date. Args: id of the stand.
-
-        Of what a sit was told there is the call alone, but on days on which air was felt.
-        """
+        """All of one stand and its sits, these outlined without felt air. Args: id of the stand."""
         return self._entries(AT_STAND, [stand] * 2)
+
+    def last_sits(self, stands: Iterable[str], before: str) -> list[Entry]:
+        """The last sit of each stand before a date. Args: ids of stands; the local date."""
+        return [e for stand in stands for e in self._entries(LAST_SIT, [stand, before])]
 
     def of_calls(self) -> list[Entry]:
         """What tells whether calls came true: felt air, deer that winded, and outlined sits."""
@@ -149,8 +150,7 @@ class Journal:
         Args: the entry with its id and its new values; the ISO time, the clock's by default.
         Returns: the entry as kept. Raises: BadJournal where there is none.
         """
-        now = now or _now()
-        old = self.entry(entry.id)
+        now, old = now or _now(), self.entry(entry.id)
         with self._writing() as base:
             base.execute(
                 "insert into former values (?, ?, ?, ?, ?, ?)",

@@ -32,6 +32,10 @@ AT_STAND = (  # two looks by their indexes: an `or` of both would read every row
     f"{_OUTLINES} where removed is null and id in "
     f"({_OF_STAND} union select id from entries where of in ({_OF_STAND})){IN_ORDER}"
 )
+LAST_SIT = (
+    f"{_OUTLINES} where json_extract(told, '$.stand') = ? and kind = 'sit' and removed is null "
+    "and json_extract(told, '$.planned') is not 1 and date < ? order by date desc limit 1"
+)
 _WINDED = "from entries where kind = 'seen' and json_extract(told, '$.winded') and removed is null"
 OF_CALLS = (
     f"{_OUTLINES} where removed is null and id in (select id {_FELT} union select of {_FELT} "

@@ -9,7 +9,7 @@ from core.ground.looking import only_looking
 
 APPLICATION_ID = 0x53574A31  # marks a file as a journal of this program
 MARK_AT, HEAD_BYTES = 68, 100  # where SQLite's format has that mark, big-endian; its head
-VERSION = 3
+VERSION = 4
 # the steps from each version to the next; never changed, only added to
 MIGRATIONS = (
     (
@@ -40,6 +40,10 @@ MIGRATIONS = (
         """create index by_kind on entries (kind, date)""",
         """create index by_winded on entries (of) where kind = 'seen'
             and json_extract(told, '$.winded')""",
+    ),
+    (
+        """create index by_last_sit on entries (json_extract(told, '$.stand'), date)
+            where kind = 'sit' and removed is null and json_extract(told, '$.planned') is not 1""",
     ),
 )
 

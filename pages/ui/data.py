@@ -84,8 +84,17 @@ def _from_log(path: str, uid: str, what: str, stamps, _read) -> Any:  # noqa: AR
 
 
 def log_before(ground: Property, date: datetime.date) -> tuple[Entry, ...] | None:
-    """What can still tell at a date. Args: the ground; the date. Returns, raises: as `log`."""
-    return log(ground, log_since(ground, date).isoformat())
+    """What can still tell at a date, and when each stand was sat last before that.
+
+    Args: the ground; the date. Returns, raises: as `log`.
+    """
+    since, stands = log_since(ground, date).isoformat(), [s.id for s in ground.stands]
+    late = log(ground, since)
+    if late is None:
+        return None
+    what = f"last sits {stands} {since}"
+    early = from_log(ground, what, lambda log: log.last_sits(stands, since) if log else [])
+    return (*early, *late)
 
 
 def air_ledger(path: Path, since: str) -> Ledger:

@@ -197,7 +197,10 @@ def test_the_home_screen_says_how_rested_stands_are(app):
     assert "Sat 2" not in before and "Not sat in the log" not in before
     with open_journal(UID) as journal:
         journal.add([entry_of(SIT, "2026-11-08", {"stand": "dry-fork", "sit": "morning"})])
-    assert "Sat 2 days ago." in sheet_words(app(DAWN))
+        journal.add([entry_of(SIT, "2026-07-08", {"stand": "oats-box", "sit": "morning"})])
+    said = sheet_words(app(DAWN))
+    assert "Sat 2 days ago." in said
+    assert "Rested 125 days." in said  # however long ago: 31 - 8 + 31 + 30 + 31 + 10
 
 
 def test_the_home_screen_asks_after_a_sit(app):

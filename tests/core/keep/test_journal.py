@@ -16,6 +16,7 @@ from core.keep.damaged.salvage import state_of
 from core.keep.entries import AIR, NOTE, SEEN, SIT, BadEntry, entry_of, new_id
 from core.keep.journal import Journal
 from core.keep.log import copy_journal, journal_path, kept_entries, open_journal
+from core.keep.rows import LAST_SIT
 from core.keep.schema import VERSION, BadJournal, is_journal
 from core.keep.score import scores
 from core.log.offers import felt_at
@@ -98,14 +99,14 @@ def test_an_earlier_version_is_brought_to_this_one(tmp_path):
     with Journal(path, "u") as journal:
         journal.add([a_sit()])
     base = sqlite3.connect(path)
-    for name in ("by_stand", "by_kind", "by_winded"):  # what version 1 lacks
+    for name in ("by_stand", "by_kind", "by_winded", "by_last_sit"):  # what version 1 lacks
         base.execute(f"drop index {name}")
     base.execute("pragma user_version = 1")
     base.close()
     with Journal(path, "u") as journal:
         assert len(journal.entries()) == 1
         found = journal._base.execute("pragma index_list(entries)").fetchall()
-        assert {"by_stand", "by_kind", "by_winded"} <= {row[1] for row in found}
+        assert {"by_stand", "by_kind", "by_winded", "by_last_sit"} <= {row[1] for row in found}
 
 
 def test_an_earlier_version_is_looked_at_as_it_is(tmp_path, monkeypatch):
@@ -150,6 +151,18 @@ def test_of_a_sit_s_long_answer_scores_and_counts_take_the_call_alone(journal):
     assert scores(some) == scores(whole)
     assert own_count(journal.of_calls()) == own_count(whole) == {7: (1, 2)}
     assert felt_at(some, PLUM) == felt_at(whole, PLUM)
+
+
+def test_the_last_sit_of_each_stand_before_a_date(journal):
+    dates = ("2026-08-01", "2026-09-01", "2026-11-01")
+    sits = [replace(a_sit(), id=new_id(), date=date) for date in dates]
+    plan = replace(a_sit(planned=True), id=new_id(), date="2026-09-05")
+    gone = replace(a_sit(), id=new_id(), date="2026-09-06")
+    journal.add([*sits, plan, gone])
+    journal.remove(gone.id)
+    assert [e.id for e in journal.last_sits(["plum", "elm"], "2026-10-01")] == [sits[1].id]
+    plan_text = journal._base.execute(f"explain query plan {LAST_SIT}", ["plum", "z"]).fetchall()
+    assert any("by_last_sit" in row[3] for row in plan_text)
 
 
 def test_reading_is_no_change_of_the_file(tmp_path):
