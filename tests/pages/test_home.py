@@ -19,6 +19,7 @@ def home():
 def test_it_opens_on_the_next_sit_that_can_be_reached(home):
     assert not home.exception
     assert "Tue 10 Nov · morning" in sheet_words(home)
+    assert "as strong as that far straight downwind" in sheet_words(home)  # where first met
 
 
 def test_after_first_light_it_opens_on_the_evening(monkeypatch):

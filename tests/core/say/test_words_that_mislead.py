@@ -1,5 +1,6 @@
 """Sentences and marks that once led somebody astray: each as it has to read."""
 
+import dataclasses
 import re
 
 import numpy as np
@@ -17,7 +18,7 @@ from core.say.what_would_change import run_text, winds_text
 from core.season.report import season_report
 from core.season.review import judge_season
 from core.show.brought_out import brought_by
-from core.show.card import air_rows, map_hour_text, told_places
+from core.show.card import air_rows, head_html, map_hour_text, told_places
 from core.show.compared import spare_short
 from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
@@ -203,3 +204,12 @@ def test_a_trail_has_one_row_and_a_tap_tells_it_and_of_a_stand_its_word_once(cha
             said = [part.casefold() for part in line.split(". ")]
             assert said[0].startswith(("go", "can't call", "stay out")), line
             assert len(set(said)) == len(said), line
+
+
+@pytest.mark.parametrize("paper", [False, True])
+def test_thunder_stands_in_the_head_of_the_screen_and_of_the_pocket_page(paper):
+    told = head_of(*trail_sit(0.0))
+    told = dataclasses.replace(told, warnings=("Thunder may come.", "Freezing: ice on steps."))
+    drawn = str(head_html(told, "", paper=paper))
+    assert '<p class="warn">Thunder may come.</p>' in drawn and "ice on steps" in drawn
+    assert drawn.index("Thunder") < drawn.index('class="trouble"')
