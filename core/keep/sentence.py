@@ -64,7 +64,10 @@ def understand_more(text: str, sit: Entry, ground: Property, now: str) -> tuple[
     line = Line(ground, date, now, date, sit.get("sit"), dict(own))
     _read_pieces(text, line)
     told, *rest = entries_of(line)
-    changed = replace(sit, values={**sit.values, **told.values})
+    values = {**sit.values, **told.values}
+    if any(e.kind == SEEN for e in rest):
+        values.pop("nothing_seen", None)
+    changed = replace(sit, values=values)
     belonging = tuple(replace(e, of=sit.id) if e.of else e for e in rest)
     return changed, Understood(belonging, tuple(line.pieces), tuple(line.asked))
 

@@ -249,6 +249,9 @@ def test_more_about_a_sit_that_is_in_the_log(ground):
     (does,) = said.entries
     assert (does.of, does.get("stand"), does.get("at")[11:16]) == (sit.id, "plum-edge", "16:50")
     assert [q.text for q in said.asked] == ["huh"]
+    none = entry_of(SIT, sit.date, {**sit.values, "nothing_seen": True})
+    assert understand_more("4:50 doe", none, ground, "now")[0].get("nothing_seen") is None
+    assert understand_more("left 6:05", none, ground, "now")[0].get("nothing_seen") is True
 
 
 def test_half_written_notes_are_kept_apart_and_go_once_they_are_empty(tmp_path):
