@@ -12,7 +12,7 @@ from core.ground.plan import bearing_deg
 from core.learn.classroom import Lesson, Picture, Room, Task, date_text, lacking
 from core.learn.turn_the_wind import POINT_WORDS, a_wind, direction_words, yards
 from core.say.hunters.orange import orange_on
-from core.say.words import in_a_row
+from core.say.words import in_a_row, minutes_text
 from core.sit.dates import part_on
 from core.sit.scene import OUT, Way
 from core.sit.verdicts import GO
@@ -151,7 +151,7 @@ def getting_out(room: Room) -> Lesson:
     said_part = f" ({part.name})" if part else ""
     says = [
         f"After an evening at {stand.name}, legal light ends at {room.at(end_s)}. By "
-        f"{way.lane.name} you walk {way.minutes} minutes and are at the truck by "
+        f"{way.lane.name} you walk {minutes_text(way.minutes)} and are at the truck by "
         f"{room.at(end_s + way.minutes * SECONDS_PER_MINUTE)}.",
         *_food_line(room, way),
         f"Then rest it: {days:g} days on this ground at this time{said_part}.",

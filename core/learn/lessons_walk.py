@@ -6,7 +6,7 @@ from core.angles import POINTS_16, point_deg
 from core.ground.layout import Stand
 from core.learn.classroom import Lesson, Picture, Room, Task, lacking
 from core.learn.turn_the_wind import POINT_WORDS, a_wind, capital, like_yards, yards
-from core.say.words import VERDICTS_SAID, in_a_row, like_text
+from core.say.words import VERDICTS_SAID, in_a_row, like_text, minutes_text
 from core.sit.scene import IN, Way
 from core.sit.verdicts import CANT_CALL
 from core.sit.ways import MOST_SHOWN_YD, WayAir, way_air, ways_in
@@ -103,7 +103,7 @@ def _lane_line(room: Room, way: Way) -> str:
     near = way.closest_bed_m
     bed = "" if np.isnan(near) else f" The nearest bed is {yards(near)} off."
     return (
-        f"{lane.name} is {yards(way.length_m)} long, {way.minutes} minutes{on}. "
+        f"{lane.name} is {yards(way.length_m)} long, {minutes_text(way.minutes)}{on}. "
         f"It crosses {crosses}.{bed}"
     )
 
@@ -137,5 +137,5 @@ def _walk_task(room: Room, stand: Stand, wind: str, airs: list[WayAir], leave: f
         f"When do you leave the truck for {stand.name}?",
         tuple(f"At {room.at(t)}" for t in times),
         1,
-        f"The walk is {airs[0].way.minutes} minutes, and you want to sit still before light.",
+        f"The walk is {minutes_text(airs[0].way.minutes)}, and you want to sit still before light.",
     )

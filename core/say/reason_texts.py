@@ -33,7 +33,7 @@ from core.say.reason_kinds import (
 )
 from core.say.reasons import nothing_in_range, reasons, rest_of
 from core.say.why.slope_texts import over_land_text, still_air_text, turn_text
-from core.say.words import VERDICTS_SAID, at_time, days_ago, in_a_row, like_text
+from core.say.words import VERDICTS_SAID, at_time, days_ago, in_a_row, like_text, minutes_text
 from core.sit.prepare import Sit
 from core.sit.scene import IN, OUT
 from core.sit.verdicts import CANT, CANT_CALL, CLEAN, GO, WRONG
@@ -266,7 +266,8 @@ _SAYS: dict[type, Callable[[Sit, Any], str]] = {
     BeDown: lambda sit, down: f"Be down by {at_time(sit, down.at_s)}.",
     NotBefore: lambda sit, seated: f"Not before {at_time(sit, seated.at_s)}.",
     ShortHour: lambda sit, hour: (
-        f"The {hour.minutes} minutes from {at_time(sit, hour.start_s)} decide nothing."
+        f"The air of {minutes_text(hour.minutes)} from {at_time(sit, hour.start_s)} "
+        "decides nothing."
     ),
     AsFelt: lambda _, felt: felt_text(felt),
     Rested: lambda _, rest: _rested_text(rest),

@@ -103,6 +103,11 @@ def at_time(sit: Sit, time_s: float) -> str:
     return clock_text(time_s, sit.timezone)
 
 
+def minutes_text(minutes: float) -> str:
+    """Whole minutes in words: "1 minute", "14 minutes". Args: how many."""
+    return "1 minute" if round(minutes) == 1 else f"{minutes:.0f} minutes"
+
+
 def place_text(distance_m: float) -> str:
     """A true distance in whole yards."""
     return f"{int(distance_m / M_PER_YD + 0.5)} yd"

@@ -6,7 +6,7 @@ from core.chores import kinds as k
 from core.chores.due import COMING, DONE, NOW, OVERDUE, Chore, resting
 from core.chores.worth import Worth, worth_of
 from core.ground.layout import Property
-from core.say.words import in_a_row
+from core.say.words import in_a_row, minutes_text
 
 CP = "common practice, no source"
 TITLES = {
@@ -215,7 +215,7 @@ def when(chore: Chore) -> str:
 def took(chore: Chore) -> str:
     """How long it took last time; empty where nobody wrote it down. Args: the chore."""
     minutes = chore.last.minutes
-    return "" if minutes is None else f"{minutes:.0f} minutes last time."
+    return "" if minutes is None else f"{minutes_text(minutes)} last time."
 
 
 def chore_line(

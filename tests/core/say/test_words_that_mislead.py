@@ -13,6 +13,8 @@ from core.ground.layout import Stand
 from core.ground.store import demo_path
 from core.learn.turn_the_wind import turn_sentence
 from core.say.headline import head_of
+from core.say.reason_kinds import ShortHour
+from core.say.reason_texts import reason_text
 from core.say.season.words import other_country, season_lines
 from core.say.what_would_change import run_text, winds_text
 from core.season.report import season_report
@@ -213,3 +215,10 @@ def test_thunder_stands_in_the_head_of_the_screen_and_of_the_pocket_page(paper):
     drawn = str(head_html(told, "", paper=paper))
     assert '<p class="warn">Thunder may come.</p>' in drawn and "ice on steps" in drawn
     assert drawn.index("Thunder") < drawn.index('class="trouble"')
+
+
+@pytest.mark.parametrize(("minutes", "told"), [(1, "1 minute from"), (5, "5 minutes from")])
+def test_one_minute_is_no_minutes(minutes, told):
+    sit = sit_of(ground(areas=(bed(PIEDMONT, 135, 150),)), wind(315.0, 8.0))
+    hour = ShortHour(int(sit.clock.start_s), minutes)
+    assert f"The air of {told} " in reason_text(sit, hour)
