@@ -11,9 +11,14 @@ PERSON = "person"
 NEAR = 0.8  # how alike two spellings are, by difflib, to mean the same; common practice
 AS_NEAR = 0.04  # two names this close to one spelling both fit
 SHORTEST = 3  # letters of a word that stands for a whole name
-COMMON_WORDS = frozenset(
+# words that alone begin no name: they are of many names, or tell of a deer or a sign
+OF_MANY = frozenset(
     ("trail", "stand", "the", "field", "plot", "edge", "east", "west", "north", "south", "way")
 )
+OF_A_DEER = frozenset(
+    ("old", "new", "fresh", "dry", "young", "big", "small", "little", "long", "wide", "tall")
+)
+COMMON_WORDS = OF_MANY | OF_A_DEER
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +69,13 @@ def find_names(text: str, names: Iterable[Named]) -> list[Match]:
                         (near, n, n == len(parts), words[i][1], words[i + n - 1][2], named)
                     )
     return _chosen(tried)
+
+
+def without_names(text: str, matches: Iterable[Match]) -> str:
+    """A text with blanks where it names something. Args: the text; what it names."""
+    for match in matches:
+        text = text[: match.start] + " " * (match.end - match.start) + text[match.end :]
+    return text
 
 
 def _begun(parts: list[str]) -> list[int]:

@@ -18,7 +18,7 @@ from core.keep.clauses import air_of, deer_of, sign_of, work_of
 from core.keep.clock_words import CLOCK, HALF_NAMES, HALF_WORDS, minute_words
 from core.keep.entries import AIR, HARVEST, NOTE, SEEN, SIGN, VISIT, WORK, Entry
 from core.keep.line import Line, entries_of, minute_at, take_date
-from core.keep.names import PERSON, Match, find_names, names_of
+from core.keep.names import PERSON, Match, find_names, names_of, without_names
 from core.keep.outings import REPORT_BY, harvest_of, visit_of
 from core.keep.understood import Piece, Question, Understood
 
@@ -104,9 +104,7 @@ def _read_sit(piece: str, matches: list[Match], line: Line) -> bool:
     """A stand with the half of the day opens a sit."""
     stands = [m for m in matches if any(n.kind == "stand" for n in m.fits)]
     low = piece.casefold()
-    rest = low
-    for match in reversed(matches):
-        rest = rest[: match.start] + " " * (match.end - match.start) + rest[match.end :]
+    rest = without_names(low, matches)
     half = _HALF.search(CLOCK.sub(lambda m: " " * len(m[0]), rest))
     if half and not stands and matches and not line.sit:
         return _ask_stand(piece, matches[0].fits[0].name, line)
@@ -226,13 +224,16 @@ def _read_work(piece: str, matches: list[Match], line: Line) -> bool:
 
 
 def _read_sign(piece: str, matches: list[Match], line: Line) -> bool:
-    found = sign_of(piece)
+    found = sign_of(without_names(piece, matches))  # a dry fork makes no rub old
     if found is None:
         return False
     values, means = found
-    if matches and len(matches[0].fits) == 1:
-        values["feature"] = matches[0].fits[0].id
-        means += f" at {matches[0].fits[0].name}"
+    if len(places := [n for m in matches for n in m.fits if n.kind != PERSON]) > 1:
+        line.ask(piece, "Where?", tuple(n.name for n in places))
+        return True
+    if places:
+        values["feature"] = places[0].id
+        means += f" at {places[0].name}"
     line.drafts.append((SIGN, values))
     line.means(piece, means)
     return True

@@ -115,6 +115,28 @@ def test_work_sign_and_notes(ground):
     assert note.get("text") == "buy straps"
 
 
+@pytest.mark.parametrize(
+    ("piece", "where", "fresh"),
+    [
+        ("old scrape orchard clover", "orchard", False),  # not Old ridge road
+        ("fresh rub at dry fork", "dry-fork", True),
+        ("rub at dry fork", "dry-fork", None),  # the fork is dry, not the rub
+        ("old rub", None, False),
+    ],
+)
+def test_a_word_of_how_old_a_sign_is_names_no_place(ground, piece, where, fresh):
+    said = read(f"plum edge am. {piece}. left 9:30", ground)
+    (sign,) = only(said.entries, SIGN)
+    assert said.asked == () and (sign.get("feature"), sign.get("fresh")) == (where, fresh)
+
+
+def test_a_young_buck_walks_in_no_young_pines_and_a_sign_at_two_places_is_asked(ground):
+    said = read("plum edge am. 8:15 young buck 60 yd. rub east trail orchard clover", ground)
+    (buck,) = only(said.entries, SEEN)
+    assert buck.get("plot") is None and buck.get("trail") is None
+    assert [q.asks for q in said.asked] == ["Where?"] and not only(said.entries, SIGN)
+
+
 def test_a_week_of_lines(ground):
     said = read(
         "Mon: split oak am. no deer\n\nTue: plum edge pm. 5:01 doe\n10 Nov: note rain", ground
