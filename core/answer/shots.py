@@ -4,7 +4,7 @@ import numpy as np
 
 from core.answer.one_sit import StandSit
 from core.sit.prepare import Sit
-from core.sit.verdicts import WRONG
+from core.sit.verdicts import JUST_OFF, WRONG
 
 
 def trails_in_wrong_air(sit: Sit, seat: StandSit) -> list[str]:
@@ -13,8 +13,18 @@ def trails_in_wrong_air(sit: Sit, seat: StandSit) -> list[str]:
     Args: the sit; the stand in it. Returns: their ids. Where nothing can be sat through,
     all is looked at.
     """
+    return _trails(sit, seat, WRONG)
+
+
+def trails_beside_air(sit: Sit, seat: StandSit) -> list[str]:
+    """The same of trails that one's air lies beside, nowhere on. Args, returns: as above."""
+    on = trails_in_wrong_air(sit, seat)
+    return [trail for trail in _trails(sit, seat, JUST_OFF) if trail not in on]
+
+
+def _trails(sit: Sit, seat: StandSit, verdict: int) -> list[str]:
     hours, n_areas = seat.hours, len(sit.scene.areas)
-    on_trails = ((hours.place_verdict == WRONG) & hours.counts)[:, n_areas:]
+    on_trails = ((hours.place_verdict == verdict) & hours.counts)[:, n_areas:]
     sat = np.asarray(seat.judged.stretch[0], bool)
     hit = (on_trails[sat] if sat.any() else on_trails).any(axis=0)
     names = (a.trail for a, is_hit in zip(hours.approaches, hit, strict=True) if is_hit)

@@ -8,7 +8,7 @@ import numpy as np
 from core.angles import opposite_deg, point_deg, point_name
 from core.answer.one_sit import SitAnswer, StandSit, place_ids
 from core.answer.reached import Reached, reached_places, telling_case
-from core.answer.shots import trails_in_wrong_air
+from core.answer.shots import trails_beside_air, trails_in_wrong_air
 from core.ground.place import Place, relation
 from core.judge.causes import CAUSE_WORDS, IS_TURNING, SURE
 from core.judge.stand import AIR_SHARE, PRIME_HOUR, WAY_IN
@@ -126,12 +126,18 @@ def turn_sentence(sit: Sit, seat: StandSit) -> str:
     if seat.group == CANT:
         return _unsure_sentence(sit, seat)
     told, trails = _air_sentence(sit, seat, case), trails_in_wrong_air(sit, seat)
-    if not trails:
-        return told
     at = told_place(seat, case)
     is_clear = at is not None and seat.hours.place_verdict[case, at] == CLEAN
-    names = " and ".join(sit.scene.ground.name_of(x) for x in trails)
-    return f"{told} {'But it' if is_clear else 'It also'} lies on {names} before the shot."
+    if trails:
+        but = "But it" if is_clear else "It also"
+        return f"{told} {but} lies on {_names(sit, trails)} before the shot."
+    is_cause = seat.verdict == JUST_OFF and (is_clear or at is None)
+    beside = trails_beside_air(sit, seat) if is_cause else []
+    return f"{told} But it passes just beside {_names(sit, beside)}." if beside else told
+
+
+def _names(sit: Sit, ids: list[str]) -> str:
+    return " and ".join(sit.scene.ground.name_of(id_) for id_ in ids)
 
 
 def _named(seat: StandSit, reason: str) -> str:

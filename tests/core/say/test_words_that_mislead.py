@@ -24,7 +24,7 @@ from core.show.card import air_rows, head_html, map_hour_text, told_places
 from core.show.compared import spare_short
 from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
-from core.sit.verdicts import CLEAN
+from core.sit.verdicts import CLEAN, JUST_OFF, WRONG
 from core.weather.entry import BEAUFORT, parse_wind, sign_words
 from core.weather.files.typical import typical_year
 from tests.grounds import NOV_10, PIEDMONT, bed, corridor, food, ground, sit_of, wind
@@ -206,6 +206,25 @@ def test_a_trail_has_one_row_and_a_tap_tells_it_and_of_a_stand_its_word_once(cha
             said = [part.casefold() for part in line.split(". ")]
             assert said[0].startswith(("go", "can't call", "stay out")), line
             assert len(set(said)) == len(said), line
+
+
+@pytest.mark.parametrize(
+    ("from_deg", "verdict", "told"),
+    [
+        (335.0, CLEAN, "counts."),
+        (305.0, JUST_OFF, "But it passes just beside Trail."),
+        (250.0, WRONG, "But it lies on Trail before the shot."),
+    ],
+)
+def test_what_is_just_off_though_clear_of_every_bed_says_beside_which_trail(
+    from_deg, verdict, told
+):
+    trail = corridor(PIEDMONT, (70, 160), (70, 14))  # the air of a west-south-west wind
+    sit = sit_of(ground(corridors=(trail,), areas=(bed(PIEDMONT, 10, 1100),)), wind(from_deg, 9.0))
+    seat = answer_sit(sit).best
+    said = turn_sentence(sit, seat)
+    assert seat.hours.verdict.max() == verdict
+    assert "clear of every bed" in said and said.endswith(told), said
 
 
 @pytest.mark.parametrize("paper", [False, True])
