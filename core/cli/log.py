@@ -58,18 +58,23 @@ def _local(options, ground):
 
 
 def _add(options) -> str | list[str]:
+    from core.keep.entries import SIT
     from core.keep.sentence import understand
+    from core.keep.understood import with_kept_twice
 
     ground = _ground(options)
     now = _local(options, ground)
     today = date_of(options.date) if options.date else now.date()
     said = understand(options.sentence, ground, today, now.isoformat(timespec="seconds"))
-    unclear = bool(said.asked) and not options.yes
-    options.exit_code = 2 if unclear else 0
     kept: list[str] = []
+    unclear = bool(said.asked) and not options.yes
     if said.entries and not unclear:
         with journal_of(options, ground, new=True) as journal:
-            kept = journal.add(said.entries)
+            there = journal.entries(SIT, since=min(e.date for e in said.entries))
+            said = with_kept_twice(said, there, ground)
+            unclear = bool(said.asked) and not options.yes
+            kept = [] if unclear else journal.add(said.entries)
+    options.exit_code = 2 if unclear else 0
     if options.json:
         asked = [f"{q.text}: {q.asks}" for q in said.asked]
         return as_json(

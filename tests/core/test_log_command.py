@@ -56,6 +56,16 @@ def test_a_clear_line_is_kept(run):
     ]
 
 
+def test_a_sit_that_is_in_the_log_is_asked_about_before_it_is_kept_twice(run):
+    line = "split oak am. left 9:30"
+    add(run, line)
+    asked = add(run, line, code=2)
+    assert asked["kept"] == [] and "in the log already" in asked["asked"][0]
+    assert add(run, "split oak pm. left 17:30")["asked"] == []  # another half of the day
+    assert len(add(run, line, "--yes")["kept"]) == 1
+    assert len(json.loads(run("list", *DEMO, "--json"))["entries"]) == 3
+
+
 def test_what_is_unclear_keeps_nothing_and_says_so(run):
     said = add(run, "split oak am. dunno what", code=2)
     assert said["kept"] == []

@@ -4,6 +4,7 @@ import streamlit as st
 
 from core.ground.layout import Property
 from core.keep.sentence import understand
+from core.keep.understood import with_kept_twice
 from core.say.log.lines import example_line
 from pages.ui.log import kept
 from pages.ui.log.lines import emptied, note_box, read_back
@@ -24,6 +25,7 @@ def write_line(ground: Property) -> None:
     if not text.strip():
         return
     said = understand(text, ground, kept.local_now(ground).date(), kept.stamp(ground))
+    said = with_kept_twice(said, kept.entries_of(ground), ground)
     read_back(said)
     if not said.entries:
         st.caption("There is nothing to keep yet.")
