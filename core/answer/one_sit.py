@@ -14,7 +14,7 @@ import numpy.typing as npt
 from core.answer.chances import Chances
 from core.errors import BadRequest
 from core.ground.layout import Stand
-from core.judge.exposure import StandHours
+from core.judge.exposure import StandHours, walk_ahead
 from core.judge.order import orders, rested
 from core.judge.stand import CAUSES, StandSits, stand_sits
 from core.sit.clock import NEVER_S
@@ -221,6 +221,7 @@ def answer_sits(sits: Sits, taken: dict[str, str] | None = None) -> list[SitAnsw
     """
     stands = sits.ground.stands
     others = others_at(sits, taken or {})
+    walk_ahead(sits, stands)
     judged = tuple(stand_sits(sits, s, others.get(s.id, "")) for s in stands)
     scores, order = orders(sits, judged)
     return [

@@ -1,6 +1,7 @@
 """What a row at a stand is worth: in one direction, over an arc, or whichever way air goes."""
 
 import dataclasses
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -15,11 +16,11 @@ from core.judge.causes import CAUSE_WORDS, IS_MISSING, IS_TURNING, SURE, causes_
 from core.judge.doubt import of_directions
 from core.judge.every_way import every_way
 from core.judge.row_verdicts import Limits, Verdicts, limits_of, row_verdicts
-from core.judge.stand_rows import StandRows, land_at
+from core.judge.stand_rows import StandRows, land_at, rows_of
 from core.judge.still import still_air, still_verdicts
 from core.sit.before import Approach
 from core.sit.minutes import TURNING
-from core.sit.prepare import FORMULA, KEPT_TABLE
+from core.sit.prepare import FORMULA, KEPT_TABLE, Sits
 from core.sit.stand_air import StandAir, end_to_end_air, stand_air
 from core.sit.strength import Likes
 from core.sit.trails import trails_in_range
@@ -77,8 +78,7 @@ def stand_hours(own: StandRows, stand: Stand) -> StandHours:
     limits = limits_of(sits.ground.air, len(sits.source.places), trails)
     own_land = land_at(sits.scene, stand)
     over_hills = None if own_land is None else own_land.over_hills
-    is_led = sits.strengths == FORMULA
-    air = stand_air(own.judged, stand, own.still_mps * own.fade, own_land, is_led=is_led)
+    air = air_at(own, stand)
     cause = causes_of_doubt(own, stand, air)
     found, asked = _Found(own, limits), np.ones(len(cause), bool)
     if sits.strengths == KEPT_TABLE:  # nothing is told of these: only what decides is asked for
@@ -111,6 +111,35 @@ def stand_hours(own: StandRows, stand: Stand) -> StandHours:
         place_verdict=found.place,
         counts=found.counts(trails.walked),
     )
+
+
+def air_at(own: StandRows, stand: Stand) -> StandAir:
+    """The air at a stand in its rows. Args: the rows; the stand."""
+    sits = own.sits
+
+    def made() -> StandAir:
+        slope_mps, own_land = own.still_mps * own.fade, land_at(sits.scene, stand)
+        return stand_air(own.judged, stand, slope_mps, own_land, is_led=sits.strengths == FORMULA)
+
+    return sits.kept_for_anyone(("air", stand), made)
+
+
+def walk_ahead(sits: Sits, stands: Sequence[Stand]) -> None:
+    """Walks the ways of all stands over the land together, for when each is judged.
+
+    Args: the sits; their stands. Nothing without heights, and of more sits than one, whose
+    air is too much to keep.
+    """
+    if sits.scene.heights is None or sits.strengths != FORMULA or len(sits) != 1:
+        return
+    from core.sit.land import stand_land  # what only heights need is loaded here
+
+    seats = []
+    for stand in stands:
+        if (own_land := land_at(sits.scene, stand)) is not None:
+            air = air_at(rows_of(sits, stand), sits.armed(stand))
+            seats.append((own_land, air.take(own_land.mixed_rows(air))))
+    stand_land.walk_ahead(seats)
 
 
 def _asked(own: StandRows, which: Bools) -> Ints:

@@ -94,7 +94,7 @@ def air_ways(
 
     Args:
         drive: of heights that are filled and smoothed.
-        start_m: east and north of the centre. [m]
+        start_m: east and north of the centre, of all or of each row, (2,) or (row, 2). [m]
         wind_mps: the wind at the hunter, east + i north, shape (row,), before the land
             changes it.
         full_slope_mps: slope wind on a slope of 20 % or more, uphill positive. (row,)
@@ -122,7 +122,7 @@ def air_ways(
         return np.where(speed >= STOPS_MPS, air / np.maximum(speed, STOPS_MPS), before)
 
     n, steps = len(wind_mps), round(LONGEST_M / step_m)
-    here = np.full(n, complex(*start_m))
+    here = np.broadcast_to(np.asarray(start_m, float) @ (1.0, 1j), n)
     points = [here]
     with np.errstate(invalid="ignore"):
         goes = heading(here, wind_mps / np.maximum(np.abs(wind_mps), STOPS_MPS))

@@ -5,7 +5,7 @@ Only a ground with heights comes here; what they need is loaded then.
 
 import functools
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 import numpy.typing as npt
@@ -46,6 +46,7 @@ class StandLand:
     at: LonLat
     slope: tuple[float, float] | None
     lee_deg: float = LEE_DEG
+    _ahead: dict[tuple, Floats] = field(default_factory=dict)  # see `walk_ahead`
 
     @property
     def bends(self) -> bool:
@@ -72,7 +73,8 @@ class StandLand:
         return hill_height_m(self.land.relief, *self.at_m)
 
     @functools.cached_property
-    def _is_on_hills(self) -> bool:
+    def is_on_hills(self) -> bool:
+        """Whether hills about it change its wind."""
         inside = np.isfinite(self.land.relief.at(*self.at_m))
         return bool(inside and self._hill_m >= LEAST_RELIEF_M and self.land.is_whole)
 
@@ -89,7 +91,7 @@ class StandLand:
         Args: the wind [m/s]; east and north of where it goes, as `core.air.slopes.toward`;
         class; wind at 10 m [m/s]. Returns: the wind; where it goes.
         """
-        if not self._is_on_hills:
+        if not self.is_on_hills:
             return wind_mps, toward
         at = self.stiffness_at(stability, speed_10m_mps)
         change = np.zeros((len(at), 2, 2))
@@ -99,7 +101,7 @@ class StandLand:
 
     def stiffness_at(self, stability, speed_10m_mps) -> Ints:
         """Which of `ALPHAS` the air of some hours has. Args: class; wind at 10 m [m/s]."""
-        if not self._is_on_hills:
+        if not self.is_on_hills:
             return np.zeros(len(stability), np.int64)
         alpha = stiffness(speed_10m_mps, self._hill_m, BUOYANCY_PER_S[stability])
         return np.abs(alpha[:, None] - ALPHAS).argmin(axis=1)
@@ -132,21 +134,17 @@ class StandLand:
 
     def mixed_ways(self, air: StandAir) -> Floats:
         """The ways of such rows: points [m], shape (row, point, 2). Args: their air."""
-        share = min(1.0, (self.slope or (0.0, 0.0))[1] / FULL_GRADE_PCT)
-        change_at = None
-        if self._is_on_hills:
-            used, at = np.unique(air.stiffness_at, return_inverse=True)
-            drive, which = self.land.drive(tuple(ALPHAS[used].tolist()))
-            change_at = which[at]
-        else:
-            drive, _ = self.land.drive()
-        return air_ways(
-            drive,
-            self.at_m,
-            wind_mps=air.open_wind,
-            full_slope_mps=air.slope_mps / share,
-            change_at=change_at,
-        )
+        known = []
+        for row in _of_rows(air):
+            if (way := self._ahead.get(row)) is None:
+                return _walked([(self, air)], self.is_on_hills)[0]
+            known.append(way)
+        return np.stack(known)
+
+    def keep_ways(self, air: StandAir, ways: Floats) -> None:
+        """Keeps ways for when they are asked for, instead of those before. Args: as above."""
+        self._ahead.clear()
+        self._ahead.update(zip(_of_rows(air), ways, strict=True))
 
     @functools.cached_property
     def still_ways(self) -> tuple[tuple[StillWay, ...], tuple[StillWay, ...]]:
@@ -165,6 +163,52 @@ class StandLand:
         which = self.land.pool[self.land.relief.cell_of(*way.points_m[-1])]
         shape = self.land.pool_shapes[which - 1]
         return shapely.intersects(np.asarray(polygons, object), shape)
+
+
+def walk_ahead(seats: Sequence[tuple[StandLand, StandAir]]) -> None:
+    """Walks ways of several stands together, which takes little longer than those of one.
+
+    Args: stands on one land, each with its air in some rows, as `StandLand.mixed_rows` has them.
+    """
+    for is_on_hills in (False, True):
+        some = [seat for seat in seats if seat[0].is_on_hills == is_on_hills]
+        for (own_land, air), ways in zip(some, _walked(some, is_on_hills), strict=True):
+            own_land.keep_ways(air, ways)
+
+
+def _of_rows(air: StandAir):
+    """What the way of each row hangs on, beside its stand."""
+    each = air.open_wind, air.slope_mps, air.stiffness_at
+    return zip(*(values.tolist() for values in each), strict=True)
+
+
+def _walked(seats: Sequence[tuple[StandLand, StandAir]], is_on_hills: bool) -> list[Floats]:
+    """The ways of the rows of each stand. Args: stands of one land; whether hills change their
+    wind."""
+    if not seats:
+        return []
+    land, airs = seats[0][0].land, [air for _, air in seats]
+    change_at, alphas = None, ()
+    if is_on_hills:
+        used, at = np.unique(
+            np.concatenate([air.stiffness_at for air in airs]), return_inverse=True
+        )
+        alphas = tuple(ALPHAS[used].tolist())
+    drive, which = land.drive(alphas)
+    if is_on_hills:
+        change_at = which[at]
+    shares = [min(1.0, (own.slope or (0.0, 0.0))[1] / FULL_GRADE_PCT) for own, _ in seats]
+    sizes = [len(air.row) for air in airs]
+    ways = air_ways(
+        drive,
+        np.repeat([own.at_m for own, _ in seats], sizes, axis=0),
+        wind_mps=np.concatenate([air.open_wind for air in airs]),
+        full_slope_mps=np.concatenate(
+            [air.slope_mps / share for air, share in zip(airs, shares, strict=True)]
+        ),
+        change_at=change_at,
+    )
+    return np.split(ways, np.cumsum(sizes)[:-1])
 
 
 def land_of_stand(scene: Scene, stand: Stand) -> StandLand | None:
