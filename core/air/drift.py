@@ -44,9 +44,9 @@ def offset_rad(air_to_deg, bearing_deg, half_width_deg=0.0):
     Source: our own rule.
     """
     turn = np.abs(np.asarray(air_to_deg) - bearing_deg)
-    if np.max(turn, initial=0.0) > 360.0:
-        turn = np.mod(turn, 360.0)
-    turn = np.minimum(turn, 360.0 - turn)
+    if np.max(turn, initial=0.0) > 540.0:
+        turn = np.mod(turn, 360.0)  # slow: up to a turn and a half the next line tells too
+    turn = np.minimum(turn, np.abs(360.0 - turn))
     return np.radians(np.maximum(0.0, turn - half_width_deg))
 
 

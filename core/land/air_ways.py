@@ -134,11 +134,6 @@ def air_ways(
     return np.stack(points, axis=1).view(np.float64).reshape(n, steps + 1, 2)
 
 
-def _unit(vectors: Floats) -> Floats:
-    length = np.maximum(np.hypot(vectors[:, 0], vectors[:, 1]), 1e-12)
-    return vectors / length[:, None]
-
-
 def ways_by_range(points_m: Floats, range_m: Floats) -> tuple[Floats, Floats]:
     """Where ways are as they first come that far from their start.
 
@@ -149,29 +144,47 @@ def ways_by_range(points_m: Floats, range_m: Floats) -> tuple[Floats, Floats]:
     Missing: NaN for a way of NaN. Source: plain geometry.
     """
     wanted = np.asarray(range_m, float)
-    moved = points_m - points_m[:, :1]
-    last = _unit(moved[:, -1] - moved[:, -2])
-    beyond = 3.0 * np.max(wanted, initial=0.0) + 1.0
-    moved = np.concatenate([moved, moved[:, -1:] + last[:, None] * beyond], axis=1)
-    step = np.diff(moved, axis=1)
-    length = np.hypot(step[..., 0], step[..., 1])
-    along = np.concatenate([np.zeros((len(step), 1)), np.cumsum(length, axis=1)], axis=1)
-    reach = np.maximum.accumulate(np.hypot(moved[..., 0], moved[..., 1]), axis=1)
+    # east and north apart: arrays that lie in one piece are quicker
+    east, north = _gone_on(points_m, 3.0 * np.max(wanted, initial=0.0) + 1.0)
+    step_east, step_north = np.diff(east, axis=1), np.diff(north, axis=1)
+    length = np.hypot(step_east, step_north)
+    along = np.zeros(east.shape)
+    np.cumsum(length, axis=1, out=along[:, 1:])
+    reach = np.maximum.accumulate(np.hypot(east, north), axis=1)
     first = [of_way.searchsorted(wanted) for of_way in reach]
     k = np.reshape(first, (len(reach), len(wanted))).clip(1, reach.shape[1] - 1).astype(int)
     row = np.arange(len(k))[:, None]
-    share = _share_on_step(moved[row, k - 1], step[row, k - 1], wanted)
-    at = moved[row, k - 1] + share[..., None] * step[row, k - 1]
-    at = np.where((wanted > 0)[:, None], at, step[:, :1])
-    bearing = np.degrees(np.arctan2(at[..., 0], at[..., 1]))
-    return bearing, along[row, k - 1] + share * length[row, k - 1]
+    on_point, on_step = row * reach.shape[1] + k - 1, row * length.shape[1] + k - 1
+    x, y, dx, dy = (
+        east.take(on_point),
+        north.take(on_point),
+        step_east.take(on_step),
+        step_north.take(on_step),
+    )
+    share = _share_on_step(x, y, dx, dy, wanted)
+    is_away = wanted > 0
+    x = np.where(is_away, x + share * dx, step_east[:, :1])
+    y = np.where(is_away, y + share * dy, step_north[:, :1])
+    return np.degrees(np.arctan2(x, y)), along.take(on_point) + share * length.take(on_step)
 
 
-def _share_on_step(start: Floats, step: Floats, wanted: Floats) -> Floats:
+def _gone_on(points_m: Floats, beyond_m: float) -> tuple[Floats, Floats]:
+    """East and north of ways from their start, with one more point so far past their end."""
+    east, north = (points_m[..., i] - points_m[:, :1, i] for i in (0, 1))
+    step = east[:, -1] - east[:, -2], north[:, -1] - north[:, -2]
+    length = np.maximum(np.hypot(*step), 1e-12)
+    east, north = (
+        np.concatenate([at, (at[:, -1] + along / length * beyond_m)[:, None]], axis=1)
+        for at, along in zip((east, north), step, strict=True)
+    )
+    return east, north
+
+
+def _share_on_step(east, north, step_east, step_north, wanted) -> Floats:
     """How far along a step its distance from the origin is the wanted one; 0 to 1."""
-    a = (step**2).sum(axis=-1)
-    b = 2.0 * (start * step).sum(axis=-1)
-    c = (start**2).sum(axis=-1) - wanted**2
+    a = step_east**2 + step_north**2
+    b = 2.0 * (east * step_east + north * step_north)
+    c = east**2 + north**2 - wanted**2
     root = np.sqrt(np.maximum(b * b - 4.0 * a * c, 0.0))
     return np.clip((-b + root) / (2.0 * np.maximum(a, 1e-12)), 0.0, 1.0)
 

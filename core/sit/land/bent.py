@@ -50,11 +50,12 @@ def bent_strengths(scene: Scene, stand: Stand, air: StandAir) -> tuple[Ints, Flo
         bearing, along = ways_by_range(ways[part], range_m * EVERY_M)
         turned = separation_deg(bearing, own.air_to_deg[:, None])
         bends[part] = (turned >= STRAIGHT_DEG).any(axis=1)
+        doubt_deg = own.doubt_deg[:, None] + turned / 2.0
         c = strengths_at(
             points,
-            bearing[:, at],
-            along[:, at] + beyond_m,
-            doubt_deg=own.doubt_deg[:, None] + turned[:, at] / 2.0,
+            bearing.take(at, axis=1),
+            along.take(at, axis=1) + beyond_m,
+            doubt_deg=doubt_deg.take(at, axis=1),
             stability=own.stability[:, None],
             carried_mps=np.maximum(own.carried_mps, LEAST_CARRY_MPS)[:, None],
             sigma_rad=own.sigma_rad[:, None],

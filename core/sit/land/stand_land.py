@@ -46,6 +46,7 @@ class StandLand:
     at: LonLat
     slope: tuple[float, float] | None
     lee_deg: float = LEE_DEG
+    _changes: dict[float, Floats] = field(default_factory=dict)
     _ahead: dict[tuple, Floats] = field(default_factory=dict)  # see `walk_ahead`
 
     @property
@@ -78,12 +79,13 @@ class StandLand:
         inside = np.isfinite(self.land.relief.at(*self.at_m))
         return bool(inside and self._hill_m >= LEAST_RELIEF_M and self.land.is_whole)
 
-    @functools.lru_cache(maxsize=len(ALPHAS))  # noqa: B019 (a stand's land is kept itself)
     def _change(self, alpha: float) -> Floats:
         """How the land changes the wind here, (2, 2). Args: one of `ALPHAS`."""
-        (east, north), c = self.at_m, self.land.wind_change(alpha)
-        each = [self.land.relief.at(east, north, cells) for cells in (c.xx, c.xy, c.xy, c.yy)]
-        return np.array(each).reshape(2, 2)
+        if alpha not in self._changes:  # looked up once: every answer asks again
+            (east, north), c = self.at_m, self.land.wind_change(alpha)
+            each = [self.land.relief.at(east, north, cells) for cells in (c.xx, c.xy, c.xy, c.yy)]
+            self._changes[alpha] = np.array(each).reshape(2, 2)
+        return self._changes[alpha]
 
     def over_hills(self, wind_mps, toward, stability, speed_10m_mps):
         """Wind at the stand as low hills change it. Elementwise; as it was where they do not.

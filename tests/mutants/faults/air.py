@@ -66,7 +66,7 @@ FAULTS = (
     Fault(
         "one-way-to-turn",
         "core/air/drift.py::offset_rad",
-        "turn = np.minimum(turn, 360.0 - turn)",
+        "turn = np.minimum(turn, np.abs(360.0 - turn))",
         "turn = np.maximum(0.0, np.mod(air_to_deg - bearing_deg + 180.0, 360.0) - 180.0)",
         REDRAWN,
     ),

@@ -10,8 +10,8 @@ FAULTS = (
     Fault(
         "bent-air-takes-away-doubt",
         "core/sit/land/bent.py::bent_strengths",
-        "own.doubt_deg[:, None] + turned[:, at] / 2.0",
-        "own.doubt_deg[:, None] - turned[:, at] / 2.0",
+        "own.doubt_deg[:, None] + turned / 2.0",
+        "own.doubt_deg[:, None] - turned / 2.0",
         LAND_AIR,
     ),
     Fault(
@@ -38,8 +38,8 @@ FAULTS = (
     Fault(
         "a-way-is-as-long-as-it-is-far",
         "core/land/air_ways.py::ways_by_range",
-        "return bearing, along[row, k - 1] + share * length[row, k - 1]",
-        "return bearing, np.broadcast_to(wanted, bearing.shape)",
+        "along.take(on_point) + share * length.take(on_step)",
+        "np.broadcast_to(wanted, x.shape)",
         LAND_AIR,
     ),
     Fault(
