@@ -64,7 +64,8 @@ class Drive:
         Args: places [m]; where the grid of each begins; whether all are known to lie on it.
         """
         rows, columns = self.relief.height_m.shape
-        cell = (place - complex(self.relief.west_m, self.relief.south_m)) / self.relief.cell_m
+        cell = place - complex(self.relief.west_m, self.relief.south_m)
+        cell *= 1.0 / self.relief.cell_m
         j, i = cell.real.astype(np.int64), cell.imag.astype(np.int64)
         right, up = cell.real - j, cell.imag - i
         both = right * up
@@ -73,7 +74,11 @@ class Drive:
         weights = np.empty(corners.shape)  # quicker than stacking
         weights[0], weights[1] = 1.0 - right - up + both, right - both
         weights[2], weights[3] = up - both, both
-        found = np.einsum("kp,kpc->cp", weights, values)
+        if values.shape[-1] > 1:  # as plain numbers, where that is quicker
+            parts = np.einsum("kp,kpc->pc", weights, values.view(np.float64))
+            found = parts.view(np.complex128).T
+        else:
+            found = np.einsum("kp,kpc->cp", weights, values)
         if is_inside:
             return found
         inside = (cell.real >= 0) & (cell.real <= columns - 1)
@@ -115,11 +120,13 @@ def air_ways(
         air = full_slope_mps * uphill
         if change:
             gain = change[0] + change[1] * back
-            air += wind_mps * (along_itself(gain.real) + 1j * gain.imag)
+            gain.real = along_itself(gain.real)
+            air += wind_mps * gain
         else:
             air += wind_mps
         speed = np.abs(air)
-        return np.where(speed >= STOPS_MPS, air / np.maximum(speed, STOPS_MPS), before)
+        ahead = air * (1.0 / np.maximum(speed, STOPS_MPS))
+        return np.where(speed >= STOPS_MPS, ahead, before)
 
     n, steps = len(wind_mps), round(LONGEST_M / step_m)
     here = np.broadcast_to(np.asarray(start_m, float) @ (1.0, 1j), n)

@@ -143,7 +143,8 @@ class ByFormula:
             from core.sit.land.bent import bent_strengths  # what only heights need is loaded here
 
             rows, bent = bent_strengths(self.scene, stand, air)
-            others = np.setdiff1d(np.arange(len(air.row)), rows)
+            others = np.ones(len(air.row), bool)
+            others[rows] = False
             c = np.empty((len(air.row), bent.shape[1]))
             c[rows], c[others] = bent, self._straight(stand, air.take(others))
         return Likes(equivalent_distance_m(c) / M_PER_YD)

@@ -173,7 +173,7 @@ def walk_ahead(seats: Sequence[tuple[StandLand, StandAir]]) -> None:
     Args: stands on one land, each with its air in some rows, as `StandLand.mixed_rows` has them.
     """
     for is_on_hills in (False, True):
-        some = [seat for seat in seats if seat[0].is_on_hills == is_on_hills]
+        some = [x for x in seats if x[0].is_on_hills == is_on_hills and len(x[1].row)]
         for (own_land, air), ways in zip(some, _walked(some, is_on_hills), strict=True):
             own_land.keep_ways(air, ways)
 

@@ -15,12 +15,12 @@ import numpy as np
 import pytest
 from scipy import integrate, special
 
-from core.air.drift import equivalent_distance_m, strength
+from core.air.drift import equivalent_distance_m, offset_rad, strength
 from core.air.slopes import LEAST_CARRY_MPS, LEAST_EFFECTIVE_MPS
 from core.air.spread import COVER_SPREAD_DEG, spread_rad
 from core.air.stability import D
 from core.angles import separation_deg
-from core.answer.one_sit import stand_sit
+from core.answer.one_sit import answer_sit, stand_sit
 from core.ground.heights.grid import METERS, HeightGrid
 from core.ground.heights.slope_at import rounded_slope, slope_about
 from core.ground.layout import AirRules, Stand, Swirls
@@ -384,7 +384,7 @@ WITHOUT = """
 import datetime, sys
 from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
-from core.answer.one_sit import stand_sit
+from core.answer.one_sit import answer_sit, stand_sit
 from tests.grounds import *
 prop = ground(stand=Stand("oak", "Oak", PIEDMONT, downhill_deg=90.0, grade_pct=10.0))
 stand_sit(prepare_sit(Scene(prop), wind(200.0, mph=4.0), NOV_10, "evening"), prop.stands[0])
@@ -395,3 +395,39 @@ print([m for m in sys.modules if m.startswith(("core.land.", "core.sit.land"))])
 def test_without_heights_nothing_of_them_is_loaded():
     told = subprocess.check_output([sys.executable, "-c", WITHOUT], text=True)
     assert told.strip() == "['core.land.kept']"
+
+
+def test_an_angle_is_the_same_however_the_two_directions_are_counted():
+    air_to = np.array([-180.0, -90.0, -1.0, 0.0, 90.0, 179.0, 359.0])[:, None]
+    bearing = np.arange(0.0, 361.0, 7.0)
+    apart = np.radians(separation_deg(air_to, bearing))
+    assert offset_rad(air_to, bearing) == pytest.approx(apart, abs=1e-12)
+    assert offset_rad(air_to + 720.0, bearing) == pytest.approx(apart, abs=1e-12)
+
+
+def test_ways_of_all_stands_are_walked_together_as_each_alone(monkeypatch):
+    """Two stands beside a hill: one walk for both, with the ways that each has alone."""
+    hill = heights(lambda e, n: 300.0 + 80.0 * np.exp(-((e - 350.0) ** 2 + n**2) / (2 * 300.0**2)))
+    slope = rounded_slope(slope_about(hill.grid, PIEDMONT))
+    stands = on_slope(*slope), dataclasses.replace(on_slope(*slope), id="ash", name="Ash")
+    prop = dataclasses.replace(ground(stand=stands[0]), stands=stands)
+    sit = prepare_sit(Scene(prop, hill), wind(225.0, mph=3.0, cloud=0.0), OCTOBER, "evening")
+    walked = []
+
+    def counted(*args, **kwargs):
+        walked.append(len(kwargs["wind_mps"]))
+        return air_ways(*args, **kwargs)
+
+    monkeypatch.setattr(stand_land, "air_ways", counted)
+    stand_land._on_land.cache_clear()
+    first = answer_sit(sit).at(0)
+    assert len(walked) == 1
+    own = stand_land.land_of_stand(sit.scene, first.stand)
+    some = first.hours.air.take(own.mixed_rows(first.hours.air))
+    ahead = own.mixed_ways(some)
+    assert len(walked) == 1
+    stand_land._on_land.cache_clear()
+    alone = stand_land._on_land(own.land, own.at, own.slope, own.lee_deg)
+    np.testing.assert_array_equal(alone.mixed_ways(some), ahead)
+    assert len(walked) == 2
+    assert walked[0] == 2 * walked[1]

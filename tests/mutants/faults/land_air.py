@@ -94,8 +94,8 @@ FAULTS = (
     Fault(
         "hills-turn-wind-to-the-other-side",
         "core/land/air_ways.py::air_ways",
-        "(along_itself(gain.real) + 1j * gain.imag)",
-        "(along_itself(gain.real) - 1j * gain.imag)",
+        "air += wind_mps * gain",
+        "air += wind_mps * np.conj(gain)",
         LAND_AIR,
     ),
     Fault(
