@@ -82,7 +82,7 @@ def test_the_arc_of_turning_air(from_deg, mps, downhill_deg, first, last, half):
         half_width_deg=np.array([half]),
     )
     across = mps * abs(math.sin(math.radians(from_deg - downhill_deg)))
-    if across < 0.02 * mps:
+    if across < 0.05 * mps:
         return  # the loops step over the place where the air stands still
     if abs(across - mps * math.sin(math.radians(half))) < 1e-6:
         return  # one way round or both: a rounding crumb decides
