@@ -10,7 +10,7 @@ import numpy as np
 import numpy.typing as npt
 
 from core.air.slopes import LEAST_EFFECTIVE_MPS, effective_speed_mps, toward
-from core.angles import signed_difference_deg, wrap_deg
+from core.angles import signed_difference_deg
 
 Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
@@ -72,32 +72,41 @@ def swept_arc(
     from_up_deg = np.degrees(np.arctan2(across, ends))  # as bearings from uphill, (2, case)
     turn_deg = signed_difference_deg(from_up_deg[1], from_up_deg[0])
     known = np.isfinite(turn_deg)
-    least = np.maximum(1.0, np.ceil(np.nan_to_num(np.abs(turn_deg)) / STEP_DEG - 1e-9))
-    steps = np.where(known, least, -1)
+    swing_deg = np.where(known, np.abs(turn_deg), np.nan)
+    steps = np.where(known, np.maximum(1.0, np.ceil(swing_deg / STEP_DEG - 1e-9)), -1)
     case, share = _shares(steps.astype(np.int64))
-    bearing = from_up_deg[0, case] + share * turn_deg[case]
-    uphill = _uphill_part(bearing, across[case], ends[:, case], share)
-    speed = np.hypot(uphill, across[case])
+    bearing, across_all = from_up_deg[0][case] + share * turn_deg[case], across[case]
+    uphill = _uphill_part(bearing, across_all, (ends[0][case], ends[1][case]), share)
+    speed = np.hypot(uphill, across_all)
     unsure = wind_mps * np.sin(np.radians(np.minimum(half_width_deg, 90.0)))
     both = known & (ends[0] * ends[1] < 0) & (np.abs(across) < unsure)
-    order = np.argsort(np.concatenate([case, case[both[case]]]), kind="stable")
+    mirrored = np.flatnonzero(both[case])
+    order = np.argsort(np.concatenate([case, case[mirrored]]), kind="stable")
 
-    def with_mirror(values, mirrored):
-        return np.concatenate([values, mirrored[both[case]]])[order]
+    def with_mirror(values, mirror):
+        return np.concatenate([values, mirror[mirrored]])[order] if len(mirrored) else values
 
     case_all = with_mirror(case, case)
     carried = with_mirror(speed, speed)
     return Arc(
         case=case_all,
-        air_to_deg=wrap_deg(with_mirror(bearing, -bearing) + downhill_deg + 180.0),
+        air_to_deg=_wrapped(with_mirror(bearing, -bearing) + downhill_deg + 180.0),
         carried_mps=carried,
         effective_mps=effective_speed_mps(
             np.asarray(speed_10m_mps, float)[case_all], carried, np.asarray(wind_mps)[case_all]
         ),
         half_width_deg=np.maximum(half_width_deg, LEAST_HALF_WIDTH_DEG)[case_all],
-        swing_deg=np.where(known, np.abs(turn_deg), np.nan),
-        ends_deg=wrap_deg(from_up_deg.T + downhill_deg + 180.0),
+        swing_deg=swing_deg,
+        ends_deg=_wrapped(from_up_deg.T + downhill_deg + 180.0),
     )
+
+
+def _wrapped(angle_deg):
+    """As `core.angles.wrap_deg`, and quicker, of angles from -360 to 1080. [deg]"""
+    angle = np.where(angle_deg < 0.0, angle_deg + 360.0, angle_deg)
+    for _ in range(2):
+        angle = np.where(angle >= 360.0, angle - 360.0, angle)
+    return angle
 
 
 def _shares(steps: Ints) -> tuple[Ints, Floats]:

@@ -9,7 +9,7 @@ import numpy as np
 import numpy.typing as npt
 
 from core.sit.prepare import Sits
-from core.sit.verdicts import CANT, GO, STAY
+from core.sit.verdicts import STAY
 from core.weather.model_runs import ModelRuns
 
 Floats = npt.NDArray[np.float64]
@@ -67,5 +67,5 @@ class Chances:
         found = self.groups.get(stand)
         if found is None or not len(found):
             return None
-        go, cant, stay = (float((found == g).mean()) for g in (GO, CANT, STAY))
+        go, cant, stay = (np.bincount(found, minlength=STAY + 1) / len(found)).tolist()
         return go, cant, stay

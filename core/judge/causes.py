@@ -34,7 +34,8 @@ def causes_of_doubt(own: StandRows, stand: Stand, air: StandAir) -> Ints8:
     cause = np.full(len(speed), SURE, np.int8)
 
     def because(code: int, holds) -> None:  # a later one overrules
-        np.copyto(cause, np.int8(code), where=holds)
+        if holds is not False:  # of no row: many stands have neither lee nor swirls
+            np.copyto(cause, np.int8(code), where=holds)
 
     # a wind of the limit itself is called, whatever its two parts lose in rounding
     least_mps = rows.ground.air.cant_call_below_mps - 1e-9
@@ -47,9 +48,10 @@ def causes_of_doubt(own: StandRows, stand: Stand, air: StandAir) -> Ints8:
     weak &= own.kind != TURNING  # there the air is told as what it swings over
     because(IS_LIGHT, weak)
     because(IS_CANCELLED, weak & (speed >= least_mps))
-    because(IS_VARIABLE, state == VARIABLE)
-    because(IS_CALM, state == CALM)
-    because(IS_MISSING, state == MISSING)
+    if not rows.directed.all():
+        because(IS_VARIABLE, state == VARIABLE)
+        because(IS_CALM, state == CALM)
+        because(IS_MISSING, state == MISSING)
     return cause
 
 

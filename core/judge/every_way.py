@@ -34,8 +34,9 @@ def every_way(own: StandRows, stand: Stand, rows: Ints, limits: Limits) -> Verdi
     Args: the rows of the stand; the stand; which rows; the limits of its places.
     """
     # many rows are alike: each kind is judged once
-    _, first, at = np.unique(own.alike[rows], return_index=True, return_inverse=True)
-    each = rows[first]
+    first, kind = own.alike
+    kinds = np.bincount(kind[rows], minlength=len(first)) > 0
+    each, at = first[kinds], (np.cumsum(kinds) - 1)[kind[rows]]
     stability = own.judged.hours.stability[each]
     graded = np.zeros((len(each), len(ALL_ROUND_DEG), len(limits.wrong_within_yd)), np.int8)
     for air_class in np.unique(stability):

@@ -1,6 +1,5 @@
 """What a row at a stand is worth: in one direction, over an arc, or whichever way air goes."""
 
-import dataclasses
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -157,7 +156,8 @@ class _Swings:
 
     @property
     def first(self) -> Ints:
-        return np.searchsorted(self.arc.case, np.arange(len(self.rows)))
+        count = np.bincount(self.arc.case, minlength=len(self.rows))
+        return np.cumsum(count) - count
 
 
 def _swings(own: StandRows, stand: Stand, air: StandAir, rows: Ints, over_hills) -> _Swings:
@@ -182,9 +182,8 @@ def _swings(own: StandRows, stand: Stand, air: StandAir, rows: Ints, over_hills)
         downhill_deg=stand.downhill_deg or 0.0,
         half_width_deg=hours.weather.half_width_deg[rows],
     )
-    each = air.take(rows[arc.case])
-    way_air = dataclasses.replace(
-        each,
+    way_air = air.take(
+        rows[arc.case],
         air_to_deg=arc.air_to_deg,
         half_width_deg=arc.half_width_deg,
         carried_mps=arc.carried_mps,

@@ -1,5 +1,6 @@
 """One stand in many sits: from its rows to a group and a verdict, with the walks."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
@@ -181,9 +182,13 @@ def wanted_words(sits: Sits, stand: Stand) -> npt.NDArray[np.object_]:
 
     Args: the sits; the stand.
     """
-    clock = sits.clock
-    words = clock.dates.of_part(lambda part: wanted_word(stand, clock.sit, part))
-    return np.asarray(words, object)[clock.at]
+    words = _of_part(sits, lambda part: wanted_word(stand, sits.clock.sit, part))
+    return np.asarray(words, object)
+
+
+def _of_part(sits: Sits, ask: Callable[[Part | None], Any]) -> Any:
+    """What is said of the part of the season that each sit lies in; shape (sit,)."""
+    return sits.clock.dates.of_part(ask)[sits.clock.at]
 
 
 def _causes(
@@ -200,7 +205,7 @@ def _causes(
         OUT_OF_SEASON: clock.outside,
         NO_MINUTES: ~clock.open,
         IS_CLOSED: stand.closed,
-        NOT_NOW: wanted_words(sits, stand) == NOT_NOW,
+        NOT_NOW: _of_part(sits, lambda part: wanted_word(stand, clock.sit, part) == NOT_NOW),
         IS_TAKEN: bool(taken_by),
         **too_windy(own, judged, walked, ~by_air | (walked.walks == EVERY)),
         PRIME_HOUR: judged.wrong_prime,
@@ -210,7 +215,8 @@ def _causes(
         NO_WAY: walked.walks != NO_WALKS and way_in is None,
     }
     for i, cause in enumerate(CAUSES):
-        found[i] = holds[cause] & (clock.open | (cause in RULED_OUT))
+        found[i] = holds[cause]
+    found[len(RULED_OUT) :] &= clock.open
     return found
 
 

@@ -74,15 +74,17 @@ class StandRows:
         return self.sits.hour_counts[self.judged.at]
 
     @functools.cached_property
-    def alike(self) -> Ints:
-        """Rows of one number have one class, and deer come, hold places and count alike. (row,)"""
+    def alike(self) -> tuple[Ints, Ints]:
+        """Rows of one kind have one class, and deer come, hold places and count alike: the
+        first row of each kind, (kind,), and the kind of each, (row,)."""
         number = self.judged.hours.stability * len(ENDS) + self.ends
         for truths in (self.held, self.counts):
             for byte in np.packbits(truths, axis=1).T:
                 if number.max(initial=0) >= MOST_NUMBER:
                     number = np.unique(number, return_inverse=True)[1]
                 number = number * 256 + byte
-        return number
+        _, first, kind = np.unique(number, return_index=True, return_inverse=True)
+        return first, kind
 
     @functools.cached_property
     def weighed(self) -> Bools:
@@ -95,10 +97,8 @@ class StandRows:
         """Rows that keep a stand out where their air is wrong, whatever comes before: those of a
         prime block that an all-day hunter, who may be down early, sits through."""
         rows = self.judged.rows
-        prime = rows.prime_first_min >= SHORT_MIN
-        if self.sits.clock.sit != ALL_DAY:
-            prime = prime | (rows.prime_last_min >= SHORT_MIN)
-        return prime.T.ravel()
+        is_all_day = self.sits.clock.sit == ALL_DAY
+        return (rows.prime_first_min >= SHORT_MIN if is_all_day else rows.in_prime).T.ravel()
 
     def of_every_row(self, of_sits: Bools) -> Bools:
         """What is so of sits, for each of their rows. Args: truths of the sits, (sit,)."""

@@ -56,6 +56,16 @@ class WindowRows:
         """Deciding rows that touch a prime block."""
         return (self.prime_first_min + self.prime_last_min > 0) & self.deciding
 
+    @functools.cached_property
+    def in_prime(self) -> Bools:
+        """Rows with enough minutes in one of the prime blocks to decide anything."""
+        return (self.prime_first_min >= SHORT_MIN) | (self.prime_last_min >= SHORT_MIN)
+
+    @functools.cached_property
+    def total(self) -> Floats:
+        """What all rows of each sit count together, never nothing; shape (sit,)."""
+        return np.maximum(self.weight.sum(axis=-1), 1e-9)
+
     def take(self, which) -> "WindowRows":
         """The rows of some sits. Args: their places, or a mask."""
         return WindowRows(*(by_row(getattr(self, f.name)[which]) for f in fields(self)))

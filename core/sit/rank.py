@@ -34,7 +34,7 @@ def hour_value(verdict, still, edge_ok: bool):
     worth[CLEAN], worth[JUST_OFF] = 1.0, EDGE_OK_VALUE if edge_ok else JUST_OFF_VALUE
     of_both = np.tile(worth, (len(worth) + 1, 1))  # slope-only verdict, the last for none; verdict
     of_both[:-1, CANT_CALL], of_both[-1, CANT_CALL] = CANT_CALL_VALUE * worth, UNKNOWN_VALUE
-    return of_both[still, verdict]
+    return of_both.ravel()[still * np.int8(len(worth)) + verdict]  # -1 counts from the end
 
 
 @dataclass(frozen=True, eq=False)
@@ -78,26 +78,25 @@ def judge_sit(sit: str, rows: WindowRows, verdict, value) -> Judged:
     Args: the kind of sit; the rows of each; their verdicts and values, shapes (sit, row).
     """
     decides = rows.deciding
-    wrong = (verdict == WRONG) & decides
-    any_wrong = wrong.any(axis=1)
-    stretch, first, last = _stretch(sit, wrong)
+    is_wrong, unsure = verdict == WRONG, verdict == CANT_CALL
+    stretch, first, last = _stretch(sit, is_wrong & decides)
     empty: Bools = ~(stretch & decides).any(axis=1)
     stretch &= ~empty[:, None]
-    total = np.maximum(rows.weight.sum(axis=-1), 1e-9)
     weighed = rows.weight * value
-    air_share = (weighed * stretch).sum(axis=1) / total
-    window_share = weighed.sum(axis=1) / total
+    # laid out sit after sit: added in another order the last digit would be another
+    air_share = np.multiply(weighed, stretch, order="C").sum(axis=1) / rows.total
+    window_share = weighed.sum(axis=1) / rows.total
     prime, left_out = _prime(sit, rows, stretch)
     has_prime = prime.any(axis=1)
-    wrong_prime = (prime & (verdict == WRONG)).any(axis=1)
-    unsure = verdict == CANT_CALL
-    unsure_share = (rows.weight * unsure).sum(axis=1) / total
-    cant = np.where(has_prime, (prime & unsure).any(axis=1), unsure_share >= CANT_CALL_SHARE - 1e-9)
+    wrong_prime, cant = (prime & is_wrong).any(axis=1), (prime & unsure).any(axis=1)
+    if not has_prime.all():
+        unsure_share = (rows.weight * unsure).sum(axis=1) / rows.total
+        cant = np.where(has_prime, cant, unsure_share >= CANT_CALL_SHARE - 1e-9)
     low = ~has_prime & ~cant & (air_share < LEAST_AIR_SHARE - 1e-9)
     group = np.where(wrong_prime | low, STAY, np.where(cant, CANT, GO))
     looked_at = np.where(has_prime[:, None], prime, stretch & decides)
     off = (looked_at & (verdict == JUST_OFF)).any(axis=1) | (has_prime & left_out)
-    off |= ~has_prime & any_wrong
+    off |= ~has_prime & (last >= 0)
     air_verdict = np.where(off, np.int8(JUST_OFF), np.int8(CLEAN))
     air_verdict[group == CANT] = CANT_CALL
     air_verdict[group == STAY] = WRONG
@@ -120,21 +119,19 @@ def judge_sit(sit: str, rows: WindowRows, verdict, value) -> Judged:
 def _stretch(sit: str, wrong: Bools):
     """Rows of the stretch, and the first and the last wrong row of each case, -1 for none."""
     n = wrong.shape[-1]
-    any_wrong = wrong.any(axis=1)
-    at = np.arange(n)
-    last = np.where(wrong, at, -1).max(axis=1, initial=-1)  # closed hours may leave no row
-    first = np.where(any_wrong, np.where(wrong, at, n).min(axis=1, initial=n), -1)
-    if sit == EVENING:
-        return at > last[:, None], first, last
-    return at < np.where(any_wrong, first, n)[:, None], first, last
+    at, by_row = np.arange(n)[:, None], wrong.T  # row after row: quick to go over few rows
+    last = np.where(by_row, at, -1).max(axis=0, initial=-1)  # closed hours may leave no row
+    until = np.where(by_row, at, n).min(axis=0, initial=n)
+    first = np.where(until < n, until, -1)
+    return (at > last if sit == EVENING else at < until).T, first, last
 
 
 def _prime(sit: str, rows: WindowRows, stretch: Bools) -> tuple[Bools, Bools]:
     """Rows of the prime block that decide, and whether last light was left out."""
+    if sit != ALL_DAY:
+        return np.broadcast_to(rows.in_prime, stretch.shape), np.zeros(len(stretch), bool)
     first = np.broadcast_to(rows.prime_first_min >= SHORT_MIN, stretch.shape)
     last = np.broadcast_to(rows.prime_last_min >= SHORT_MIN, stretch.shape)
-    if sit != ALL_DAY:
-        return first | last, np.zeros(len(stretch), bool)
     return first | (last & stretch), (last & ~stretch).any(axis=1)
 
 

@@ -47,9 +47,10 @@ class StandAir:
     open_wind: Any = None
     stiffness_at: Any = None
 
-    def take(self, at) -> "StandAir":
-        """The air of some of the rows. Args: their places."""
-        return self._with({name: getattr(self, name)[at] for name in self.of_rows()})
+    def take(self, at, **instead: Any) -> "StandAir":
+        """The air of some of the rows. Args: their places; values of theirs that are others."""
+        names = [name for name in self.of_rows() if name not in instead]
+        return self._with({name: getattr(self, name)[at] for name in names} | instead)
 
     def of_rows(self) -> tuple[str, ...]:
         """The names of what has a value for each row."""

@@ -114,7 +114,7 @@ def _judge_walks(sits: Sits, stand: Stand, way: Way, start_s, which) -> Walks:
     else:
         seated_s = start_s + SECONDS_PER_MINUTE * (way.minutes + stand.set_up_min)
         ends = sits.ends_at(seated_s, which)
-        for end in np.unique(ends):
+        for end in np.flatnonzero(np.bincount(ends)):
             if _crossed(sits, way, stand, end):
                 verdict = np.where(ends == end, np.maximum(verdict, JUST_OFF), verdict)
     unsure = 2 * (~given.sure).sum(axis=1) > way.minutes
@@ -155,8 +155,11 @@ def worse_dose(given: Given, rules: AirRules) -> tuple[Ints8, Floats, Bools]:
 
     Returns: verdict, equivalent distance [yd], whether the others tell; shapes (sit,).
     """
-    far = [equivalent_distance_m(given.dose(held)) / M_PER_YD for held in (True, False)]
+    asked = (True,) if given.held.all() else (True, False)
+    far = [equivalent_distance_m(given.dose(held)) / M_PER_YD for held in asked]
     verdict = [grade(d, rules.wrong_within_yd, rules.clean_beyond_yd) for d in far]
+    if len(asked) == 1:  # nothing is given to places that are not held
+        return verdict[0], far[0], np.zeros(len(far[0]), bool)
     verdict[1] = milder(verdict[1])
     second = (verdict[1] > verdict[0]) | ((verdict[1] == verdict[0]) & (far[1] < far[0]))
     return np.where(second, verdict[1], verdict[0]), np.where(second, far[1], far[0]), second
@@ -212,6 +215,8 @@ class Chosen:
     at: Ints
 
     def _of(self, name: str):
+        if len(self.walks) == 1:
+            return getattr(self.walks[0], name)
         return np.stack([getattr(w, name) for w in self.walks])[self.at, np.arange(len(self.at))]
 
     @functools.cached_property

@@ -60,7 +60,9 @@ class States:
         self.cells = Cells(self.cover_deg, self.speed_mps, ways_deg, True, half, wanders)
         self.size = self.cells.n_states * N_WAYS
         every = np.arange(N_CLASSES)[:, None]
-        self._inverse = spread_rad(every, self.speed_mps, self.cover_deg) ** -2
+        inverse = spread_rad(every, self.speed_mps, self.cover_deg) ** -2
+        self._below = inverse.ravel()  # (class x speed,), and what lies on to the next speed
+        self._onward = np.append(self._below[1:], 0.0) - self._below
 
     def tables(self, points: Sequence[Points], height_m: float) -> Halves:
         """Tables of some places, one behind another. Args: their points; the source's height
@@ -81,13 +83,15 @@ class States:
             (n - 1) / math.log(STEADY_MPS / self.speed_mps[0])
         )
         at = np.minimum(steps.astype(np.int64), n - 2)
-        low, high = self._inverse[stability, at], self._inverse[stability, at + 1]
+        state = stability * n + at
+        onward = self._onward[state]
         own = spread_rad(stability, effective_mps, self.cover_deg)
         with np.errstate(invalid="ignore", divide="ignore"):
-            share = np.where(high > low, (1.0 / (own * own) - low) / (high - low), steps - at)
+            share = (1.0 / (own * own) - self._below[state]) / onward
+        np.copyto(share, steps - at, where=onward <= 0.0)
         way = np.rint(np.asarray(air_to_deg) * (1.0 / STEP_DEG)).astype(np.int64) % N_WAYS
         return HourCells(
-            ((stability * n + at) * N_WAYS + way).astype(np.int64),
+            state * N_WAYS + way,
             np.minimum(np.maximum(share, 0.0), 1.0).astype(np.float32),
             np.log(own).astype(np.float32),
         )
@@ -131,20 +135,23 @@ class ByKeptTable:
         trails = trails_in_range(self.scene, stand, stand.range_yd)
         n, n_trails = len(self.places), len(trails.approaches)
         found = np.full((n + n_trails, len(ends)), math.log(NO_STRENGTH), np.float32)
-        walked = trails.walked(ends)
+        walked = trails.walked(ends).T
         for strays in (True, False):
-            rows = np.flatnonzero(air.strays == strays)
-            if not len(rows):
+            at = np.flatnonzero(air.strays == strays)
+            if not len(at):
                 continue
+            rows = slice(None) if len(at) == len(ends) else at
             cells = _seat_states(self.scene, stand, strays).of(
                 air.stability[rows], air.effective_mps[rows], air.air_to_deg[rows]
             )
             tables, size = self._seat_tables(stand, n, n_trails, strays)
-            for i in range(n):
-                found[i, rows] = cells.log_strength(tables, i * size)
-            for i in range(n_trails):
-                some = np.flatnonzero(walked[rows, i])
-                found[n + i, rows[some]] = cells.log_strength(tables, (n + i) * size, some)
+            base = np.arange(n + n_trails)[:, None] * size
+            if walked.all():
+                found[:, rows] = cells.log_strength(tables, base)
+                continue
+            found[:n, rows] = cells.log_strength(tables, base[:n])
+            which, some = np.nonzero(walked[:, rows])
+            found[n + which, at[some]] = cells.log_strength(tables, base[n + which, 0], some)
         found -= np.log(np.maximum(air.carried_mps, LEAST_CARRY_MPS)).astype(np.float32)
         return LogStrengths(found.T)
 

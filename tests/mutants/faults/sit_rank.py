@@ -53,7 +53,7 @@ FAULTS = (
     Fault(
         "a-wrong-hour-is-clean",
         "core/sit/rank.py::judge_sit",
-        "    off |= ~has_prime & any_wrong\n",
+        "    off |= ~has_prime & (last >= 0)\n",
         "",
         RANK,
     ),
