@@ -111,7 +111,8 @@ def air_ways(
     Missing: NaN in rows without wind. Source: midpoint rule; that wind and slope air add up
     at each place is ours.
     """
-    back = (np.conj(wind_mps) / np.maximum(np.abs(wind_mps), 1e-12)) ** 2
+    with np.errstate(invalid="ignore"):  # a row without wind
+        back = (np.conj(wind_mps) / np.maximum(np.abs(wind_mps), 1e-12)) ** 2
     is_inside = drive.reaches(np.asarray(start_m, float), LONGEST_M + step_m)
     further = 0 if change_at is None else change_at * drive.relief.height_m.size
 

@@ -25,6 +25,7 @@ from core.ground.heights.grid import METERS, HeightGrid
 from core.ground.heights.slope_at import rounded_slope, slope_about
 from core.ground.layout import AirRules, Stand, Swirls
 from core.ground.plan import Plane
+from core.ground.store import demo_path, open_property
 from core.judge.causes import IS_LEE, IS_SWIRL, SURE
 from core.judge.stand_rows import rows_of
 from core.judge.still import still_air, still_like_yd
@@ -431,3 +432,13 @@ def test_ways_of_all_stands_are_walked_together_as_each_alone(monkeypatch):
     np.testing.assert_array_equal(alone.mixed_ways(some), ahead)
     assert len(walked) == 2
     assert walked[0] == 2 * walked[1]
+
+
+@pytest.mark.filterwarnings("error::RuntimeWarning")
+@pytest.mark.parametrize("speed_mph", [0.0, 3.0])
+def test_hours_without_wind_make_no_noise(speed_mph):
+    """numpy's warnings would stand on the command line before the answer."""
+    sit = prepare_sit(
+        Scene(open_property(demo_path()).property), wind(None, speed_mph), OCTOBER, "evening"
+    )
+    assert len(answer_sit(sit).stands) == 14
