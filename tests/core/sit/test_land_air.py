@@ -22,11 +22,12 @@ from core.air.stability import D
 from core.angles import separation_deg
 from core.answer.change import works_by_degree
 from core.answer.one_sit import answer_sit, stand_sit
+from core.cli.shared import scene_at
 from core.ground.heights.grid import METERS, HeightGrid
 from core.ground.heights.slope_at import rounded_slope, slope_about
 from core.ground.layout import AirRules, Stand, Swirls
 from core.ground.plan import Plane
-from core.ground.store import demo_path, open_property
+from core.ground.store import demo_path
 from core.judge.causes import IS_LEE, IS_SWIRL, SURE
 from core.judge.stand_rows import rows_of
 from core.judge.still import still_air, still_like_yd
@@ -440,10 +441,7 @@ def test_ways_of_all_stands_are_walked_together_as_each_alone(monkeypatch):
 @pytest.mark.filterwarnings("error::RuntimeWarning")
 def test_a_calm_makes_no_noise():
     """numpy's warnings would stand on the command line before the answer."""
-    answer = answer_sit(
-        prepare_sit(
-            Scene(open_property(demo_path()).property), parse_wind("calm"), NOV_10, "evening"
-        )
-    )
+    scene = scene_at(str(demo_path()))
+    answer = answer_sit(prepare_sit(scene, parse_wind("calm"), NOV_10, "evening"))
     assert len(answer.stands) == 14
     works_by_degree(answer.sit, answer.best)
