@@ -46,7 +46,7 @@ def with_kept_twice(said: Understood, kept: Iterable[Entry], ground: Property) -
     twice = [
         Question(
             f"{names.get(stand, stand)}, {HALF_NAMES.get(half, half)} of {date}",
-            "This sit is in the log already: add to it there, or keep it twice?",
+            "This sit is in the log already. Add to it there; kept from here, it is there twice.",
         )
         for date, stand, half, who in map(_sit_of, (e for e in said.entries if e.kind == SIT))
         if any(t[:3] == (date, stand, half) and who in ("", t[3]) for t in there)
