@@ -24,7 +24,7 @@ LIGHT, STEADY, STILL = "5 mph", "12 mph", "calm"  # two plain strengths; common 
 
 
 @dataclass(frozen=True, slots=True)
-class Choice:
+class FirstChoice:
     """The first choice in one wind; no stand where none is go."""
 
     wind: str
@@ -61,15 +61,15 @@ def answers_in_winds(
     return answer_sits(prepare_sits(scene, hours, clock, hunter=hunter, log=log), taken)
 
 
-def choice(wind: str, group: int, sit: Sit, best: StandSit | None) -> Choice:
+def choice(wind: str, group: int, sit: Sit, best: StandSit | None) -> FirstChoice:
     """The first choice in one wind; without a stand where none is go.
 
     Args: the wind as typed; the group of the first stand; the sit; the first stand, which may
     be missing where none is go.
     """
     if best is None or group != GO:
-        return Choice(wind, group, "", "", None, None, None)
-    return Choice(
+        return FirstChoice(wind, group, "", "", None, None, None)
+    return FirstChoice(
         wind=wind,
         group=GO,
         stand=best.stand.name or best.stand.id,
@@ -80,7 +80,7 @@ def choice(wind: str, group: int, sit: Sit, best: StandSit | None) -> Choice:
     )
 
 
-def _choice(wind: str, sit: Sit, first: FirstStand) -> Choice:
+def _choice(wind: str, sit: Sit, first: FirstStand) -> FirstChoice:
     own = first.own
     best = None if own is None else read_out(own.rows.sits.one(first.place), own)
     return choice(wind, first.group, sit, best)
@@ -101,7 +101,7 @@ def other_winds(
     weapon: str | None = None,
     log: Log | None = None,
     taken: dict[str, str] | None = None,
-) -> list[tuple[str, Choice, Choice]]:
+) -> list[tuple[str, FirstChoice, FirstChoice]]:
     """A row for each of eight winds, light and steady, and one for still air.
 
     Args: as `answers_in_winds`. Returns: point or "still air", light, steady; still air has

@@ -42,7 +42,7 @@ class Strongest:
 
 
 @dataclass(frozen=True, slots=True)
-class Reached:
+class ReachedPlace:
     """A place that the air of an hour reaches."""
 
     id: str
@@ -189,7 +189,7 @@ def as_reached(sit: Sit, seat: StandSit, case: int, place: Place) -> Place:
     return dataclasses.replace(place, bearing_deg=float(bearing[nearest]))
 
 
-def reached_places(sit: Sit, own: StandSit, case: int, times: float = 1.0) -> list[Reached]:
+def reached_places(sit: Sit, own: StandSit, case: int, times: float = 1.0) -> list[ReachedPlace]:
     """Places whose air counts and is not clean by distance in an hour, strongest first.
 
     Args: the sit; the stand in it; the hour; how many times the distance beyond which air
@@ -204,7 +204,7 @@ def reached_places(sit: Sit, own: StandSit, case: int, times: float = 1.0) -> li
         like_yd = float(hours.equivalent_yd[case, i])
         if hours.counts[case, i] and like_yd <= limit:
             nearest[name] = min(like_yd, nearest.get(name, np.inf))
-    found = [Reached(name, like_yd) for name, like_yd in nearest.items()]
+    found = [ReachedPlace(name, like_yd) for name, like_yd in nearest.items()]
     return sorted(found, key=lambda r: (r.equivalent_yd, r.id))
 
 

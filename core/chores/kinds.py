@@ -26,7 +26,7 @@ CLIMB_BAG = ("full-body harness, tied in from the ground", "haul line")
 
 
 @dataclass(frozen=True, slots=True)
-class Kind:
+class ChoreKind:
     """One kind of chore.
 
     `features` gives the ids it is done to ("" for the ground as a whole), `windows` its
@@ -105,7 +105,7 @@ def records(ground: Property) -> w.Windows:
 KINDS = {
     kind.name: kind
     for kind in (
-        Kind(
+        ChoreKind(
             CUT,
             _trails,
             winter,
@@ -114,7 +114,7 @@ KINDS = {
             SAW_BAG,
             "cut_on",
         ),
-        Kind(
+        ChoreKind(
             SPRAY,
             _trails,
             w.after_leaf_out,
@@ -123,10 +123,12 @@ KINDS = {
             ("sprayer, water, gloves, eyes", "the label", "a wind meter"),
             "sprayed_on",
         ),
-        Kind(CHECK, _trails, summer, lambda _: 1, (TICKS, HEAT), HAND_BAG, "checked_on"),
-        Kind(TRIM, _ways, trimming, lambda _: 1, (SAW, TICKS, HEAT), HAND_BAG),
-        Kind(SHOTS, _seats(), trimming, lambda _: 1, (SAW, LADDER, TICKS), ("pole saw", *HAND_BAG)),
-        Kind(
+        ChoreKind(CHECK, _trails, summer, lambda _: 1, (TICKS, HEAT), HAND_BAG, "checked_on"),
+        ChoreKind(TRIM, _ways, trimming, lambda _: 1, (SAW, TICKS, HEAT), HAND_BAG),
+        ChoreKind(
+            SHOTS, _seats(), trimming, lambda _: 1, (SAW, LADDER, TICKS), ("pole saw", *HAND_BAG)
+        ),
+        ChoreKind(
             STRAPS,
             _seats(*LEFT_OUT_THERE),
             summer,
@@ -134,12 +136,16 @@ KINDS = {
             (LADDER, TICKS),
             ("new straps", "wrenches", *CLIMB_BAG),
         ),
-        Kind(TREE, _seats(*IN_TREES), summer, lambda _: 1, (LADDER, TICKS), ("field glasses",)),
-        Kind(THICKET, _known_thickets, winter, lambda _: 1, (SAW, HINGE), SAW_BAG),
-        Kind(SIGNS, _marks("sign", "boundary"), trimming, lambda _: 1, (TICKS,), ("signs, nails",)),
-        Kind(WALK, _whole, winter, bring=("flagging",)),
-        Kind(PERMITS, _with_season, _permits),
-        Kind(RECORDS, _whole, records),
+        ChoreKind(
+            TREE, _seats(*IN_TREES), summer, lambda _: 1, (LADDER, TICKS), ("field glasses",)
+        ),
+        ChoreKind(THICKET, _known_thickets, winter, lambda _: 1, (SAW, HINGE), SAW_BAG),
+        ChoreKind(
+            SIGNS, _marks("sign", "boundary"), trimming, lambda _: 1, (TICKS,), ("signs, nails",)
+        ),
+        ChoreKind(WALK, _whole, winter, bring=("flagging",)),
+        ChoreKind(PERMITS, _with_season, _permits),
+        ChoreKind(RECORDS, _whole, records),
     )
 }
 PLOT_CAUTIONS = (TICKS, HEAT)

@@ -12,7 +12,7 @@ from core.chores.beside import features_by_id, shape_of
 from core.chores.due import DONE, NOW, OVERDUE, Chore, resting
 from core.chores.kinds import JOB
 from core.chores.shortest_round import Ends, Step, lengths_from, shortest_round
-from core.chores.walking import Leg, Place, Walks, paths_of
+from core.chores.walking import Leg, PathNet, Place, paths_of
 from core.errors import BadRequest
 from core.ground.layout import LonLat, Property
 from core.ground.plan import Plane
@@ -127,7 +127,7 @@ def round_of(ground: Property, jobs: Sequence[Chore], start: str | None = None) 
     _refuse_too_many(len(targets), MOST_STOPS, "places")
     _refuse_too_many(len(jobs), MOST_JOBS, "jobs")
     spots = [Plane(ground.center).points([at])[0] for at in trucks.values()]
-    walks = Walks(paths_of(ground), [*spots, *(end for t in targets for end in t.ends)])
+    walks = PathNet(paths_of(ground), [*spots, *(end for t in targets for end in t.ends)])
     n = len(trucks)
     ends = [(n + 2 * i, n + 2 * i + 1) for i in range(len(targets))]
     best, order = _best_start(walks.lengths_m, ends, n)

@@ -36,7 +36,7 @@ class Leg:
     along: tuple[str, ...]
 
 
-class Walks:
+class PathNet:
     """The net of a ground's paths, with some spots on it.
 
     Args: lines by id, local metres; spots as (east, north) [m]. Spots keep their number.

@@ -15,7 +15,7 @@ import shapely.ops
 
 from core.criticism.finding import Finding, finding
 from core.criticism.stands import boundary, ground_inside
-from core.ground.layout import Lane, Limits, Stand
+from core.ground.layout import CriticismLimits, Lane, Stand
 from core.sit.before import BEDDING_END, FOOD_END
 from core.sit.scene import IN, Scene
 from core.sit.ways import crossed_before_shot
@@ -104,7 +104,9 @@ def _crossings(scene: Scene, lane: Lane) -> Iterator[Finding]:
         yield finding("lane-crosses", lane, yards, "yd", text, name)
 
 
-def _bed(lane: Lane, walks: list[WalkedLane], area, polygon, limits: Limits) -> Iterator[Finding]:
+def _bed(
+    lane: Lane, walks: list[WalkedLane], area, polygon, limits: CriticismLimits
+) -> Iterator[Finding]:
     inside_m = max(polygon.intersection(w.line).length for w in walks)
     if inside_m > 0:
         yards = inside_m / M_PER_YD
@@ -131,7 +133,9 @@ def _bed(lane: Lane, walks: list[WalkedLane], area, polygon, limits: Limits) -> 
             return
 
 
-def _food(lane: Lane, walks: list[WalkedLane], area, polygon, limits: Limits) -> Iterator[Finding]:
+def _food(
+    lane: Lane, walks: list[WalkedLane], area, polygon, limits: CriticismLimits
+) -> Iterator[Finding]:
     if area.held == "day":
         return
     distances = [w.line.distance(polygon) for w in walks if w.morning_dark]

@@ -275,7 +275,7 @@ PROPERTY = (
     Field("parts", f.listed(f.record(_PART, layout.Part), "parts of the season"), ()),
     Field("sit", f.record(_SIT, layout.SitRules), layout.SitRules()),
     Field("air", f.record(_AIR, _air), layout.AirRules()),
-    Field("limits", f.record(_LIMITS, layout.Limits), layout.Limits()),
+    Field("limits", f.record(_LIMITS, layout.CriticismLimits), layout.CriticismLimits()),
     Field("people", f.listed(f.record(_PERSON, _person), "people"), ()),
     Field("work", work_rules, WorkRules()),
     Field("weapons", f.listed(f.record(_WEAPON, layout.Weapon), "weapons"), ()),

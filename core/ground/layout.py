@@ -216,7 +216,7 @@ class AirRules:
 
 
 @dataclass(frozen=True, slots=True)
-class Limits:
+class CriticismLimits:
     """What the criticism of a ground measures against; common practice, no source."""
 
     close_shot_yd: float = 10.0
@@ -255,7 +255,7 @@ class Property:
     parts: tuple[Part, ...] = ()
     sit: SitRules = field(default_factory=SitRules)
     air: AirRules = field(default_factory=AirRules)
-    limits: Limits = field(default_factory=Limits)
+    limits: CriticismLimits = field(default_factory=CriticismLimits)
     people: tuple[Person, ...] = ()
     work: WorkRules = field(default_factory=WorkRules)
     weapons: tuple[Weapon, ...] = ()

@@ -21,7 +21,7 @@ SECTOR_HALF_DEG = 45.0  # told winds this near the middle of a sector belong to 
 
 
 @dataclass(frozen=True, slots=True)
-class Turn:
+class FeltSector:
     """What was felt in one sector of told winds. [deg]"""
 
     told_deg: float  # the middle of the sector
@@ -48,7 +48,7 @@ def circular_mean_deg(angles_deg) -> float:
 
 def turn_of(
     told_deg: Sequence[float], felt_deg: Sequence[float], middle_deg: float, tried: int = 1
-) -> Turn | None:
+) -> FeltSector | None:
     """The turn of one sector.
 
     Args: told and felt directions from, shape (n,); the middle of the sector [deg]; how many
@@ -76,7 +76,7 @@ def turn_of(
     # each of several sectors is surer, so that the stand as a whole is wrong in one of twenty
     levels = (LEVEL, 1.0 - (1.0 - SURE) / tried)
     told, sure = (spread * float(stdtrit(freedom, 0.5 + level / 2.0)) for level in levels)
-    return Turn(
+    return FeltSector(
         told_deg=middle_deg,
         felt_deg=float(wrap_deg(middle_deg + turn)),
         turn_deg=turn,
@@ -90,7 +90,7 @@ def turn_of(
 
 def turns_by_sector(
     told_deg: Sequence[float], felt_deg: Sequence[float], middles_deg: Sequence[float]
-) -> list[Turn]:
+) -> list[FeltSector]:
     """The turns of the sectors that have cases enough.
 
     Args: told and felt directions from, shape (n,); the sectors' middles, each told wind

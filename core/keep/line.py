@@ -17,7 +17,7 @@ OF_A_SIT = (SEEN, AIR, HARVEST)  # what takes its stand from the sit of its line
 
 
 @dataclass
-class Line:
+class TypedLine:
     """A line on its way: what it has told so far."""
 
     ground: Property
@@ -39,7 +39,7 @@ class Line:
         self.pieces.append(Piece(text.strip(), means))
 
 
-def take_date(written: str, line: Line) -> str:
+def take_date(written: str, line: TypedLine) -> str:
     """The line without the day that it begins with or names."""
     found = find_day(REPORT_BY.sub(lambda m: " " * len(m[0]), written))
     if found and not found.open:
@@ -60,7 +60,7 @@ def take_date(written: str, line: Line) -> str:
     return written
 
 
-def minute_at(clock: re.Match, line: Line) -> int | None:
+def minute_at(clock: re.Match, line: TypedLine) -> int | None:
     """Minute of the day of a written time; None, and asked, for one that does not exist."""
     minute = minute_of_day(clock, line.half, line.last_minute)
     if minute is None:
@@ -70,7 +70,7 @@ def minute_at(clock: re.Match, line: Line) -> int | None:
     return minute
 
 
-def entries_of(line: Line) -> list[Entry]:
+def entries_of(line: TypedLine) -> list[Entry]:
     """The entries of a line that are clear: none where its day is not."""
     if line.day_open:
         return []

@@ -17,7 +17,7 @@ from core.ground.written_dates import find_day, next_date
 from core.keep.clauses import air_of, deer_of, sign_of, work_of
 from core.keep.clock_words import CLOCK, HALF_NAMES, HALF_WORDS, minute_words
 from core.keep.entries import AIR, HARVEST, NOTE, SEEN, SIGN, VISIT, WORK, Entry
-from core.keep.line import Line, entries_of, minute_at, take_date
+from core.keep.line import TypedLine, entries_of, minute_at, take_date
 from core.keep.names import PERSON, Match, find_names, names_of, without_names
 from core.keep.outings import REPORT_BY, harvest_of, visit_of
 from core.keep.understood import Piece, Question, Understood
@@ -61,7 +61,7 @@ def understand_more(text: str, sit: Entry, ground: Property, now: str) -> tuple[
     """
     date = datetime.date.fromisoformat(sit.date)
     own = {name: sit.get(name) for name in ("stand", "sit")}
-    line = Line(ground, date, now, date, sit.get("sit"), dict(own))
+    line = TypedLine(ground, date, now, date, sit.get("sit"), dict(own))
     _read_pieces(text, line)
     told, *rest = entries_of(line)
     values = {**sit.values, **told.values}
@@ -72,8 +72,8 @@ def understand_more(text: str, sit: Entry, ground: Property, now: str) -> tuple[
     return changed, Understood(belonging, tuple(line.pieces), tuple(line.asked))
 
 
-def _read_line(written: str, ground: Property, today: datetime.date, now: str) -> Line:
-    line = Line(ground, today, now)
+def _read_line(written: str, ground: Property, today: datetime.date, now: str) -> TypedLine:
+    line = TypedLine(ground, today, now)
     written = take_date(written, line)
     _read_pieces(written, line)
     if line.date is None:
@@ -81,13 +81,13 @@ def _read_line(written: str, ground: Property, today: datetime.date, now: str) -
     return line
 
 
-def _read_pieces(written: str, line: Line) -> None:
+def _read_pieces(written: str, line: TypedLine) -> None:
     for piece in (p.strip(" ,:") for p in _CUT.split(written)):
         if piece:
             _read_piece(piece, line)
 
 
-def _read_piece(piece: str, line: Line) -> None:
+def _read_piece(piece: str, line: TypedLine) -> None:
     note = _NOTE.match(piece)
     if note:
         line.drafts.append((NOTE, {"text": note[1]}))
@@ -100,7 +100,7 @@ def _read_piece(piece: str, line: Line) -> None:
     line.ask(piece, "What is this?", ("a note", "leave it out"))
 
 
-def _read_sit(piece: str, matches: list[Match], line: Line) -> bool:
+def _read_sit(piece: str, matches: list[Match], line: TypedLine) -> bool:
     """A stand with the half of the day opens a sit."""
     stands = [m for m in matches if any(n.kind == "stand" for n in m.fits)]
     low = piece.casefold()
@@ -131,7 +131,7 @@ def _read_sit(piece: str, matches: list[Match], line: Line) -> bool:
     return True
 
 
-def _ask_stand(piece: str, name: str, line: Line) -> bool:
+def _ask_stand(piece: str, name: str, line: TypedLine) -> bool:
     """A bed or trail with a half of the day: a stand of that name may be meant."""
     first = name.casefold().split()[0]
     stands = [s.name for s in line.ground.stands if s.name.casefold().split()[:1] == [first]]
@@ -140,7 +140,7 @@ def _ask_stand(piece: str, name: str, line: Line) -> bool:
     return bool(stands)
 
 
-def _read_air(piece: str, _matches: list[Match], line: Line) -> bool:
+def _read_air(piece: str, _matches: list[Match], line: TypedLine) -> bool:
     """What the wind was felt to be."""
     try:
         felt = air_of(piece)
@@ -158,7 +158,7 @@ def _read_air(piece: str, _matches: list[Match], line: Line) -> bool:
     return True
 
 
-def _read_visit(piece: str, matches: list[Match], line: Line) -> bool:
+def _read_visit(piece: str, matches: list[Match], line: TypedLine) -> bool:
     """A visit: from when to when, by which way, where."""
     found = visit_of(piece)
     if found is None:
@@ -185,7 +185,7 @@ def _read_visit(piece: str, matches: list[Match], line: Line) -> bool:
     return True
 
 
-def _read_harvest(piece: str, matches: list[Match], line: Line) -> bool:
+def _read_harvest(piece: str, matches: list[Match], line: TypedLine) -> bool:
     """A deer that was tagged, and until when it has to be reported."""
     found = harvest_of(piece)
     if found is None:
@@ -207,7 +207,7 @@ def _read_harvest(piece: str, matches: list[Match], line: Line) -> bool:
     return True
 
 
-def _read_work(piece: str, matches: list[Match], line: Line) -> bool:
+def _read_work(piece: str, matches: list[Match], line: TypedLine) -> bool:
     done = work_of(piece)
     if done is None:
         return False
@@ -223,7 +223,7 @@ def _read_work(piece: str, matches: list[Match], line: Line) -> bool:
     return True
 
 
-def _read_sign(piece: str, matches: list[Match], line: Line) -> bool:
+def _read_sign(piece: str, matches: list[Match], line: TypedLine) -> bool:
     found = sign_of(without_names(piece, matches))  # a dry fork makes no rub old
     if found is None:
         return False
@@ -239,7 +239,7 @@ def _read_sign(piece: str, matches: list[Match], line: Line) -> bool:
     return True
 
 
-def _read_times(piece: str, _matches: list[Match], line: Line) -> bool:
+def _read_times(piece: str, _matches: list[Match], line: TypedLine) -> bool:
     """When the hunter came and left."""
     low = piece.casefold()
     clock = CLOCK.search(low)
@@ -260,7 +260,7 @@ def _read_times(piece: str, _matches: list[Match], line: Line) -> bool:
     return True
 
 
-def _read_deer(piece: str, matches: list[Match], line: Line) -> bool:
+def _read_deer(piece: str, matches: list[Match], line: TypedLine) -> bool:
     """Deer: when, how many, which, how far, where."""
     low = piece.casefold()
     clock = CLOCK.search(low)

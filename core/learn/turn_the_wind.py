@@ -7,7 +7,7 @@ import numpy as np
 
 from core.angles import opposite_deg, point_deg, point_name
 from core.answer.one_sit import SitAnswer, StandSit, place_ids
-from core.answer.reached import Reached, reached_places, telling_case
+from core.answer.reached import ReachedPlace, reached_places, telling_case
 from core.answer.shots import trails_beside_air, trails_in_wrong_air
 from core.ground.place import Place, relation
 from core.judge.causes import CAUSE_WORDS, IS_TURNING, SURE
@@ -51,7 +51,7 @@ class Turned:
 
     seat: StandSit
     sentence: str
-    reached: tuple[Reached, ...]
+    reached: tuple[ReachedPlace, ...]
 
 
 def direction_words(direction_deg: float) -> str:
@@ -108,7 +108,7 @@ def turned(answer: SitAnswer) -> list[Turned]:
     ]
 
 
-def _reached(sit: Sit, seat: StandSit) -> list[Reached]:
+def _reached(sit: Sit, seat: StandSit) -> list[ReachedPlace]:
     case = telling_case(seat)
     return [] if case is None else reached_places(sit, seat, case)
 

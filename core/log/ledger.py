@@ -20,7 +20,7 @@ from core.judge.exposure import stand_hours
 from core.judge.stand_rows import rows_of
 from core.keep.entries import Entry
 from core.log.judged_before import Gave, JudgedBefore, key_of
-from core.log.stays import NotJudged, Stay, clock_of, stays_of
+from core.log.stays import EntryNotJudged, Stay, clock_of, stays_of
 from core.sit.prepare import Sits, prepare_sits
 from core.sit.scene import IN, OUT, Scene
 from core.sit.verdicts import WRONG
@@ -50,7 +50,7 @@ class Ledger:
     """What was found, and what could not be judged."""
 
     lays: tuple[Lay, ...]
-    left_out: tuple[NotJudged, ...]
+    left_out: tuple[EntryNotJudged, ...]
 
     def since(self, first: datetime.date, last: datetime.date) -> "Ledger":
         """That of some days. Args: the first and the last local date."""
@@ -97,7 +97,7 @@ def ledger(
     for stay, key in zip(found.stays, keys, strict=True):
         gave = before.get(key) or Gave()
         lays += [Lay(stay.entry, stay.date, *one) for one in gave.lays]
-        left_out += [NotJudged(stay.entry, stay.date, *one) for one in gave.left_out]
+        left_out += [EntryNotJudged(stay.entry, stay.date, *one) for one in gave.left_out]
     return Ledger(tuple(lays), tuple(left_out))
 
 

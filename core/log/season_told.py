@@ -20,7 +20,7 @@ MOST_MARKS = 60  # on one drawing
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class ToldRow:
     """Some sits: how many, their hours, and on how many of those told of deer were seen.
 
     `timed` of them have both times; `known` of them said what was seen, `with_deer` some.
@@ -39,9 +39,9 @@ class Row:
 class SeasonTold:
     """What the log has of some days. `hours`: deer by the hour of the clock they were seen at."""
 
-    total: Row
-    by_stand: tuple[Row, ...]
-    by_wind: tuple[Row, ...]
+    total: ToldRow
+    by_stand: tuple[ToldRow, ...]
+    by_wind: tuple[ToldRow, ...]
     hours: tuple[tuple[int, int], ...]
     harvest: tuple[Entry, ...]
 
@@ -55,7 +55,7 @@ def season_told(entries: Iterable[Entry], first: str, last: str) -> SeasonTold:
         if entry.of:
             of_sit.setdefault(entry.of, []).append(entry)
 
-    def rows(key: Callable[[Entry], str]) -> tuple[Row, ...]:
+    def rows(key: Callable[[Entry], str]) -> tuple[ToldRow, ...]:
         groups: dict[str, list[Entry]] = {}
         for sit in sits:
             groups.setdefault(key(sit), []).append(sit)
@@ -76,13 +76,13 @@ def season_told(entries: Iterable[Entry], first: str, last: str) -> SeasonTold:
     )
 
 
-def _row(name: str, sits: list[Entry], of_sit: dict[str, list[Entry]]) -> Row:
+def _row(name: str, sits: list[Entry], of_sit: dict[str, list[Entry]]) -> ToldRow:
     hours = [h for sit in sits if not math.isnan(h := _hours(sit))]
     seen = [[e for e in of_sit.get(sit.id, []) if e.kind == SEEN] for sit in sits]
     known = [bool(s) or bool(sit.get("nothing_seen")) for sit, s in zip(sits, seen, strict=True)]
     deer = sum(e.get("count", 1) for s in seen for e in s)
     with_deer = sum(bool(s) for s in seen)
-    return Row(name, len(sits), len(hours), sum(hours), sum(known), with_deer, deer)
+    return ToldRow(name, len(sits), len(hours), sum(hours), sum(known), with_deer, deer)
 
 
 def _hours(sit: Entry) -> float:

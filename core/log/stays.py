@@ -40,7 +40,7 @@ class Stay:
 
 
 @dataclass(frozen=True, slots=True)
-class NotJudged:
+class EntryNotJudged:
     """An entry that can't be judged, or hours of it, and why."""
 
     entry: str
@@ -55,7 +55,7 @@ class Stays:
 
     ground: Property
     stays: tuple[Stay, ...]
-    left_out: tuple[NotJudged, ...]
+    left_out: tuple[EntryNotJudged, ...]
 
 
 def stays_of(entries: Iterable[Entry], ground: Property) -> Stays:
@@ -68,7 +68,7 @@ def stays_of(entries: Iterable[Entry], ground: Property) -> Stays:
     windows = _windows(ground, [e for e in there if e.kind == SIT])
     known = {s.id for s in ground.stands}
     stays: list[Stay] = []
-    left_out: list[NotJudged] = []
+    left_out: list[EntryNotJudged] = []
     visited: dict[str, tuple[LonLat, set[str]]] = {}
     for entry in there:
         where = entry.get("stand") if entry.kind == SIT else _visited(entry, ground, visited)
@@ -84,7 +84,7 @@ def stays_of(entries: Iterable[Entry], ground: Property) -> Stays:
             why = WRONG_TIMES
         date = datetime.date.fromisoformat(entry.date)
         if why or span is None or where is None:
-            left_out.append(NotJudged(entry.id, date, why))
+            left_out.append(EntryNotJudged(entry.id, date, why))
             continue
         lanes = (entry.get("way_in"), entry.get("way_out"))
         if entry.kind == VISIT:

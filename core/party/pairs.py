@@ -38,7 +38,7 @@ IN_LINE_DEG, IN_LINE_TO_YD = 10.0, 300.0  # common practice, no source
 
 
 @dataclass(frozen=True, slots=True)
-class Finding:
+class PairFinding:
     """One thing that one hunter does to the other.
 
     `kind`: of `FOUND`; `trail`: id of the trail it is about, or empty; `yards`: how far
@@ -110,7 +110,7 @@ def apart_yd(one: Seated, other: Seated) -> float:
     return math.dist(one.at_m, other.at_m) / M_PER_YD
 
 
-def findings(one: Seated, other: Seated) -> list[Finding]:
+def findings(one: Seated, other: Seated) -> list[PairFinding]:
     """What the first does to the second, in the order of `FOUND`; none is no clearance.
 
     Args: two seats of different hunters.
@@ -123,15 +123,15 @@ def spoils(one: Seated, other: Seated) -> bool:
     return any(True for _ in itertools.chain(_each(one, other), _each(other, one)))
 
 
-def _each(one: Seated, other: Seated) -> Iterator[Finding]:
+def _each(one: Seated, other: Seated) -> Iterator[PairFinding]:
     """What the first does to the second, what is quickly found first."""
     yards = apart_yd(one, other)
     if yards < one.scene.ground.sit.apart_yd:
-        yield Finding(TOO_NEAR, yards=yards)
+        yield PairFinding(TOO_NEAR, yards=yards)
     if yards <= one.own.range_yd and not no_shoot_between(one, other):
-        yield Finding(IN_RANGE, yards=yards)
+        yield PairFinding(IN_RANGE, yards=yards)
     for trail in shots_at(one, other):
-        yield Finding(IN_LINE, trail, yards)
+        yield PairFinding(IN_LINE, trail, yards)
     yield from _walk_in(one, other)
     yield from _walk_out(one, other)
     yield from _air(one, other)
@@ -187,41 +187,41 @@ def air_like_yd(one: Seated, other: Seated) -> dict[str, float]:
     return {name: float(worst[i]) for i, name in enumerate(names)}
 
 
-def _air(one: Seated, other: Seated) -> list[Finding]:
+def _air(one: Seated, other: Seated) -> list[PairFinding]:
     """Where the first one's air lies on what the second watches, by the rule for one's own."""
     rules = one.scene.ground.air
     found = []
     for name, yards in air_like_yd(one, other).items():
         away = one.scene.places(other.own.stand)[name].distance_m / M_PER_YD if name else 0.0
         if int(approach_verdict(yards, away, rules)) == WRONG:
-            found.append(Finding(AIR_ON_TRAIL if name else AIR_ON_SEAT, name, yards))
+            found.append(PairFinding(AIR_ON_TRAIL if name else AIR_ON_SEAT, name, yards))
     return found
 
 
 # --- walks, in the order in which they are walked ---
 
 
-def _walk_in(one: Seated, other: Seated) -> list[Finding]:
+def _walk_in(one: Seated, other: Seated) -> list[PairFinding]:
     """The first one's way in: past the second who sits already, or over his trail."""
     walk = one.own.way_in
     if walk is None:
         return []
     past = _past(walk, other)
     found = [past] if past is not None and past.time_s >= other.up_s else []
-    return found + [Finding(THROUGH_TRAIL, trail) for trail in _crossed(walk, other)]
+    return found + [PairFinding(THROUGH_TRAIL, trail) for trail in _crossed(walk, other)]
 
 
-def _walk_out(one: Seated, other: Seated) -> list[Finding]:
+def _walk_out(one: Seated, other: Seated) -> list[PairFinding]:
     """The first one's way out, while the second still sits."""
     walk = one.own.way_out
     if walk is None or walk.start_s >= other.down_s:
         return []
     past = _past(walk, other)
     found = [past] if past is not None and past.time_s < other.down_s else []
-    return found + [Finding(THROUGH_TRAIL, trail) for trail in _crossed(walk, other)]
+    return found + [PairFinding(THROUGH_TRAIL, trail) for trail in _crossed(walk, other)]
 
 
-def _past(walk: WayAir, other: Seated) -> Finding | None:
+def _past(walk: WayAir, other: Seated) -> PairFinding | None:
     """Where and when a walk comes near a seat; None where it does not."""
     path, seat = shapely.LineString(walk.way.path_m), shapely.Point(other.at_m)
     yards = path.distance(seat) / M_PER_YD
@@ -229,7 +229,7 @@ def _past(walk: WayAir, other: Seated) -> Finding | None:
         return None
     part = path.project(seat) / path.length if path.length else 0.0
     time_s = walk.start_s + part * walk.way.minutes * SECONDS_PER_MINUTE
-    return Finding(PAST_SEAT, yards=yards, time_s=time_s)
+    return PairFinding(PAST_SEAT, yards=yards, time_s=time_s)
 
 
 def _crossed(walk: WayAir, other: Seated) -> list[str]:

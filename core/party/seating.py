@@ -18,7 +18,7 @@ from core.errors import BadRequest
 from core.ground.hunters import person_called
 from core.ground.layout import Person, Stand
 from core.judge.stand import WATCH
-from core.party.pairs import Finding, Seated, findings, spoils
+from core.party.pairs import PairFinding, Seated, findings, spoils
 from core.party.search import NOT_HIS, STAYS, Ask, best_seats
 from core.sit.prepare import Log, Sit, prepare_sit
 from core.sit.scene import Scene
@@ -100,14 +100,14 @@ class Seating:
 
     out: tuple[Out, ...]
     seats: dict[int, Seated]
-    against: dict[tuple[int, int], tuple[Finding, ...]]
+    against: dict[tuple[int, int], tuple[PairFinding, ...]]
 
     @property
     def staying(self) -> list[int]:
         """Places among `out` of those who stay."""
         return [i for i in range(len(self.out)) if i not in self.seats]
 
-    def in_the_way(self, i: int) -> list[tuple[StandSit, int, Finding]]:
+    def in_the_way(self, i: int) -> list[tuple[StandSit, int, PairFinding]]:
         """Why each seat that would fit one who stays is none: who is in the way, and how.
 
         Args: his place among `out`. Returns: of each seat the first thing that was found

@@ -7,7 +7,7 @@ import numpy as np
 from core.answer.one_sit import SitAnswer, StandSit
 from core.judge.order import BAND, after_shots, factors, rested
 from core.say.chance.words import standing_of
-from core.say.headline import Head
+from core.say.headline import AnswerHead
 from core.sit.verdicts import GO, STAY
 
 TOLD = {
@@ -18,7 +18,7 @@ TOLD = {
 }
 
 
-def above_second(head: Head, answer: SitAnswer) -> Head:
+def above_second(head: AnswerHead, answer: SitAnswer) -> AnswerHead:
     """The head of a pick with the line at the end of its summary. Args: it; the answer."""
     told = above_text(answer)
     return dataclasses.replace(head, summary=f"{head.summary} {told}".rstrip()) if told else head

@@ -10,7 +10,7 @@ import shapely
 from core.angles import point_name
 from core.answer.landmarks import landmarks
 from core.answer.one_sit import StandSit
-from core.answer.other_winds import Choice
+from core.answer.other_winds import FirstChoice
 from core.ground.plan import bearing_deg
 from core.say.headline import truck_name
 from core.say.words import VERDICTS_SAID, at_time
@@ -88,7 +88,9 @@ def out_line(sit: Sit, seat: StandSit) -> str:
     return f"Stay until {at}. Way out: {way.lane.name or way.lane.id}, {minutes}, {air}."
 
 
-def puff_text(sit: Sit, seat: StandSit, rows: Sequence[tuple[str, Choice, Choice]]) -> str:
+def puff_text(
+    sit: Sit, seat: StandSit, rows: Sequence[tuple[str, FirstChoice, FirstChoice]]
+) -> str:
     """What a puff of powder at the truck says: towards which place it drifts, and the stand then.
 
     Args: the sit; the stand whose way in begins at the truck; the first choice in each of
@@ -110,6 +112,6 @@ def puff_text(sit: Sit, seat: StandSit, rows: Sequence[tuple[str, Choice, Choice
     )
 
 
-def _choice_text(light: Choice, steady: Choice) -> str:
+def _choice_text(light: FirstChoice, steady: FirstChoice) -> str:
     first, second = (c.stand or "stay out" for c in (light, steady))
     return first if first == second else f"{first}, in a steady wind {second}"

@@ -58,7 +58,7 @@ GROUPS_TOLD = ("Go", "Can't call", "Stay out")
 
 
 @dataclass(frozen=True, slots=True)
-class Head:
+class AnswerHead:
     """What heads an answer. Times are (clock, what happens then)."""
 
     group: int
@@ -80,7 +80,7 @@ class Head:
 
 def head_of(
     sit: Sit, seat: StandSit, now_s: float | None = None, chances: Chances | None = None
-) -> Head:
+) -> AnswerHead:
     """The head of an answer.
 
     Args: the sit; the stand in it; the clock for the forecast's age [epoch s], None
@@ -94,7 +94,7 @@ def head_of(
         heading = "Stay out"
     elif seat.group == CANT:
         heading = "Can't call"
-    return Head(
+    return AnswerHead(
         group=seat.group,
         verdict=seat.verdict,
         title=TOSS_UP if is_toss_up(chances, seat) else GROUPS_SAID[seat.group],

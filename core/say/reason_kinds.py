@@ -100,7 +100,7 @@ class Side:
 
 
 @dataclass(frozen=True, slots=True)
-class StillAir:
+class StillAirGoes:
     """Where still air likely goes, a side for each way."""
 
     sides: tuple[Side, ...]
@@ -214,7 +214,7 @@ class NotJudged:
 
 
 @dataclass(frozen=True, slots=True)
-class Rested:
+class RestedSince:
     """Since when the stand has rested, by the log."""
 
     days: int | None  # None: the log has no sit of it
@@ -237,7 +237,7 @@ Reason = (
     | AirReaches
     | CantCall
     | AnyWay
-    | StillAir
+    | StillAirGoes
     | OverLand
     | SlopeTurn
     | SmallTurn
@@ -249,5 +249,5 @@ Reason = (
     | NotBefore
     | ShortHour
     | NotJudged
-    | Rested
+    | RestedSince
 )

@@ -23,11 +23,11 @@ from core.say.reason_kinds import (
     NotJudged,
     OverLand,
     Reason,
-    Rested,
+    RestedSince,
     ShortHour,
     SlopeTurn,
     SmallTurn,
-    StillAir,
+    StillAirGoes,
     Walk,
     WayCrosses,
 )
@@ -186,7 +186,7 @@ def still_text(sit: Sit, seat: StandSit, why: Sequence[Reason]) -> str:
 
     Args: the sit; the stand in it; its reasons.
     """
-    told = [reason_text(sit, one) for one in why if isinstance(one, StillAir | OverLand)]
+    told = [reason_text(sit, one) for one in why if isinstance(one, StillAirGoes | OverLand)]
     if told:
         return " ".join(told)
     still = {cause for one in why if isinstance(one, CantCall) for cause in one.causes}
@@ -229,7 +229,7 @@ def _crosses_text(sit: Sit, reason: WayCrosses) -> str:
     return f"The way in crosses {names}{' before the shot' if reason.before_shot else ''}."
 
 
-def _rested_text(rest: Rested) -> str:
+def _rested_text(rest: RestedSince) -> str:
     """Since when a stand has rested; what happened near it weighs on it too."""
     if rest.days is None:
         near = "; a stand that shares its bed, food or way was" if rest.weighs else ""
@@ -251,7 +251,7 @@ _SAYS: dict[type, Callable[[Sit, Any], str]] = {
     AirReaches: lambda sit, air: reaches_text(sit, air, f" ({VERDICTS_SAID[air.verdict]})"),
     CantCall: _cant_call_text,
     AnyWay: _any_way_text,
-    StillAir: still_air_text,
+    StillAirGoes: still_air_text,
     OverLand: over_land_text,
     SlopeTurn: turn_text,
     SmallTurn: lambda sit, turn: (
@@ -270,7 +270,7 @@ _SAYS: dict[type, Callable[[Sit, Any], str]] = {
         "decides nothing."
     ),
     AsFelt: lambda _, felt: felt_text(felt),
-    Rested: lambda _, rest: _rested_text(rest),
+    RestedSince: lambda _, rest: _rested_text(rest),
     NotJudged: lambda sit, piece: (
         f"Not judged, parted off by closed hours: {at_time(sit, piece.start_s)} to "
         f"{at_time(sit, piece.end_s)}."

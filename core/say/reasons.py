@@ -19,10 +19,10 @@ from core.say.reason_kinds import (
     NothingInRange,
     NotJudged,
     Reason,
-    Rested,
+    RestedSince,
     ShortHour,
     SmallTurn,
-    StillAir,
+    StillAirGoes,
     Walk,
     WayCrosses,
 )
@@ -63,7 +63,7 @@ def _is_cause(seat: StandSit, reason: Reason) -> bool:
     if seat.group == STAY:
         return _keeps_out(seat, reason)
     if seat.group == CANT:
-        unsure = isinstance(reason, CantCall | StillAir) and seat.judged.air_group[0] == CANT
+        unsure = isinstance(reason, CantCall | StillAirGoes) and seat.judged.air_group[0] == CANT
         return unsure or reason == KeptOut(a.NO_WAY)
     if seat.verdict != JUST_OFF:
         return False
@@ -161,4 +161,4 @@ def rest_of(sit: Sit, seat: StandSit) -> Reason:
     """How the log has it that a stand rested. Args: the sit; the stand in it."""
     if sit.sits.log is None:
         return Fact.NO_LOG
-    return Rested(seat.sat_days, seat.rest < RESTED_SHARE)
+    return RestedSince(seat.sat_days, seat.rest < RESTED_SHARE)

@@ -10,7 +10,7 @@ from core.party.pairs import (
     IN_RANGE,
     PAST_SEAT,
     TOO_NEAR,
-    Finding,
+    PairFinding,
     Seated,
     findings,
 )
@@ -43,7 +43,7 @@ class Said:
 YOU = Said("you", "your", "", "You", "Your")
 
 
-def finding_text(one: Seated, found: Finding, me: Said, other: Said) -> str:
+def finding_text(one: Seated, found: PairFinding, me: Said, other: Said) -> str:
     """What the first hunter does to the second in a sentence.
 
     Args: the first in his seat; what was found; how both are spoken of.

@@ -24,7 +24,7 @@ MOST_CHOICES = 2
 
 
 @dataclass(frozen=True, slots=True)
-class Choice:
+class StandChoice:
     """A stand that is go in one wind, its way in, and when to leave the truck."""
 
     stand: str
@@ -37,7 +37,7 @@ class Choice:
 class Cell:
     """What one wind leaves: choices, best first; without one, whether it can be called."""
 
-    choices: tuple[Choice, ...]
+    choices: tuple[StandChoice, ...]
     cant_call: bool
 
 
@@ -90,13 +90,13 @@ def _cell(answer: SitAnswer) -> Cell:
     return Cell(good, not good and bool((groups == CANT).any()))
 
 
-def _choice(clock: SitClock, own: StandSit) -> Choice:
+def _choice(clock: SitClock, own: StandSit) -> StandChoice:
     lane = own.way_in.way.lane if own.way_in else None
     minutes = None
     if own.leave_truck_s is not None:
         light_s = clock.legal_end_s if clock.sit == EVENING else clock.legal_start_s
         minutes = round((light_s - own.leave_truck_s) / SECONDS_PER_MINUTE)
-    return Choice(
+    return StandChoice(
         own.stand.name or own.stand.id, (lane.name or lane.id) if lane else "", minutes, own.verdict
     )
 

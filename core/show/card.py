@@ -12,7 +12,7 @@ from core.angles import point_name
 from core.answer.one_sit import SitAnswer, StandSit, place_ids
 from core.answer.reached import air_from_deg, as_reached, telling_case, worst_case
 from core.ground.place import relation
-from core.say.headline import Head
+from core.say.headline import AnswerHead
 from core.say.log.felt import felt_here
 from core.say.pieces.stretches import TURNS, swings
 from core.say.reason_texts import reason_line
@@ -55,7 +55,7 @@ def unbroken(words: str) -> str:
     return words.replace(" ", "\N{NO-BREAK SPACE}")
 
 
-def head_html(head: Head, place: str, *, paper: bool = False, level: int = 1) -> "Markup":
+def head_html(head: AnswerHead, place: str, *, paper: bool = False, level: int = 1) -> "Markup":
     """The head of an answer: group, stand, times, way in, wind, what goes wrong.
 
     Args: the head's words; a line above (property and sit); whether it is for paper; the

@@ -15,7 +15,7 @@ FILE = "wind-given.json"
 
 
 @dataclass(frozen=True, slots=True)
-class Given:
+class GivenWind:
     """A wind in words, when it was given, and when the sit ends that it was given for."""
 
     text: str
@@ -24,7 +24,7 @@ class Given:
     until_s: float
 
 
-def keep_given(uid: str, given: Given) -> None:
+def keep_given(uid: str, given: GivenWind) -> None:
     """Keeps a wind for a ground. Args: the property's uid; the wind.
 
     What is over by then is dropped. A disk that can't be written to loses this convenience
@@ -38,7 +38,7 @@ def keep_given(uid: str, given: Given) -> None:
         write_atomic(data_folder() / FILE, told.encode())
 
 
-def given_now(uid: str, now_s: float) -> Given | None:
+def given_now(uid: str, now_s: float) -> GivenWind | None:
     """The wind that still holds for a ground. Args: the property's uid; the clock [epoch s].
 
     Missing: None where none was given, its sit is over, or what was kept can't be read.
@@ -47,14 +47,14 @@ def given_now(uid: str, now_s: float) -> Given | None:
     return given if given is not None and given.given_s <= now_s < given.until_s else None
 
 
-def _held() -> dict[str, Given]:
+def _held() -> dict[str, GivenWind]:
     with contextlib.suppress(OSError, ValueError, TypeError, AttributeError):
         told = json.loads((data_folder() / FILE).read_text(encoding="utf-8"))
-        return {uid: _checked(Given(**values)) for uid, values in told.items()}
+        return {uid: _checked(GivenWind(**values)) for uid, values in told.items()}
     return {}
 
 
-def _checked(given: Given) -> Given:
+def _checked(given: GivenWind) -> GivenWind:
     """A wind as it was kept. Raises: TypeError where somebody wrote something else."""
     words = isinstance(given.text, str) and isinstance(given.cloud, str)
     if not words or not all(isinstance(n, int | float) for n in (given.given_s, given.until_s)):

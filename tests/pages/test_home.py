@@ -6,7 +6,7 @@ import re
 import pytest
 
 from core.ground.store import demo_path, new_path, open_property, save_property
-from core.weather.given import FILE, Given, given_now, keep_given
+from core.weather.given import FILE, GivenWind, given_now, keep_given
 from tests.few_stands import STANDS
 from tests.pages.conftest import opened, sheet_words, words
 
@@ -86,7 +86,7 @@ def test_a_wind_that_was_given_opens_again_with_its_age_until_the_sit_is_over(
 def test_what_is_kept_of_a_wind_may_be_spoiled(tmp_path):
     (tmp_path / FILE).write_text('{"x": {"text": 5, "cloud": "", "given_s": 0, "until_s": 9e9}}')
     assert given_now("x", 5) is None
-    keep_given("x", Given("NW 8", "clear", 10.0, 20.0))
+    keep_given("x", GivenWind("NW 8", "clear", 10.0, 20.0))
     assert [given_now("x", at) is not None for at in (5, 10, 19, 20)] == [False, True, True, False]
 
 

@@ -26,7 +26,7 @@ FARTHEST_M = 50.0  # places that lie farther off were no wobble
 
 
 @dataclass(frozen=True, eq=False)
-class Walked:
+class WalkedTrack:
     """A walk as a few places, and what it was before. Shapes (corner, 2); lengths [m]."""
 
     places_m: Floats
@@ -36,7 +36,7 @@ class Walked:
     stood: bool  # about, at an end
 
 
-def straightened(places_m: Floats, times_s: Floats | None = None) -> Walked | None:
+def straightened(places_m: Floats, times_s: Floats | None = None) -> WalkedTrack | None:
     """The walk behind a track.
 
     Args: its places in local metres, shape (place, 2); when each was recorded [s], None for
@@ -61,7 +61,7 @@ def straightened(places_m: Floats, times_s: Floats | None = None) -> Walked | No
     stood = moves[0] > 0 or moves[-1] + 2 < len(fit.corners)
     recorded_m, length_m = _length_m(np.asarray(places_m, float)), _length_m(kept)
     doubt_m = DOUBT_TIMES * _length_error_m(fit, walked) + DOUBT_SHARE * length_m
-    return Walked(kept, recorded_m, length_m, doubt_m, bool(stood))
+    return WalkedTrack(kept, recorded_m, length_m, doubt_m, bool(stood))
 
 
 @dataclass(frozen=True, eq=False)

@@ -35,7 +35,7 @@ FARTHEST = 2**62
 
 
 @dataclass(frozen=True, slots=True)
-class Head:
+class TiffHead:
     """Byte order, `<` or `>`, and the tags of the first directory by number."""
 
     order: str
@@ -52,7 +52,7 @@ class Head:
         return value if isinstance(value, tuple) else (value,)
 
 
-def read_head(read: Read, where: str) -> Head:
+def read_head(read: Read, where: str) -> TiffHead:
     """The first directory of a TIFF.
 
     Args: what reads the file; its name. Raises: BadElevation for one that is none, is cut
@@ -70,7 +70,9 @@ def read_head(read: Read, where: str) -> Head:
     raise BadElevation(f"the file starts with {start[:8]!r}: it is no TIFF", where, "Take another.")
 
 
-def _directory(read: Read, where: str, order: str, at: int, shape: tuple[str, str, int]) -> Head:
+def _directory(
+    read: Read, where: str, order: str, at: int, shape: tuple[str, str, int]
+) -> TiffHead:
     counted, offset, entry = shape
     size = struct.calcsize(f"{order}{counted}")
     (count,) = struct.unpack(f"{order}{counted}", _whole(read, at, size, where))
@@ -83,7 +85,7 @@ def _directory(read: Read, where: str, order: str, at: int, shape: tuple[str, st
         told = struct.unpack_from(f"{order}HH{offset}", one)
         if _is_wanted(*told[:2]):
             tags[told[0]] = _value(read, where, order, told, one, offset)
-    return Head(order, tags)
+    return TiffHead(order, tags)
 
 
 def _is_wanted(number: int, kind: int) -> bool:

@@ -21,7 +21,7 @@ from core.ground.heights.grid import (
     check_cells,
     elsewhere,
 )
-from core.ground.heights.tiff_head import Head, Read, read_head
+from core.ground.heights.tiff_head import Read, TiffHead, read_head
 from core.ground.heights.utm import to_utm
 from core.ground.plan import Plane
 
@@ -75,7 +75,7 @@ class _Layout:
         return -(-self.columns // self.wide)
 
 
-def _layout(head: Head, where: str) -> _Layout:
+def _layout(head: TiffHead, where: str) -> _Layout:
     columns, rows = head.one(head_of.WIDTH, 0), head.one(head_of.HEIGHT, 0)
     if not (0 < columns <= MOST_SIDE and 0 < rows <= MOST_SIDE):
         raise BadElevation(f"its size is {columns:,} by {rows:,}", where, "Save the grid again.")
@@ -113,7 +113,7 @@ def _by_rows(told: _Layout, cell_bytes: int) -> _Layout:
     return replace(told, high=1, at=at, size=(row_bytes,) * told.rows)
 
 
-def _check_kind(head: Head, where: str) -> None:
+def _check_kind(head: TiffHead, where: str) -> None:
     samples, bits = head.one(head_of.SAMPLES, 1), head.many(head_of.BITS) or (1,)
     if samples != 1 or len(bits) != 1 or bits[0] not in (16, 32):
         raise not_heights(f"{samples} bands of {bits[0]} bits", where)
@@ -215,7 +215,7 @@ class _Mean:
 
 
 def _pieces(
-    read: Read, head: Head, layout: _Layout, box, where: str
+    read: Read, head: TiffHead, layout: _Layout, box, where: str
 ) -> Iterator[tuple[int, int, np.ndarray]]:
     """Row, column and cells of what of each piece lies in the box; holes have no piece."""
     (top, left), (bottom, right) = box
@@ -230,7 +230,7 @@ def _pieces(
             yield row + a, column + b, cells[a : bottom - row, b : right - column]
 
 
-def _unpacked(read: Read, head: Head, layout: _Layout, k: int, where: str) -> np.ndarray:
+def _unpacked(read: Read, head: TiffHead, layout: _Layout, k: int, where: str) -> np.ndarray:
     at, size = layout.at[k], layout.size[k]
     if size > MOST_PIECE_BYTES:
         raise BadElevation(f"a piece of it has {size:,} bytes", where, "Save it in tiles.")
@@ -249,7 +249,7 @@ def _unpacked(read: Read, head: Head, layout: _Layout, k: int, where: str) -> np
     return unpacked(picture, where)
 
 
-def _one_strip(head: Head, rows: int, columns: int, data: bytes) -> bytes:
+def _one_strip(head: TiffHead, rows: int, columns: int, data: bytes) -> bytes:
     """A small TIFF whose one strip is a piece's bytes."""
     tags = {
         head_of.WIDTH: (LONG, columns),

@@ -2,12 +2,12 @@
 
 from core.ground.layout import Property
 from core.keep.entries import Entry
-from core.log.season_told import Row, SeasonTold
+from core.log.season_told import SeasonTold, ToldRow
 
 HARVEST_HEAD = ("date", "deer", "lb", "age", "tag", "stand", "reported")
 
 
-def row_text(row: Row, name: str) -> str:
+def row_text(row: ToldRow, name: str) -> str:
     """Some sits in a line. Args: them; what they are called."""
     hours = f", {row.hours:.0f} h" if row.timed else ""
     some = f" in {row.timed} of them" if 0 < row.timed < row.sits else ""

@@ -20,7 +20,7 @@ from core.say.reason_kinds import (
     Side,
     SlopeTurn,
     SmallTurn,
-    StillAir,
+    StillAirGoes,
 )
 from core.say.why.land import of_land
 from core.sit.minutes import SHORT_MIN, TURNING
@@ -145,7 +145,7 @@ def _of_still_air(seat: StandSit) -> Iterator[Reason]:
             side = dataclasses.replace(sides.pop(), end_s=side.end_s)
         sides.append(side)
     if sides:
-        yield StillAir(tuple(sides))
+        yield StillAirGoes(tuple(sides))
 
 
 def _side(seat: StandSit, case: int, air_to_deg: float, verdicts) -> Side:

@@ -1,13 +1,13 @@
 """What the slope's own air does, in words: still air, its way over the land, its turn."""
 
 from core.angles import point_name
-from core.say.reason_kinds import OverLand, Side, SlopeTurn, StillAir
+from core.say.reason_kinds import OverLand, Side, SlopeTurn, StillAirGoes
 from core.say.words import VERDICTS_SAID, at_time, like_text
 from core.sit.prepare import Sit
 from core.sit.verdicts import CLEAN
 
 
-def still_air_text(sit: Sit, still: StillAir) -> str:
+def still_air_text(sit: Sit, still: StillAirGoes) -> str:
     """Where still air goes, with each side of a turn: when, and what each hour is then."""
     told: list[str] = []
     last = len(still.sides) - 1

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from core.answer.chances import Misses
 from core.answer.one_sit import SitAnswer, StandSit, answer_sit
-from core.answer.other_winds import LIGHT, STEADY, Choice, other_winds
+from core.answer.other_winds import LIGHT, STEADY, FirstChoice, other_winds
 from core.chance.shares import with_chances
 from core.errors import NoForecast
 from core.say.above import above_second
@@ -246,7 +246,7 @@ def _wind_table(rows, caption: str, timezone: str) -> dict:
     }
 
 
-def _cell(choice: Choice, timezone: str, *, in_minutes: bool) -> dict:
+def _cell(choice: FirstChoice, timezone: str, *, in_minutes: bool) -> dict:
     if not choice.stand:
         out = "stay out (can't call)" if choice.group == CANT else "stay out"
         return {"stand": "", "words": out}

@@ -40,7 +40,7 @@ class Table:
     repeated: list[int]  # header lines that come again
 
 
-class Head(NamedTuple):
+class TableHead(NamedTuple):
     """Where a table begins: its header's line, its first line of values, how it is cut."""
 
     at: int
@@ -110,7 +110,7 @@ def _refuse_second(texts: dict[int, list[str]], numbers: list[int], width: int, 
             )
 
 
-def _header(lines: Sequence[str]) -> Head | None:
+def _header(lines: Sequence[str]) -> TableHead | None:
     """The header that names both a time and a wind."""
     head = range(min(len(lines), HEAD_LINES))
     marked = [at for at in head if lines[at].lstrip().startswith(REMARKS)]
@@ -124,11 +124,11 @@ def _header(lines: Sequence[str]) -> Head | None:
             found = [(c, s) for s in separators if (c := _columns(lines, at, s, strict))]
             if found:
                 columns, separator = max(found, key=lambda f: sum(bool(c.role) for c in f[0]))
-                return Head(at, at + 1, separator, columns)
+                return TableHead(at, at + 1, separator, columns)
     return None
 
 
-def _by_shape(lines: Sequence[str]) -> Head | None:
+def _by_shape(lines: Sequence[str]) -> TableHead | None:
     """The head of a table that names nothing known: most lines have as many cells."""
     head = [
         at
@@ -147,7 +147,7 @@ def _by_shape(lines: Sequence[str]) -> Head | None:
         values = [cells[at] for at in block[int(named) :]]
         if _could_be_wind(values, named):
             names = cells[block[0]] if named else [str(i + 1) for i in range(width)]
-            return Head(block[0], block[0] + named, separator, read_header(names))
+            return TableHead(block[0], block[0] + named, separator, read_header(names))
     return None
 
 

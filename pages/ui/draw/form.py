@@ -37,7 +37,7 @@ def chosen_form(document: dict, id_: str) -> None:
         st.caption(frame.plain(line))
     if isinstance(model, Lane) and not model.stands:
         st.caption(NO_STAND)
-    _ask(document, id_, model, f.Row(("name",), "Name", f.TEXT))
+    _ask(document, id_, model, f.FormRow(("name",), "Name", f.TEXT))
     rows = f.ROWS.get(kind, f.MARK)
     for row in rows:
         if not row.more:
@@ -48,7 +48,7 @@ def chosen_form(document: dict, id_: str) -> None:
     ask_places(feature)
 
 
-def _ask_more(document: dict, id_: str, model: Any, rows: tuple[f.Row, ...]) -> None:
+def _ask_more(document: dict, id_: str, model: Any, rows: tuple[f.FormRow, ...]) -> None:
     for row in rows:
         if row.more:
             _ask(document, id_, model, row)
@@ -59,7 +59,7 @@ def _ask_more(document: dict, id_: str, model: Any, rows: tuple[f.Row, ...]) -> 
                 _ask(document, id_, model, row)
 
 
-def _ask(document: dict, id_: str, model: Any, row: f.Row) -> None:
+def _ask(document: dict, id_: str, model: Any, row: f.FormRow) -> None:
     key = f"ask-{id_}-{'.'.join(row.path)}"
     show_in_box(key, shown_value(row, value_at(model, row.path)))
     common = {"key": key, "help": row.help, "on_change": partial(_answered, id_, row, key)}
@@ -89,7 +89,7 @@ def _month(number: int) -> str:
     return f.MONTH_NAMES[number - 1]
 
 
-def _answered(id_: str, row: f.Row, key: str) -> None:
+def _answered(id_: str, row: f.FormRow, key: str) -> None:
     try:
         value = written_value(row, st.session_state[key])
     except ValueError:

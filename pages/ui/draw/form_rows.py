@@ -22,7 +22,7 @@ MONTH_NAMES = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "O
 
 
 @dataclass(frozen=True)
-class Row:
+class FormRow:
     """One question: where its answer goes, how it is asked, and the words of a choice."""
 
     path: tuple[str, ...]
@@ -41,21 +41,21 @@ UNSET = ("", "not said")
 WANTED = (UNSET, *_same(layout.WANTED))
 HELD = (("day", "by day"), ("night", "at night"), ("always", "always"), ("never", "never"))
 COVERS = (("open", "open ground"), ("edge", "edge of timber"), ("timber", "in timber"))
-MONTHS_ROW = Row(("months",), "Months", MONTHS, help="Deer are there in these months.")
-NOTES = Row(("notes",), "Notes", LONG, more=True)
+MONTHS_ROW = FormRow(("months",), "Months", MONTHS, help="Deer are there in these months.")
+NOTES = FormRow(("notes",), "Notes", LONG, more=True)
 STAND = (
-    Row(("seat",), "Kind of seat", CHOICE, _same(layout.SEATS)),
-    Row(("height_ft",), "Height, feet", NUMBER, help="Of the platform. Over 16 ft is said."),
-    Row(
+    FormRow(("seat",), "Kind of seat", CHOICE, _same(layout.SEATS)),
+    FormRow(("height_ft",), "Height, feet", NUMBER, help="Of the platform. Over 16 ft is said."),
+    FormRow(
         ("range_yd",),
         "Range, yards",
         NUMBER,
         help="How far you shoot from here. 30 is common practice, no source.",
     ),
-    Row(("cover",), "Cover round it", CHOICE, COVERS, "How much the wind is slowed there."),
-    Row(("wanted", "morning"), "Mornings", CHOICE, WANTED, "How much you want to sit here."),
-    Row(("wanted", "evening"), "Evenings", CHOICE, WANTED, "How much you want to sit here."),
-    Row(
+    FormRow(("cover",), "Cover round it", CHOICE, COVERS, "How much the wind is slowed there."),
+    FormRow(("wanted", "morning"), "Mornings", CHOICE, WANTED, "How much you want to sit here."),
+    FormRow(("wanted", "evening"), "Evenings", CHOICE, WANTED, "How much you want to sit here."),
+    FormRow(
         ("lies",),
         "How it lies",
         CHOICE,
@@ -63,44 +63,44 @@ STAND = (
         more=True,
         help="In a bottom, still night air pools and no direction holds.",
     ),
-    Row(
+    FormRow(
         ("max_gust_mph",),
         "Most gust, mph",
         NUMBER,
         more=True,
         help="Above it the answer is stay out. Empty: no limit.",
     ),
-    Row(("set_up_min",), "Minutes to set up", NUMBER, more=True),
-    Row(
+    FormRow(("set_up_min",), "Minutes to set up", NUMBER, more=True),
+    FormRow(
         ("swirls", "from_deg"),
         "Swirls with wind from",
         WINDS,
         more=True,
         help="Directions clockwise, like 250-320. What you have seen here.",
     ),
-    Row(("swirls", "under_mph"), "Swirls under, mph", NUMBER, more=True),
-    Row(("edge_ok",), "A just-off wind is all right here", TICK, more=True),
-    Row(("guest_ok",), "Fit for a guest", TICK, more=True),
-    Row(("closed",), "Closed: not to be sat", TICK, more=True),
+    FormRow(("swirls", "under_mph"), "Swirls under, mph", NUMBER, more=True),
+    FormRow(("edge_ok",), "A just-off wind is all right here", TICK, more=True),
+    FormRow(("guest_ok",), "Fit for a guest", TICK, more=True),
+    FormRow(("closed",), "Closed: not to be sat", TICK, more=True),
     NOTES,
 )
 LANE = (
-    Row(("stands",), "Leads to", STANDS),
-    Row(
+    FormRow(("stands",), "Leads to", STANDS),
+    FormRow(
         ("way",),
         "Used as",
         CHOICE,
         (("both", "way in and out"), ("in", "way in"), ("out", "way out")),
     ),
-    Row(
+    FormRow(
         ("minutes",),
         "Your own time, minutes",
         NUMBER,
         help="For the whole way in the dark. Empty: its length at your walking pace.",
     ),
-    Row(("cover",), "Cover along it", CHOICE, COVERS, more=True),
-    Row(("footing",), "Underfoot", CHOICE, (UNSET, *_same(layout.FOOTINGS)), more=True),
-    Row(
+    FormRow(("cover",), "Cover along it", CHOICE, COVERS, more=True),
+    FormRow(("footing",), "Underfoot", CHOICE, (UNSET, *_same(layout.FOOTINGS)), more=True),
+    FormRow(
         ("by",),
         "You go",
         CHOICE,
@@ -110,23 +110,23 @@ LANE = (
     NOTES,
 )
 CORRIDOR = (
-    Row(
+    FormRow(
         ("use",),
         "Deer use it",
         CHOICE,
         (("both", "day and night"), ("day", "by day"), ("night", "only at night")),
     ),
-    Row(("width_ft",), "Width, feet", NUMBER, help="2 to 3 is common practice, no source."),
-    Row(("cut_on",), "Cut on", DAY, help="Year-month-day, like 2026-02-14.", more=True),
-    Row(("sprayed_on",), "Sprayed on", DAY, help="Year-month-day.", more=True),
-    Row(("checked_on",), "Checked on", DAY, help="Year-month-day.", more=True),
+    FormRow(("width_ft",), "Width, feet", NUMBER, help="2 to 3 is common practice, no source."),
+    FormRow(("cut_on",), "Cut on", DAY, help="Year-month-day, like 2026-02-14.", more=True),
+    FormRow(("sprayed_on",), "Sprayed on", DAY, help="Year-month-day.", more=True),
+    FormRow(("checked_on",), "Checked on", DAY, help="Year-month-day.", more=True),
     NOTES,
 )
 BEDDING = (
-    Row(("held",), "Deer lie there", CHOICE, HELD),
-    Row(("who",), "Who", TEXT, help="Bucks, does, both: as you know it."),
+    FormRow(("held",), "Deer lie there", CHOICE, HELD),
+    FormRow(("who",), "Who", TEXT, help="Bucks, does, both: as you know it."),
     MONTHS_ROW,
-    Row(
+    FormRow(
         ("with_wind_deg",),
         "Only with wind from",
         WINDS,
@@ -135,14 +135,14 @@ BEDDING = (
     ),
     NOTES,
 )
-FOOD = (Row(("held",), "Deer feed there", CHOICE, HELD), MONTHS_ROW, NOTES)
+FOOD = (FormRow(("held",), "Deer feed there", CHOICE, HELD), MONTHS_ROW, NOTES)
 ROWS = {"stand": STAND, "lane": LANE, "corridor": CORRIDOR, "bedding": BEDDING, "food": FOOD}
-MARK = (Row(("notes",), "Notes", LONG),)
+MARK = (FormRow(("notes",), "Notes", LONG),)
 
 
-def part_rows(part: str) -> tuple[Row, Row]:
+def part_rows(part: str) -> tuple[FormRow, FormRow]:
     """How much a stand is wanted in one part of the season."""
     return tuple(
-        Row(("wanted", "by_part", part, sit), f"{part}: {sit}s", CHOICE, WANTED, more=True)
+        FormRow(("wanted", "by_part", part, sit), f"{part}: {sit}s", CHOICE, WANTED, more=True)
         for sit in ("morning", "evening")
     )

@@ -23,7 +23,7 @@ def _step(value: Any, name: str) -> Any:
     return getattr(value, name, None)
 
 
-def shown_value(row: f.Row, value: Any) -> Any:
+def shown_value(row: f.FormRow, value: Any) -> Any:
     """A model's value as its box takes it."""
     if row.how == f.WINDS:
         return ", ".join(f"{a:g}-{b:g}" for a, b in value or ())
@@ -34,7 +34,7 @@ def shown_value(row: f.Row, value: Any) -> Any:
     return value
 
 
-def written_value(row: f.Row, value: Any) -> Any:
+def written_value(row: f.FormRow, value: Any) -> Any:
     """What a box holds as the file has it; None takes it out. Raises: ValueError."""
     if row.how == f.WINDS:
         pairs = [part.split("-") for part in value.replace("°", "").split(",") if part.strip()]

@@ -5,7 +5,7 @@ import streamlit as st
 from core.ground.layout import Property
 from core.ground.store import demo_path
 from core.weather.entry import EXAMPLE_WIND
-from core.weather.given import Given, given_now, keep_given
+from core.weather.given import GivenWind, given_now, keep_given
 from core.weather.given_file import drop_file
 from pages.ui import state
 from pages.ui.home import kept_file
@@ -32,7 +32,7 @@ def remember_given(ground: Property, asked: AskedWind, until_s: float | None) ->
         return
     cloud = st.session_state.get("cloud") or NO_CLOUD
     since_s = asked.hours.fetched_s if asked.hours is not None else now_s
-    keep_given(ground.uid, Given(asked.words, cloud, since_s or now_s, until_s))
+    keep_given(ground.uid, GivenWind(asked.words, cloud, since_s or now_s, until_s))
 
 
 def is_example(asked: AskedWind) -> bool:

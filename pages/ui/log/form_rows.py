@@ -69,7 +69,7 @@ CLOCKS, DATES = ("at", "from", "to"), ("report_by",)
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class EntryRow:
     """A value of an entry: its name, what draws it, and what makes it of what the widget has."""
 
     name: str
@@ -77,7 +77,9 @@ class Row:
     value: Callable[[Any], Any]
 
 
-def rows_for(ground: Property, kind: str, date: datetime.date, values: dict, key: str) -> list[Row]:
+def rows_for(
+    ground: Property, kind: str, date: datetime.date, values: dict, key: str
+) -> list[EntryRow]:
     """The rows of an entry's form.
 
     Args: the ground; the kind; its local date; what is filled in, and under DAY its date so
@@ -87,32 +89,36 @@ def rows_for(ground: Property, kind: str, date: datetime.date, values: dict, key
     return [_row(ground, kind, date, values, name, key) for name in dict.fromkeys(names)]
 
 
-def _row(ground: Property, kind: str, date, values: dict, name: str, key: str) -> Row:
+def _row(ground: Property, kind: str, date, values: dict, name: str, key: str) -> EntryRow:
     label = LABELS.get(name, name).capitalize()
     now, at = values.get(name), f"{key}_{name}"
     if name in PLACES:
-        return Row(name, lambda: _place(ground, label, PLACES[name], now, at), lambda v: v)
+        return EntryRow(name, lambda: _place(ground, label, PLACES[name], now, at), lambda v: v)
     choices = WHAT.get(kind, ()) if name == "what" else CHOICES.get(name, ())
     if choices:
-        return Row(name, lambda: _one_of(label, choices, now, at), lambda v: v)
+        return EntryRow(name, lambda: _one_of(label, choices, now, at), lambda v: v)
     if name in YES_NO:
         said = None if now is None else "yes" if now else "no"
-        return Row(name, lambda: _one_of(label, ("yes", "no"), said, at), _yes)
+        return EntryRow(name, lambda: _one_of(label, ("yes", "no"), said, at), _yes)
     if name in NUMBERS:
         step = 1 if name in WHOLE else 0.5
-        return Row(name, lambda: _number(label, now, step, at), lambda v: v)
+        return EntryRow(name, lambda: _number(label, now, step, at), lambda v: v)
     if name in CLOCKS:
         zone = ZoneInfo(ground.timezone)
         was = now if date.isoformat() == values.get(DAY) else None
-        return Row(name, lambda: _clock(label, now, at), lambda v: _instant(v, date, zone, was))
+        return EntryRow(
+            name, lambda: _clock(label, now, at), lambda v: _instant(v, date, zone, was)
+        )
     if name in DATES:
         day = datetime.date.fromisoformat(now) if now else None
-        return Row(
+        return EntryRow(
             name,
             lambda: st.date_input(label, value=day, key=at),
             lambda v: v.isoformat() if v else None,
         )
-    return Row(name, lambda: st.text_input(label, value=now or "", key=at), lambda v: v or None)
+    return EntryRow(
+        name, lambda: st.text_input(label, value=now or "", key=at), lambda v: v or None
+    )
 
 
 def _place(ground: Property, label: str, kinds: tuple[str, ...], now, key: str):

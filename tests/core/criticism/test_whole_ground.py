@@ -16,7 +16,7 @@ from core.criticism.whole_ground import (
     with_accepted,
 )
 from core.errors import BadRequest
-from core.ground.layout import Limits, Mark, Season, Stand, Wanted
+from core.ground.layout import CriticismLimits, Mark, Season, Stand, Wanted
 from core.ground.store import demo_path, open_property
 from core.sit.scene import Scene
 from tests import grounds as g
@@ -68,7 +68,7 @@ def test_a_good_ground_has_no_criticism():
 )
 def test_each_limit_is_the_owners(limit, code):
     """What is fine by the usual limits is not by stricter ones, and the text has the number."""
-    said = {f.code: f for f in review(Scene(good(limits=Limits(**limit))))}
+    said = {f.code: f for f in review(Scene(good(limits=CriticismLimits(**limit))))}
     assert list(said) == [code]
     assert f"{next(iter(limit.values())):g}" in said[code].text
 
@@ -77,7 +77,7 @@ def test_the_limit_of_a_walk_by_day_is_the_owners():
     """The lane comes within 64 yd of a bed whose east side is 120 yd west of the stand."""
     by = g.lane(P, (0, 440), (290, 60), (0, 5))
     assert codes(good(lanes=(by,))) == {"lane-near-bed-day"}
-    assert not codes(good(lanes=(by,), limits=Limits(walk_day_yd=50.0)))
+    assert not codes(good(lanes=(by,), limits=CriticismLimits(walk_day_yd=50.0)))
 
 
 # --- corridors ---

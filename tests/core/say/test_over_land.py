@@ -6,7 +6,7 @@ import datetime
 from core.answer.one_sit import stand_sit
 from core.ground.layout import Mark
 from core.judge.stand_rows import rows_of
-from core.say.reason_kinds import OverLand, StillAir
+from core.say.reason_kinds import OverLand, StillAirGoes
 from core.say.reason_texts import reason_text, still_text
 from core.say.reasons import reasons
 from core.say.words import at_time
@@ -64,5 +64,5 @@ def test_without_heights_or_on_another_slope_nothing_is_said():
     turned = heights(lambda e, n: draw(-e, n))
     for kept in (None, turned, dataclasses.replace(heights(draw), use=False)):
         _, _, why = told("evening", kept, datetime.date(2026, 11, 10))
-        assert any(isinstance(one, StillAir) for one in why)
+        assert any(isinstance(one, StillAirGoes) for one in why)
         assert not any(isinstance(one, OverLand) for one in why)

@@ -15,7 +15,7 @@ from core.say.reason_kinds import (
     CantCall,
     Side,
     SlopeTurn,
-    StillAir,
+    StillAirGoes,
     Walk,
 )
 from core.say.reason_texts import reason_text, reason_texts, still_text
@@ -75,7 +75,7 @@ def test_nobody_says_that_no_slope_is_drawn_where_one_is(seats):
 
 def test_still_air_tells_each_hour_as_it_is_and_both_sides_of_the_turn(seats):
     both = 0
-    for _, seat, still in of_kind(seats, StillAir):
+    for _, seat, still in of_kind(seats, StillAirGoes):
         hours, rows = seat.hours, seat.rows
         known = np.flatnonzero(hours.still != NOT_KNOWN)
         for case in known:
@@ -97,14 +97,14 @@ def test_the_words_of_still_air_with_a_change_on_one_side(seats):
         Side(start + 7200, start + 9000, 225.0, False, WRONG),
     )
     times = [at_time(sit, start + s) for s in (5400, 3600, 7200)]
-    assert reason_text(sit, StillAir(sides)) == (
+    assert reason_text(sit, StillAirGoes(sides)) == (
         f"Likely: the slope's own air goes up to the NE until {times[0]}, clean, then from "
         f"{times[1]} just-off; down to the SW from {times[2]}, wrong wind."
     )
-    assert reason_text(sit, StillAir(sides[:1])) == (
+    assert reason_text(sit, StillAirGoes(sides[:1])) == (
         "Likely: the slope's own air goes up to the NE, clean."
     )
-    assert " until " not in reason_text(sit, StillAir(sides[:2]))
+    assert " until " not in reason_text(sit, StillAirGoes(sides[:2]))
 
 
 def test_air_that_swings_over_nothing_does(seats):

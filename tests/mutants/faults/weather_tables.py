@@ -87,8 +87,8 @@ FAULTS = (
     Fault(
         "columns-first-hour-as-header",
         "core/weather/tables/grid_text.py::_by_shape",
-        "Head(block[0], block[0] + named, separator",
-        "Head(block[0], block[0] + 1, separator",
+        "TableHead(block[0], block[0] + named, separator",
+        "TableHead(block[0], block[0] + 1, separator",
         NAMED,
     ),
     Fault(

@@ -19,7 +19,7 @@ from core.ground.drawing.settings import (
     with_range_everywhere,
     with_value,
 )
-from core.ground.layout import AirRules, Limits, SitRules
+from core.ground.layout import AirRules, CriticismLimits, SitRules
 from core.ground.store import property_from_document
 from tests.ground_files import document, stand
 
@@ -30,7 +30,7 @@ GROUND = document(
 
 
 def test_every_setting_has_the_default_of_the_file_and_goes_back_to_it():
-    groups = {"sit": SitRules(), "air": AirRules(), LIMITS: Limits()}
+    groups = {"sit": SitRules(), "air": AirRules(), LIMITS: CriticismLimits()}
     for setting in SETTINGS:
         rules = groups[setting.group]
         assert getattr(rules, setting.name) == setting.default
@@ -47,7 +47,7 @@ def test_every_setting_has_the_default_of_the_file_and_goes_back_to_it():
 
 def test_every_number_of_the_rules_has_a_setting():
     """Nothing that sits, air or criticism are judged by can be changed in the file alone."""
-    for name, rules in (("sit", SitRules()), ("air", AirRules()), (LIMITS, Limits())):
+    for name, rules in (("sit", SitRules()), ("air", AirRules()), (LIMITS, CriticismLimits())):
         on_screen = [s.name for s in SETTINGS if s.group == name]
         assert sorted(on_screen) == sorted(f.name for f in dataclasses.fields(rules))
 
