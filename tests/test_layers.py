@@ -215,6 +215,15 @@ def full_rooms(names) -> dict[str, int]:
     return {room: n for room, n in rooms.items() if n > ROOM_MODULES}
 
 
+def twins(sources: dict[str, str]) -> dict[str, list[str]]:
+    """Names of classes that more than one file has. Args: sources by file."""
+    where = collections.defaultdict(list)
+    for name, source in sources.items():
+        for twin in re.findall(r"^class ([A-Z]\w*)", source, re.MULTILINE):
+            where[twin].append(name)
+    return {twin: files for twin, files in where.items() if len(files) > 1}
+
+
 def test_imports_run_one_way():
     assert found(arrows_broken) == {}
 
@@ -242,6 +251,13 @@ def test_rooms_stay_small():
 def test_the_formatter_is_kept_out_of_tables_of_numbers_only():
     skips = found(lambda source, _name: source.count("# fmt: " + "skip"))
     assert sum(skips.values()) <= FORMATTER_SKIPS, skips
+
+
+def test_classes_have_a_name_each():
+    assert twins({name: source_of(name) for name in NAMES}) == {}
+    assert twins({"a": "class Turn:", "b": "class Turn(Air):", "c": "class _Turn:"}) == {
+        "Turn": ["a", "b"]
+    }
 
 
 def test_most_functions_are_short():

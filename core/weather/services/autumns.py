@@ -6,21 +6,25 @@ kept for ever, and never replaced by one that holds less.
 
 import dataclasses
 import datetime
-import gzip
 import json
 from collections.abc import Sequence
 from pathlib import Path
 
 import numpy as np
 
-from core.ground.atomic import make_folder, write_atomic
 from core.ground.layout import Season
 from core.weather.files.history import read_history
 from core.weather.hours import MISSING, Hours
-from core.weather.services.kept import BROKEN, LARGEST_FILE_BYTES, NEARBY_DEG
-from core.weather.services.sources import Place, degrees
+from core.weather.services.records import (
+    BROKEN,
+    ENDING,
+    place_folder,
+    read_record,
+    write_record,
+)
+from core.weather.services.sources import Place
 
-FOLDER, ENDING, MARK = "history", ".json.gz", "stand-and-wind autumn"
+FOLDER, MARK = "history", "stand-and-wind autumn"
 MODEL = "era5"  # always: a mixture of models would let the years not compare
 FIRST_YEAR = 1940  # ERA5's first
 LATE_DAYS = 6  # it comes five days late
@@ -82,31 +86,18 @@ def autumns(seasons: Sequence[Season], years: int, today: datetime.date) -> list
     return found
 
 
-def place_folder(folder: Path, place: Place) -> Path:
+def history_folder(folder: Path, place: Place) -> Path:
     """Where the history of a place lies: that of one close by, where there is one.
 
     Args: the user's folder; (lon, lat), rounded [deg]. A property whose middle moves a
     little keeps its history.
     """
-    home = folder / FOLDER
-    own = home / f"{degrees(place[1])}_{degrees(place[0])}"
-    if own.is_dir() or not home.is_dir():
-        return own
-    near = []
-    for path in home.iterdir():
-        lat, _, lon = path.name.partition("_")
-        try:
-            away = max(abs(float(lat) - place[1]), abs(float(lon) - place[0]))
-        except ValueError:
-            continue
-        if away <= NEARBY_DEG and path.is_dir():
-            near.append((away, path))
-    return min(near)[1] if near else own
+    return place_folder(folder / FOLDER, place)
 
 
 def autumn_file(folder: Path, place: Place, year: int) -> Path:
     """The file of an autumn. Args: the user's folder; the place; the year."""
-    return place_folder(folder, place) / f"{MODEL}-{year}{ENDING}"
+    return history_folder(folder, place) / f"{MODEL}-{year}{ENDING}"
 
 
 def keep_span(path: Path, autumn: Autumn, body: bytes, now_s: float) -> bool:
@@ -118,17 +109,13 @@ def keep_span(path: Path, autumn: Autumn, body: bytes, now_s: float) -> bool:
     if known_hours(read_autumn(path)) >= known_hours(hours_of(body, path.name)):
         return False
     record = {
-        "kept": MARK,
-        "version": 1,
         "model": MODEL,
         "first": autumn.first.isoformat(),
         "last": autumn.last.isoformat(),
         "fetched_s": int(now_s),
         "body": json.loads(body),
     }
-    make_folder(path.parent)
-    data = json.dumps(record, separators=(",", ":")).encode()
-    write_atomic(path, gzip.compress(data, mtime=0))
+    write_record(path, record, MARK)
     return True
 
 
@@ -140,13 +127,7 @@ def read_autumn(path: Path) -> Hours | None:
 
 def _body(path: Path) -> bytes | None:
     try:
-        if path.stat().st_size > LARGEST_FILE_BYTES:
-            return None
-        with gzip.open(path) as stream:
-            record = json.loads(stream.read(LARGEST_FILE_BYTES * 10))
-        if record["kept"] != MARK or record["version"] != 1:
-            return None
-        body = json.dumps(record["body"]).encode()
+        body = json.dumps(read_record(path, MARK)["body"]).encode()
         hours_of(body, path.name)
     except BROKEN:
         return None
@@ -178,7 +159,7 @@ def holds_whole(path: Path, autumn: Autumn) -> bool:
 
 def kept_years(folder: Path, place: Place) -> list[int]:
     """The years of which an autumn is kept. Args: as `autumn_file`."""
-    found = place_folder(folder, place).glob(f"{MODEL}-*{ENDING}")
+    found = history_folder(folder, place).glob(f"{MODEL}-*{ENDING}")
     years = (path.name.removeprefix(f"{MODEL}-").removesuffix(ENDING) for path in found)
     return sorted(int(year) for year in years if year.isdecimal())
 

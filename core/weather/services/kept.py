@@ -8,23 +8,26 @@ the one before it is used. Kept apart from the HTTP cache, and never overwritten
 import contextlib
 import dataclasses
 import datetime
-import gzip
 import json
 import math
-import zlib
 from dataclasses import dataclass
 from pathlib import Path
 
-from core.errors import StandWindError
-from core.ground.atomic import make_folder, write_atomic
 from core.ground.looking import only_looking
 from core.weather.elsewhere import elsewhere_words, is_elsewhere
 from core.weather.files.recognise import read_weather
 from core.weather.hours import ROW_S, Hours
+from core.weather.services.records import (
+    BROKEN,
+    ENDING,
+    place_folder,
+    read_record,
+    write_record,
+)
 from core.weather.services.sources import ATTRIBUTION, NAMES, NWS, Place, degrees
 from core.weather.services.station import Station, read_station
 
-SUBFOLDER, CACHE, ENDING = "forecasts", "http-cache", ".json.gz"
+SUBFOLDER, CACHE = "forecasts", "http-cache"
 MARK = "stand-and-wind forecast"
 # layers of the National Weather Service's answer that are kept; the rest is large and unused
 LAYERS = (
@@ -44,19 +47,7 @@ LAYERS = (
     "snowfallAmount",
     "iceAccumulation",
 )
-NEARBY_DEG = 0.05  # a property whose middle moves this little keeps its forecasts
 ALL_KEPT_S, LONGEST_KEPT_S = 10 * 86_400, 800 * 86_400
-LARGEST_FILE_BYTES = 2_000_000
-BROKEN = (
-    OSError,
-    EOFError,
-    zlib.error,
-    ValueError,
-    KeyError,
-    TypeError,
-    AttributeError,
-    StandWindError,
-)
 AHEAD_S = 600  # two clocks of one person may differ by this
 
 
@@ -107,8 +98,6 @@ def record_of(fetched, place: Place, fetched_s: float) -> dict:
         body = {"geometry": body.get("geometry"), "properties": layers}
     station = json.loads(fetched.station) if fetched.station else None
     return {
-        "kept": MARK,
-        "version": 1,
         "source": fetched.source,
         "longitude": place[0],
         "latitude": place[1],
@@ -137,8 +126,6 @@ def from_record(record: dict, where: str) -> Kept:
 
     Raises: BadWeather, or KeyError, TypeError, ValueError, for one that is broken.
     """
-    if record["kept"] != MARK or record["version"] != 1:
-        raise ValueError("not a kept forecast")
     place = (float(record["longitude"]), float(record["latitude"]))
     hours = read_weather(json.dumps(record["body"]).encode(), where)
     if hours.spot is not None and is_elsewhere(hours.spot, place):
@@ -172,9 +159,7 @@ def keep(folder: Path, record: dict) -> Path:
     named = f"{degrees(record['latitude'])}_{degrees(record['longitude'])}"
     at = datetime.datetime.fromtimestamp(record["fetched_s"], datetime.UTC)
     path = folder / SUBFOLDER / named / f"{at:%Y%m%dT%H%M%SZ}-{record['source']}{ENDING}"
-    make_folder(path.parent, even_looking=True)
-    data = json.dumps(record, separators=(",", ":")).encode()
-    write_atomic(path, gzip.compress(data, mtime=0), even_looking=True)
+    write_record(path, record, MARK, even_looking=True)
     return path
 
 
@@ -183,30 +168,15 @@ def kept_files(folder: Path, place: Place, source: str | None = None) -> list[Pa
 
     Args: the user's folder; (lon, lat) [deg]; a source, None for any.
     """
-    home = _nearest_folder(folder / SUBFOLDER, place)
-    found = home.glob(f"*-{source or '*'}{ENDING}") if home else ()
+    home = place_folder(folder / SUBFOLDER, place, f"*{ENDING}")
+    found = home.glob(f"*-{source or '*'}{ENDING}")
     return sorted(found, key=lambda path: path.name, reverse=True)
-
-
-def _nearest_folder(home: Path, place: Place) -> Path | None:
-    near = []
-    for path in home.iterdir() if home.is_dir() else ():
-        lat, _, lon = path.name.partition("_")
-        with contextlib.suppress(ValueError):
-            away = max(abs(float(lat) - place[1]), abs(float(lon) - place[0]))
-            if away <= NEARBY_DEG and path.is_dir() and any(path.glob(f"*{ENDING}")):
-                near.append((away, path))
-    return min(near)[1] if near else None
 
 
 def read_kept(path: Path) -> Kept | None:
     """The forecast of a file; None where it can't be read or used. Args: the file."""
     try:
-        if path.stat().st_size > LARGEST_FILE_BYTES:
-            return None
-        with gzip.open(path) as stream:
-            data = stream.read(LARGEST_FILE_BYTES * 10)
-        return from_record(json.loads(data), path.name)
+        return from_record(read_record(path, MARK), path.name)
     except BROKEN:
         return None
 

@@ -4,7 +4,6 @@ One request to the open forecast service for the runs of the European centre's m
 newest answer of a place is kept, and replaced only by another that can be read.
 """
 
-import gzip
 import json
 import math
 import time
@@ -15,13 +14,13 @@ from urllib.parse import urlencode
 import numpy as np
 
 from core.errors import BadWeather, NoForecast
-from core.ground.atomic import make_folder, write_atomic
 from core.weather.age import got_words
 from core.weather.elsewhere import elsewhere_words, is_elsewhere
 from core.weather.hours import FASTEST_MPS, ROW_S
 from core.weather.model_runs import ModelRuns, blows_to
 from core.weather.reading.spots import spot_of
-from core.weather.services.kept import AHEAD_S, BROKEN, LARGEST_FILE_BYTES, NEARBY_DEG
+from core.weather.services.kept import AHEAD_S
+from core.weather.services.records import BROKEN, place_folder, read_record, write_record
 from core.weather.services.service import Odd, open_line
 from core.weather.services.sources import Place, Services, degrees, host_of, rounded, services
 
@@ -70,12 +69,9 @@ def fetch_runs(
             body = line.get(runs_address(at, place), _are_runs(place))
     except Odd as odd:
         raise NoForecast(odd.what, host_of(at.runs_url), odd.fix) from odd
-    record = {"kept": MARK, "version": 1, "fetched_s": int(now_s), "body": json.loads(body)}
-    data = json.dumps(record, separators=(",", ":")).encode()
-    path = _home(folder, place) / FILE
+    record = {"fetched_s": int(now_s), "body": json.loads(body)}
     try:
-        make_folder(path.parent, even_looking=True)
-        write_atomic(path, gzip.compress(data, mtime=0), even_looking=True)
+        write_record(_file(folder, place), record, MARK, even_looking=True)
     except OSError as fault:
         what = f"they can't be kept ({fault.strerror or fault})"
         raise NoForecast(what, "the runs", "Make room for them.") from fault
@@ -147,14 +143,8 @@ def kept_runs(folder: Path, place: Place, now_s: float) -> ModelRuns | None:
 
     Args: the user's folder; (lon, lat), rounded [deg]; the clock [epoch s].
     """
-    path = _home(folder, place) / FILE
     try:
-        if path.stat().st_size > LARGEST_FILE_BYTES:
-            return None
-        with gzip.open(path) as stream:
-            record = json.loads(stream.read(LARGEST_FILE_BYTES * 10))
-        if record["kept"] != MARK or record["version"] != 1:
-            return None
+        record = read_record(_file(folder, place), MARK)
         found = read_runs(json.dumps(record["body"]).encode(), float(record["fetched_s"]))
     except BROKEN:
         return None
@@ -163,7 +153,7 @@ def kept_runs(folder: Path, place: Place, now_s: float) -> ModelRuns | None:
 
 def runs_stamp(folder: Path, place: Place) -> tuple[float, int]:
     """What changes when other runs are kept. Args: as `kept_runs`."""
-    path = _home(folder, place) / FILE
+    path = _file(folder, place)
     return (path.stat().st_mtime, path.stat().st_size) if path.is_file() else (math.nan, 0)
 
 
@@ -174,19 +164,5 @@ def runs_words(runs: ModelRuns, now_s: float) -> str:
     return f"{said}; they reach {left_h / 24:.0f} days on, and serve for a day"
 
 
-def _home(folder: Path, place: Place) -> Path:
-    """Where the runs of a place lie, or of one close by: a middle that moves a little keeps
-    them."""
-    home = folder / FOLDER
-    own = home / f"{degrees(place[1])}_{degrees(place[0])}"
-    if own.is_dir() or not home.is_dir():
-        return own
-    near = []
-    for path in home.iterdir():
-        try:
-            lat, lon = map(float, path.name.split("_"))
-        except ValueError:
-            continue
-        near.append((max(abs(lat - place[1]), abs(lon - place[0])), path))
-    away, path = min(near, default=(math.inf, own))
-    return path if away <= NEARBY_DEG else own
+def _file(folder: Path, place: Place) -> Path:
+    return place_folder(folder / FOLDER, place) / FILE

@@ -23,7 +23,7 @@ from core.units import M_PER_FT
 from core.weather.elsewhere import apart_miles
 from core.weather.files.history import read_history
 from core.weather.hours import Hours
-from core.weather.services.autumns import autumns, known_hours, place_folder
+from core.weather.services.autumns import autumns, history_folder, known_hours
 from core.weather.services.history_press import Got
 from core.weather.services.service import Check, Odd, open_line
 from core.weather.services.sources import Place, Services, host_of, rounded, services
@@ -113,7 +113,7 @@ def fetch_station(
     today = datetime.datetime.fromtimestamp(now_s, datetime.UTC).date()
     wanted = autumns(seasons, years, today)
     calendar = sorted({y for a in wanted for y in (a.first.year, a.last.year)}, reverse=True)
-    home = place_folder(folder, place)
+    home = history_folder(folder, place)
     missing = [y for y in calendar if not _is_kept(home / f"{station}-{y}.gz", y, today)]
     done = len(calendar) - len(missing)
     for number, year in enumerate(missing):
@@ -144,7 +144,7 @@ def measured_history(folder: Path, place: Place) -> Hours | None:
     Args: the user's folder; (lon, lat), rounded [deg]. Returns: None where none is kept.
     """
     by_station: dict[str, list[Path]] = {}
-    for path in sorted(place_folder(folder, place).glob("*.gz")):
+    for path in sorted(history_folder(folder, place).glob("*.gz")):
         if found := KEPT.fullmatch(path.name):
             by_station.setdefault(found[1], []).append(path)
     if not by_station:

@@ -11,17 +11,17 @@ from pathlib import Path
 from core.weather.hours import Hours
 from core.weather.services.autumns import (
     CREDIT,
-    ENDING,
     LATE_DAYS,
     LICENCE,
     Autumn,
+    history_folder,
     holds_whole,
     modelled_history,
-    place_folder,
     read_autumn,
 )
 from core.weather.services.history_press import Got, fetch_spans
 from core.weather.services.kept import LONGEST_KEPT_S, kept_since
+from core.weather.services.records import ENDING
 from core.weather.services.sources import Place, Services, degrees, host_of, rounded, services
 from core.weather.services.station_years import measured_history
 
@@ -46,7 +46,7 @@ def years_of(since: datetime.date, today: datetime.date) -> list[Autumn]:
 
 def year_file(folder: Path, place: Place, year: int) -> Path:
     """The file of a year. Args: the user's folder; the place; the year."""
-    return place_folder(folder, place) / f"{NAMED}-{year}{ENDING}"
+    return history_folder(folder, place) / f"{NAMED}-{year}{ENDING}"
 
 
 def said_before(
@@ -97,7 +97,7 @@ def _is_whole(path: Path, span: Autumn) -> bool:
 
 def whole_years(folder: Path, place: Place) -> list[int]:
     """The years that are kept. Args: the user's folder; the place."""
-    found = place_folder(folder, place).glob(f"{NAMED}-*{ENDING}")
+    found = history_folder(folder, place).glob(f"{NAMED}-*{ENDING}")
     years = (path.name.removeprefix(f"{NAMED}-").removesuffix(ENDING) for path in found)
     return sorted(int(year) for year in years if year.isdecimal())
 

@@ -11,7 +11,7 @@ from core.ground.store import data_folder
 from core.say.words import noted
 from core.weather.hours import Hours
 from core.weather.services import history_press, station_years
-from core.weather.services.autumns import modelled_history, place_folder
+from core.weather.services.autumns import history_folder, modelled_history
 from core.weather.services.history_press import Got
 from core.weather.services.sources import rounded
 from pages.ui import data, frame, state
@@ -58,7 +58,7 @@ def kept(ground: Property) -> dict[str, Hours]:
 
 
 def _stamp(ground: Property) -> tuple:
-    files = sorted(place_folder(data_folder(), rounded(ground.center)).glob("*.gz"))
+    files = sorted(history_folder(data_folder(), rounded(ground.center)).glob("*.gz"))
     return tuple((file.name, data.stamp(file)) for file in files)
 
 

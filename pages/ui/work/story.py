@@ -13,7 +13,7 @@ from core.say.work.chores import day_text
 from core.say.work.story import NO_STORY, Growth, trail_said
 from core.weather.hours import Hours
 from core.weather.services import whole_years
-from core.weather.services.autumns import place_folder
+from core.weather.services.autumns import history_folder
 from core.weather.services.kept import kept_files
 from core.weather.services.sources import rounded
 from core.weather.services.whole_years import kept_days
@@ -53,7 +53,7 @@ def the_story(
 def _tables(ground: Property, path: Path) -> list[Hours]:
     """Hours with temperatures, the best first: what is kept, and what lies on other screens."""
     place, now_s, folder = rounded(ground.center), state.now_s(), data_folder()
-    years = place_folder(folder, place)
+    years = history_folder(folder, place)
     kept_now = [*sorted(years.glob("*.gz")), *kept_files(folder, place)[:1]]
     found = state.kept_while(
         "kept_temperatures",

@@ -76,6 +76,20 @@ FAULTS = (
         LIVE,
     ),
     Fault(
+        "kept-forecasts-the-oldest-first",
+        "core/weather/services/kept.py::kept_files",
+        "reverse=True",
+        "reverse=False",
+        ("tests/core/weather/services/test_archive.py",),
+    ),
+    Fault(
+        "a-place-takes-the-farthest-record",
+        "core/weather/services/records.py::place_folder",
+        "min(near)[1]",
+        "max(near)[1]",
+        ("tests/core/weather/services/test_records.py",),
+    ),
+    Fault(
         "station-old-said",
         "core/weather/services/station.py::station_words",
         "if now_s - station.at_s > STALE_S:",
@@ -91,8 +105,8 @@ FAULTS = (
     ),
     Fault(
         "kept-written-in-place",
-        "core/weather/services/kept.py::keep",
-        "write_atomic(path, gzip.compress(data, mtime=0), even_looking=True)",
+        "core/weather/services/records.py::write_record",
+        "write_atomic(path, gzip.compress(data, mtime=0), even_looking=even_looking)",
         "path.write_bytes(gzip.compress(data, mtime=0))",
         ("tests/core/weather/services/test_two_processes.py",),
     ),

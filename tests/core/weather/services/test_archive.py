@@ -135,3 +135,11 @@ def test_a_years_forecasts_stay_small(tmp_path):
     # 365 of them, one a day, are under 2 MB
     assert path.stat().st_size * 365 < 2_000_000
     assert kept_files(tmp_path, PLACE) == [path]
+
+
+def test_of_two_kept_forecasts_the_later_is_used(tmp_path):
+    earlier, later = put(tmp_path, NOW_S, wind=10), put(tmp_path, NOW_S + HOUR_S, wind=80)
+    assert kept_files(tmp_path, PLACE) == [later, earlier]
+    used = newest(tmp_path, PLACE, NOW_S + 2 * HOUR_S)
+    assert used.fetched_s == NOW_S + HOUR_S
+    assert used.hours.wind_from_deg[0] == 80

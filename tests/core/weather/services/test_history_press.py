@@ -18,9 +18,9 @@ from core.weather.services.autumns import (
     autumn_file,
     autumn_of,
     autumns,
+    history_folder,
     kept_years,
     modelled_history,
-    place_folder,
     read_autumn,
 )
 from core.weather.services.history_press import fetch_autumns, said_before
@@ -389,7 +389,7 @@ def test_the_command_fetches_tells_each_autumn_and_the_season_uses_it(
     kept = json.loads(capsys.readouterr().out)
     assert kept["autumns"] == [2025, 2026] and kept["measured"] is None
     isd = [(isd_year(year).data(), f"720001-00001-{year}.gz") for year in (2025,)]
-    home = place_folder(data_folder(), rounded(demo.property.center))
+    home = history_folder(data_folder(), rounded(demo.property.center))
     for data, name in isd:
         (home / name).write_bytes(data)
     assert main(["season", "--property", str(path), "--history", "kept", "--no-candidates"]) == 0
