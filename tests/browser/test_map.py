@@ -415,13 +415,51 @@ def test_names_are_only_words(hand):
     assert hand.page.locator("img").count() == 0
 
 
+CROWDED = ground("Crowded")
+CROWDED["features"] += [
+    g.stand(f"s{i}", 40 * (i % 5) - 100, 25 * (i // 5) - 90, name=f"Lower walnut hollow {i}")
+    for i in range(25)
+] + [g.stand("corner", -170, 165, name="By the buttons")]
+NAMES = """() => {
+  const own = [...document.querySelectorAll('*')].find(e => e.shadowRoot?.groundMap).shadowRoot;
+  const boxes = (css) => [...own.querySelectorAll(css)]
+    .filter(e => e.checkVisibility({visibilityProperty: true}))
+    .map(e => [e.textContent || e.className, e.getBoundingClientRect()]);
+  const names = boxes('.name span'), sheet = own.querySelector('.map').getBoundingClientRect();
+  const rest = boxes('.leaflet-control, .tools.over > *'), signs = boxes('.thing:not(.picked) i');
+  const picked = boxes('.name.picked span').map(([name]) => name);
+  const touch = (a, b) => a.left < b.right && b.left < a.right
+    && a.top < b.bottom && b.top < a.bottom;
+  const off = ([name, b]) => b.left < sheet.left || b.right > sheet.right
+    || b.top < sheet.top || b.bottom > sheet.bottom;
+  return {
+    count: names.length, picked: picked.length, off: names.filter(off),
+    touching: names.flatMap(([a, b], i) => names.slice(0, i).concat(rest)
+      .concat(picked.includes(a) ? [] : signs)
+      .filter(([c, d]) => touch(b, d)).map(([c]) => `${a} on ${c}`)),
+  };
+}"""
+
+
+def names_are_apart(page) -> bool:
+    """No name on another or a button, none cut at the edge or on a sign; the chosen one there."""
+    found = page.evaluate(NAMES)
+    return found["picked"] == 1 and found["count"] > 2 and not found["off"] + found["touching"]
+
+
+@pytest.mark.parametrize("drawn", [CROWDED], ids=["crowded"])
 def test_access_targets_and_quiet(hand):
     from axe_playwright_python.sync_playwright import Axe
 
-    hand.tap(*GUM)
+    hand.tap(-20, -40)
     assert Axe().run(hand.page).response["violations"] == []
     small = hand.page.evaluate(SMALL_TARGETS)
     assert small == []
+    assert names_are_apart(hand.page), hand.page.evaluate(NAMES)
+    size = hand.page.evaluate("parseFloat(getComputedStyle(document.documentElement).fontSize)")
+    hand.page.evaluate(f"document.documentElement.style.fontSize = '{2 * size}px'")
+    hand.settled(hand.page)
+    assert names_are_apart(hand.page), hand.page.evaluate(NAMES)
     assert hand.page.evaluate("document.documentElement.scrollWidth <= window.innerWidth")
     assert hand.page.outside == []
 

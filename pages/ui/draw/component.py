@@ -16,6 +16,7 @@ SCRIPTS = (  # joined into one: a component takes one script
     "editor.js",
     "sheet.js",
     "shapes.js",
+    "names.js",
     "handles.js",
     "sketch.js",
     "tools.js",

@@ -34,11 +34,12 @@ class GroundMap {
     this.sheet = new Sheet(this);
     this.map = this.sheet.map;
     this.shapes = new Shapes(this);
+    this.names = new Names(this);
     this.handles = new Handles(this);
     this.sketch = new Sketch(this);
     this.tools = new Tools(this);
     this.map.on("click", (event) => this.tapped(event.latlng));
-    this.map.on("zoomend", () => this.data && (this.handles.draw(), this.shapes.declutter()));
+    this.map.on("zoomend", () => this.data && this.handles.draw());
     this.find(".map").addEventListener("keydown", (event) => this.key(event));
   }
 

@@ -1,4 +1,4 @@
-/* What is drawn on the sheet: the ground's things, their hatches and their names. */
+/* What is drawn on the sheet: the ground's things and their hatches. */
 
 const ORDER = ["boundary", "other", "water", "no-shoot", "bedding", "food", "draw", "lane",
   "corridor", "sign", "camera", "truck", "stand"];
@@ -11,7 +11,6 @@ class Shapes {
     this.own = own;
     this.all = [];
     this.ground = own.L.layerGroup().addTo(own.map);
-    this.labels = own.L.layerGroup().addTo(own.map);
   }
 
   take(features) {
@@ -20,14 +19,12 @@ class Shapes {
 
   draw() {
     this.ground.clearLayers();
-    this.labels.clearLayers();
     const sorted = [...this.all].sort((a, b) => ORDER.indexOf(a.kind) - ORDER.indexOf(b.kind));
     for (const shape of sorted) {
       shape.layer = this.layerOf(shape, shape.id === this.own.data.picked).addTo(this.ground);
-      if (shape.name) this.label(shape);
     }
     this.makeHatches();
-    this.declutter();
+    this.own.names.draw(sorted);
   }
 
   layerOf(shape, picked) {
@@ -67,34 +64,6 @@ class Shapes {
       defs.append(tile);
     }
     svg.prepend(defs);
-  }
-
-  label(shape) {
-    const picked = shape.id === this.own.data.picked;
-    const icon = this.own.icon(`name kind-${shape.kind}${picked ? " picked" : ""}`, 0);
-    const text = document.createElement("span");
-    text.textContent = shape.name;
-    icon.options.html.append(text);
-    const marker = this.own.L.marker(middleOf(shape), { interactive: false, keyboard: false, icon });
-    marker.addTo(this.labels);
-    marker.rank = picked ? 99 : ORDER.indexOf(shape.kind);
-  }
-
-  /* Names that would lie over each other: the more telling one stays. */
-  declutter() {
-    const taken = [];
-    const markers = this.labels.getLayers().sort((a, b) => b.rank - a.rank);
-    for (const marker of markers) {
-      const span = marker.getElement()?.querySelector("span");
-      if (!span) continue;
-      span.style.visibility = "visible";
-      const box = span.getBoundingClientRect();
-      const hit = taken.some(
-        (t) => box.left < t.right && t.left < box.right && box.top < t.bottom && t.top < box.bottom,
-      );
-      if (hit) span.style.visibility = "hidden";
-      else taken.push(box);
-    }
   }
 
   /* Ids of what lies under a finger: points first, then lines, then small areas. */

@@ -51,5 +51,6 @@ class Tools {
     if (add.options.length <= 1) {
       for (const { value, label } of data.kinds) add.append(new Option(label, value));
     }
+    own.names.arrange(); // off the buttons that are there now
   }
 }
