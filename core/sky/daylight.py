@@ -6,7 +6,8 @@ here: they are the user's rule (core.sit.clock).
 """
 
 import datetime
-from collections.abc import Sequence
+import functools
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from zoneinfo import ZoneInfo
 
@@ -23,6 +24,7 @@ SUN_PARALLAX_DEG = 8.794 / 3600.0  # SPA eq. 34 at one astronomical unit
 REFRACTION_DEG = 0.5667  # pvlib's default at the horizon
 AIR_TEMPERATURE_C = 12.0  # pvlib's default
 CLOUD_UNKNOWN_FRAC = 0.5
+KEPT = 32  # a ground asks for the sun of its last few dates again with each wind
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,19 +118,31 @@ def sun_days(
     Source: [spa2004] as in pvlib.spa; rise and set at -0.8333 deg geocentric
         (its A.2), civil twilight at -6 deg topocentric, unrefracted.
     """
-    days = np.asarray(dates, "datetime64[D]")
+    return _sun_days(lat_deg, lon_deg, timezone, np.asarray(dates, "datetime64[D]").tobytes())
+
+
+@functools.lru_cache(KEPT)
+def _sun_days(lat_deg: float, lon_deg: float, timezone: str, dates: bytes) -> Days:
+    days = np.frombuffer(dates, "datetime64[D]")
     path = SunPath(lat_deg, lon_deg, _mean_noon_s(lon_deg, timezone, days))
     noon_s = path.noon_s()
     civil_deg = CIVIL_ALTITUDE_DEG + SUN_PARALLAX_DEG * np.cos(np.radians(CIVIL_ALTITUDE_DEG))
-    return Days(
-        date=days,
-        timezone=timezone,
-        civil_dawn_s=path.crossing_s(noon_s, -DAY_S / 2, civil_deg),
-        sunrise_s=path.crossing_s(noon_s, -DAY_S / 2, RISE_SET_ALTITUDE_DEG),
-        noon_s=noon_s,
-        sunset_s=path.crossing_s(noon_s, DAY_S / 2, RISE_SET_ALTITUDE_DEG),
-        civil_dusk_s=path.crossing_s(noon_s, DAY_S / 2, civil_deg),
+    events = (
+        path.crossing_s(noon_s, -DAY_S / 2, civil_deg),
+        path.crossing_s(noon_s, -DAY_S / 2, RISE_SET_ALTITUDE_DEG),
+        noon_s,
+        path.crossing_s(noon_s, DAY_S / 2, RISE_SET_ALTITUDE_DEG),
+        path.crossing_s(noon_s, DAY_S / 2, civil_deg),
     )
+    return Days(days, timezone, *_for_all(events))
+
+
+def _for_all(arrays: Iterable[Floats]) -> tuple[Floats, ...]:
+    """Arrays that several have at once: nobody may write into them."""
+    kept = tuple(arrays)
+    for array in kept:
+        array.setflags(write=False)
+    return kept
 
 
 def _mean_noon_s(lon_deg: float, timezone: str, days) -> Floats:
@@ -160,20 +174,27 @@ def sun_position(lat_deg: float, lon_deg: float, elevation_m: float, times_s):
 
 def _spa(lat_deg: float, lon_deg: float, elevation_m: float, times_s):
     """pvlib's SPA without its table around it: the same numbers, sooner."""
+    seconds = np.atleast_1d(np.asarray(times_s, float))
+    return _spa_of(lat_deg, lon_deg, elevation_m, seconds.tobytes())
+
+
+@functools.lru_cache(KEPT)
+def _spa_of(lat_deg: float, lon_deg: float, elevation_m: float, times: bytes):
     from pvlib import atmosphere, spa
 
-    times_s = np.atleast_1d(np.asarray(times_s, float))
     pressure_hpa = atmosphere.alt2pres(elevation_m) / 100.0
-    return spa.solar_position(
-        times_s,
-        lat_deg,
-        lon_deg,
-        elevation_m,
-        pressure_hpa,
-        AIR_TEMPERATURE_C,
-        DELTA_T_S,
-        REFRACTION_DEG,
-        1,
+    return _for_all(
+        spa.solar_position(
+            np.frombuffer(times),
+            lat_deg,
+            lon_deg,
+            elevation_m,
+            pressure_hpa,
+            AIR_TEMPERATURE_C,
+            DELTA_T_S,
+            REFRACTION_DEG,
+            1,
+        )
     )
 
 
@@ -190,10 +211,16 @@ def clear_sky(lat_deg: float, lon_deg: float, elevation_m: float, times_s) -> Su
     Source: [ineichen2002] as in pvlib.location.Location.get_clearsky, with the
         monthly Linke turbidity that pvlib carries.
     """
+    seconds = np.atleast_1d(np.asarray(times_s, float))
+    return _clear_sky(lat_deg, lon_deg, elevation_m, seconds.tobytes())
+
+
+@functools.lru_cache(KEPT)
+def _clear_sky(lat_deg: float, lon_deg: float, elevation_m: float, instants: bytes) -> Sun:
     import pandas as pd
     from pvlib.location import Location
 
-    seconds = np.atleast_1d(np.asarray(times_s, float))
+    seconds = np.frombuffer(instants)
     zenith, true_zenith, elevation, _, azimuth, _ = _spa(lat_deg, lon_deg, elevation_m, seconds)
     times = pd.to_datetime(np.round(seconds * 1e3).astype("int64"), unit="ms", utc=True)
     position = pd.DataFrame(
@@ -203,7 +230,8 @@ def clear_sky(lat_deg: float, lon_deg: float, elevation_m: float, times_s) -> Su
     sky = Location(lat_deg, lon_deg, "UTC", elevation_m).get_clearsky(
         times, solar_position=position
     )
-    return Sun(zenith, azimuth, *(sky[name].to_numpy(float) for name in ("ghi", "dni", "dhi")))
+    light = (sky[name].to_numpy(float, copy=True) for name in ("ghi", "dni", "dhi"))
+    return Sun(zenith, azimuth, *_for_all(light))
 
 
 def cloud_factor(cloud_frac):

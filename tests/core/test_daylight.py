@@ -1,6 +1,7 @@
 """Daylight and clear-sky light: own behaviour (published values: tests/reference)."""
 
 import datetime
+import itertools
 import zoneinfo
 
 import numpy as np
@@ -46,6 +47,23 @@ def test_sun_position_is_that_of_clear_sky(hours_s):
     zenith, azimuth = daylight.sun_position(*PLACE, hours_s)
     np.testing.assert_array_equal(zenith, sun.apparent_zenith_deg)
     np.testing.assert_array_equal(azimuth, sun.azimuth_deg)
+
+
+def test_what_is_kept_of_the_sun_is_of_that_place_and_time_and_nobody_s_to_change():
+    """The last few answers are given again; one that differs in anything is another."""
+    zone, times_s = "America/New_York", 1.7944e9 + 600.0 * np.arange(9)
+    sun = daylight.clear_sky(*PLACE, times_s)
+    days = daylight.sun_days(PLACE[0], PLACE[1], zone, [NOV_10])
+    times_s += 60.0  # the caller's own array, changed after it was asked about
+    later = daylight.clear_sky(*PLACE, times_s)
+    elsewhere = [daylight.clear_sky(*(np.array(PLACE) + d), times_s) for d in 40.0 * np.eye(3)]
+    for one, other in itertools.combinations([sun, later, *elsewhere], 2):
+        assert (one.ghi_wm2 != other.ghi_wm2).any()
+    following = daylight.sun_days(PLACE[0], PLACE[1], zone, [NOV_10 + datetime.timedelta(days=1)])
+    assert (following.noon_s - days.noon_s)[0] == pytest.approx(86400, abs=30)
+    for array in (*vars(sun).values(), days.date, days.sunset_s, *daylight.sun_position(*PLACE, 0)):
+        with pytest.raises(ValueError, match="read-only"):
+            array[0] = 1
 
 
 def test_one_instant_may_be_a_plain_number():

@@ -19,6 +19,7 @@ from core.ground.store import open_property, save_property
 from tests import ground_files as g
 
 ROOT = Path(__file__).resolve().parents[3]
+SOON_S, LONGER_S = 0.1, 0.25  # one waits on where the other is over
 pytestmark = pytest.mark.skipif(os.name == "nt", reason="locks by flock")
 HOLD = """
 import os, sys, time
@@ -33,7 +34,9 @@ with only_saver(Path(sys.argv[1])):
 TAKE_TURNS = """
 import sys, time
 from pathlib import Path
+from core.ground import lock
 from core.ground.lock import only_saver
+lock.DEAD_FOR_S = float(sys.argv[3])
 for _ in range(4):
     with only_saver(Path(sys.argv[1]), 60):
         with open(sys.argv[2], "a") as log:
@@ -65,26 +68,33 @@ def holder():
         process.wait()
 
 
-def test_a_hung_process_is_named_after_a_while(tmp_path, holder):
+@pytest.fixture
+def soon(monkeypatch):
+    """Who has a lock may be called dead at once, not after a second."""
+    monkeypatch.setattr(lock_module, "DEAD_FOR_S", SOON_S)
+
+
+def test_a_hung_process_is_named_after_a_while(tmp_path, holder, soon):
     lock = tmp_path / "lock"
     process = holder(lock)
     os.kill(process.pid, signal.SIGSTOP)
     started = time.monotonic()
-    with pytest.raises(SaveBusy) as caught, only_saver(lock, 1.5):
+    with pytest.raises(SaveBusy) as caught, only_saver(lock, LONGER_S):
         pytest.fail("two savers at once")
-    assert 1.4 < time.monotonic() - started < 5
+    assert LONGER_S <= time.monotonic() - started < 5
     assert f"process {process.pid} on" in caught.value.what
     assert str(lock) in caught.value.fix
     process.kill()
     process.wait()
-    with only_saver(lock, 1.5):  # the system let go of it
+    with only_saver(lock, LONGER_S):  # the system let go of it
         pass
 
 
-def test_a_lock_that_the_child_of_a_dead_process_has_is_taken_over(tmp_path, holder):
+def test_a_lock_that_the_child_of_a_dead_process_has_is_taken_over(tmp_path, holder, monkeypatch):
     lock = tmp_path / "lock"
     process = holder(lock, "orphan")
     process.wait()
+    monkeypatch.setattr(lock_module, "DEAD_FOR_S", LONGER_S)
     with pytest.raises(BlockingIOError), lock.open("rb") as stream:
         lock_module._lock(stream)
     started = time.monotonic()
@@ -100,7 +110,7 @@ def _in_another_process(lock: Path) -> None:
     code = (
         "import sys; from pathlib import Path; from core.errors import SaveBusy\n"
         "from core.ground.lock import only_saver\n"
-        "try:\n  with only_saver(Path(sys.argv[1]), 0.3): pass\n"
+        "try:\n  with only_saver(Path(sys.argv[1]), 0.1): pass\n"
         "except SaveBusy: sys.exit(9)"
     )
     done = subprocess.run([sys.executable, "-c", code, str(lock)], cwd=ROOT, check=False)
@@ -113,11 +123,13 @@ def test_several_that_wait_for_a_dead_one_go_in_one_at_a_time(tmp_path, holder):
     lock, log = tmp_path / "lock", tmp_path / "log"
     holder(lock, "orphan").wait()
     racing = [
-        subprocess.Popen([sys.executable, "-c", TAKE_TURNS, str(lock), str(log)], cwd=ROOT)
-        for _ in range(5)
+        subprocess.Popen(
+            [sys.executable, "-c", TAKE_TURNS, str(lock), str(log), str(LONGER_S)], cwd=ROOT
+        )
+        for _ in range(4)
     ]
-    assert [process.wait(timeout=60) for process in racing] == [0] * 5
-    assert log.read_text().split() == ["in", "out"] * 20
+    assert [process.wait(timeout=60) for process in racing] == [0] * 4
+    assert log.read_text().split() == ["in", "out"] * 16
 
 
 def test_a_lock_that_was_taken_over_before_it_was_had_is_none(tmp_path, monkeypatch):
@@ -146,12 +158,12 @@ def test_a_lock_that_was_taken_over_before_it_was_had_is_none(tmp_path, monkeypa
         json.dumps({"pid": 2**22 + 5, "host": "elsewhere", "pids": ""}).encode(),
     ],
 )
-def test_one_that_cannot_be_seen_is_never_called_dead(tmp_path, signed):
+def test_one_that_cannot_be_seen_is_never_called_dead(tmp_path, signed, soon):
     lock = tmp_path / "lock"
     lock.write_bytes(signed)
     with lock.open("rb") as stream:
         lock_module._lock(stream)
-        with pytest.raises(SaveBusy) as caught, only_saver(lock, 1.3):
+        with pytest.raises(SaveBusy) as caught, only_saver(lock, LONGER_S):
             pytest.fail("two savers at once")
     named = b"elsewhere" in signed
     assert ("elsewhere" in caught.value.what) == named

@@ -80,6 +80,13 @@ FAULTS = (
         LIGHT,
     ),
     Fault(
+        "kept-sun-may-be-changed",
+        "core/sky/daylight.py::_for_all",
+        "array.setflags(write=False)",
+        "array.setflags(write=True)",
+        LIGHT,
+    ),
+    Fault(
         "slope-facing-away",
         "core/sky/daylight.py::beam_cos",
         "return irradiance.aoi_projection(tilt_deg, facing_deg,",
