@@ -74,7 +74,8 @@ def soon(monkeypatch):
     monkeypatch.setattr(lock_module, "DEAD_FOR_S", SOON_S)
 
 
-def test_a_hung_process_is_named_after_a_while(tmp_path, holder, soon):
+@pytest.mark.usefixtures("soon")
+def test_a_hung_process_is_named_after_a_while(tmp_path, holder):
     lock = tmp_path / "lock"
     process = holder(lock)
     os.kill(process.pid, signal.SIGSTOP)
@@ -146,6 +147,7 @@ def test_a_lock_that_was_taken_over_before_it_was_had_is_none(tmp_path, monkeypa
         assert not locked(other)  # what is had is the file of that name
 
 
+@pytest.mark.usefixtures("soon")
 @pytest.mark.parametrize(
     "signed",
     [
@@ -158,7 +160,7 @@ def test_a_lock_that_was_taken_over_before_it_was_had_is_none(tmp_path, monkeypa
         json.dumps({"pid": 2**22 + 5, "host": "elsewhere", "pids": ""}).encode(),
     ],
 )
-def test_one_that_cannot_be_seen_is_never_called_dead(tmp_path, signed, soon):
+def test_one_that_cannot_be_seen_is_never_called_dead(tmp_path, signed):
     lock = tmp_path / "lock"
     lock.write_bytes(signed)
     with lock.open("rb") as stream:
