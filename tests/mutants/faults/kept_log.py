@@ -45,7 +45,7 @@ FAULTS = (
     ),
     Fault(
         "the-air-is-as-told-whatever-was-felt",
-        "core/sit/rows.py::stand_air",
+        "core/sit/stand_air.py::stand_air",
         "felt.toward(stand.turns, rows.toward, rows.weather.wind_from_deg)",
         "rows.toward",
         OFFERS,

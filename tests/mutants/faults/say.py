@@ -19,7 +19,7 @@ FAULTS = (
     ),
     Fault(
         "said-worse-later-forgotten",
-        "core/say/reasons.py::_much_worse",
+        "core/say/why/air.py::_much_worse",
         "worst.like_yd <= MUCH_NEARER * first.like_yd",
         "worst.like_yd >= MUCH_NEARER * first.like_yd",
         SAID,

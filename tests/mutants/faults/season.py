@@ -29,11 +29,11 @@ FAULTS = (
         GAPS,
     ),
     Fault(
-        "season-windy-forgotten",
-        "core/sit/stand.py::_bad_on_walk",
+        "a-walk-meets-no-wind-over-the-limit",
+        "core/judge/windy.py::_bad_on_walk",
         "return total[last + 1] > total[first]",
         "return total[last + 1] < total[first]",
-        SEASON,
+        ("tests/core/say/test_causes.py",),
     ),
     Fault(
         "only-stand-of-two",
@@ -86,7 +86,7 @@ FAULTS = (
     ),
     Fault(
         "season-knows-no-wind-too-strong",
-        "core/judge/stand.py::_over",
+        "core/judge/windy.py::_over",
         "for limit, bad in over.items()",
         "for limit, bad in over.items() if limit == GUST",
         ("tests/core/season/test_review.py",),

@@ -4,6 +4,7 @@ from tests.mutants.placing import Fault
 
 HELD = ("tests/core/sit/test_many_areas.py",)
 ANCHORS = ("tests/core/test_anchors.py",)
+PAIRS = ("tests/core/party/test_pairs.py",)
 READINGS = ("tests/core/sit/test_readings.py",)
 STILL = ("tests/core/sit/test_still_air.py",)
 SEASON = ("tests/core/season/test_review.py",)
@@ -16,7 +17,7 @@ FAULTS = (
         "core/judge/doubt.py::_between",
         "np.where(unsure, CANT_CALL, worst)",
         "np.where(unsure, best, worst)",
-        SECOND,
+        ("tests/core/judge/test_doubt.py",),
     ),
     Fault(
         "wrong-way-out-lets-a-sit-be-clean",
@@ -55,10 +56,17 @@ FAULTS = (
     ),
     Fault(
         "like-in-metres",
+        "core/sit/strength.py::ByFormula.at_stand",
+        "return Likes(equivalent_distance_m(c) / M_PER_YD)",
+        "return Likes(equivalent_distance_m(c))",
+        ANCHORS,
+    ),
+    Fault(
+        "like-of-another-seat-in-metres",
         "core/sit/strength.py::likes_yd",
         "return equivalent_distance_m(c[:, 0, :]) / M_PER_YD",
         "return equivalent_distance_m(c[:, 0, :])",
-        ANCHORS,
+        PAIRS,
     ),
     Fault(
         "weakest-for-worst-point",
@@ -104,7 +112,7 @@ FAULTS = (
     ),
     Fault(
         "either-swirl-will-do",
-        "core/judge/exposure.py::_swirls",
+        "core/judge/causes.py::_swirls",
         "        holds &= speed_mps < known.under_mph * MPS_PER_MPH",
         "        holds |= speed_mps < known.under_mph * MPS_PER_MPH",
         READINGS,
@@ -118,14 +126,14 @@ FAULTS = (
     ),
     Fault(
         "swirls-by-a-point",
-        "core/judge/exposure.py::_swirls",
+        "core/judge/causes.py::_swirls",
         "in_ranges(air.wind_from_deg, known.from_deg, air.half_width_deg)",
         "in_ranges(air.wind_from_deg, known.from_deg, 0.0)",
         READINGS,
     ),
     Fault(
         "bottom-in-knots",
-        "core/judge/exposure.py::BOTTOM_UNDER_MPS",
+        "core/judge/causes.py::BOTTOM_UNDER_MPS",
         "BOTTOM_UNDER_MPS = 3.6",
         "BOTTOM_UNDER_MPS = 3.6 * 0.5144",
         READINGS,
@@ -146,10 +154,17 @@ FAULTS = (
     ),
     Fault(
         "light-air-without-a-floor",
+        "core/sit/strength.py::ByFormula._straight",
+        "carried_mps=np.maximum(air.carried_mps, LEAST_CARRY_MPS),",
+        "carried_mps=air.carried_mps,",
+        STILL,
+    ),
+    Fault(
+        "light-air-without-a-floor-for-another-seat",
         "core/sit/strength.py::likes_yd",
         "carried_mps=np.maximum(air.carried_mps, LEAST_CARRY_MPS)[:, None],",
         "carried_mps=air.carried_mps[:, None],",
-        STILL,
+        PAIRS,
     ),
     Fault(
         "still-air-in-doubt",

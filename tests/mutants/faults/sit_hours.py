@@ -47,11 +47,11 @@ FAULTS = (
         MINUTES,
     ),
     Fault(
-        "season-lesser-piece",
+        "the-lesser-piece",
         "core/sit/clock.py::_pieces",
         "pieces[weights.index(max(weights))]",
         "pieces[weights.index(min(weights))]",
-        SEASON,
+        CLOCK,
     ),
     Fault(
         "the-later-of-equal-pieces",

@@ -24,7 +24,7 @@ FAULTS = (
     ),
     Fault(
         "worst-stand-first",
-        "core/sit/order.py::in_order",
+        "core/judge/order.py::in_order",
         "key=lambda s: (-s[0], s[3], s[4])",
         "key=lambda s: (s[0], s[3], s[4])",
         ANCHORS,
@@ -66,7 +66,7 @@ FAULTS = (
     ),
     Fault(
         "no-band-of-the-best",
-        "core/sit/order.py::BAND",
+        "core/judge/order.py::BAND",
         "BAND = 0.05",
         "BAND = 0.0",
         RANK,
