@@ -16,7 +16,8 @@ import shapely
 
 from core.angles import signed_difference_deg
 from core.answer.one_sit import StandSit
-from core.ground.plan import Zone, bearing_deg, receptors, zone_of_lines, zones_as_one
+from core.ground.place import receptors
+from core.ground.plan import Zone, bearing_deg, zone_of_lines, zones_as_one
 from core.sit.before import ENDS
 from core.sit.prepare import Sit
 from core.sit.scene import Scene

@@ -15,13 +15,11 @@ import shapely
 import shapely.ops
 
 from core.ground.layout import Lane, Mark, Property, Stand
-from core.ground.place import Place, Shapes, places_from, shapes
+from core.ground.place import Place, Receptors, Shapes, places_from, receptors, shapes
 from core.ground.plan import (
     Plane,
-    Receptors,
     Zone,
     Zones,
-    receptors,
     zone_of_area,
     zone_of_lines,
     zones_as_one,

@@ -27,7 +27,7 @@ from core.air.slopes import LEAST_CARRY_MPS, LEAST_EFFECTIVE_MPS
 from core.air.spread import COVER_SPREAD_DEG, narrowing, spread_rad, thinning_per_m
 from core.air.wander import hour_half_width_deg
 from core.ground.layout import Stand
-from core.ground.plan import Receptors
+from core.ground.place import Receptors
 from core.sit.held import Places
 from core.sit.rows import Rows
 from core.sit.scene import Scene, Way
@@ -230,7 +230,7 @@ def zone_strengths(
     """The strongest point of each zone, for each source, in each case.
 
     Args:
-        points: from `core.ground.plan.receptors`.
+        points: from `core.ground.place.receptors`.
         air_to_deg, half_width_deg, stability, carried_mps, sigma_rad: the air of
             each case at each source, floors applied. Shapes (case, source).
         height_m: of the source. [m]

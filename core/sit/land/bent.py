@@ -12,7 +12,7 @@ from core.air.drift import offset_rad, strength
 from core.air.slopes import LEAST_CARRY_MPS
 from core.angles import separation_deg
 from core.ground.layout import Stand
-from core.ground.plan import Receptors
+from core.ground.place import Receptors
 from core.land.air_ways import by_range, ways_by_range
 from core.land.still_way import StillWay
 from core.sit.land.stand_land import StandLand, land_of_stand

@@ -8,7 +8,7 @@ import numpy as np
 from core.air.spread import SIGMA_B_RAD, spread_rad
 from core.air.stability import F
 from core.air.wander import HOUR_MIN, HOUR_SIGMA_V_MPS, averaged_share
-from core.ground.plan import Receptors
+from core.ground.place import Receptors
 from core.sit.lately import Lately
 from core.sit.scene import Scene
 from core.sit.tables.cells import N_CLASSES, Cells, Points, Tables

@@ -9,8 +9,9 @@ import shapely
 from core.air.drift import equivalent_distance_m, offset_rad, strength
 from core.air.spread import spread_rad
 from core.air.stability import C, D, F
-from core.ground import plan
-from core.ground.plan import receptors, zone_of_area, zone_of_lines, zones_as_one
+from core.ground import place
+from core.ground.place import receptors
+from core.ground.plan import zone_of_area, zone_of_lines, zones_as_one
 from core.units import M_PER_YD
 
 BOX = np.array([[-1, -1], [1, -1], [1, 1], [-1, 1]])
@@ -192,7 +193,7 @@ def test_many_sources_are_taken_some_at_a_time(monkeypatch):
     zones, sources = some_zones(rng), rng.uniform(-450, 450, (7, 2))
     ground = zones_as_one(zones)
     whole = receptors(sources, ground)
-    monkeypatch.setattr(plan, "CHUNK", 3 * len(ground.a_m))  # three sources at once
+    monkeypatch.setattr(place, "CHUNK", 3 * len(ground.start))  # three sources at once
     parts = receptors(sources, ground)
     for name in ("distance_m", "bearing_deg", "group"):
         assert (getattr(whole, name) == getattr(parts, name)).all()

@@ -3,7 +3,8 @@
 import numpy as np
 import shapely
 
-from core.ground.plan import receptors, zone_of_area, zone_of_lines, zones_as_one
+from core.ground.place import receptors
+from core.ground.plan import zone_of_area, zone_of_lines, zones_as_one
 from core.sit.tables.grid import merged
 
 SEAT = np.zeros((1, 2))

@@ -5,7 +5,8 @@ import datetime
 import numpy as np
 import pytest
 
-from core.ground.plan import receptors, zone_of_lines, zones_as_one
+from core.ground.place import receptors
+from core.ground.plan import zone_of_lines, zones_as_one
 from core.sit.held import Places
 from core.sit.strength import zone_strengths
 from core.sky.daylight import sun_day

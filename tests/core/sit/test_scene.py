@@ -7,7 +7,8 @@ import pytest
 import shapely
 
 from core.ground.layout import Area, Stand
-from core.ground.plan import receptors, zones_as_one
+from core.ground.place import receptors
+from core.ground.plan import zones_as_one
 from core.sit.before import reach_m
 from core.sit.scene import IN, OUT, Scene
 from tests.grounds import PIEDMONT, at, bed, corridor, food, ground, lane
