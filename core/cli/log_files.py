@@ -100,7 +100,7 @@ def _import(options) -> str | list[str]:
 def _import_all(options, data: bytes) -> str | list[str]:
     import io
 
-    from core.log.brought import bring_in
+    from core.log.bringing_in import bring_in
     from core.log.look_into import look_into
 
     name = Path(options.file).name
@@ -116,7 +116,7 @@ def _import_all(options, data: bytes) -> str | list[str]:
 def _import_table(options, data: bytes) -> str | list[str]:
     from core.ground.store import open_property
     from core.keep.log import journal_path
-    from core.log.brought import add_new, loose_text
+    from core.log.bringing_in import add_new, loose_text
     from core.log.former import column_answers, read_in
     from core.log.tables import counted
     from core.weather.answers import Answers

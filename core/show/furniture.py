@@ -9,8 +9,8 @@ import numpy as np
 import shapely
 
 from core.answer.reached import LITTLE, MUCH, SOME
-from core.show.brought_out import Brought
 from core.show.canvas import Sheet, nice_yards
+from core.show.emphasis import Emphasis
 from core.show.fitting import cut_to, width_of
 from core.show.marks import hatch, pattern
 from core.show.palette import Palette
@@ -55,13 +55,13 @@ def patterns(name: str, colours: Palette) -> list[str]:
     ]
 
 
-def margin_height(width: float, brought: Brought) -> float:
+def margin_height(width: float, emphasis: Emphasis) -> float:
     """Height of the margin. Args: width of the sheet [units]; what is brought out."""
-    two = bool(brought.reached) and width < ONE_ROW_FROM
+    two = bool(emphasis.reached) and width < ONE_ROW_FROM
     return ROW + (KEY_ROW if two else 0.0)
 
 
-def margin(sheet: Sheet, brought: Brought, colours: Palette) -> None:
+def margin(sheet: Sheet, emphasis: Emphasis, colours: Palette) -> None:
     """Draws the strip below the ground. Args: the sheet; what is brought out; colours."""
     top = sheet.ground_height
     box: dict[str, Any] = {"x": 0.0, "y": top, "width": sheet.width, "height": sheet.margin}
@@ -70,9 +70,9 @@ def margin(sheet: Sheet, brought: Brought, colours: Palette) -> None:
     sheet.add("path", d=rule, stroke=colours.line, stroke_width=1)
     right = _north_and_scale(sheet, top, colours)
     wide = sheet.width >= ONE_ROW_FROM
-    key = _key_width() if brought.reached else 0.0
+    key = _key_width() if emphasis.reached else 0.0
     room = right - (key + 3 * EDGE if wide and key else 0.0)
-    _wind(sheet, brought, top, room, colours)
+    _wind(sheet, emphasis, top, room, colours)
     if key:
         left = right - key - 2 * EDGE if wide else EDGE
         _key(sheet, left, top + (ROW / 2 if wide else ROW + KEY_ROW / 2 - 3), colours)
@@ -103,14 +103,14 @@ def barbed(points: np.ndarray) -> str:
     return " ".join(drawn)
 
 
-def _wind(sheet: Sheet, brought: Brought, top: float, right: float, colours: Palette) -> None:
+def _wind(sheet: Sheet, emphasis: Emphasis, top: float, right: float, colours: Palette) -> None:
     """The wind and the way of the air in words, beside a barbed line that points along it."""
-    words = [text for text in brought.beside_arrow if text]
+    words = [text for text in emphasis.beside_arrow if text]
     if not words:
         return
     left = EDGE
-    if brought.air_to_deg is not None and not np.isnan(brought.air_to_deg):
-        to = math.radians(float(brought.air_to_deg))
+    if emphasis.air_to_deg is not None and not np.isnan(emphasis.air_to_deg):
+        to = math.radians(float(emphasis.air_to_deg))
         half = np.array([math.sin(to), -math.cos(to)]) * 13
         middle = np.array([EDGE + 15, top + ROW / 2])
         style = _way_style(colours)
@@ -129,22 +129,22 @@ def _way_style(colours: Palette) -> dict[str, Any]:
     return {"fill": "none", "stroke": colours.ink, "stroke_width": 1.1, "stroke_linecap": "round"}
 
 
-def way_of_air(sheet: Sheet, brought: Brought, colours: Palette) -> None:
-    """The way that the air takes, from the stand. Args: the sheet; what is brought; colours."""
-    if brought.air_way_m is not None and len(brought.air_way_m):
-        drawn = barbed(sheet.xy(brought.air_way_m))
+def way_of_air(sheet: Sheet, emphasis: Emphasis, colours: Palette) -> None:
+    """The way that the air takes, from the stand. Args: the sheet; what it brings out; colours."""
+    if emphasis.air_way_m is not None and len(emphasis.air_way_m):
+        drawn = barbed(sheet.xy(emphasis.air_way_m))
         sheet.add("path", d=drawn, data_air="way", **_way_style(colours))
 
 
-def still_ways(sheet: Sheet, brought: Brought, colours: Palette) -> None:
+def still_ways(sheet: Sheet, emphasis: Emphasis, colours: Palette) -> None:
     """Ways of still air over the ground, with their doubts as hairlines; and where it lies.
 
-    Args: the sheet; what is brought; colours.
+    Args: the sheet; what it brings out; colours.
     """
-    for outline in brought.pools_m:
+    for outline in emphasis.pools_m:
         fill = f"url(#{sheet.name}-pool)"
         sheet.path(outline, closed=True, fill=fill, stroke=colours.line, stroke_width=0.8)
-    for way, doubts in brought.still_ways_m:
+    for way, doubts in emphasis.still_ways_m:
         for doubt in doubts:
             sheet.path(doubt, stroke=colours.blue, stroke_width=0.5, stroke_dasharray="3 3")
         if len(way) > 1:

@@ -5,7 +5,7 @@ import dataclasses
 from core.angles import opposite_deg
 from core.learn.classroom import Picture
 from core.say.words import wind_words
-from core.show.brought_out import Brought, brought_by
+from core.show.emphasis import Emphasis, emphasis_of
 from core.show.map import WIDTH, property_map
 from core.show.palette import DARK, Palette
 from core.sit.prepare import Sit
@@ -24,17 +24,17 @@ def lesson_map(
 
     Args: the scene; what to bring out; colours; the sheet's name and width.
     """
-    brought = brought_out(picture)
-    return property_map(scene, brought, colours=colours, name=name, width=width)
+    emphasis = emphasis_in(picture)
+    return property_map(scene, emphasis, colours=colours, name=name, width=width)
 
 
-def brought_out(picture: Picture) -> Brought:
+def emphasis_in(picture: Picture) -> Emphasis:
     """What a lesson's map brings out. Args: the lesson's picture."""
     if picture.sit is not None and picture.seat is not None:
-        whole = brought_by(picture.sit, picture.seat)
+        whole = emphasis_of(picture.sit, picture.seat)
         lit = picture.lit or whole.reached
         return dataclasses.replace(whole, reached=lit, noted=picture.noted)
-    return Brought(
+    return Emphasis(
         stand=picture.stand,
         air_to_deg=None if picture.air_from_deg is None else opposite_deg(picture.air_from_deg),
         beside_arrow=picture.beside_arrow,
@@ -57,7 +57,7 @@ def question_map(
     weather, first = sit.rows.weather, sit.window.start
     wind = float(weather.wind_from_deg[first])
     blown = wind_words(weather, first)
-    brought = Brought(
+    emphasis = Emphasis(
         air_to_deg=opposite_deg(wind), beside_arrow=(f"wind {blown}", "at the start"), whole=True
     )
-    return property_map(sit.scene, brought, colours=colours, name=name, width=width)
+    return property_map(sit.scene, emphasis, colours=colours, name=name, width=width)

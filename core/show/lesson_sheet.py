@@ -8,7 +8,7 @@ from core.learn.second_hunter import other_hunter_line
 from core.learn.situations import Situation, draw_situation
 from core.learn.turn_the_wind import turn_sentence
 from core.say.words import VERDICTS_SAID, at_time, wind_words
-from core.show.map import Brought, property_map
+from core.show.map import Emphasis, property_map
 from core.show.palette import PRINT
 from core.show.template import filled
 from core.sit.scene import Scene
@@ -29,7 +29,7 @@ def lesson_sheet(scene: Scene, year: int, seed: int, printed: datetime.date) -> 
         name=scene.ground.name,
         printed=f"{date_text(printed)} {printed.year}",
         seed=seed,
-        map=property_map(scene, Brought(whole=True), colours=PRINT, name="sheet"),
+        map=property_map(scene, Emphasis(whole=True), colours=PRINT, name="sheet"),
         questions=[_question(s) for s in situations],
         answers=[_answer(s) for s in situations],
     )

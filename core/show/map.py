@@ -10,8 +10,8 @@ import numpy as np
 
 from core.answer.one_sit import StandSit
 from core.log.sign_by_age import FRESH, SIGN_AGES, YEAR
-from core.show.brought_out import Brought, brought_by, described, view_box
 from core.show.canvas import Sheet
+from core.show.emphasis import Emphasis, described, emphasis_of, view_box
 from core.show.furniture import (
     draw_contours,
     margin,
@@ -28,7 +28,7 @@ from core.show.svg import num
 from core.sit.prepare import Sit
 from core.sit.scene import Scene
 
-__all__ = ["Brought", "property_map", "sit_map"]
+__all__ = ["Emphasis", "property_map", "sit_map"]
 
 WIDTH, DESK_WIDTH = 390.0, 760.0  # a phone's; beside the answer on a desk
 DESK_SHAPES = (0.62, 0.9)  # height over width, at least and at most
@@ -38,7 +38,7 @@ TICKS = {0: "0.9 7.1", 1: "1 3.6", 2: "1 1.6"}  # across a trail, by how much re
 
 def property_map(
     scene: Scene,
-    brought: Brought | None = None,
+    emphasis: Emphasis | None = None,
     *,
     colours: Palette = DARK,
     width: float = WIDTH,
@@ -51,21 +51,21 @@ def property_map(
     Returns: one <svg> element, without scripts or references to the outside. What a tap
     may ask about has the place's id as `data-id`.
     """
-    brought = brought or Brought()
+    emphasis = emphasis or Emphasis()
     shapes = DESK_SHAPES if width >= DESK_WIDTH else ()
-    view = view_box(scene, brought, *shapes)
-    sheet = Sheet(view, width, name, margin_height(width, brought))
+    view = view_box(scene, emphasis, *shapes)
+    sheet = Sheet(view, width, name, margin_height(width, emphasis))
     draw_contours(sheet, scene, colours)
-    _areas(sheet, scene, brought, colours)
+    _areas(sheet, scene, emphasis, colours)
     _marks(sheet, scene, colours)
-    _lines(sheet, scene, brought, colours)
-    still_ways(sheet, brought, colours)
-    way_of_air(sheet, brought, colours)
-    _stands(sheet, scene, brought, colours)
-    write_names(sheet, scene, brought, colours)
+    _lines(sheet, scene, emphasis, colours)
+    still_ways(sheet, emphasis, colours)
+    way_of_air(sheet, emphasis, colours)
+    _stands(sheet, scene, emphasis, colours)
+    write_names(sheet, scene, emphasis, colours)
     number_contours(sheet, scene, colours)
-    margin(sheet, brought, colours)
-    return sheet.svg(described(scene, brought), patterns(name, colours), colours.paper)
+    margin(sheet, emphasis, colours)
+    return sheet.svg(described(scene, emphasis), patterns(name, colours), colours.paper)
 
 
 def sit_map(
@@ -75,13 +75,13 @@ def sit_map(
 
     Args: the sit; the stand in it; colours; the sheet's name and width.
     """
-    return property_map(sit.scene, brought_by(sit, seat), colours=colours, name=name, width=width)
+    return property_map(sit.scene, emphasis_of(sit, seat), colours=colours, name=name, width=width)
 
 
-def _areas(sheet: Sheet, scene: Scene, brought: Brought, colours: Palette) -> None:
+def _areas(sheet: Sheet, scene: Scene, emphasis: Emphasis, colours: Palette) -> None:
     points = scene.plane.points
     for area in scene.areas:
-        hit = area.id in brought.reached
+        hit = area.id in emphasis.reached
         food = area.kind == "food"
         plain = f"url(#{sheet.name}-food)" if food else colours.paper
         edge = colours.ink if hit else (colours.leaf if food else colours.earth)
@@ -89,7 +89,7 @@ def _areas(sheet: Sheet, scene: Scene, brought: Brought, colours: Palette) -> No
             points(area.ring),
             closed=True,
             holes_m=[points(h) for h in area.holes],
-            fill=f"url(#{sheet.name}-reached{brought.how_much(area.id)})" if hit else plain,
+            fill=f"url(#{sheet.name}-reached{emphasis.how_much(area.id)})" if hit else plain,
             stroke=edge,
             stroke_width=1.5 if hit else 0.9,
             data_id=area.id,
@@ -128,51 +128,53 @@ def _point(sheet: Sheet, at_m, kind: str, colours: Palette) -> None:
     sheet.block((x - 6, y - 5, x + 6, y + 5))
 
 
-def _lines(sheet: Sheet, scene: Scene, brought: Brought, colours: Palette) -> None:
+def _lines(sheet: Sheet, scene: Scene, emphasis: Emphasis, colours: Palette) -> None:
     for lane in scene.lane_lines.values():
         sheet.path(np.asarray(lane.coords), stroke=colours.line, stroke_width=1.1)
     for name, line in scene.corridors_m.items():
         sheet.path(
             line,
-            stroke=colours.ink if name in brought.reached else colours.trail,
+            stroke=colours.ink if name in emphasis.reached else colours.trail,
             stroke_width=1.7,
             stroke_dasharray=DASHES["corridor"],
             stroke_linecap="round",
             data_id=name,
         )
-        if name in brought.reached:
-            _ticks(sheet, brought, name, colours)
-    if brought.way_out_m is not None:
-        sheet.path(brought.way_out_m, stroke=colours.blue, stroke_width=1.3, stroke_dasharray="6 5")
-    if brought.way_in_m is not None:
-        sheet.path(brought.way_in_m, stroke=colours.blue, stroke_width=2.2)
-        sheet.block_along(brought.way_in_m)
-    if brought.air_way_m is not None:
-        sheet.block_along(brought.air_way_m)
+        if name in emphasis.reached:
+            _ticks(sheet, emphasis, name, colours)
+    if emphasis.way_out_m is not None:
+        sheet.path(
+            emphasis.way_out_m, stroke=colours.blue, stroke_width=1.3, stroke_dasharray="6 5"
+        )
+    if emphasis.way_in_m is not None:
+        sheet.path(emphasis.way_in_m, stroke=colours.blue, stroke_width=2.2)
+        sheet.block_along(emphasis.way_in_m)
+    if emphasis.air_way_m is not None:
+        sheet.block_along(emphasis.air_way_m)
 
 
-def _ticks(sheet: Sheet, brought: Brought, name: str, colours: Palette) -> None:
+def _ticks(sheet: Sheet, emphasis: Emphasis, name: str, colours: Palette) -> None:
     """Hatches the part of a trail that is reached: ticks across it, by how much."""
-    for piece in brought.on_trail_m.get(name, ()):
+    for piece in emphasis.on_trail_m.get(name, ()):
         sheet.path(
             piece,
             stroke=colours.ink,
             stroke_width=8,
-            stroke_dasharray=TICKS[brought.how_much(name)],
+            stroke_dasharray=TICKS[emphasis.how_much(name)],
             data_id=name,
         )
 
 
-def _stands(sheet: Sheet, scene: Scene, brought: Brought, colours: Palette) -> None:
-    chosen = [s.id == brought.stand for s in scene.ground.stands]
+def _stands(sheet: Sheet, scene: Scene, emphasis: Emphasis, colours: Palette) -> None:
+    chosen = [s.id == emphasis.stand for s in scene.ground.stands]
     for i in np.argsort(chosen, kind="stable"):  # the chosen one last, on top
         stand = scene.ground.stands[i]
         if not sheet.shows(scene.stands_m[i]):
             continue
         x, y = sheet.xy(scene.stands_m[i])[0]
         r = 8.0 if chosen[i] else 4.2
-        if stand.id in brought.marks and not chosen[i]:
-            sheet.parts += mark(brought.marks[stand.id], x, y, 5.0, colours, sheet.name)
+        if stand.id in emphasis.marks and not chosen[i]:
+            sheet.parts += mark(emphasis.marks[stand.id], x, y, 5.0, colours, sheet.name)
         else:
             fill = colours.ink if chosen[i] else colours.paper
             sheet.add(
@@ -185,7 +187,7 @@ def _stands(sheet: Sheet, scene: Scene, brought: Brought, colours: Palette) -> N
                 data_stand="",
             )
         sheet.block((x - r, y - r, x + r, y + r))
-    for east, north, _ in brought.spots:
+    for east, north, _ in emphasis.spots:
         x, y = sheet.xy([[east, north]])[0]
         sheet.add(
             "path",

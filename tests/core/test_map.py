@@ -12,7 +12,7 @@ from core.answer.one_sit import answer_sit
 from core.ground.layout import Stand
 from core.ground.store import demo_path, open_property
 from core.show.canvas import Boxes, Sheet, nice_yards, overlaps
-from core.show.map import Brought, property_map, sit_map
+from core.show.map import Emphasis, property_map, sit_map
 from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
 from core.weather.entry import parse_wind
@@ -204,7 +204,7 @@ def test_the_scale_bar_has_a_round_length(at_most, shown):
 
 def test_the_scale_bar_is_as_long_as_it_says():
     place = ground(lanes=())
-    svg = property_map(Scene(place), Brought(whole=True))
+    svg = property_map(Scene(place), Emphasis(whole=True))
     yards = int(re.search(r">(\d+) yd<", svg).group(1))
     bar = re.search(r"M([\d.]+),[\d.]+ V[\d.]+ H([\d.]+) V", svg)
     view_m = 180.0  # the least that a map shows

@@ -18,9 +18,9 @@ from core.weather.hours import MISSING, Hours
 from core.weather.services.records import (
     BROKEN,
     ENDING,
+    keep_record,
+    kept_record,
     place_folder,
-    read_record,
-    write_record,
 )
 from core.weather.services.sources import Place
 
@@ -115,7 +115,7 @@ def keep_span(path: Path, autumn: Autumn, body: bytes, now_s: float) -> bool:
         "fetched_s": int(now_s),
         "body": json.loads(body),
     }
-    write_record(path, record, MARK)
+    keep_record(path, record, MARK)
     return True
 
 
@@ -127,7 +127,7 @@ def read_autumn(path: Path) -> Hours | None:
 
 def _body(path: Path) -> bytes | None:
     try:
-        body = json.dumps(read_record(path, MARK)["body"]).encode()
+        body = json.dumps(kept_record(path, MARK)["body"]).encode()
         hours_of(body, path.name)
     except BROKEN:
         return None

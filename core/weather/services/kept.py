@@ -20,9 +20,9 @@ from core.weather.hours import ROW_S, Hours
 from core.weather.services.records import (
     BROKEN,
     ENDING,
+    keep_record,
+    kept_record,
     place_folder,
-    read_record,
-    write_record,
 )
 from core.weather.services.sources import ATTRIBUTION, NAMES, NWS, Place, degrees
 from core.weather.services.station import Station, read_station
@@ -159,7 +159,7 @@ def keep(folder: Path, record: dict) -> Path:
     named = f"{degrees(record['latitude'])}_{degrees(record['longitude'])}"
     at = datetime.datetime.fromtimestamp(record["fetched_s"], datetime.UTC)
     path = folder / SUBFOLDER / named / f"{at:%Y%m%dT%H%M%SZ}-{record['source']}{ENDING}"
-    write_record(path, record, MARK, even_looking=True)
+    keep_record(path, record, MARK, even_looking=True)
     return path
 
 
@@ -176,7 +176,7 @@ def kept_files(folder: Path, place: Place, source: str | None = None) -> list[Pa
 def read_kept(path: Path) -> Kept | None:
     """The forecast of a file; None where it can't be read or used. Args: the file."""
     try:
-        return from_record(read_record(path, MARK), path.name)
+        return from_record(kept_record(path, MARK), path.name)
     except BROKEN:
         return None
 

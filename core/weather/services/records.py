@@ -29,7 +29,7 @@ BROKEN = (
 )
 
 
-def write_record(path: Path, record: dict, mark: str, *, even_looking: bool = False) -> None:
+def keep_record(path: Path, record: dict, mark: str, *, even_looking: bool = False) -> None:
     """Writes a record to its own file, and the folder where it is missing.
 
     Args: the file; what is kept; what kind of record it is; whether a server that only looks
@@ -41,7 +41,7 @@ def write_record(path: Path, record: dict, mark: str, *, even_looking: bool = Fa
     write_atomic(path, gzip.compress(data, mtime=0), even_looking=even_looking)
 
 
-def read_record(path: Path, mark: str) -> dict:
+def kept_record(path: Path, mark: str) -> dict:
     """The record of a file. Args: it; what kind it has to be.
 
     Raises: of `BROKEN`, for one that is missing, too large, cut, or of another kind.

@@ -20,7 +20,7 @@ from core.weather.hours import FASTEST_MPS, ROW_S
 from core.weather.model_runs import ModelRuns, blows_to
 from core.weather.reading.spots import spot_of
 from core.weather.services.kept import AHEAD_S
-from core.weather.services.records import BROKEN, place_folder, read_record, write_record
+from core.weather.services.records import BROKEN, keep_record, kept_record, place_folder
 from core.weather.services.service import Odd, open_line
 from core.weather.services.sources import Place, Services, degrees, host_of, rounded, services
 
@@ -71,7 +71,7 @@ def fetch_runs(
         raise NoForecast(odd.what, host_of(at.runs_url), odd.fix) from odd
     record = {"fetched_s": int(now_s), "body": json.loads(body)}
     try:
-        write_record(_file(folder, place), record, MARK, even_looking=True)
+        keep_record(_file(folder, place), record, MARK, even_looking=True)
     except OSError as fault:
         what = f"they can't be kept ({fault.strerror or fault})"
         raise NoForecast(what, "the runs", "Make room for them.") from fault
@@ -144,7 +144,7 @@ def kept_runs(folder: Path, place: Place, now_s: float) -> ModelRuns | None:
     Args: the user's folder; (lon, lat), rounded [deg]; the clock [epoch s].
     """
     try:
-        record = read_record(_file(folder, place), MARK)
+        record = kept_record(_file(folder, place), MARK)
         found = read_runs(json.dumps(record["body"]).encode(), float(record["fetched_s"]))
     except BROKEN:
         return None

@@ -10,7 +10,7 @@ from core.learn.pick_one import Judgement, Pick, best_of
 from core.learn.second_hunter import apart_line, other_hunter_line
 from core.learn.situations import Situation
 from core.say.words import at_time
-from core.show.brought_out import brought_by
+from core.show.emphasis import emphasis_of
 from core.show.lesson_picture import question_map
 from core.show.lesson_sheet import winds_line
 from core.show.map import property_map
@@ -96,6 +96,6 @@ def maps(situation: Situation, pick: Pick | None, told: Judgement | None) -> Non
 
 def _map(situation: Situation, title: str, one: StandSit) -> None:
     st.caption(frame.plain(title))
-    brought = dataclasses.replace(brought_by(situation.ready, one), whole=True)
+    emphasis = dataclasses.replace(emphasis_of(situation.ready, one), whole=True)
     scene = situation.ready.scene
-    picture(lambda width: property_map(scene, brought, width=width), f"map-{one.stand.id}")
+    picture(lambda width: property_map(scene, emphasis, width=width), f"map-{one.stand.id}")

@@ -16,7 +16,7 @@ from core.learn.turn_the_wind import (
     turned_wind,
 )
 from core.say.words import VERDICTS_SAID
-from core.show.brought_out import brought_by
+from core.show.emphasis import emphasis_of
 from core.show.map import property_map
 from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
@@ -89,9 +89,9 @@ def _lit(answer: SitAnswer, looked: Turned) -> None:
 def _map(answer: SitAnswer, looked: Turned) -> None:
     """The stand that is looked at with its air, and the mark of every other."""
     marks = {s.stand.id: s.verdict for s in answer.stands}
-    brought = dataclasses.replace(brought_by(answer.sit, looked.seat), marks=marks, whole=True)
+    emphasis = dataclasses.replace(emphasis_of(answer.sit, looked.seat), marks=marks, whole=True)
     scene = answer.sit.scene
-    picture(lambda width: property_map(scene, brought, width=width), "turned_map")
+    picture(lambda width: property_map(scene, emphasis, width=width), "turned_map")
     st.caption(" · ".join(parts.verdict_line(v) for v in range(4)))
 
 

@@ -9,7 +9,7 @@ from core.errors import StandWindError
 from core.ground.layout import Property
 from core.ground.looking import only_looking
 from core.keep.entries import KINDS
-from core.log.brought import add_new, bring_in, loose_text
+from core.log.bringing_in import add_new, bring_in, loose_text
 from core.log.former import read_in
 from core.log.look_into import OTHER, look_into
 from core.log.tables import ReadIn, counted, entries_csv, entries_geojson

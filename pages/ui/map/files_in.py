@@ -12,7 +12,7 @@ from core.ground.exchange.guesses import UNKNOWN
 from core.ground.exchange.items import Incoming
 from core.ground.parse import property_from_document
 from core.ground.store import Opened
-from core.show.brought_out import Brought
+from core.show.emphasis import Emphasis
 from core.show.map import property_map
 from core.sit.scene import Scene
 from pages.ui import frame, keeping
@@ -119,8 +119,8 @@ def _picture(document: dict, incoming: Sequence[Incoming], kinds: Sequence[str |
     places = scene.plane.points([middle_of(new[id_]) for id_ in ids.values()])
     words = [_with_symbol(incoming[i]) for i in ids]
     spots = [(e, n, told) for (e, n), told in zip(places.tolist(), words, strict=True)]
-    brought = Brought(spots=spots[:MOST_NAMED], of_spots=frozenset(ids.values()), whole=True)
-    picture(lambda wide: property_map(scene, brought, name="bring", width=wide), "bring_map")
+    emphasis = Emphasis(spots=spots[:MOST_NAMED], of_spots=frozenset(ids.values()), whole=True)
+    picture(lambda wide: property_map(scene, emphasis, name="bring", width=wide), "bring_map")
 
 
 def _with_symbol(one: Incoming) -> str:

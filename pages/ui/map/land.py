@@ -16,7 +16,7 @@ from core.say.land import (
     still_ways_m,
     told_source,
 )
-from core.show.map import Brought, property_map
+from core.show.map import Emphasis, property_map
 from core.sit.scene import Scene
 from core.units import M_PER_YD
 from pages.ui import frame, keeping
@@ -102,12 +102,12 @@ def _picture(opened: Opened, kept: KeptLand) -> str:
     way = st.segmented_control(
         "Still air", list(WAYS), default=NIGHT, key="land_way", required=True, format_func=WAYS.get
     )
-    brought = Brought(
+    emphasis = Emphasis(
         still_ways_m=still_ways_m(opened, kept, up=way == DAY),
         pools_m=land_on(kept, opened.property).pool_outlines_m() if way == NIGHT else (),
         beside_arrow=(WAYS[way], "barbs point along it; dashes are its doubt"),
         whole=True,
     )
     scene = Scene(opened.property, kept)
-    picture(lambda wide: property_map(scene, brought, name="land", width=wide), "land_map")
+    picture(lambda wide: property_map(scene, emphasis, name="land", width=wide), "land_map")
     return way or NIGHT

@@ -13,7 +13,7 @@ from core.ground.store import demo_path, list_versions, open_property, save_prop
 from core.harmless import FORMULA, OBEYED, from_cell, whole_cell
 from core.keep.entries import AIR, HARVEST, KINDS, NOTE, SEEN, SIGN, SIT, BadEntry, entry_of
 from core.keep.log import kept_entries, open_journal
-from core.log.brought import bring_in, loose_text
+from core.log.bringing_in import bring_in, loose_text
 from core.log.former import column_answers, former_entries
 from core.log.look_into import NEW, OTHER, SAME, BadArchive, look_into
 from core.log.tables import ReadIn, entries_csv, entries_from, entries_geojson, is_own, rows_of

@@ -19,9 +19,9 @@ from core.say.season.words import other_country, season_lines
 from core.say.what_would_change import run_text, winds_text
 from core.season.report import season_report
 from core.season.review import judge_season
-from core.show.brought_out import brought_by
 from core.show.card import air_rows, head_html, map_hour_text, told_places
 from core.show.compared import spare_short
+from core.show.emphasis import emphasis_of
 from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
 from core.sit.verdicts import CLEAN, JUST_OFF, WRONG
@@ -182,7 +182,7 @@ def changing():
 def test_the_map_and_the_table_tell_two_numbers_of_a_place_only_with_their_hours(changing):
     sit, other = changing.sit, 0
     for own in changing.stands:
-        drawn = brought_by(sit, own)
+        drawn = emphasis_of(sit, own)
         clock = drawn.beside_arrow[0].partition(": wind")[0]
         assert map_hour_text(sit, own).startswith(f"The map shows {clock}, the worst hour")
         for row in air_rows(sit, own):

@@ -17,7 +17,7 @@ from core.show.hours.dusk_clock import dusk_clock
 from core.show.hours.ruler import day_ruler
 from core.show.hours.until import until_html, until_rows
 from core.show.lesson_sheet import lesson_sheet
-from core.show.map import Brought, property_map, sit_map
+from core.show.map import Emphasis, property_map, sit_map
 from core.show.palette import DARK
 from core.show.take_along.days import pocket_days
 from core.show.visor import visor_sheet
@@ -60,7 +60,7 @@ def card(scene):
 def whole_map(scene):
     spots = [(0.0, 0.0, scene.ground.name)]
     noted = {area.id: area.name for area in scene.areas}
-    return property_map(scene, Brought(spots=spots, noted=noted, whole=True))
+    return property_map(scene, Emphasis(spots=spots, noted=noted, whole=True))
 
 
 def round_(scene):

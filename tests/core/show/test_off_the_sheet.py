@@ -4,8 +4,8 @@ import dataclasses
 import re
 
 from core.ground.layout import Mark, Stand
-from core.show.brought_out import Brought
 from core.show.canvas import Sheet
+from core.show.emphasis import Emphasis
 from core.show.map import property_map
 from core.sit.scene import Scene
 from tests.grounds import PIEDMONT, at, bed, corridor, ground, lane
@@ -41,7 +41,7 @@ def with_far(n: int):
 
 
 def drawn(prop, **more) -> str:
-    return property_map(Scene(prop), Brought("oak", **more))
+    return property_map(Scene(prop), Emphasis("oak", **more))
 
 
 def test_what_lies_far_off_changes_nothing_in_a_near_view():

@@ -17,7 +17,7 @@ FAULTS = (
     ),
     Fault(
         "a-ground-is-overwritten-in-silence",
-        "core/log/brought.py::_bring_ground",
+        "core/log/bringing_in.py::_bring_ground",
         "if not replace:",
         "if False:",
         IN_AND_OUT,

@@ -105,7 +105,7 @@ FAULTS = (
     ),
     Fault(
         "kept-written-in-place",
-        "core/weather/services/records.py::write_record",
+        "core/weather/services/records.py::keep_record",
         "write_atomic(path, gzip.compress(data, mtime=0), even_looking=even_looking)",
         "path.write_bytes(gzip.compress(data, mtime=0))",
         ("tests/core/weather/services/test_two_processes.py",),

@@ -6,7 +6,7 @@ import json
 import pytest
 
 from core.weather.services import records
-from core.weather.services.records import BROKEN, place_folder, read_record, write_record
+from core.weather.services.records import BROKEN, keep_record, kept_record, place_folder
 
 PLACE = (-82.44, 40.01)
 MARK = "a record of this test"
@@ -14,10 +14,10 @@ MARK = "a record of this test"
 
 def test_a_record_comes_back_and_another_kind_does_not(tmp_path):
     path = tmp_path / "a" / "one.json.gz"
-    write_record(path, {"body": [1, 2]}, MARK)
-    assert read_record(path, MARK)["body"] == [1, 2]
+    keep_record(path, {"body": [1, 2]}, MARK)
+    assert kept_record(path, MARK)["body"] == [1, 2]
     with pytest.raises(ValueError, match="no forecast"):
-        read_record(path, "forecast")
+        kept_record(path, "forecast")
 
 
 @pytest.mark.parametrize(
@@ -36,19 +36,19 @@ def test_what_is_broken_is_of_the_faults_that_are_passed_over(tmp_path, data):
     path = tmp_path / "one.json.gz"
     path.write_bytes(data)
     with pytest.raises(BROKEN):
-        read_record(path, MARK)
+        kept_record(path, MARK)
 
 
 def test_neither_a_large_file_nor_what_unpacks_to_one_is_read_whole(tmp_path, monkeypatch):
     monkeypatch.setattr(records, "LARGEST_FILE_BYTES", 200)
     path = tmp_path / "one.json.gz"
-    write_record(path, {"body": "a" * 5000}, MARK)  # packs to few bytes
+    keep_record(path, {"body": "a" * 5000}, MARK)  # packs to few bytes
     assert path.stat().st_size < 200
     with pytest.raises(ValueError, match="Unterminated"):
-        read_record(path, MARK)
+        kept_record(path, MARK)
     path.write_bytes(bytes(201))
     with pytest.raises(ValueError, match="too large"):
-        read_record(path, MARK)
+        kept_record(path, MARK)
 
 
 def test_the_nearest_folder_that_counts_is_a_places_own(tmp_path):

@@ -31,7 +31,7 @@ FLATTEST, TALLEST = 0.8, 1.15  # height over width
 
 
 @dataclass(frozen=True)
-class Brought:
+class Emphasis:
     """What a map brings out. Lines in local metres; ids are those of the property."""
 
     stand: str | None = None
@@ -58,18 +58,18 @@ class Brought:
         return self.much.get(name, SOME)
 
 
-def brought_by(sit: Sit, seat: StandSit) -> Brought:
+def emphasis_of(sit: Sit, seat: StandSit) -> Emphasis:
     """What the map of a sit brings out. Args: the sit; the stand in it."""
     case = telling_case(seat)
     way_in, way_out = (None if w is None else w.way.path_m for w in (seat.way_in, seat.way_out))
     if case is None:
-        return Brought(seat.stand.id, way_in, way_out)
+        return Emphasis(seat.stand.id, way_in, way_out)
     air, row = seat.hours.air, int(seat.hours.air.row[case])
     at_m = sit.scene.stands_m[sit.scene.index(seat.stand)]
     goes, clean_yd = float(air.air_to_deg[case]), sit.scene.ground.air.clean_beyond_yd
     clock = at_time(sit, int(seat.rows.start_s[case]))
     reached = reached_places(sit, seat, case, LITTLE_TIMES)
-    return Brought(
+    return Emphasis(
         stand=seat.stand.id,
         way_in_m=way_in,
         way_out_m=way_out,
@@ -100,19 +100,19 @@ def _told_of(sit: Sit, seat: StandSit) -> frozenset[str]:
     return frozenset(np.array(place_ids(sit, seat), object)[near].tolist())
 
 
-def described(scene: Scene, brought: Brought) -> str:
+def described(scene: Scene, emphasis: Emphasis) -> str:
     """The map in words, for those who do not see it. Args: as `property_map`."""
     parts = [f"Map of {scene.ground.name}"]
-    if brought.stand:
-        parts.append(f"stand {scene.ground.name_of(brought.stand)}")
-    parts += [text for text in brought.beside_arrow if text]
-    told = {**brought.reached, **brought.noted}
+    if emphasis.stand:
+        parts.append(f"stand {scene.ground.name_of(emphasis.stand)}")
+    parts += [text for text in emphasis.beside_arrow if text]
+    told = {**emphasis.reached, **emphasis.noted}
     parts += [f"{scene.ground.name_of(k)} {v}".strip() for k, v in told.items()]
     return "; ".join(parts) + "."
 
 
 def view_box(
-    scene: Scene, brought: Brought, flattest: float = FLATTEST, tallest: float = TALLEST
+    scene: Scene, emphasis: Emphasis, flattest: float = FLATTEST, tallest: float = TALLEST
 ) -> Box:
     """The part of the ground that a map shows, in local metres.
 
@@ -123,9 +123,9 @@ def view_box(
     everything = _everything_m(scene)
     if not len(everything):
         everything = np.zeros((1, 2))
-    near = _near_m(scene, brought)
+    near = _near_m(scene, emphasis)
     whole = _framed(everything, flattest, tallest)
-    if near is None or brought.whole:
+    if near is None or emphasis.whole:
         return whole
     close = _framed(near, flattest, tallest)
     return whole if whole[2] - whole[0] <= WHOLE_UP_TO * (close[2] - close[0]) else close
@@ -142,12 +142,12 @@ def _everything_m(scene: Scene) -> Floats:
     )
 
 
-def _near_m(scene: Scene, brought: Brought) -> Floats | None:
-    if brought.stand is None:
+def _near_m(scene: Scene, emphasis: Emphasis) -> Floats | None:
+    if emphasis.stand is None:
         return None
-    told = brought.named | set(brought.reached) | set(brought.noted)
-    parts = [p for p in (brought.way_in_m, brought.way_out_m) if p is not None]
-    parts.append(scene.stands_m[scene.index(scene.ground.stand(brought.stand))][None, :])
+    told = emphasis.named | set(emphasis.reached) | set(emphasis.noted)
+    parts = [p for p in (emphasis.way_in_m, emphasis.way_out_m) if p is not None]
+    parts.append(scene.stands_m[scene.index(scene.ground.stand(emphasis.stand))][None, :])
     for area, polygon in zip(scene.areas, scene.polygons, strict=True):
         if area.id in told:
             parts.append(np.asarray(polygon.exterior.coords)[:, :2])
