@@ -1,18 +1,22 @@
 """What the tests of screens share: a folder and a moment of their own, opening and reading."""
 
+import functools
 import html
 import re
 from pathlib import Path
 
 import pytest
+from streamlit.components.v2 import manifest_scanner
 from streamlit.testing.v1 import AppTest
 
 from core.ground.store import demo_path, open_property, save_property
 from tests.conftest import NOW, ROOT
 from tests.few_stands import few_stands_file
 
-RUN_S = 60
+RUN_S = 120
 TOLD = ("error", "warning", "success", "info")
+# AppTest reads the notes of every library that is installed for each new screen, most of its time
+components_of_libraries = functools.cache(manifest_scanner.scan_component_manifests)
 
 
 @pytest.fixture(autouse=True)
@@ -20,6 +24,11 @@ def own_moment(monkeypatch, tmp_path):
     """A folder of the test's own, and before dawn on 10 November unless it says otherwise."""
     monkeypatch.setenv("STAND_WIND_HOME", str(tmp_path))
     monkeypatch.setenv("STAND_WIND_NOW", NOW)
+
+
+@pytest.fixture(autouse=True)
+def libraries_read_once(monkeypatch):
+    monkeypatch.setattr(manifest_scanner, "scan_component_manifests", components_of_libraries)
 
 
 @pytest.fixture(autouse=True)
