@@ -18,8 +18,14 @@ from core.sit.scene import Scene
 STANDS = ("dry-fork", "plum-edge", "oats-box", "split-oak")
 
 
-def few_stands(kept: tuple[str, ...] = STANDS) -> dict:
-    """The demo's document with some stands, and the ways that lead to them. Args: their ids."""
+TWO_WEEKS = ("11-01", "11-14")
+
+
+def few_stands(kept: tuple[str, ...] = STANDS, season: tuple[str, str] | None = None) -> dict:
+    """The demo's document with some stands, and the ways that lead to them.
+
+    Args: their ids; first and last day of all its seasons, None for its own.
+    """
     document = json.loads(DEMO.read_text(encoding="utf-8"))
     del document["property"]["land"]
     document["features"] = [f for f in document["features"] if _stays(f, kept)]
@@ -27,6 +33,8 @@ def few_stands(kept: tuple[str, ...] = STANDS) -> dict:
         if "stands" in feature["properties"]:
             served = feature["properties"]["stands"]
             feature["properties"]["stands"] = [i for i in served if i in kept]
+    for one in document["property"]["seasons"] if season else ():
+        one["first"], one["last"] = season
     return document
 
 
@@ -36,12 +44,12 @@ def _stays(feature: dict, kept: tuple[str, ...]) -> bool:
 
 
 @functools.cache
-def few_stands_file(kept: tuple[str, ...] = STANDS) -> Path:
-    """Its file, under the demo's own name, for as long as this process runs. Args: stands' ids."""
+def few_stands_file(kept: tuple[str, ...] = STANDS, season: tuple[str, str] | None = None) -> Path:
+    """Its file, under the demo's own name, for as long as this process runs. Args: as above."""
     folder = Path(tempfile.mkdtemp(prefix="few-stands-"))
     atexit.register(shutil.rmtree, folder, ignore_errors=True)
     path = folder / DEMO.name
-    path.write_text(json.dumps(few_stands(kept)), encoding="utf-8")
+    path.write_text(json.dumps(few_stands(kept, season)), encoding="utf-8")
     return path
 
 

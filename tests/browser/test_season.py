@@ -5,7 +5,7 @@ import json
 import pytest
 from playwright.sync_api import expect
 
-from tests.few_stands import few_stands
+from tests.few_stands import TWO_WEEKS, few_stands
 from tests.history_files import open_log
 
 
@@ -19,10 +19,8 @@ def season(open_page):
 @pytest.fixture
 def two_weeks(open_page, dashboard_home):
     """The page on a ground of one stand with a season of two weeks: its spots are soon found."""
-    document = few_stands(("plum-edge",))
+    document = few_stands(("plum-edge",), TWO_WEEKS)
     document["property"]["uid"] = "two-weeks"
-    for season in document["property"]["seasons"]:
-        season["first"], season["last"] = "11-01", "11-14"
     (dashboard_home / "two-weeks.json").write_text(json.dumps(document), encoding="utf-8")
     page = open_page("season_winds?ground=two-weeks")
     page.locator(".js-plotly-plot").nth(1).wait_for()

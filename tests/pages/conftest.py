@@ -33,9 +33,14 @@ def libraries_read_once(monkeypatch):
 
 @pytest.fixture(autouse=True)
 def small_demo(request, monkeypatch):
-    """The demo is small, but for a test (or a file of them) that is marked whole_demo."""
+    """The demo is small, but for a test (or a file of them) that is marked whole_demo.
+
+    One that is marked demo_of has these stands alone, and its season where one is named.
+    """
     if not request.node.get_closest_marker("whole_demo"):
-        monkeypatch.setattr("core.ground.store.DEMO", few_stands_file())
+        own = request.node.get_closest_marker("demo_of")
+        small = few_stands_file(own.args, own.kwargs.get("season")) if own else few_stands_file()
+        monkeypatch.setattr("core.ground.store.DEMO", small)
 
 
 @pytest.fixture

@@ -8,6 +8,7 @@ from core.weather.answers import Answers
 from core.weather.given_file import ENDING, GivenFile, drop_file, file_now, keep_file
 from tests.pages.conftest import opened, sheet_words, words
 
+pytestmark = pytest.mark.demo_of("dry-fork", "plum-edge")
 ROWS = "".join(f"2026-11-10 {h:02d}:00,SW,12\n" for h in range(24))
 TABLE = f"time,wind dir,wind mph\n{ROWS}".encode()  # which zone is asked
 MORNING = {"date": "2026-11-10", "sit": "morning"}

@@ -14,6 +14,8 @@ from tests.grounds import ground, hourly, sit_of
 from tests.pages.conftest import opened, sheet_words
 from tests.weather_server import GRID, NOW_S, Answer, grid_body, iso, serving_the_demo
 
+pytestmark = pytest.mark.demo_of("dry-fork", "plum-edge")
+
 
 @pytest.fixture
 def server(monkeypatch, tmp_path):

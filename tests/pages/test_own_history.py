@@ -14,9 +14,11 @@ from tests.core.weather.services.test_history_press import (
     isd_year,
     refused,
 )
+from tests.few_stands import TWO_WEEKS
 from tests.pages.conftest import opened, words
 from tests.weather_server import WeatherServer
 
+pytestmark = pytest.mark.demo_of("plum-edge", season=TWO_WEEKS)
 PLACE = rounded(open_property(demo_path()).property.center)
 
 

@@ -8,6 +8,8 @@ import pytest
 from tests.history_files import open_log
 from tests.pages.conftest import opened, words
 
+pytestmark = pytest.mark.demo_of("dry-fork", "plum-edge")
+
 
 @pytest.fixture
 def app(farm):
