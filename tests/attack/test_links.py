@@ -4,11 +4,13 @@ too long; a screen then shows what it says it shows, and never a traceback."""
 import ast
 
 import pytest
+from streamlit.components.v2 import manifest_scanner
 from streamlit.testing.v1 import AppTest
 
 from tests.attack.runs import ROOT
 from tests.few_stands import few_stands_file
 from tests.ground_files import SEASON, as_bytes, whole_ground
+from tests.pages.conftest import components_of_libraries
 
 PAGES = {
     "home": (
@@ -128,7 +130,8 @@ def visit(tmp_path, monkeypatch):
     """visit(page, parameters) opens a page by a link, on the demo where it names no ground."""
     monkeypatch.setenv("STAND_WIND_HOME", str(tmp_path))
     monkeypatch.setenv("STAND_WIND_NOW", "2026-11-10T04:30:00-05:00")
-    monkeypatch.setattr("core.ground.store.DEMO", few_stands_file())
+    monkeypatch.setattr("core.ground.store.DEMO", few_stands_file(("dry-fork",)))
+    monkeypatch.setattr(manifest_scanner, "scan_component_manifests", components_of_libraries)
 
     def by_link(page: str, parameters: dict) -> AppTest:
         app = AppTest.from_file(str(ROOT / "dashboard.py"), default_timeout=120)
