@@ -14,7 +14,8 @@ from core.weather.files.recognise import read_weather
 from tests.few_stands import few_stands_file
 from tests.grounds import NOV_10, ground, sit_of, wind
 
-DAY = ["--property", few_stands_file(), "--now", "2026-11-09T20:00-05:00"]
+FEW = few_stands_file(("dry-fork", "plum-edge"))
+DAY = ["--property", FEW, "--now", "2026-11-09T20:00-05:00"]
 NOTES = ("toward", "impossible wind")
 
 
@@ -77,7 +78,7 @@ def test_season(capsys, tmp_path):
     rows = [f"2024-11-{d:02d} {h:02d}:00,130,8" for d in range(1, 15) for h in range(24)]
     head = "time utc,wind direction toward,wind speed mph"
     path.write_text("\n".join([head, *rows, "2024-11-15 00:00,130,600"]) + "\n", encoding="utf-8")
-    words = ("season", "--property", few_stands_file(), "--history", path, "--no-candidates")
+    words = ("season", "--property", FEW, "--history", path, "--no-candidates")
     report = json.loads(ran(capsys, *words, "--json"))
     assert all(any(word in note for note in report["notes"]) for word in NOTES)
     said = ran(capsys, *words)

@@ -23,6 +23,7 @@ from core.sit.scene import Scene
 from core.sit.verdicts import STAY
 from core.weather.entry import parse_wind
 from core.weather.files.typical import typical_hours
+from tests.few_stands import few_stands_file, few_stands_scene
 from tests.grounds import NOV_10, PIEDMONT, bed, ground, hourly
 
 MADE_S = datetime.datetime(2026, 11, 10, 1, tzinfo=datetime.UTC).timestamp()
@@ -31,7 +32,7 @@ NIGHT_BEFORE = int(datetime.datetime(2026, 11, 10, 5, tzinfo=datetime.UTC).times
 
 @pytest.fixture(scope="module")
 def scene():
-    return Scene(open_property(demo_path()).property)
+    return few_stands_scene()
 
 
 @pytest.fixture(scope="module")
@@ -64,8 +65,11 @@ def words_of(page: str) -> str:
     return re.sub(r"\s+", " ", html.unescape(re.sub(r"<[^>]*>", " ", body)))
 
 
-def test_it_is_one_small_file_that_asks_for_nothing(page_in):
-    page = page_in("SW 8")
+def test_it_is_one_small_file_that_asks_for_nothing():
+    """All stands of the demo are in it."""
+    page = pocket_days(
+        Scene(open_property(demo_path()).property), parse_wind("SW 8"), NOV_10, 1, MADE_S
+    )
     tags = read(page)
     assert len(page.encode()) < 200_000
     assert not tags.tags & {"script", "iframe", "object", "form", "audio", "video"}
@@ -160,7 +164,15 @@ def test_a_sit_beyond_the_forecast_is_said_to_be_missing(scene):
 
 def test_the_command_writes_it(tmp_path, capsys):
     out = tmp_path / "sit.html"
-    words = ["pocket", "--property", str(demo_path()), "--date", "2026-11-10", "--wind", "SW 8"]
+    words = [
+        "pocket",
+        "--property",
+        str(few_stands_file()),
+        "--date",
+        "2026-11-10",
+        "--wind",
+        "SW 8",
+    ]
     assert main([*words, "--out", str(out)]) == 0
     assert out.read_text(encoding="utf-8").startswith("<!doctype html>")
     assert main([*words, "--out", str(tmp_path / "no" / "where.html")]) == 2

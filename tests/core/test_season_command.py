@@ -14,7 +14,7 @@ from core.season.review import dates_in, season_sits
 from core.sit.clock import HALVES
 from core.weather.files.typical import typical_year
 from tests import ground_files
-from tests.few_stands import few_stands_file
+from tests.few_stands import few_stands, few_stands_file
 
 NO_SLOPE = ("cane-blind", "saddle-stand")
 STANDS = ("dry-fork", "plum-edge", *NO_SLOPE)
@@ -35,7 +35,8 @@ def report(tmp_path_factory):
     path = tmp_path_factory.mktemp("season") / "out.csv"
     text = io.StringIO()
     with contextlib.redirect_stdout(text):
-        code = main(["season", "--property", DEMO, "--typical", "--json", "--csv", str(path)])
+        words = ["season", "--property", DEMO, "--typical", "--no-candidates"]
+        code = main([*words, "--json", "--csv", str(path)])
     assert code == 0
     return json.loads(text.getvalue()), path
 
@@ -107,8 +108,26 @@ def test_the_property_and_its_holes(report):
     assert set(whole["smallest_set"]) <= {s["id"] for s in found["stands"]}
     one = sum(r["one"] for r in whole["left"])
     assert sum(s["only_stand_sits"] for s in found["stands"]) == one
+    assert found["candidates"] == []
+
+
+def test_a_spot_for_a_next_stand_is_told_with_what_it_adds(capsys, tmp_path):
+    """One stand and one trail: spots are tried along each, and each takes half a second."""
+    document = few_stands(("dry-fork",))
+    ways = [f for f in document["features"] if f["properties"]["kind"] == "corridor"]
+    others = [f["id"] for f in ways if f["id"] != "east-trail"]
+    document["features"] = [f for f in document["features"] if f["id"] not in others]
+    path = tmp_path / "one.json"
+    path.write_text(json.dumps(document), encoding="utf-8")
+    code, out, _ = run(capsys, "season", "--property", str(path), "--typical", "--json")
+    found = json.loads(out)
+    assert code == 0 and found["candidates"]
+    whole = found["property"]
+    lost = round(whole["sits"] * (1 - whole["some_stand_go"]))
     for spot in found["candidates"]:
         assert {"lon", "lat", "corridor", "adds_sits", "adds_share"} <= set(spot)
+        assert spot["corridor"] == "east-trail" and 0 < spot["adds_sits"] <= lost
+        assert spot["adds_share"] == pytest.approx(spot["adds_sits"] / whole["sits"], abs=1e-3)
 
 
 def test_the_csv_holds_the_same_shares(report):

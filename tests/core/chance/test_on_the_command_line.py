@@ -11,12 +11,13 @@ from tests.core.chance.test_learning import air, planned
 from tests.few_stands import few_stands_file
 
 START_S, HOURS = 1_794_182_400, 96  # 9 Nov 2026, 00 UTC
+FEW = few_stands_file(("dry-fork", "plum-edge"))
 NOW = "2026-11-09T15:30-05:00"
 
 
 @pytest.fixture(scope="module")
 def forecast_file(tmp_path_factory):
-    lon, lat = open_property(few_stands_file()).property.center
+    lon, lat = open_property(FEW).property.center
     times = [START_S + 3600 * i for i in range(HOURS)]
     body = {
         "latitude": lat,
@@ -37,7 +38,7 @@ def forecast_file(tmp_path_factory):
 
 
 def told(capsys, *words) -> str:
-    assert main([*words, "--property", str(few_stands_file()), "--now", NOW]) == 0
+    assert main([*words, "--property", str(FEW), "--now", NOW]) == 0
     return capsys.readouterr().out
 
 
@@ -72,7 +73,7 @@ def test_the_pocket_page_has_the_sentence_and_ten_marks(capsys, forecast_file, t
 def test_what_came_here_moves_every_answer(capsys, forecast_file, tmp_path, monkeypatch):
     monkeypatch.setenv("STAND_WIND_HOME", str(tmp_path))
     sits = [planned(i) for i in range(60)]
-    with open_journal(open_property(few_stands_file()).property.uid) as journal:
+    with open_journal(open_property(FEW).property.uid) as journal:
         journal.add([*sits, *(air(sit, "otherwise", from_deg=330.0) for sit in sits)])
     page, moved = tmp_path / "page.html", "Moved by 60 hours of your own"
     sit = ("sits", "--date", "2026-11-10", "--sit", "morning", "--forecast", forecast_file)

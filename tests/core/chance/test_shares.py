@@ -17,7 +17,7 @@ from core.chance.misses import moved, usual_misses
 from core.chance.plan_b import plan_b
 from core.chance.shares import TOO_FAR, TYPED, lead_h, with_chances
 from core.chance.tenths import standing
-from core.ground.store import demo_path, open_property
+from core.ground.store import open_property
 from core.judge.stand import DECIDING, RULED_OUT, stand_sits
 from core.judge.stand_rows import StandRows
 from core.say.above import above_text
@@ -41,8 +41,13 @@ from core.sit.verdicts import CANT, GO, STAY
 from core.units import SECONDS_PER_HOUR
 from core.weather.entry import parse_wind
 from core.weather.hours import CALM, DIRECTED, VARIABLE, make_hours
+from tests.few_stands import few_stands_file
 from tests.grounds import NOV_10
 
+STANDS = (
+    *("plum-edge", "line-oak", "hay-tripod", "spring"),
+    *("pine-corner", "three-ash", "saddle-stand"),
+)
 MADE_S = 1_794_200_400  # some hours before the first row: 9 Nov 2026, by the demo's clock
 
 
@@ -62,7 +67,8 @@ def forecast(from_deg=300.0, speed_mps=3.0, days=4, **columns):
 
 @pytest.fixture(scope="module")
 def scene():
-    return Scene(open_property(demo_path()).property)
+    """The demo with half of its stands."""
+    return Scene(open_property(few_stands_file(STANDS)).property)
 
 
 def sits_of(scene, weather, sit="morning", days=1):
@@ -115,7 +121,7 @@ def test_what_is_left_unasked_of_a_lost_sit_changes_nothing(scene, monkeypatch):
 
 
 def test_the_walk_in_is_in_the_draws(scene):
-    drawn = drawn_sits(sits_of(scene, forecast(from_deg=200.0, speed_mps=4.0)), MADE_S, Misses(1.0))
+    drawn = drawn_sits(sits_of(scene, forecast(from_deg=80.0, speed_mps=2.6)), MADE_S, Misses(1.0))
     stands = scene.ground.stands
     with_walks = [stand_sits(drawn, s, walks=DECIDING).group == GO for s in stands]
     without = [stand_sits(drawn, s, walks=2).group == GO for s in stands]

@@ -6,11 +6,13 @@ import json
 import tempfile
 from pathlib import Path
 
-from hypothesis import given
+from hypothesis import given, settings
 
 from core.ground.store import Opened, open_property, save_property
 from tests import ground_files as g
 from tests.ground_strategies import documents
+
+FEW = settings(max_examples=40)  # a document holds features of every kind
 
 
 def saved_again(opened: Opened) -> Opened:
@@ -26,6 +28,7 @@ def without_stamp(document: dict) -> str:
     return json.dumps({**document, "property": {**document["property"], **stamp}})
 
 
+@FEW
 @given(documents())
 def test_load_of_save_is_the_same(document):
     opened = g.opened(document)
@@ -37,6 +40,7 @@ def test_load_of_save_is_the_same(document):
     assert without_stamp(back.document) == without_stamp({**opened.document, "property": stamped})
 
 
+@FEW
 @given(documents())
 def test_reading_changes_only_the_winding(document):
     opened = g.opened(document)

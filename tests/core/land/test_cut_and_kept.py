@@ -33,6 +33,14 @@ def own(tmp_path):
     return save_property(demo, with_member(demo.document, None), tmp_path / "g.json", now_s=NOW_S)
 
 
+@pytest.fixture
+def small(own):
+    """One with four of its stands only: a grid about them is a third of its size."""
+    near = ("dry-fork", "plum-edge", "oats-box", "split-oak")
+    features = [f for f in own.document["features"] if f["id"] in near]
+    return save_property(own, {**own.document, "features": features}, now_s=NOW_S)
+
+
 def plane_grid(ground, *, downhill_deg=255.0, grade=0.08, cell_m=10.0, reach_m=2500.0):
     """An evenly tilted grid about a ground."""
     plane, n = Plane(ground.center), int(reach_m / cell_m)
@@ -164,18 +172,18 @@ def test_feet_read_as_meters_are_asked_about(own):
     assert feet_question(as_feet(steep), ground) == ""
 
 
-def test_feet_by_the_command_line_are_asked_about(own, tmp_path, capsys):
+def test_feet_by_the_command_line_are_asked_about(small, tmp_path, capsys):
     """The file says meters, and holds the demo's heights in feet."""
     demo = land_of(open_property(demo_path()))[0].grid
     place = tmp_path / "feet.tif"
     place.write_bytes(tiff(dataclasses.replace(demo, height=demo.height / 0.3048)))
-    words = ["land", "--property", str(own.path), "--use", str(place)]
+    words = ["land", "--property", str(small.path), "--use", str(place)]
     assert main(words) == 2
     assert "Feet for meters?" in capsys.readouterr().err
-    assert open_property(own.path).content_hash == own.content_hash
+    assert open_property(small.path).content_hash == small.content_hash
     assert main([*words, "--unit", "feet"]) == 0
-    kept = land_of(open_property(own.path))[0].grid
-    assert np.nanmean(kept.height) == pytest.approx(np.nanmean(demo.height), rel=1e-3)
+    kept = land_of(open_property(small.path))[0].grid
+    assert np.nanmean(kept.height) == pytest.approx(np.nanmean(demo.height), rel=0.1)
     assert main([*words, "--unit", "meters"]) == 0
     assert "Feet for meters?" in capsys.readouterr().out
 
@@ -192,7 +200,9 @@ def test_treetops_are_followed_only_where_all_is_open(own):
 
 
 def test_an_evenly_tilted_ground_leads_straight(own):
-    kept = keeping.KeptLand(plane_grid(own.property), "", "", "ground", "", "1" * 64, True)
+    kept = keeping.KeptLand(
+        plane_grid(own.property, reach_m=1200.0), "", "", "ground", "", "1" * 64, True
+    )
     land = land_on(kept, own.property)
     assert not land.pool.any()
     for way in land.ways_down(own.property.stands[0].at):
@@ -212,10 +222,10 @@ def test_the_demo_has_heights_that_agree_with_its_slopes():
     assert any("turns along Bent Nail Branch" in line for line in lines)
 
 
-def test_by_the_command_line(own, tmp_path, capsys):
+def test_by_the_command_line(small, tmp_path, capsys):
     place = tmp_path / "hill.tif"
-    place.write_bytes(tiff(plane_grid(own.property)))
-    words = ["land", "--property", str(own.path)]
+    place.write_bytes(tiff(plane_grid(small.property)))
+    words = ["land", "--property", str(small.path)]
     assert main([*words, "--use", str(place), "--source", "county", "--json"]) == 0
     told = json.loads(capsys.readouterr().out)
     assert told["land"]["source"] == "county"
@@ -229,9 +239,9 @@ def test_by_the_command_line(own, tmp_path, capsys):
     assert "over 100 MB" in capsys.readouterr().err
 
 
-def test_a_text_grid_in_meters_by_the_command_line(own, tmp_path, capsys):
+def test_a_text_grid_in_meters_by_the_command_line(small, tmp_path, capsys):
     """The zone is asked; one that is not the ground's leaves everything as it was."""
-    east, north = to_utm(*own.property.center, 17)
+    east, north = to_utm(*small.property.center, 17)
     n, cell = 180, 20.0
     rise = np.arange(n) * cell * 0.08
     rows = "\n".join(" ".join(f"{300 + z:.2f}" for z in rise) for _ in range(n))
@@ -240,28 +250,28 @@ def test_a_text_grid_in_meters_by_the_command_line(own, tmp_path, capsys):
     place.write_text(
         f"{head}yllcorner {float(north) - n * cell / 2}\ncellsize {cell}\n{rows}\n", "ascii"
     )
-    words = ["land", "--property", str(own.path), "--use", str(place)]
+    words = ["land", "--property", str(small.path), "--use", str(place)]
     assert main([*words, "--unit", "meters"]) == 2
     assert "--zone 17N" in capsys.readouterr().err
     assert main([*words, "--unit", "meters", "--zone", "18N"]) == 2
     assert "read as UTM zone 18N, lies elsewhere" in capsys.readouterr().err
-    assert open_property(own.path).content_hash == own.content_hash
+    assert open_property(small.path).content_hash == small.content_hash
     assert main([*words, "--zone", "17N"]) == 2
     assert "--unit meters" in capsys.readouterr().err
     assert main([*words, "--unit", "meters", "--zone", "17N"]) == 0
     assert "hill.asc" in capsys.readouterr().out
-    slope = slope_at(land_of(open_property(own.path))[0].grid, own.property.center)
+    slope = slope_at(land_of(open_property(small.path))[0].grid, small.property.center)
     assert slope.grade_pct == pytest.approx(8.0, abs=0.05)  # 0.9996 of the zone's scale
     # north of the zone lies to the right of true north there: tan(turn) = tan(lon - lon0) sin(lat)
-    lon, lat = np.radians(own.property.center)
+    lon, lat = np.radians(small.property.center)
     turn = np.degrees(np.arctan(np.tan(lon + np.radians(81.0)) * np.sin(lat)))
     assert slope.downhill_deg == pytest.approx(270.0 + turn, abs=0.05)
 
 
-def test_a_wall_upwind_is_told_by_its_winds(own, tmp_path, capsys):
+def test_a_wall_upwind_is_told_by_its_winds(small, tmp_path, capsys):
     """A fall of 40 m, 60 m to the west of the first stand: winds about west, told by command."""
-    stand = own.property.stands[0]
-    plane, n = Plane(own.property.center), 250
+    stand = small.property.stands[0]
+    plane, n = Plane(small.property.center), 250
     at_m = plane.points([stand.at])[0]
     east = (np.arange(2 * n + 1) - n) * 10.0
     height = np.broadcast_to(np.where(east <= at_m[0] - 60.0, 340.0, 300.0), (501, 501))
@@ -269,7 +279,7 @@ def test_a_wall_upwind_is_told_by_its_winds(own, tmp_path, capsys):
     cells = 10.0 / plane.m_per_lon_deg, 10.0 / plane.m_per_lat_deg
     place = tmp_path / "wall.tif"
     place.write_bytes(tiff(HeightGrid(height, float(lon), float(lat), *cells, METERS)))
-    assert main(["land", "--property", str(own.path), "--use", str(place)]) == 0
+    assert main(["land", "--property", str(small.path), "--use", str(place)]) == 0
     line = next(
         x for x in capsys.readouterr().out.splitlines() if "steep fall" in x and stand.name in x
     )

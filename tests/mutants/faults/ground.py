@@ -10,7 +10,7 @@ DRAWING = tuple(
     for name in ("draft", "edits", "snapping", "gestures", "kept_drafts")
 )
 DRAFTS = ("tests/core/ground/drawing/test_kept_drafts.py",)
-REDRAWN = ("tests/core/test_redrawn_grounds.py",)
+REDRAWN = ("tests/whole/test_redrawn_grounds.py",)
 
 WEAPONS = ("tests/core/sit/test_weapons.py",)
 

@@ -3,7 +3,7 @@
 from tests.mutants.placing import Fault
 
 COVERED = ("tests/core/season/test_left_over.py",)
-SEASON = ("tests/core/season/test_review.py",)
+SEASON = ("tests/whole/season/test_review.py",)
 GAPS = ("tests/core/season/test_gaps.py",)
 
 FAULTS = (
@@ -89,7 +89,7 @@ FAULTS = (
         "core/judge/windy.py::_over",
         "for limit, bad in over.items()",
         "for limit, bad in over.items() if limit == GUST",
-        ("tests/core/season/test_review.py",),
+        ("tests/whole/season/test_review.py",),
     ),
     Fault(
         "corners-of-a-kind-merged-by-the-degree",
@@ -103,6 +103,6 @@ FAULTS = (
         "core/season/review.py::judge_season",
         "sunless = len(every) - len(dates)",
         "sunless = 0",
-        ("tests/core/season/test_review.py",),
+        ("tests/whole/season/test_review.py",),
     ),
 )

@@ -7,9 +7,9 @@ ANCHORS = ("tests/core/test_anchors.py",)
 PAIRS = ("tests/core/party/test_pairs.py",)
 READINGS = ("tests/core/sit/test_readings.py",)
 STILL = ("tests/core/sit/test_still_air.py",)
-SEASON = ("tests/core/season/test_review.py",)
+SEASON = ("tests/whole/season/test_review.py",)
 
-SECOND = ("tests/core/judge/test_rows_second_opinion.py",)
+SECOND = ("tests/whole/judge/test_rows_second_opinion.py",)
 
 FAULTS = (
     Fault(
@@ -101,14 +101,14 @@ FAULTS = (
         "core/judge/causes.py::causes_of_doubt",
         "cant_call_below_mps - 1e-9",
         "cant_call_below_mps",
-        ("tests/core/season/test_review.py",),
+        ("tests/whole/season/test_review.py",),
     ),
     Fault(
         "farther-is-no-thinner",
         "core/sit/strength.py::_strongest",
         "by_class = by_class / points.distance_m  # (class, point)",
         "by_class = by_class * points.distance_m",
-        ("tests/core/test_sit_properties.py",),
+        ("tests/whole/test_sit_properties.py",),
     ),
     Fault(
         "either-swirl-will-do",

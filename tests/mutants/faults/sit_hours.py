@@ -6,7 +6,7 @@ ANCHORS = ("tests/core/test_anchors.py",)
 CLOCK = ("tests/core/sit/test_clock.py",)
 CAUSES = ("tests/core/say/test_causes.py",)
 STILL = ("tests/core/sit/test_still_air.py",)
-SEASON = ("tests/core/season/test_review.py",)
+SEASON = ("tests/whole/season/test_review.py",)
 MINUTES = ("tests/core/sit/test_minutes.py",)
 PIECES = ("tests/core/sit/test_pieces.py",)
 
@@ -114,7 +114,7 @@ FAULTS = (
         "core/judge/turn.py::_first_minute",
         "return high",
         "return low",
-        ("tests/core/judge/test_rows_second_opinion.py",),
+        ("tests/whole/judge/test_rows_second_opinion.py",),
     ),
     Fault(
         "hour-with-nothing-to-turn-cut",

@@ -8,7 +8,7 @@ ANCHORS = ("tests/core/test_anchors.py",)
 BEFORE = ("tests/core/sit/test_before_shot.py",)
 WAYS_BACK = ("tests/core/sit/test_ways_back.py",)
 READINGS = ("tests/core/sit/test_readings.py",)
-REDRAWN = ("tests/core/test_redrawn_grounds.py",)
+REDRAWN = ("tests/whole/test_redrawn_grounds.py",)
 WAYS = ("tests/core/sit/test_ways.py",)
 TRAILS = ("tests/core/sit/test_trails.py",)
 

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 import shapely
 
+from core.ground.exchange import items
 from core.ground.exchange.files import BadMap, read_foreign, take, write_gpx
 from core.ground.plan import Plane
 from core.units import M_PER_YD
@@ -179,12 +180,15 @@ def test_what_is_not_gpx(data, seen):
     assert seen in refused(data).what
 
 
-def test_too_much_is_refused():
+def test_too_much_is_refused(monkeypatch):
     assert "5,001 things, over 5,000" in refused(gpx(WPT * 5001)).what
     assert "20,000,001 bytes, over" in refused(b"<" + b" " * 20_000_000).what
+    assert items.MOST_PLACES == 500_000  # which take seconds to read
+    monkeypatch.setattr(items, "MOST_PLACES", 5_000)
     point = '<trkpt lat="1" lon="1"/>'
-    many = gpx("<trk><trkseg>" + point * 500_001 + "</trkseg></trk>")
-    assert "500,001 places, over 500,000" in refused(many).what
+    many = gpx("<trk><trkseg>" + point * 5_001 + "</trkseg></trk>")
+    assert "5,001 places, over 5,000" in refused(many).what
+    assert read_foreign(gpx("<trk><trkseg>" + point * 5_000 + "</trkseg></trk>"), "walk.gpx")
 
 
 def test_deep_nesting_does_no_harm():

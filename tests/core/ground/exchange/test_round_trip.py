@@ -2,7 +2,7 @@
 
 import json
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from core.angles import separation_deg
@@ -11,6 +11,7 @@ from tests import ground_files as g
 from tests.ground_strategies import documents
 
 LEAST_DEG = 1e-7
+FEW = settings(max_examples=40)  # a document holds features of every kind
 # any digits, and apart from each other, so that a shape is a shape
 longitudes, latitudes = st.floats(-179.9, 180), st.floats(-84, 84)
 
@@ -42,6 +43,7 @@ def drawn(document: dict) -> dict:
     return g.opened(document).document
 
 
+@FEW
 @given(documents().filter(lambda document: document["features"]))
 def test_gpx_out_and_in(document):
     document = drawn(document)
@@ -52,6 +54,7 @@ def test_gpx_out_and_in(document):
         assert after["properties"]["kind"] == before["properties"]["kind"]
 
 
+@FEW
 @given(documents().filter(lambda document: document["features"]))
 def test_geojson_out_and_in(document):
     document = drawn(document)

@@ -13,7 +13,7 @@ import pytest
 from core.__main__ import main
 from core.errors import BadRequest, NoForecast
 from core.ground.layout import Season
-from core.ground.store import data_folder, demo_path, open_property, save_property
+from core.ground.store import data_folder, open_property, save_property
 from core.weather.services.autumns import (
     autumn_file,
     autumn_of,
@@ -31,6 +31,7 @@ from core.weather.services.station_years import (
     nearest_stations,
     station_line,
 )
+from tests.few_stands import few_stands_file
 from tests.weather_server import Answer, WeatherServer
 
 CENTER = (-82.44413, 40.00517)
@@ -356,7 +357,7 @@ def test_the_command_fetches_tells_each_autumn_and_the_season_uses_it(
     monkeypatch.setenv("STAND_WIND_HOME", str(tmp_path))
     monkeypatch.setenv("STAND_WIND_ARCHIVE_URL", server.url)
     monkeypatch.setattr("core.weather.services.history_press.time.sleep", lambda _: None)
-    demo = open_property(demo_path())
+    demo = open_property(few_stands_file(("dry-fork", "plum-edge")))
     path = tmp_path / "small.json"
     kinds = ("stand", "lane", "corridor", "bedding")
     features = [f for f in demo.document["features"] if f["properties"]["kind"] in kinds]

@@ -47,7 +47,7 @@ from tests.weather_server import (
 
 HOUR_S = 3600
 ABROAD = (13.4, 52.5)
-SHORT = {"limit_s": 1.5, "answer_s": 1.0}
+SHORT = {"limit_s": 0.5, "answer_s": 0.3}  # for what does not come; else a busy machine has time
 
 
 @pytest.fixture
@@ -278,7 +278,7 @@ BAD_ANSWERS = {
     "cut off": (Answer(grid_body(), cut=True), "cut off"),
     "no gzip": (Answer(b"xx", headers={"Content-Encoding": "gzip"}), "can't be reached|cut off"),
     "dropped": (Answer(drop=True), "can't be reached"),
-    "late": (Answer(grid_body(), wait_s=2), "in time"),
+    "late": (Answer(grid_body(), wait_s=1), "in time"),
     "too much": (Answer(b" " * 10_100_000), "over 10 MB"),
     "ended": (Answer(grid_body(first_s=NOW_S - 60 * HOUR_S)), "ended 12 h ago"),
 }
@@ -290,7 +290,7 @@ def test_the_kept_forecast_outlives(name, ask, server, tmp_path):
     files = kept_files(tmp_path, rounded((LON, LAT)))
     server.answers[GRID], seen = BAD_ANSWERS[name]
     began = time.monotonic()
-    kept = ask(fresh=True, limits=SHORT)
+    kept = ask(fresh=True, limits=SHORT if name == "late" else None)
     assert time.monotonic() - began < 10
     assert re.search(seen, kept.trouble), kept.trouble
     assert kept.trouble.endswith("The kept one is used.")
@@ -305,7 +305,7 @@ def test_the_kept_forecast_outlives(name, ask, server, tmp_path):
 def test_without_a_kept_one_it_ends_in_one_message(name, ask, server):
     server.answers[GRID], seen = BAD_ANSWERS[name]
     with pytest.raises(NoForecast) as caught:
-        ask(limits=SHORT)
+        ask(limits=SHORT if name == "late" else None)
     assert re.search(seen, caught.value.text()), caught.value.text()
     assert "No earlier forecast is kept for this ground" in caught.value.fix
 
@@ -314,8 +314,8 @@ def test_a_dripping_answer_ends_at_the_limit_and_progress_is_told(ask, server):
     server.answers[GRID] = Answer(grid_body(), drip_s=0.05)
     told = []
     began = time.monotonic()
-    with pytest.raises(NoForecast, match=r"no answer within 0\.5 s"):
-        ask(limits={"limit_s": 0.5}, progress=lambda words, part: told.append((words, part)))
+    with pytest.raises(NoForecast, match=r"no answer within 0\.3 s"):
+        ask(limits={"limit_s": 0.3}, progress=lambda words, part: told.append((words, part)))
     assert time.monotonic() - began < 3
     assert len(told) >= 3 and "asking 127.0.0.1" in told[0][0]
     parts = [part for _, part in told]
@@ -577,8 +577,8 @@ def test_a_station_in_other_country_is_not_asked(ask, server):
 
 
 def test_a_slow_station_does_not_cost_the_forecast(ask, server):
-    server.answers[NEAR] = server.answers[FAR] = Answer(station_body(), wait_s=3)
-    kept = ask(limits={"limit_s": 1.5})
+    server.answers[NEAR] = server.answers[FAR] = Answer(station_body(), wait_s=2)
+    kept = ask(limits={"limit_s": 0.8})
     assert (kept.trouble, kept.station) == (None, None)
     assert len(kept.hours) == 48
 
@@ -609,7 +609,7 @@ def test_an_old_station_report_is_data_but_not_said(ask):
 
 
 @given(st.sampled_from([GRID, LIST, NEAR, POINT]), st.data())
-@settings(max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=30, suppress_health_check=[HealthCheck.function_scoped_fixture])
 def test_a_damaged_answer_ends_in_a_forecast_or_one_message(fuzzed, which, data):
     server, folder = fuzzed
     server.usual()

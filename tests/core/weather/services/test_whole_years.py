@@ -32,13 +32,30 @@ def warm(path: str) -> Answer:
     return Answer(body)
 
 
-@pytest.fixture
-def server(monkeypatch):
-    monkeypatch.setenv("NO_PROXY", "127.0.0.1")
+@pytest.fixture(scope="module")
+def warm_server():
     running = WeatherServer()
     running.answers[ARCHIVE] = warm
-    yield running
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("NO_PROXY", "127.0.0.1")
+        yield running
     running.stop()
+
+
+@pytest.fixture
+def server(warm_server):
+    warm_server.seen.clear()
+    warm_server.headers.clear()
+    return warm_server
+
+
+@pytest.fixture(scope="module")
+def two_years(warm_server, tmp_path_factory):
+    """A folder with the years since June 2025, pressed once; and what was asked for them."""
+    folder = tmp_path_factory.mktemp("years")
+    warm_server.seen.clear()
+    press(warm_server, folder, D(2025, 6, 1))
+    return folder, [*warm_server.seen], json.dumps(warm_server.headers)
 
 
 def press(server, folder, since, now_s=NOW_S):
@@ -65,31 +82,29 @@ def test_what_was_fetched_is_summed_and_the_days_it_has_not_are_named(server, tm
     assert grown.kinds == (("modelled", 279),) and grown.is_told
 
 
-def test_the_turn_of_the_year_is_missing_in_no_zone(server, tmp_path):
-    press(server, tmp_path, D(2025, 6, 1))
-    tables = kept_days(tmp_path, rounded(CENTER), NOW_S)
+def test_the_turn_of_the_year_is_missing_in_no_zone(two_years):
+    tables = kept_days(two_years[0], rounded(CENTER), NOW_S)
     for zone in (ZONE, "Pacific/Auckland", "Pacific/Honolulu", "Asia/Kolkata"):
         grown = degree_days(tables, zone, D(2024, 12, 31), D(2026, 11, 20))
         assert grown.missing == 0, zone
 
 
-def test_only_the_rounded_place_is_sent_and_nothing_twice(server, tmp_path):
-    press(server, tmp_path, D(2025, 6, 1))
-    asked = [parse_qs(path.partition("?")[2]) for path in server.seen]
+def test_only_the_rounded_place_is_sent_and_nothing_twice(two_years, server):
+    folder, seen, headers = two_years
+    asked = [parse_qs(path.partition("?")[2]) for path in seen]
     assert [q["start_date"][0] for q in asked] == ["2025-12-31", "2024-12-31"]
-    sent = " ".join(server.seen) + json.dumps(server.headers)
+    sent = " ".join(seen) + headers
     assert "82.444" not in sent and "40.005" not in sent
-    assert press(server, tmp_path, D(2025, 6, 1)) == []
+    assert press(server, folder, D(2025, 6, 1)) == []
     # three days later the year under way goes on; the one before is whole
-    assert [g.year for g in press(server, tmp_path, D(2025, 6, 1), NOW_S + 3 * 86400)] == [2026]
+    assert [g.year for g in press(server, folder, D(2025, 6, 1), NOW_S + 3 * 86400)] == [2026]
     told = said_before(CENTER, D(2025, 6, 1), D(2026, 11, 27))
     assert "2026, 2025" in told and "40.01" in told and "CC BY 4.0" in told
 
 
-def test_whole_years_are_no_autumn_of_the_season(server, tmp_path):
-    press(server, tmp_path, D(2025, 6, 1))
-    assert whole_years(tmp_path, rounded(CENTER)) == [2025, 2026]
-    assert modelled_history(tmp_path, rounded(CENTER)) is None
+def test_whole_years_are_no_autumn_of_the_season(two_years):
+    assert whole_years(two_years[0], rounded(CENTER)) == [2025, 2026]
+    assert modelled_history(two_years[0], rounded(CENTER)) is None
 
 
 def test_the_command(server, tmp_path, monkeypatch, capsys):

@@ -10,7 +10,7 @@ import pytest
 
 from tests import ground_files as g
 
-KILLS = 100
+KILLS = 50
 SAVES = 21
 
 

@@ -1,6 +1,6 @@
 """Kills a process that saves, again and again, and looks whether anything was lost.
 
-    python tests/core/ground/kill_saves.py FILE KILLS SAVES SEED
+    python tests/whole/ground/kill_saves.py FILE KILLS SAVES SEED
 
 The child saves without pause and reports each save that came back. After the kill the
 file must hold the last reported save or the one after it, and the earlier versions all

@@ -101,7 +101,7 @@ def differing(scene, answer, weather, how_many: int):
 
 
 def test_the_demo_has_the_verdicts_of_the_home_page(demo):
-    assert differing(demo, demo_season(), typical_year(), 210) == []
+    assert differing(demo, demo_season(), typical_year(), 112) == []
 
 
 def test_a_ground_with_every_rule_has_the_verdicts_of_the_home_page():
@@ -109,7 +109,7 @@ def test_a_ground_with_every_rule_has_the_verdicts_of_the_home_page():
     years = laid_over(typical_year(), range(2019, 2026))
     answer = judge_season(scene, years)
     assert answer.n_sits == pytest.approx(7 * 2 * 144, abs=4)
-    assert differing(scene, answer, years, 60) == []
+    assert differing(scene, answer, years, 40) == []
 
 
 @pytest.mark.parametrize("told", ["gusts", "no gusts"])
@@ -139,7 +139,7 @@ def test_gusts_and_strong_wind_have_the_verdicts_of_the_home_page(told):
     answer = judge_season(scene, years)
     windy = np.concatenate([h.by_stand[0].out for h in answer.reviews]) == BY_OTHER
     assert 20 < windy.sum() < answer.n_sits / 2 + 60
-    assert differing(scene, answer, years, 120) == []
+    assert differing(scene, answer, years, 60) == []
 
 
 def test_clocks_of_many_dates_are_each_date_s_own():
@@ -174,7 +174,7 @@ def test_table_and_formulas_differ_in_under_two_in_a_thousand_pieces(demo):
     indexes = (0, 4, 9, 13)
     for review in demo_season().reviews:
         found = {k: rows_of_season(review, demo.ground.stands[k]) for k in indexes}
-        for i in range(0, len(review.sits), 3):
+        for i in range(0, len(review.sits), 5):
             date = review.sits.clock.dates.date[review.sits.clock.at[i]].item()
             sit = prepare_sit(demo, typical_year(), date, review.sits.clock.sit)
             for index in indexes:

@@ -2,7 +2,7 @@
 
 Second opinions of verdicts lie beside this in `test_rows_second_opinion.py`, of the way out,
 shots and trails in `test_rules_by_hand.py`; single rules in `tests/core/sit` and
-`tests/core/air`, and in `test_way_out_and_order.py`.
+`tests/core/air`, and in `tests/core/judge/test_way_out_and_order.py`.
 Examples are few: each judges whole stands.
 """
 
