@@ -29,15 +29,19 @@ def rank(relief: Relief, within_m: float = RANK_WITHIN_M) -> Floats:
     z = relief.height_m
     reach = int(within_m / relief.cell_m)
     steps = np.arange(-reach, reach + 1)
-    near = steps[:, None] ** 2 + steps[None, :] ** 2 <= reach**2
-    lower, known = np.zeros(z.shape), np.zeros(z.shape)
+    chords = np.sqrt(reach**2 - steps**2).astype(int)  # half the width of the circle, by row
+    rows, columns = z.shape
     padded = np.pad(z, reach, constant_values=np.nan)
-    for i, j in zip(*np.nonzero(near), strict=True):
-        if i == reach and j == reach:
-            continue
-        other = padded[i : i + z.shape[0], j : j + z.shape[1]]
-        lower += other < z
-        known += np.isfinite(other)
+    past = np.pad(np.cumsum(np.isfinite(padded), axis=1), ((0, 0), (1, 0)))
+    lower, known, is_lower = (np.zeros(z.shape, t) for t in (np.int32, np.int64, bool))
+    for i, half in enumerate(chords):
+        first, last = reach - half, reach + half + 1
+        for j in range(first, last):
+            np.less(padded[i : i + rows, j : j + columns], z, out=is_lower)
+            lower += is_lower
+        beside = past[i : i + rows]
+        known += beside[:, last : last + columns] - beside[:, first : first + columns]
+    known -= 1  # itself
     with np.errstate(invalid="ignore", divide="ignore"):
         return np.where(np.isfinite(z), lower / known, np.nan)
 

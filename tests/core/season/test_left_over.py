@@ -31,12 +31,12 @@ from core.season.ruler import Ruler, winds_that_work
 from core.sit.scene import Scene
 from core.sit.verdicts import CANT, CLEAN, GO, JUST_OFF, STAY, WRONG
 from core.weather.files.typical import typical_year
-from tests.demo_season import demo_season
+from tests.demo_season import few_season
 
 
 @pytest.fixture(scope="module")
 def answer():
-    return demo_season()
+    return few_season()
 
 
 @pytest.mark.parametrize(

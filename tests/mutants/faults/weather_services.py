@@ -108,7 +108,7 @@ FAULTS = (
         "core/weather/services/records.py::keep_record",
         "write_atomic(path, gzip.compress(data, mtime=0), even_looking=even_looking)",
         "path.write_bytes(gzip.compress(data, mtime=0))",
-        ("tests/core/weather/services/test_two_processes.py",),
+        ("tests/whole/weather/test_two_processes.py",),
     ),
     Fault(
         "a-shorter-autumn-replaces-a-longer",

@@ -100,7 +100,7 @@ DATES = st.sampled_from([datetime.date(2026, 10, 6), datetime.date(2026, 11, 30)
 HALVES = st.sampled_from(["morning", "evening"])
 
 
-@settings(MANY, max_examples=9)
+@settings(MANY, max_examples=14)
 @given(
     st.sampled_from(sorted(GROUNDS)), st.integers(0, 6), DATES, HALVES,
     st.floats(0, 359), st.floats(1, 16), st.sampled_from([5.0, 11.25]),

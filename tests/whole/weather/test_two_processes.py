@@ -16,7 +16,7 @@ import pytest
 from core.weather.services.kept import SUBFOLDER, newest
 from tests.weather_server import GRID, LAT, LON, NOW_S, Answer, WeatherServer, grid_body
 
-ROOT = Path(__file__).resolve().parents[4]
+ROOT = Path(__file__).resolve().parents[3]
 TIMES, HOURS, LIMIT_S = 8, 30, 120
 # waits for the other, then fetches and keeps again and again, under the same file name
 PROGRAM = """
