@@ -8,7 +8,8 @@ from core.season.next_stand import NextStand, next_stands
 from core.season.report import SeasonReport
 from core.season.review import SeasonAnswer
 from core.season.saw_work import saw_work
-from core.show.map import Brought, property_map
+from core.show.emphasis import Emphasis
+from core.show.map import property_map
 from pages.ui import frame, state
 from pages.ui.ground_sheet import picture
 from pages.ui.season.questions import with_bar
@@ -44,8 +45,8 @@ def _spots(answer: SeasonAnswer, question: tuple) -> None:
         east, north = scene.plane.to_local(*spot.lonlat)
         spots.append((float(east), float(north), str(i)))
         st.markdown(frame.plain(_spot_words(i, spot, names.name_of)))
-    brought = Brought(spots=spots, whole=True)
-    picture(lambda wide: property_map(scene, brought, name="spots", width=wide), "spots_map")
+    emphasis = Emphasis(spots=spots, whole=True)
+    picture(lambda wide: property_map(scene, emphasis, name="spots", width=wide), "spots_map")
     st.caption("Each adds to the stands and to the spots before it. A tree may not stand there.")
     put_on_list([job_of_spot(spot, names, i) for i, spot in enumerate(spots_found, 1)], "spots")
 
