@@ -39,17 +39,22 @@ def entries_listed(ground: Property) -> None:
 
 
 def _row(ground: Property, entry: Entry) -> None:
-    with st.container(horizontal=True, vertical_alignment="center"):
+    with st.container(horizontal=True, vertical_alignment="center", key=f"entry_{entry.id}"):
         st.markdown(frame.plain(f"{entry.date}: {entry_line(entry, ground)}"))
         if not only_looking():
-            presses = {
-                "Change": (f"in_{entry.id}", state.choose, (CHANGED, entry.id)),
-                "Take out": (f"out_{entry.id}", _take_out, (ground, entry.id)),
-            }
-            for label, (key, act, args) in presses.items():
-                st.button(label, key=key, type="tertiary", on_click=act, args=args)
+            _presses(ground, entry)
     if state.chosen(CHANGED) == entry.id and not only_looking():
         change_entry(ground, entry)
+
+
+def _presses(ground: Property, entry: Entry) -> None:
+    presses = {
+        "Change": (f"in_{entry.id}", state.choose, (CHANGED, entry.id)),
+        "Take out": (f"out_{entry.id}", _take_out, (ground, entry.id)),
+    }
+    with st.container(horizontal=True, width="content"):  # the two stay together
+        for label, (key, act, args) in presses.items():
+            st.button(label, key=key, type="tertiary", on_click=act, args=args)
 
 
 def _take_out(ground: Property, id_: str) -> None:

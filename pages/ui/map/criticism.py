@@ -14,7 +14,9 @@ from core.sit.scene import Scene
 from pages.ui import data, frame, keeping
 
 # the button stays beside its sentence on a phone
-STYLE = '<style>[class*="st-key-criticised-"] { flex-wrap: nowrap; }</style>'
+STYLE = (  # the button beside the words while a line holds some, else under them
+    '<style>[class*="st-key-criticised-"] > :first-child { flex: 1 1 11rem; }</style>'
+)
 MOST_SHOWN = 40  # a screen of more would not be read
 
 

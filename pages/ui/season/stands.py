@@ -11,7 +11,7 @@ from core.show.charts import STILL, shares_figure
 from core.show.fitting import fitted
 
 MONTHS = calendar.month_abbr
-NAME_PX, NAME_LETTERS = 140, 18
+NAME_LETTERS = 18
 
 
 def show(report: SeasonReport) -> None:
@@ -74,7 +74,7 @@ def _percents(rows: list[dict], plain: tuple[str, ...] = ()) -> None:
         hide_index=True,
         height="content",
         column_config={
-            "stand": st.column_config.TextColumn("stand", pinned=True, width=NAME_PX),
+            "stand": st.column_config.TextColumn("stand", pinned=True),
             **{c: st.column_config.NumberColumn(c, format="%.0f %%") for c in shares},
         },
     )
