@@ -168,7 +168,7 @@ def test_same_bytes_whatever_the_zone_of_the_machine(capsys, monkeypatch):
 
 def test_a_reader_that_has_had_enough_is_no_fault():
     ours = subprocess.Popen(
-        [sys.executable, "-m", "core", *BASE, "--wind", "NW 8"],
+        [sys.executable, "-m", "core", "daylight", "--property", DEMO, "--date", "2026-11-10"],
         cwd=ROOT,
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,

@@ -1,10 +1,8 @@
 """Where the user's own files live: one place, wherever the program is started from."""
 
-import os
 from pathlib import Path
 
 import pytest
-from streamlit.testing.v1 import AppTest
 
 from core.errors import BadRequest
 from core.ground.home import HOME_VARIABLE, data_folder, own_properties
@@ -59,15 +57,3 @@ def test_a_command_says_it_in_one_line(monkeypatch):
     done = core("forecast", "--property", "demo_property.json", "--offline")
     assert done.returncode == 2 and 'STAND_WIND_HOME is "deer"' in done.stderr
     assert not (ROOT / "deer").exists()
-
-
-@pytest.mark.parametrize("page", ["", "map", "season_winds", "learn_the_ground", "words"])
-def test_every_screen_says_it(monkeypatch, page):
-    monkeypatch.setenv(HOME_VARIABLE, "deer")
-    monkeypatch.chdir(os.path.realpath(ROOT))
-    app = AppTest.from_file(str(ROOT / "dashboard.py"), default_timeout=30)
-    if page:
-        app.switch_page(f"pages/{page}.py")
-    app.run()
-    assert not app.exception
-    assert "not a whole path" in app.error[0].value

@@ -19,7 +19,7 @@ from core.ground.store import open_property, save_property
 from tests import ground_files as g
 
 ROOT = Path(__file__).resolve().parents[3]
-SOON_S, LONGER_S = 0.1, 0.25  # one waits on where the other is over
+SOON_S, LONGER_S = 0.1, 0.2  # one waits on where the other is over
 pytestmark = pytest.mark.skipif(os.name == "nt", reason="locks by flock")
 HOLD = """
 import os, sys, time

@@ -1,7 +1,6 @@
 """The sheet to leave with someone: what must stand on it, and nothing made up."""
 
 import dataclasses
-import re
 
 from core.answer.one_sit import answer_sit
 from core.ground.layout import Person
@@ -33,17 +32,3 @@ def test_back_is_the_way_out_after_the_sit_and_late_an_hour_more():
     lost = dataclasses.replace(own, way_out=None)
     assert back_at_truck_s(sit, lost) is None
     assert "from us by <span" in leave_sheet([("Nell", sit, lost)], 0.0)
-
-
-def test_six_hunters_with_long_names_print_on_one_page(chromium):
-    """Chromium's own pages, of letter and A4 paper; three hunters have more words each."""
-    sit, own = sat()
-    long = "The old split-rail corner above the second creek crossing, by the beech"
-    own = dataclasses.replace(own, stand=dataclasses.replace(own.stand, name=long))
-    tab = chromium.new_page()
-    for count in (3, 6):
-        tab.set_content(leave_sheet([(f"Bartholomew {i}", sit, own) for i in range(count)], 0.0))
-        for paper in ("Letter", "A4"):
-            printed = tab.pdf(format=paper)
-            assert len(re.findall(rb"/Type\s*/Page[^s]", printed)) == 1, (count, paper)
-    tab.close()

@@ -2,9 +2,6 @@
 
 import dataclasses
 import datetime
-import re
-
-import pytest
 
 from core.chores.due import chores
 from core.chores.rounds import due_jobs, first_that_fit, round_of
@@ -46,17 +43,3 @@ def test_each_job_has_its_box_and_cautions_stand_once():
 def test_names_from_outside_stay_words():
     page = sheet(demo(hostile.NAMES["script"] + " {}"), 6)
     assert "<script" not in page and "&lt;script" in page
-
-
-@pytest.fixture(scope="module")
-def tab(chromium):
-    return chromium.new_context(offline=True).new_page()
-
-
-@pytest.mark.parametrize("name", [None, "Broomsedge hollow ladder and long timber {:02d}"])
-@pytest.mark.parametrize("n_jobs", [6, 18, 40])
-def test_it_prints_on_one_page(tab, n_jobs, name):
-    tab.set_content(sheet(demo(name), n_jobs))
-    for paper in ("Letter", "A4"):
-        pages = re.findall(rb"/Type\s*/Page[^s]", tab.pdf(format=paper, prefer_css_page_size=True))
-        assert len(pages) == 1, paper

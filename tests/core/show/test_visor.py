@@ -11,31 +11,30 @@ from core.__main__ import main
 from core.answer.one_sit import answer_sit
 from core.answer.other_winds import STEADY
 from core.errors import BadRequest
-from core.ground.layout import Closed, Season
-from core.ground.store import demo_path, open_property
+from core.ground.layout import Closed, Property, Season
 from core.season.visor import HEADS, middle_of_season, visor_rows
 from core.show.visor import visor_sheet
 from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
 from core.sit.verdicts import GO
 from core.weather.entry import parse_wind
+from tests.few_stands import few_stands_file, few_stands_scene
 from tests.grounds import PIEDMONT, ground, lane
 
 DATE = datetime.date(2026, 11, 7)
-PAPERS = ({"prefer_css_page_size": True}, {"format": "A4", "landscape": True})
 AUGUST_10_S = datetime.datetime(2026, 8, 10, 15, tzinfo=datetime.UTC).timestamp()
 
 
 @pytest.fixture(scope="module")
 def demo():
-    return Scene(open_property(demo_path()).property)
+    return few_stands_scene()
 
 
 @pytest.fixture(scope="module")
 def sheet(tmp_path_factory):
-    """The demo's sheet as the command writes it."""
+    """The sheet of it as the command writes it."""
     out = tmp_path_factory.mktemp("visor") / "sheet.html"
-    words = ["visor", "--property", str(demo_path()), "--out", str(out)]
+    words = ["visor", "--property", str(few_stands_file()), "--out", str(out)]
     assert main([*words, "--now", "2026-08-10T10:00-04:00"]) == 0
     return out.read_text(encoding="utf-8")
 
@@ -104,15 +103,13 @@ def test_a_date_outside_every_season_is_refused(demo):
 
 
 def test_the_command_names_a_date_outside_the_season(tmp_path, capsys):
-    words = ["visor", "--property", str(demo_path()), "--out", str(tmp_path / "sheet.html")]
+    words = ["visor", "--property", str(few_stands_file()), "--out", str(tmp_path / "sheet.html")]
     assert main([*words, "--date", "2026-07-04"]) == 2
     assert "2026-07-04" in capsys.readouterr().err
 
 
-@pytest.fixture(scope="module")
-def long_names():
-    """The demo's sheet where every stand and way has a long name, alike but for its end."""
-    prop = open_property(demo_path()).property
+def long_named(prop: Property) -> str:
+    """The sheet of a ground where every stand and way has a long name, alike but for its end."""
     stands = tuple(
         dataclasses.replace(s, name=f"Broomsedge hollow ladder stand {i:02d}")
         for i, s in enumerate(prop.stands)
@@ -125,8 +122,9 @@ def long_names():
     return visor_sheet(scene, DATE, AUGUST_10_S)
 
 
-def test_long_names_are_told_apart(long_names):
-    assert "Brooms…stand 00" in long_names and "Brooms…stand 01" in long_names
+def test_long_names_are_told_apart(demo):
+    sheet = long_named(demo.ground)
+    assert "Brooms…stand 00" in sheet and "Brooms…stand 01" in sheet
 
 
 def test_the_evening_is_told_in_hours_and_minutes(demo, sheet):
@@ -135,18 +133,3 @@ def test_the_evening_is_told_in_hours_and_minutes(demo, sheet):
     assert 180 < minutes < 300  # the last three and a half hours, and the walk
     assert f"<b>{minutes // 60}:{minutes % 60:02d}</b>" in sheet
     assert f"<b>{minutes}</b>" not in sheet
-
-
-@pytest.mark.parametrize("names", ["sheet", "long_names"])
-def test_it_prints_on_one_page_with_all_of_its_words(tmp_path, names, chromium, request):
-    path = tmp_path / "sheet.html"
-    path.write_text(request.getfixturevalue(names), encoding="utf-8")
-    tab = chromium.new_context(offline=True).new_page()
-    tab.goto(path.as_uri())
-    for paper in PAPERS:
-        assert len(re.findall(rb"/Type\s*/Page[^s]", tab.pdf(**paper))) == 1, paper
-    tab.set_viewport_size({"width": 987, "height": 747})  # letter, landscape, less its margins
-    tab.emulate_media(media="print")
-    cut = "[...document.querySelectorAll('td p')].filter(e => e.scrollWidth > e.clientWidth).length"
-    assert tab.evaluate(cut) == 0
-    tab.context.close()

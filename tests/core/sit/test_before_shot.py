@@ -122,7 +122,7 @@ def test_a_place_reached_two_ways_is_followed_with_the_most_trail_left():
         assert length_on(shape, trails["deep"]) == pytest.approx(FOLLOWED_M - 70, abs=0.1)
 
 
-@settings(max_examples=60)
+@settings(max_examples=30)
 @given(
     st.lists(
         st.lists(

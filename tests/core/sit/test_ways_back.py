@@ -78,7 +78,7 @@ def drawn(seed, count, step_m):
     }
 
 
-@pytest.mark.parametrize(("count", "step_m", "nets"), [(6, 60, 40), (9, 35, 12), (8, 22, 12)])
+@pytest.mark.parametrize(("count", "step_m", "nets"), [(6, 60, 20), (9, 35, 8), (8, 22, 8)])
 def test_every_way_back_is_followed_and_no_other(count, step_m, nets):
     for seed in range(nets):
         lines = drawn(seed, count, step_m)

@@ -219,7 +219,7 @@ def test_a_track_of_20000_points_becomes_a_lane_within_2_yards_of_it():
     places = np.array(lane["geometry"]["coordinates"])
     kept = shapely.LineString(plane.points(places))
     track = shapely.LineString(local_m)
-    assert shapely.hausdorff_distance(track, kept, densify=0.05) <= 2 * M_PER_YD
+    assert shapely.hausdorff_distance(track, kept, densify=0.2) <= 2 * M_PER_YD
     assert len(places) < 1000
     assert f"20,000 points became {len(places):,}, within 2 yd of them" in one.notes
     # the ends stay, so that a lane still starts at the truck

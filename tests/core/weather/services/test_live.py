@@ -609,7 +609,7 @@ def test_an_old_station_report_is_data_but_not_said(ask):
 
 
 @given(st.sampled_from([GRID, LIST, NEAR, POINT]), st.data())
-@settings(max_examples=30, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=20, suppress_health_check=[HealthCheck.function_scoped_fixture])
 def test_a_damaged_answer_ends_in_a_forecast_or_one_message(fuzzed, which, data):
     server, folder = fuzzed
     server.usual()
