@@ -93,6 +93,11 @@ FILES = program_files()
 NAMES = [path.relative_to(ROOT).as_posix() for path in FILES]
 
 
+@functools.cache
+def parsed(source: str) -> ast.Module:
+    return ast.parse(source)
+
+
 def module_name(name: str) -> str:
     return name.removesuffix(".py").replace("/", ".").removesuffix(".__init__")
 
@@ -142,7 +147,7 @@ def arrows_broken(source: str, name: str) -> list[str]:
     module = module_name(name)
     own = floor_of(module)
     broken = []
-    for target in imported(ast.parse(source), module):
+    for target in imported(parsed(source), module):
         floor = floor_of(target)
         if floor is not None and floor > own:
             broken.append(f"{module} imports {target}")
@@ -157,7 +162,7 @@ def arrows_broken(source: str, name: str) -> list[str]:
 def screen_faults(source: str, name: str) -> list[str]:
     """Streamlit calls that this program does without, and why."""
     faults = []
-    for node in ast.walk(ast.parse(source)):
+    for node in ast.walk(parsed(source)):
         called = getattr(node, "attr", getattr(node, "id", ""))
         if isinstance(node, ast.alias):
             called = node.name
@@ -182,7 +187,7 @@ def code_lines(function: ast.AST, lines: list[str]) -> int:
 
 
 def functions(source: str):
-    for node in ast.walk(ast.parse(source)):
+    for node in ast.walk(parsed(source)):
         if isinstance(node, ast.FunctionDef):
             yield node, code_lines(node, source.splitlines())
 
@@ -215,6 +220,39 @@ def full_rooms(names) -> dict[str, int]:
     return {room: n for room, n in rooms.items() if n > ROOM_MODULES}
 
 
+@functools.cache
+def given_by(module: str) -> frozenset[str] | None:
+    """Names that a module of this house has once it is loaded; None for another's."""
+    home = module.replace(".", "/")
+    file = next((f for f in (f"{home}.py", f"{home}/__init__.py") if f in NAMES), None)
+    if file is None:
+        return None
+    inside = [name.removeprefix(f"{home}/") for name in NAMES if name.startswith(f"{home}/")]
+    names = {name.partition("/")[0].removesuffix(".py") for name in inside}
+    for node in parsed(source_of(file)).body:
+        if isinstance(node, ast.FunctionDef | ast.ClassDef):
+            names.add(node.name)
+            continue
+        for one in ast.walk(node):
+            if isinstance(one, ast.alias):
+                names.add(one.asname or one.name)
+            elif isinstance(one, ast.Name):
+                names.add(one.id)
+    return frozenset(names)
+
+
+def missing_names(source: str, _name: str) -> list[str]:
+    """What a file asks of modules of this house that they have not: found only once it runs."""
+    return [
+        f"{alias.name} of {node.module}"
+        for node in ast.walk(parsed(source))
+        if isinstance(node, ast.ImportFrom) and not node.level
+        if (known := given_by(node.module)) is not None
+        for alias in node.names
+        if alias.name not in known
+    ]
+
+
 def twins(sources: dict[str, str]) -> dict[str, list[str]]:
     """Names of classes that more than one file has. Args: sources by file."""
     where = collections.defaultdict(list)
@@ -226,6 +264,12 @@ def twins(sources: dict[str, str]) -> dict[str, list[str]]:
 
 def test_imports_run_one_way():
     assert found(arrows_broken) == {}
+
+
+def test_what_is_imported_is_there():
+    assert found(missing_names) == {}
+    gone = "from core.units import M_PER_YD, M_PER_MOON\nfrom core import units, moons\n"
+    assert missing_names(gone, "") == ["M_PER_MOON of core.units", "moons of core"]
 
 
 def test_every_module_has_its_place_in_the_plan():
