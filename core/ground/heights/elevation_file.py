@@ -8,6 +8,8 @@ import re
 from dataclasses import replace
 from pathlib import Path
 
+import numpy as np
+
 from core.ground.fields import shown
 from core.ground.heights.esri_ascii import NAMES, read_esri_ascii
 from core.ground.heights.geotiff import read_geotiff
@@ -17,12 +19,14 @@ from core.ground.heights.grid import (
     MOST_BYTES,
     BadElevation,
     HeightGrid,
+    NoHeightInIt,
     UnitOpen,
 )
 from core.ground.heights.tiff_window import Box, of_bytes, read_window
 from core.ground.jsontext import BOM
 
 TIFF = (b"II*\x00", b"MM\x00*", b"II+\x00", b"MM\x00+")
+LOWEST_M, HIGHEST_M = -500.0, 9000.0  # past the Dead Sea's shore and Everest; from memory
 LARGEST_TEXT_BYTES = 100_000_000  # as many as a grid of four million cells takes in text
 ZONE = re.compile(r"(\d{1,2}) ?([NS])")
 
@@ -137,4 +141,17 @@ def in_meters(grid: HeightGrid, where: str, unit: str | None = None) -> HeightGr
         raise BadElevation(
             f"'{unit}' is no unit of height", where, f"Use one of: {', '.join(M_PER_UNIT)}."
         )
-    return replace(grid, height=grid.height * M_PER_UNIT[unit], unit=METERS)
+    return _on_earth(replace(grid, height=grid.height * M_PER_UNIT[unit], unit=METERS), where)
+
+
+def _on_earth(grid: HeightGrid, where: str) -> HeightGrid:
+    """A grid without heights that no land has: marks of no data that the file does not name."""
+    with np.errstate(invalid="ignore"):
+        is_land = (grid.height >= LOWEST_M) & (grid.height <= HIGHEST_M)
+    if not is_land.any():
+        raise NoHeightInIt(
+            f"no height in it lies between {LOWEST_M:,.0f} and {HIGHEST_M:,.0f} m",
+            where,
+            "Take a piece with data.",
+        )
+    return replace(grid, height=np.where(is_land, grid.height, np.nan))

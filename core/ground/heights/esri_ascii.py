@@ -4,6 +4,7 @@ Source: [esri-ascii].
 """
 
 import math
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -25,6 +26,9 @@ NAMES = (
     "nodata_value",
 )
 USUAL_NO_DATA = -9999.0
+HEAD_BYTES = 4000  # more than its ten names and numbers take
+PIECE_BYTES = 1_000_000
+GAP = re.compile(rb"\s")
 
 
 def read_esri_ascii(data: bytes, where: str, zone: tuple[int, bool] | None = None) -> HeightGrid:
@@ -80,12 +84,13 @@ def esri_cells(data: bytes, where: str) -> HeightGrid:
 
     Raises: BadElevation.
     """
-    words = data.decode("latin-1").split()
+    words = data[:HEAD_BYTES].decode("latin-1").split()
     header, at = _header(words, where)
     columns, rows = (_count(header, name, where) for name in ("ncols", "nrows"))
     check_cells(columns, rows, where)
     wide, high = _cell(header, where)
-    height = _heights(words[at:], columns * rows, where).reshape(rows, columns)
+    below = data.split(maxsplit=at)[at:]
+    height = _heights(below[0] if below else b"", columns * rows, where).reshape(rows, columns)
     height[height == header.get("nodata_value", USUAL_NO_DATA)] = math.nan
     south = _edge(header, "yll", high, where)
     return HeightGrid(
@@ -156,15 +161,28 @@ def _edge(header: dict[str, float], side: str, cell_deg: float, where: str) -> f
     return _needed(header, f"{side}corner", where) + cell_deg / 2
 
 
-def _heights(words: list[str], wanted: int, where: str) -> np.ndarray:
-    if len(words) != wanted:
+def _heights(text: bytes, wanted: int, where: str) -> np.ndarray:
+    """The numbers of a text, a piece at a time: as words they take ten times the room."""
+    pieces: list[np.ndarray] = []
+    at = found = 0
+    while at < len(text) and found <= wanted:
+        gap = GAP.search(text, at + PIECE_BYTES)
+        end = gap.start() if gap else len(text)
+        pieces.append(_numbers(text[at:end].decode("latin-1").split(), where))
+        at, found = end, found + len(pieces[-1])
+    if found != wanted:
         raise BadElevation(
-            f"the grid has {len(words):,} heights where its head promises {wanted:,}",
+            f"the grid has {'over ' if found > wanted else ''}{min(found, wanted):,} heights "
+            f"where its head promises {wanted:,}",
             where,
             "The file may be cut off: take it again.",
         )
+    return np.concatenate(pieces)
+
+
+def _numbers(words: list[str], where: str) -> np.ndarray:
     try:
-        return np.array(words, dtype=float)
+        return np.fromiter(map(float, words), float, len(words))
     except ValueError:
         bad = next(word for word in words if _number(word) is None)
         raise BadElevation(

@@ -86,7 +86,7 @@ def unpacked(picture, where: str) -> np.ndarray:
     """A picture's numbers. Args: Pillow's picture; the file. Raises: BadElevation."""
     try:
         return np.asarray(picture)
-    except (OSError, ValueError, SyntaxError, EOFError, MemoryError) as error:
+    except (OSError, ValueError, SyntaxError, EOFError, MemoryError, OverflowError) as error:
         raise BadElevation(
             f"the heights cannot be unpacked: {str(error)[:80]}",
             where,

@@ -67,7 +67,7 @@ def check_cells(columns: int, rows: int, where: str) -> None:
         )
     if columns * rows > MOST_CELLS:
         raise BadElevation(
-            f"the grid has {columns} by {rows} cells, over {MOST_CELLS:,}",
+            f"the grid has {columns:.10g} by {rows:.10g} cells, over {MOST_CELLS:,}",
             where,
             "Cut out the piece that is this ground.",
         )

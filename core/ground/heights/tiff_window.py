@@ -61,7 +61,11 @@ def read_window(read: Read, box: Box, where: str) -> HeightGrid:
 
 @dataclass(frozen=True, slots=True)
 class _Layout:
-    """How a picture is cut: its size, that of a piece, and where each lies."""
+    """How a picture is cut: its size, that of a piece, and where each lies.
+
+    Plain strips of `strip_rows` are taken a row a piece, of `row_bytes`, so that no more than
+    the box is read.
+    """
 
     rows: int
     columns: int
@@ -69,10 +73,19 @@ class _Layout:
     wide: int
     at: tuple[int, ...]
     size: tuple[int, ...]
+    strip_rows: int = 0
+    row_bytes: int = 0
 
     @property
     def across(self) -> int:
         return -(-self.columns // self.wide)
+
+    def piece(self, k: int) -> tuple[int, int]:
+        """Where a piece lies in the file, and how many bytes it has. Args: its number."""
+        if not self.row_bytes:
+            return self.at[k], self.size[k]
+        strip, down = divmod(k, self.strip_rows)
+        return self.at[strip] + down * self.row_bytes, self.row_bytes
 
 
 def _layout(head: TiffHead, where: str) -> _Layout:
@@ -96,7 +109,8 @@ def _layout(head: TiffHead, where: str) -> _Layout:
             f"it names {len(at):,} pieces where {wanted:,} make it up", where, "Save it again."
         )
     if head.one(head_of.PACKING, PLAIN) == PLAIN and wide == columns:
-        return _by_rows(told, head.one(head_of.BITS, 1) // 8)
+        row_bytes = columns * (head.one(head_of.BITS, 1) // 8)
+        return replace(told, high=1, strip_rows=high, row_bytes=row_bytes)
     if high * wide > MOST_PIECE_CELLS:
         raise BadElevation(
             f"it is packed in pieces of {wide:,} by {high:,} cells, too large to unpack one",
@@ -104,13 +118,6 @@ def _layout(head: TiffHead, where: str) -> _Layout:
             "Save it in tiles.",
         )
     return told
-
-
-def _by_rows(told: _Layout, cell_bytes: int) -> _Layout:
-    """Plain strips as one piece a row, so that no more than the box is read."""
-    row_bytes = told.columns * cell_bytes
-    at = tuple(told.at[r // told.high] + r % told.high * row_bytes for r in range(told.rows))
-    return replace(told, high=1, at=at, size=(row_bytes,) * told.rows)
 
 
 def _check_kind(head: TiffHead, where: str) -> None:
@@ -222,7 +229,7 @@ def _pieces(
     for i in range(top // layout.high, -(-bottom // layout.high)):
         for j in range(left // layout.wide, -(-right // layout.wide)):
             k = i * layout.across + j
-            if layout.size[k] == 0:
+            if layout.piece(k)[1] == 0:
                 continue
             row, column = i * layout.high, j * layout.wide
             cells = _unpacked(read, head, layout, k, where)
@@ -231,7 +238,7 @@ def _pieces(
 
 
 def _unpacked(read: Read, head: TiffHead, layout: _Layout, k: int, where: str) -> np.ndarray:
-    at, size = layout.at[k], layout.size[k]
+    at, size = layout.piece(k)
     if size > MOST_PIECE_BYTES:
         raise BadElevation(f"a piece of it has {size:,} bytes", where, "Save it in tiles.")
     data = read(at, size) if at < head_of.FARTHEST else b""

@@ -4,6 +4,7 @@ from tests.mutants.placing import Fault
 
 WINDOW = ("tests/core/ground/heights/test_tiff_window.py",)
 IN_ZONE = ("tests/core/ground/heights/test_utm_grid.py",)
+HOSTILE = ("tests/core/ground/heights/test_hostile_files.py",)
 FETCHED = ("tests/core/weather/services/test_heights.py",)
 
 FAULTS = (
@@ -34,6 +35,20 @@ FAULTS = (
         "if zone is None:",
         "zone = zone or (17, False)\n    if zone is None:",
         IN_ZONE,
+    ),
+    Fault(
+        "a-mark-of-no-data-is-a-height",
+        "core/ground/heights/elevation_file.py::_on_earth",
+        "np.where(is_land, grid.height, np.nan)",
+        "grid.height",
+        HOSTILE,
+    ),
+    Fault(
+        "a-text-grid-of-any-length-is-read",
+        "core/ground/heights/esri_ascii.py::_heights",
+        "and found <= wanted",
+        "and found >= 0",
+        HOSTILE,
     ),
     Fault(
         "a-box-rounded-inward",
