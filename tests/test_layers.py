@@ -112,6 +112,13 @@ def floor_of(module: str) -> int | None:
     return len(FLOORS) if module.split(".")[0] in {"core", "pages", "dashboard"} else None
 
 
+@functools.cache
+def is_module(name: str) -> bool:
+    """Whether a name is that of a folder or a file of this house."""
+    path = ROOT / name.replace(".", "/")
+    return path.exists() or path.with_name(f"{path.name}.py").exists()
+
+
 def imported(tree: ast.AST, module: str) -> list[str]:
     """Every module that a file imports, those inside functions too."""
     found = []
@@ -126,8 +133,7 @@ def imported(tree: ast.AST, module: str) -> list[str]:
             # `from core import units` names a module, `from core.units import X` does not
             names = [f"{base}.{alias.name}" for alias in node.names]
             found += names if base in {"core", "pages"} else [base]
-            found += [name for name in names if (ROOT / name.replace(".", "/")).exists()]
-            found += [n for n in names if (ROOT / f"{n.replace('.', '/')}.py").exists()]
+            found += [name for name in names if is_module(name)]
         elif _is_import_call(node):
             found.append(node.args[0].value)
     return found
@@ -186,10 +192,12 @@ def code_lines(function: ast.AST, lines: list[str]) -> int:
     return sum(1 for line in span if line.strip() and not line.strip().startswith("#"))
 
 
-def functions(source: str):
-    for node in ast.walk(parsed(source)):
-        if isinstance(node, ast.FunctionDef):
-            yield node, code_lines(node, source.splitlines())
+@functools.cache
+def functions(source: str) -> list[tuple[ast.FunctionDef, int]]:
+    """Functions of a file, and how many lines of code each has."""
+    lines = source.splitlines()
+    found = (node for node in ast.walk(parsed(source)) if isinstance(node, ast.FunctionDef))
+    return [(node, code_lines(node, lines)) for node in found]
 
 
 @functools.cache
