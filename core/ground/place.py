@@ -1,10 +1,12 @@
 """Where beds, food, corridors and lanes lie from a stand, and how that is in a wind; and the
 points of them that air may reach: what depends on the ground alone, not on wind or clock."""
 
+import dataclasses
+import functools
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
 import numpy.typing as npt
@@ -88,10 +90,23 @@ class Receptors:
     group: Ints
     n_sources: int
     n_zones: int
+    worked_out: dict[Any, Any] = dataclasses.field(default_factory=dict)
+
+    def kept(self, key: Any, make) -> Any:
+        """Something of the points worked out once. Args: its key; what makes it."""
+        if key not in self.worked_out:
+            self.worked_out[key] = make()
+        return self.worked_out[key]
+
+    @functools.cached_property
+    def starts(self) -> Ints:
+        """Where the points of each group begin, of the groups that have some."""
+        return np.flatnonzero(np.diff(self.group, prepend=-1))
 
     def source(self) -> Ints:
         """The source of each point."""
-        return self.group // self.n_zones
+        bounds = np.searchsorted(self.group, np.arange(self.n_sources + 1) * self.n_zones)
+        return np.repeat(np.arange(self.n_sources), np.diff(bounds))
 
     def zone(self) -> Ints:
         """The zone of each point."""

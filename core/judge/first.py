@@ -12,6 +12,7 @@ import numpy as np
 import numpy.typing as npt
 
 from core.ground.layout import Stand
+from core.judge.every_way import hopeless
 from core.judge.order import (
     BAND,
     WAY_IN_SHARE,
@@ -24,9 +25,10 @@ from core.judge.order import (
     wanted_shares,
 )
 from core.judge.stand import StandSits, seat_air, wanted_words, with_walks
+from core.judge.stand_rows import rows_of
 from core.judge.walked import NO_WALKS
 from core.sit.prepare import Sits
-from core.sit.verdicts import CANT_CALL, GO, STAY
+from core.sit.verdicts import CANT, CANT_CALL, GO, STAY
 from core.sit.ways import can_be_called
 
 Ints = npt.NDArray[np.int64]
@@ -119,7 +121,22 @@ def first_stands(every: Sits, others: dict[str, str]) -> list[FirstStand]:
     Args: the sits; who sits at stands that another hunter has taken, by stand id.
     """
     found = [_Sit(share) for share in _walks_shares(every)]
-    left, hopes, sits, n = found, _hopes(every), every, ROUND
+    hopes = _hopes(every)
+    directed = np.asarray(every.found.hours.directed.reshape(len(every), -1).all(axis=1))
+    for alike in (directed, ~directed):  # of winds without a direction most stands need no air
+        if alike.any():
+            some = [sit for sit, holds in zip(found, alike.tolist(), strict=True) if holds]
+            _settle(every.take(alike), hopes, others, some)
+    return [_first(sit) for sit in found]
+
+
+def _settle(sits: Sits, hopes: list[_Hope], others: dict[str, str], left: list[_Sit]) -> None:
+    """Judges stands until none of those left can change what is first in some sits.
+
+    Args: the sits; the stands, the most likely first; who else sits where; what is known of
+    each sit.
+    """
+    n = ROUND
     while left and hopes:
         for hope in hopes[:n]:
             _judge(sits, hope, others.get(hope.stand.id, ""), left)
@@ -128,7 +145,6 @@ def first_stands(every: Sits, others: dict[str, str]) -> list[FirstStand]:
         if not is_open.all():
             left = [sit for sit, still in zip(left, is_open, strict=True) if still]
             sits = sits.take(is_open) if left else sits
-    return [_first(sit) for sit in found]
 
 
 def _walks_shares(sits: Sits) -> list[float]:
@@ -150,16 +166,24 @@ def _judge(sits: Sits, hope: _Hope, taken_by: str, found: list[_Sit]) -> None:
 
     Args: the sits; the stand; who else sits there; what is known of each sit.
     """
-    air = seat_air(sits, hope.stand)
+    rows = rows_of(sits, hope.stand)
+    at_best = np.where(hopeless(rows, hope.stand), CANT, GO)
+    if not _open(found, hope, at_best, np.full(len(sits), hope.most)):
+        return
+    air = seat_air(rows, hope.stand)
     at_best = with_walks(air, taken_by, NO_WALKS).group
-    most = (hope.most * air.judged.air_share).tolist()
-    each = zip(found, at_best.tolist(), most, strict=True)
-    if not any(sit.open_to(hope, group, share) for sit, group, share in each):
+    if not _open(found, hope, at_best, hope.most * air.judged.air_share):
         return
     own = with_walks(air, taken_by)
     scores = score_of(sits, own, rested(sits, hope.stand).share)
     for i, sit in enumerate(found):
         sit.add(hope, int(own.group[i]), float(scores[i]), (own, i))
+
+
+def _open(found: list[_Sit], hope: _Hope, at_best, most) -> bool:
+    """Whether a stand may still count in one of some sits, see `_Sit.open_to`."""
+    each = zip(found, at_best.tolist(), most.tolist(), strict=True)
+    return any(sit.open_to(hope, group, share) for sit, group, share in each)
 
 
 def _hopes(sits: Sits) -> list[_Hope]:

@@ -91,9 +91,9 @@ class SeatAir:
     by_air: Bools
 
 
-def seat_air(sits: Sits, stand: Stand) -> SeatAir:
-    """The air of one stand in every sit, in the wind of each. Args: the sits; the stand."""
-    clock, own = sits.clock, rows_of(sits, stand)
+def seat_air(own: StandRows, stand: Stand) -> SeatAir:
+    """The air of one stand in every sit, in the wind of each. Args: its rows; the stand."""
+    sits, clock = own.sits, own.sits.clock
     hours, by_sit, rows = stand_hours(own, sits.armed(stand)), own.judged.by_sit, own.judged.rows
     value = by_sit(hour_value(hours.verdict, hours.still, stand.edge_ok))
     judged = judge_sit(clock.sit, rows, by_sit(hours.verdict), value)
@@ -112,7 +112,7 @@ def seat_air(sits: Sits, stand: Stand) -> SeatAir:
 
 def stand_sits(sits: Sits, stand: Stand, taken_by: str = "", walks: int = EVERY) -> StandSits:
     """Judges one stand in every sit, in the wind of each. Args: the sits; the stand; as below."""
-    return with_walks(seat_air(sits, stand), taken_by, walks)
+    return with_walks(seat_air(rows_of(sits, stand), stand), taken_by, walks)
 
 
 def with_walks(air: SeatAir, taken_by: str = "", walks: int = EVERY) -> StandSits:

@@ -26,12 +26,14 @@ from core.ground.plan import (
 )
 from core.land.kept import KeptLand
 from core.sit.before import BEDDING_END, FOOD_END, Approach, Trails, reach_m, travelled
+from core.sit.lately import Lately
 from core.units import M_PER_YD, MPS_PER_MPH, SECONDS_PER_MINUTE
 
 Floats = npt.NDArray[np.float64]
 
 STRAIGHT_OVER_M = 20.0 * M_PER_YD  # nearer, the owner's minutes hold to the stand
 IN, OUT = "in", "out"
+KEPT_AIRS = 2  # strengths of a walk in so many airs
 
 
 @dataclass(frozen=True, eq=False)
@@ -51,6 +53,7 @@ class Way:
     beds: Shapes
     zones: Zones  # the areas
     there: "Way | None" = None  # the same walk towards the stand
+    lately: Lately = dataclasses.field(default_factory=lambda: Lately(KEPT_AIRS))
 
     @functools.cached_property
     def closest_bed_m(self) -> float:

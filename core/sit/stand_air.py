@@ -10,11 +10,11 @@ import numpy as np
 import numpy.typing as npt
 
 from core.air import felt, slopes
-from core.air.shelter import wind_at_hunter_mps
+from core.air.shelter import LOWEST_M, wind_at_hunter_mps
 from core.air.spread import COVER_SPREAD_DEG, spread_rad
 from core.air.wander import hour_half_width_deg
 from core.ground.layout import Stand
-from core.sit.rows import JudgedRows
+from core.sit.rows import JudgedRows, Rows
 from core.units import M_PER_FT
 
 if TYPE_CHECKING:
@@ -133,3 +133,23 @@ def stand_air(
         open_wind=open_wind,
         stiffness_at=stiffness_at,
     )
+
+
+def air_on_foot(hours: Rows, hour, cover: str) -> tuple[dict[str, Any], bytes]:
+    """The air of somebody who walks, and what tells it from other airs.
+
+    Args: the hours; which of them each minute lies in, (sit, minute); the cover of the way.
+    Returns: as `core.sit.strength.zone_strengths` takes it.
+    """
+    speed, stability = hours.speed_mps[hour], hours.stability[hour]
+    half_width_deg = hours.weather.half_width_deg[hour]
+    carried = wind_at_hunter_mps(speed, LOWEST_M, stability, cover)
+    steady = np.maximum(speed, slopes.LEAST_EFFECTIVE_MPS)
+    air = {
+        "air_to_deg": np.mod(hours.weather.wind_from_deg[hour] + 180.0, 360.0),
+        "half_width_deg": hour_half_width_deg(half_width_deg, stability, steady),
+        "stability": stability,
+        "carried_mps": np.maximum(carried, slopes.LEAST_CARRY_MPS),
+        "sigma_rad": spread_rad(stability, steady, COVER_SPREAD_DEG[cover]),
+    }
+    return air, b"".join(values.tobytes() for values in air.values())

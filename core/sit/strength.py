@@ -22,16 +22,15 @@ from core.air.drift import (
     reference_strength,
     wrapped_normal_per_rad,
 )
-from core.air.shelter import LOWEST_M, wind_at_hunter_mps
-from core.air.slopes import LEAST_CARRY_MPS, LEAST_EFFECTIVE_MPS
-from core.air.spread import COVER_SPREAD_DEG, narrowing, spread_rad, thinning_per_m
-from core.air.wander import hour_half_width_deg
+from core.air.slopes import LEAST_CARRY_MPS
+from core.air.spread import narrowing, thinning_per_m
 from core.ground.layout import Stand
 from core.ground.place import Receptors
 from core.sit.held import Places
+from core.sit.lately import Lately
 from core.sit.rows import Rows
 from core.sit.scene import Scene, Way
-from core.sit.stand_air import StandAir
+from core.sit.stand_air import StandAir, air_on_foot
 from core.sit.verdicts import CLEAN, JUST_OFF, WRONG, grade
 from core.units import M_PER_YD
 
@@ -39,6 +38,7 @@ Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
 Ints8 = npt.NDArray[np.int8]
 CHUNK = 30_000  # of cases x points: more leave the processor's cache
+KEPT_WALKS = 60  # the air of so many walks: in the same minutes it is the same
 
 
 class Reached(Protocol):
@@ -130,6 +130,7 @@ class ByFormula:
     def __init__(self, scene: Scene, hours: Rows) -> None:
         self.scene, self.hours = scene, hours
         self.places = Places(scene.areas)
+        self._walks = Lately(KEPT_WALKS)
 
     def some_rows(self, asked, inside) -> Ints:  # noqa: ARG002 (as its fellow)
         """All that are asked for: words tell of rows outside too."""
@@ -162,22 +163,15 @@ class ByFormula:
         )
 
     def on_walk(self, way: Way, hour: Ints, sure) -> Floats:
-        """See `Source.on_walk`."""
-        hours, cover = self.hours, way.lane.cover
-        speed, stability = hours.speed_mps[hour], hours.stability[hour]
-        carried = wind_at_hunter_mps(speed, LOWEST_M, stability, cover)
-        steady = np.maximum(speed, LEAST_EFFECTIVE_MPS)
-        c = zone_strengths(
-            way.receptors,
-            air_to_deg=np.mod(hours.weather.wind_from_deg[hour] + 180.0, 360.0),
-            half_width_deg=hour_half_width_deg(
-                hours.weather.half_width_deg[hour], stability, steady
-            ),
-            stability=stability,
-            carried_mps=np.maximum(carried, LEAST_CARRY_MPS),
-            sigma_rad=spread_rad(stability, steady, COVER_SPREAD_DEG[cover]),
-            height_m=0.0,
-        )
+        """See `Source.on_walk`. A way out is reckoned as the way in, from its end: the points
+        are the same."""
+        if way.there is not None:
+            return self.on_walk(way.there, hour[:, ::-1], sure[:, ::-1])[:, ::-1]
+        cover = way.lane.cover
+        minutes = cover, hour.shape, hour.tobytes()
+        air, key = self._walks.get(minutes, lambda: air_on_foot(self.hours, hour, cover))
+        # in a steady wind it is the same on the way back, and in the other half of the day
+        c = way.lately.get(key, lambda: zone_strengths(way.receptors, height_m=0.0, **air))
         return np.where(sure[..., None], c[..., : len(self.places)], 0.0)
 
     def joined(self, values):
@@ -242,6 +236,8 @@ def zone_strengths(
     if not len(points.group) or not len(air_to_deg):
         return np.zeros((len(air_to_deg), *shape))
     air = air_to_deg, half_width_deg, stability, carried_mps, sigma_rad
+    if len(air_to_deg) == 1:
+        return _strongest(points, height_m, *air).reshape(1, *shape)
     first, at = _distinct(np.stack([np.asarray(x, float) for x in air], axis=1))
     found = _strongest(points, height_m, *(x[first] for x in air))
     return found[at].reshape(-1, *shape)
@@ -250,8 +246,6 @@ def zone_strengths(
 def _distinct(cases: Floats) -> tuple[Ints, Ints]:
     """The first of each kind of equal cases, and which kind each is: of many hours the air is
     the same. Args: shape (case, ...)."""
-    if len(cases) == 1:
-        return np.zeros(1, np.int64), np.zeros(1, np.int64)
     kinds: dict[bytes, int] = {}
     first: list[int] = []
     at: list[int] = []
@@ -271,11 +265,9 @@ def _strongest(
     best = np.zeros((n_case, points.n_sources * points.n_zones))
     met = np.flatnonzero(np.bincount(np.ravel(stability)))
     row = np.searchsorted(met, stability)
-    by_class = thinning_per_m(met[:, None], points.distance_m, height_m)
-    by_class = by_class / points.distance_m  # (class, point)
-    narrower = narrowing(points.distance_m)
-    starts = np.flatnonzero(np.r_[True, np.diff(points.group) != 0])
-    groups = points.group[starts]
+    by_class = np.stack([_thinned(points, air_class, height_m) for air_class in met.tolist()])
+    narrower = points.kept("narrowing", lambda: narrowing(points.distance_m))
+    starts, groups = points.starts, points.group[points.starts]
     source = points.source() if points.n_sources > 1 else np.zeros(1, np.int64)
     at = np.arange(len(points.group))
     step = max(1, CHUNK // len(at))
@@ -285,6 +277,16 @@ def _strongest(
             air_to_deg[case][:, source], points.bearing_deg, half_width_deg[case][:, source]
         )
         near = wrapped_normal_per_rad(offset, sigma_rad[case][:, source] * narrower)
-        c = by_class[row[case][:, source], at] * near / carried_mps[case][:, source]
+        thin = by_class if len(met) == 1 else by_class[row[case][:, source], at]
+        c = thin * near / carried_mps[case][:, source]
         best[case, groups] = np.maximum.reduceat(c, starts, axis=1)
     return best
+
+
+def _thinned(points: Receptors, air_class: int, height_m: float) -> Floats:
+    """How thin air of a class is at each point, but for its spread and speed. (point,)"""
+
+    def made() -> Floats:
+        return thinning_per_m(air_class, points.distance_m, height_m) / points.distance_m
+
+    return points.kept((air_class, height_m), made)

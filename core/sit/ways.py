@@ -132,15 +132,17 @@ def _judge_walks(sits: Sits, stand: Stand, way: Way, start_s, which) -> Walks:
 
 def given_by(sits: Sits, way: Way, time_s: Floats, hour: Ints, which: Ints) -> Given:
     """What a walk gives. Args: as `judge_walks`; middle of each minute [epoch s], its hour."""
-    sure = sits.kept("can be called on foot", lambda: can_be_called(sits))[hour]
-    day = sits.found.hours.day.take(which * sits.found.length)
-    sun = type(day)(day.sunrise_s[:, None], day.sunset_s[:, None])
-    return Given(
-        strength=sits.source.on_walk(way, hour, sure),
-        held=sits.source.places.held(time_s, sun),
-        counts=sits.hour_counts[hour],
-        sure=sure,
-    )
+
+    def told() -> tuple[Bools, Bools, Bools]:
+        day = sits.found.hours.day.take(which * sits.found.length)
+        sun = type(day)(day.sunrise_s[:, None], day.sunset_s[:, None])
+        sure = sits.kept("can be called on foot", lambda: can_be_called(sits))[hour]
+        return sits.source.places.held(time_s, sun), sits.hour_counts[hour], sure
+
+    # of many stands the walks have the same minutes
+    minutes = "minutes", time_s.tobytes(), which.tobytes()
+    held, counts, sure = sits.kept_for_anyone(minutes, told)
+    return Given(sits.source.on_walk(way, hour, sure), held, counts, sure)
 
 
 def can_be_called(sits: Sits) -> Bools:

@@ -1,5 +1,6 @@
 """The first stand of each sit, found before every stand is judged, is that of the whole order."""
 
+import dataclasses
 import datetime
 
 import numpy as np
@@ -8,20 +9,26 @@ import pytest
 from core.answer.one_sit import answer_sits, others_at, read_out
 from core.ground.layout import Stand
 from core.judge import first
+from core.judge.every_way import ALL_ROUND, STRAIGHT, _of_classes, hopeless
+from core.judge.row_verdicts import limits_of
+from core.judge.stand import stand_sits
+from core.judge.stand_rows import rows_of
 from core.sit.clock import HALVES, clocks
 from core.sit.dates import dates_on
 from core.sit.prepare import prepare_sits
 from core.sit.scene import Scene
-from core.sit.verdicts import CANT, GO, STAY
+from core.sit.trails import trails_in_range
+from core.sit.verdicts import CANT, GO, STAY, WRONG
 from core.weather.entry import parse_wind
 from tests.random_grounds import random_ground
 
 WINDS = ("N 5", "NE 12", "E 5", "SE 12", "S 5", "SW 12", "W 5", "NW 12", "calm")
 
 
-def sits_on(seed: int, sit: str):
-    """Sits of a random ground, one for each wind."""
-    scene, hours = Scene(random_ground(seed)), [parse_wind(wind) for wind in WINDS]
+def sits_on(ground, sit: str):
+    """Sits of a ground, or of a random one, one for each wind."""
+    ground = random_ground(ground) if isinstance(ground, int) else ground
+    scene, hours = Scene(ground), [parse_wind(wind) for wind in WINDS]
     dates = dates_on(scene.ground, [datetime.date(2026, 10, 20)])
     clock = clocks(scene.ground, dates, sit, np.zeros(len(WINDS), int))
     return prepare_sits(scene, hours, clock)
@@ -49,9 +56,9 @@ def test_where_a_stand_cannot_be_beaten_the_rest_is_not_judged(monkeypatch):
     monkeypatch.setattr(first, "ROUND", 1)
     real = first.seat_air
 
-    def counted(sits, stand):
-        judged.append(len(sits))
-        return real(sits, stand)
+    def counted(rows, stand):
+        judged.append(len(rows.sits))
+        return real(rows, stand)
 
     monkeypatch.setattr(first, "seat_air", counted)
     for seed in range(4):
@@ -100,3 +107,46 @@ def test_in_air_that_nobody_on_foot_can_call_no_walk_is_clean():
     sit.add(hope("first", 1.0, 1), GO, 0.62)
     assert sit.settled([hope("left", 1.0, 0)])  # 0.64 x 0.95 = 0.608: within 5 %, fewer trails
     assert not sit.open_to(hope("left", 1.0, 1), GO, 0.92)  # 0.92 x 0.64 = 0.5888
+
+
+@pytest.mark.parametrize("held", ["day", "never"])
+def test_where_one_direction_is_wrong_no_calm_sit_is_go(held):
+    """`hopeless` says so without the air; places that deer never hold say nothing."""
+    found = {True: set(), False: set()}
+    for seed in range(6):
+        prop = random_ground(seed)
+        areas = tuple(dataclasses.replace(area, held=held) for area in prop.areas)
+        sits = sits_on(dataclasses.replace(prop, areas=areas), "morning")
+        for stand in prop.stands:
+            none = hopeless(rows_of(sits, stand), stand)
+            groups = stand_sits(sits, stand).group
+            assert not none[:-1].any()  # winds that have a direction
+            found[bool(none[-1])].add(int(groups[-1]))
+    assert GO not in found[True]
+    assert bool(found[True]) is (held == "day")
+
+
+def test_straight_at_each_place_is_the_worst_of_all_directions():
+    for seed in range(4):
+        sits = sits_on(random_ground(seed), "evening")
+        for stand in sits.ground.stands:
+            own, reach = rows_of(sits, stand), sits.range_yd(stand)
+            trails = trails_in_range(sits.scene, stand, reach)
+            limits = limits_of(sits.ground.air, len(sits.source.places), trails)
+            rows = np.arange(len(own.kind))
+            each = _of_classes(own, stand, rows, limits, ALL_ROUND)
+            straight = _of_classes(own, stand, rows, limits, STRAIGHT)
+            assert (each.max(axis=1) == straight[:, 0]).all() and (straight == WRONG).any()
+
+
+def test_of_a_calm_no_more_stands_are_judged_than_may_be_go(monkeypatch):
+    judged = []
+    monkeypatch.setattr(first, "ROUND", 1)
+    real = first.seat_air
+    monkeypatch.setattr(
+        first, "seat_air", lambda rows, stand: judged.append(stand) or real(rows, stand)
+    )
+    sits = sits_on(random_ground(2), "morning").take(np.arange(len(WINDS)) == len(WINDS) - 1)
+    none = [hopeless(rows_of(sits, stand), stand)[0] for stand in sits.ground.stands]
+    assert sum(none) > 1 and first.first_stands(sits, {})[0].group == CANT
+    assert len(judged) <= 1 + none.count(False)

@@ -11,11 +11,13 @@ from core.air.spread import spread_rad
 from core.ground.layout import Lane
 from core.ground.place import Place, relation
 from core.sit.scene import Scene, walk_minutes
+from core.sit.stand_air import air_on_foot
+from core.sit.strength import ByFormula, zone_strengths
 from core.sit.verdicts import CANT_CALL, CLEAN, JUST_OFF, WRONG
 from core.sit.ways import choose, shown_yd
 from core.units import M_PER_YD, MPS_PER_MPH
 from core.weather.hours import make_hours
-from tests.grounds import PIEDMONT, bed, corridor, ground, judged, lane, wind
+from tests.grounds import PIEDMONT, bed, corridor, food, ground, judged, lane, sit_of, wind
 
 BED = bed(PIEDMONT, 180, 200.0, held="always")
 
@@ -24,6 +26,38 @@ def still(minutes, **more):
     """A ground whose walk stays at the stand: six yards of lane, the owner's own time."""
     short = lane(PIEDMONT, (0, 7), (0, 1), minutes=minutes)
     return ground(lanes=(short,), areas=(BED,), **more)
+
+
+def in_turning_wind(directions):
+    """A sit in a wind of another direction in each hour, and the ways in and out of its stand."""
+    sits = sit_of(ground(areas=(BED, food(PIEDMONT, 80, 300.0))), wind(315)).sits
+    hours = sits.found.hours
+    source = ByFormula(sits.scene, hours.turned(np.resize(directions, len(hours.month))))
+    return source, *(sits.scene.ways(sits.ground.stands[0], d)[0] for d in ("in", "out"))
+
+
+def test_a_way_out_gives_what_its_own_points_get():
+    """It is reckoned as the way in, from its end; here by its own points, in its own order."""
+    source, way_in, way_out = in_turning_wind((315.0, 100.0, 210.0))
+    minute = np.arange(way_out.minutes)
+    sure = np.ones((1, len(minute)), bool)
+    for hour in (minute % 2, (minute * 7) % 3, minute * 0):
+        found = source.on_walk(way_out, hour[None], sure)
+        air, _ = air_on_foot(source.hours, hour[None], way_out.lane.cover)
+        own = zone_strengths(way_in.receptors.turned(), height_m=0.0, **air)
+        assert found.any() and np.array_equal(found, own)
+
+
+def test_what_a_walk_gives_is_kept_for_its_own_air_alone():
+    source, way, _ = in_turning_wind((315.0, 100.0, 210.0, 30.0))
+    sure = np.ones((1, way.minutes), bool)
+
+    def given(hour: int):
+        return source.on_walk(way, np.full((1, way.minutes), hour), sure)
+
+    first = [given(hour) for hour in range(4)]
+    assert all(np.array_equal(given(hour), first[hour]) for hour in (0, 3, 3, 1, 2, 0))
+    assert not any(np.array_equal(first[0], other) for other in first[1:])
 
 
 # --- minutes ---

@@ -42,9 +42,9 @@ FAULTS = (
     ),
     Fault(
         "walks-do-not-stray",
-        "core/sit/strength.py::ByFormula.on_walk",
-        "half_width_deg=hour_half_width_deg(",
-        "half_width_deg=(lambda half, *_: half)(",
+        "core/sit/stand_air.py::air_on_foot",
+        "hour_half_width_deg(half_width_deg, stability, steady)",
+        "half_width_deg",
         ("tests/core/sit/test_ways.py",),
     ),
     Fault(
@@ -105,9 +105,9 @@ FAULTS = (
     ),
     Fault(
         "farther-is-no-thinner",
-        "core/sit/strength.py::_strongest",
-        "by_class = by_class / points.distance_m  # (class, point)",
-        "by_class = by_class * points.distance_m",
+        "core/sit/strength.py::_thinned",
+        "height_m) / points.distance_m",
+        "height_m) * points.distance_m",
         ("tests/whole/test_sit_properties.py",),
     ),
     Fault(

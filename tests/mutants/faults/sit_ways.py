@@ -43,10 +43,17 @@ FAULTS = (
     ),
     Fault(
         "walk-from-to",
-        "core/sit/strength.py::ByFormula.on_walk",
-        "air_to_deg=np.mod(hours.weather.wind_from_deg[hour] + 180.0, 360.0)",
-        "air_to_deg=np.mod(hours.weather.wind_from_deg[hour], 360.0)",
+        "core/sit/stand_air.py::air_on_foot",
+        "np.mod(hours.weather.wind_from_deg[hour] + 180.0, 360.0)",
+        "np.mod(hours.weather.wind_from_deg[hour], 360.0)",
         ANCHORS,
+    ),
+    Fault(
+        "way-out-gives-as-it-were-the-way-in",
+        "core/sit/strength.py::ByFormula.on_walk",
+        "sure[:, ::-1])[:, ::-1]",
+        "sure[:, ::-1])",
+        ("tests/core/sit/test_ways.py",),
     ),
     Fault(
         "corridor-ends-swapped",
