@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from core.show.fitting import cut_to, width_of
+from core.show.fitting import cut_to, narrowed, width_of
 from core.show.svg import drawing, element, group, num
 
 Floats = npt.NDArray[np.float64]
@@ -21,6 +21,7 @@ Box = tuple[float, float, float, float]  # left, top, right, bottom
 GAP = 3.0
 EDGE = 2.0
 MOST_WIDE = 0.46  # of the sheet, that a line of words takes
+LEAST_SMALLER = 0.8  # as small as words that must be there are made before they are cut
 SHORT_ENOUGH = 125.0  # for words that may be left out: they take no room from others
 RINGS = (0.0, 1.0, 2.2, 3.6, 5.2)  # how far off a label may stand, in its own heights
 NEAR_RINGS = 2  # of them, for words that may be left out
@@ -166,6 +167,8 @@ class Sheet:
         """
         bold = style.get("font_weight") == "bold"
         most = self.width * MOST_WIDE if must else min(self.width * MOST_WIDE, SHORT_ENOUGH)
+        if must:  # rather a little smaller than cut
+            size *= narrowed(lines, size, most, LEAST_SMALLER, bold=bold)
         lines = [cut_to(line, size, most, bold=bold) for line in lines]
         wide = max(width_of(line, size, bold=bold) for line in lines)
         high = size * 1.15 * len(lines)

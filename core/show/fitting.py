@@ -49,6 +49,18 @@ def width_of(text: str, size: float, *, bold: bool = False) -> float:
     return own * size * (BOLD if bold else 1.0)
 
 
+def narrowed(
+    lines: Sequence[str], size: float, most: float, least: float, *, bold: bool = False
+) -> float:
+    """By how much lines are made smaller to fit.
+
+    Args: the lines; size of their font; the width they have; the least that is given.
+    Returns: a factor, 1 where all fit as they are.
+    """
+    widest = max((width_of(line, size, bold=bold) for line in lines), default=0.0)
+    return 1.0 if widest <= most else max(least, most / widest)
+
+
 def cut_to(text: str, size: float, most: float, *, bold: bool = False) -> str:
     """Words cut at their end to a width. Args: as `width_of`; the width."""
     if width_of(text, size, bold=bold) <= most:

@@ -11,7 +11,7 @@ import shapely
 from core.answer.reached import LITTLE, MUCH, SOME
 from core.show.canvas import Sheet, nice_yards
 from core.show.emphasis import Emphasis
-from core.show.fitting import cut_to, width_of
+from core.show.fitting import cut_to, narrowed, width_of
 from core.show.marks import hatch, pattern
 from core.show.palette import Palette
 from core.show.svg import element, num
@@ -117,8 +117,7 @@ def _wind(sheet: Sheet, emphasis: Emphasis, top: float, right: float, colours: P
         sheet.add("path", d=barbed(np.array([middle - half, middle + half])), **style)
         left += 38
     first = top + ROW / 2 + (4 if len(words) == 1 else -3)
-    fits = all(width_of(text, 11) <= right - left for text in words)
-    size = 11 if fits else 9.5
+    size = 11 * narrowed(words, 11, right - left, 0.65)
     for i, text in enumerate(words):
         colour = colours.ink if i == 0 else colours.soft
         told = cut_to(text, size, right - left)

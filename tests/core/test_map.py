@@ -13,6 +13,7 @@ from core.ground.layout import Stand
 from core.ground.store import demo_path, open_property
 from core.show.canvas import Boxes, Sheet, nice_yards, overlaps
 from core.show.map import Emphasis, property_map, sit_map
+from core.show.take_along.day_sheet import POCKET_WIDTH
 from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
 from core.weather.entry import parse_wind
@@ -210,3 +211,17 @@ def test_the_scale_bar_is_as_long_as_it_says():
     view_m = 180.0  # the least that a map shows
     long = float(bar.group(2)) - float(bar.group(1))
     assert long / 390.0 * view_m == pytest.approx(yards * 0.9144, rel=0.02)
+
+
+def test_wind_and_the_chosen_stand_are_whole_on_half_a_sheet_of_paper(scene):
+    """Rather a little smaller than cut: the name, and the wind with its strength."""
+    found = answer(scene, "NNW 10")
+    for name in ("Orchard corner", "Pine corner"):
+        seat = next(s for s in found.stands if s.stand.name == name)
+        words = [
+            e.text
+            for e in ElementTree.fromstring(sit_map(found.sit, seat, width=POCKET_WIDTH)).iter()
+            if e.text
+        ]
+        assert name in words
+        assert any(w.endswith("wind NNW 10 mph") for w in words)
