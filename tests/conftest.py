@@ -53,10 +53,17 @@ COUNT_RUNS = """
     if (now === watch.state) return;
     watch.state = now;
     watch.runs += now === 'running';
+    if (now === 'running') watch.asked = null;
   }).observe(document, {subtree: true, childList: true, attributes: true,
                         attributeFilter: ['data-test-script-state']});
+  const send = WebSocket.prototype.send;
+  WebSocket.prototype.send = function (data) {
+    const bytes = data instanceof ArrayBuffer ? new Uint8Array(data) : data;
+    if (bytes[0] === 0x5a) watch.asked = performance.now();  // a BackMsg's rerun_script
+    return send.call(this, data);
+  };
 """
-AT_REST = """([call, shows, quiet]) => {
+AT_REST = """([call, shows, quiet, late]) => {
   const watch = window.appWatch, now = performance.now();
   if (watch.call !== call) {
     const before = watch.state === 'running' ? watch.runs - 1 : watch.runs;
@@ -66,10 +73,12 @@ AT_REST = """([call, shows, quiet]) => {
   if (watch.state !== 'notRunning' || document.querySelector('[data-stale=true]')
       || document.getAnimations().some(moves)) watch.still = Infinity;
   else if (watch.still === Infinity) watch.still = now;
+  if (watch.asked && now - watch.asked < late) return false;
   const began = watch.runs > watch.before || now - watch.from > shows;
   return began && now - watch.still >= quiet;
 }"""
 RUN_SHOWS_MS, QUIET_MS, LOOKS_EVERY_MS = 250, 50, 50
+RUN_IS_LATE_MS = 10_000  # one that was asked for is under way by then, or was part of another
 CALLS = itertools.count()
 PORTS_FROM = 21_000  # below those that systems hand out by themselves
 MOST_WORKERS = 4  # each has a dashboard and a Chromium of its own
@@ -369,11 +378,12 @@ def settled():
 def wait_for_app_run(page, timeout_ms: int = APP_RUN_MS) -> None:
     """Until the app is at rest: nothing runs, nothing is left of the run before, nothing moves.
 
-    A tap needs a moment before its run shows at all, and some start none.
+    A tap needs a moment before its run is asked for, and some start none; a run that was asked for
+    is waited for, however long a busy machine takes to begin it.
     """
     page.wait_for_function(
         AT_REST,
-        arg=[next(CALLS), RUN_SHOWS_MS, QUIET_MS],
+        arg=[next(CALLS), RUN_SHOWS_MS, QUIET_MS, RUN_IS_LATE_MS],
         timeout=timeout_ms,
         polling=LOOKS_EVERY_MS,
     )

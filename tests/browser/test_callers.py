@@ -35,8 +35,8 @@ def other_site(page_text: str):
 @pytest.mark.parametrize("view", ["desk"], indirect=True)
 def test_another_page_can_neither_frame_it_nor_talk_to_it(page, dashboard_url, settled):
     with other_site(f'<iframe src="{dashboard_url}" width="800" height="600"></iframe>') as url:
-        page.goto(url)
-        page.wait_for_timeout(1500)
+        with page.expect_console_message(lambda told: "frame" in told.text.lower()):
+            page.goto(url)
         framed = page.frames[1]
         assert framed.locator("[data-testid=stApp]").count() == 0
         assert any("frame" in text.lower() for text in page.console_errors)

@@ -1,7 +1,6 @@
 """After a sit, on a phone: three taps, and the line of notes with the keyboard up."""
 
 import json
-import time
 
 import pytest
 
@@ -23,14 +22,12 @@ def test_three_taps_after_a_sit_and_a_line_with_a_typing_error(open_page, settle
     with open_journal(UID, dashboard_home) as journal:
         journal.add([entry_of(SIT, "2026-11-09", PLAN)])
     page = open_page(f"?ground={UID}&wind=NW+8")  # warms it: a phone has it open already
-    begun = time.monotonic()
     page.reload()
     page.get_by_text("How was Dry fork the evening of 2026-11-09?").wait_for()
     page.get_by_role("radio", name="as told").click()
     page.get_by_role("radio", name="winded me").click()
     page.get_by_role("button", name="Done").click()
     page.get_by_text("Add more below").wait_for()
-    assert time.monotonic() - begun < 10.0
     kept = {e.kind: e for e in kept_entries(UID, dashboard_home)}
     assert not kept[SIT].get("planned")
     assert (kept[AIR].get("felt"), kept[SEEN].get("winded")) == ("as-told", True)
