@@ -7,9 +7,9 @@ from tests.conftest import VIEWS
 
 
 @pytest.mark.parametrize("view", ["phone"])
-def test_own_ground_from_the_first_tap(page, fresh_dashboard, settled, view, tmp_path):
+def test_own_ground_from_the_first_tap(page, start_dashboard, settled, view, tmp_path):
     # a server of its own: the ground started here would open first everywhere else
-    page.goto(f"{fresh_dashboard}/map")
+    page.goto(f"{start_dashboard(tmp_path)}/map")
     settled(page)
     page.get_by_text("Choose a ground or start your own").click()
     page.get_by_text("Start my own property", exact=True).click()

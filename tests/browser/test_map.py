@@ -13,7 +13,7 @@ import pytest
 from core.ground.plan import Plane
 from core.units import M_PER_YD
 from tests import ground_files as g
-from tests.conftest import free_port, new_window, running_dashboard
+from tests.conftest import APP_RUN_MS, free_port, new_window, running_dashboard
 
 FIND = """() => [...document.querySelectorAll('*')].find(e => e.shadowRoot?.groundMap)
     .shadowRoot.groundMap"""
@@ -36,7 +36,7 @@ class Hand:
 
     def __init__(self, page, settled, *, finger: bool) -> None:
         self.page, self.settled, self.finger = page, settled, finger
-        page.set_default_timeout(20_000)
+        page.set_default_timeout(APP_RUN_MS)
         self.wire = page.context.new_cdp_session(page) if finger else None
 
     def open(self) -> None:
@@ -202,6 +202,7 @@ def test_drag_undo_redo_add_and_join(hand):
     assert hand.page.outside == []
 
 
+@pytest.mark.parametrize("view", ["phone"])
 def test_points_of_a_line_are_put_in_and_taken_out(hand):
     hand.tap(-30, -60)
     hand.drag((-30, -60), (-30, -110))  # the handle between two points
@@ -353,7 +354,7 @@ def test_what_is_done_while_the_program_is_gone_reaches_the_next_one(page, settl
     hand.drag((100, -20), (20, 100))
     page.get_by_text("does not answer").wait_for()
     with running_dashboard(tmp_path, port=port):
-        page.wait_for_function(f"() => ({FIND})().waiting.length === 0", timeout=60_000)
+        page.wait_for_function(f"() => ({FIND})().waiting.length === 0", timeout=APP_RUN_MS)
         hand.rest = waits
         hand.rest()
         assert near(hand.shapes()["gum"]["coordinates"], 20, 100)

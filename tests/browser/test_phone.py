@@ -15,7 +15,8 @@ import pytest
 
 from tests import ground_files as g
 from tests.browser.test_map import GUM, Hand, ground, near
-from tests.conftest import NOW, free_port, network_address, new_window, running_dashboard
+from tests.conftest import APP_RUN_MS, NOW, free_port, network_address, new_window
+from tests.few_stands import few_stands_file
 
 ROOT = Path(__file__).resolve().parents[2]
 DEEP = ("", "season_winds", "learn_the_ground", "map", "words", "media/x.svg", "_stcore/health")
@@ -97,12 +98,12 @@ def test_a_phone_comes_in_by_the_link_and_nobody_else(page, tmp_path, settled):
         settled(page)
         assert "key=" not in page.url
         assert "point=NW" in page.url
-        page.goto(base)  # the browser keeps it for the session
+        page.goto(f"{base}words?word=just-off")  # the browser keeps it for the session
         settled(page)
-        assert "Dry fork" in page.inner_text("body")
+        assert "Just-off." in page.inner_text("body")
         page.reload()
         settled(page)
-        assert "Dry fork" in page.inner_text("body")
+        assert "Just-off." in page.inner_text("body")
         assert page.outside == []
         assert page.locator("[data-testid=stException]").count() == 0
 
@@ -114,12 +115,14 @@ STATE = "[data-testid=stApp][data-test-connection-state=%s]"
 @pytest.mark.parametrize("view", ["phone"], indirect=True)
 def test_a_phone_that_only_looks_comes_back_where_it_was(page, tmp_path, settled):
     page.set_viewport_size(SMALL)
+    ground, kept = tmp_path / "small.json", few_stands_file(("dry-fork", "plum-edge")).read_bytes()
+    ground.write_bytes(kept)
     with opened_to_phone(tmp_path, "--look", "--same-key") as first:
-        page.goto(first.link.replace("/?", "/map?"))
+        page.goto(first.link.replace("/?", "/map?ground=small&"))
         settled(page)
         assert page.inner_text("h1") == "Looking only."
         assert page.locator(".leaflet-container").count() == 0
-        page.goto(f"{first.base}?wind=SW+12")
+        page.goto(f"{first.base}?ground=small&wind=SW+12")
         settled(page)
         page.evaluate("window.sameWindow = true")
         wide = "document.documentElement.scrollWidth <= window.innerWidth"
@@ -133,12 +136,12 @@ def test_a_phone_that_only_looks_comes_back_where_it_was(page, tmp_path, settled
         assert "over 7 minutes" in late.inner_text() and late.is_visible()
         assert page.locator(".st-key-answered").bounding_box()["width"] <= SMALL["width"]
         first.kill()
-        lost.wait_for(timeout=20_000)
+        lost.wait_for(timeout=APP_RUN_MS)
         assert "answered at 4:30 am, Tue 10 Nov" in lost.inner_text()
         assert "SW 12 mph" in page.inner_text("body")  # the answer stays, with its wind
     with opened_to_phone(tmp_path, "--look", "--same-key", port=first.port) as again:
         assert again.link == first.link
-        page.locator(STATE % "CONNECTED").wait_for(timeout=40_000)
+        page.locator(STATE % "CONNECTED").wait_for(timeout=APP_RUN_MS)
         settled(page)
         assert not lost.is_visible() and not late.is_visible()
         assert page.locator("[data-testid=stDialog]").count() == 0
@@ -148,20 +151,21 @@ def test_a_phone_that_only_looks_comes_back_where_it_was(page, tmp_path, settled
     assert key in first.link
     assert os.name == "nt" or (tmp_path / "phone-key.txt").stat().st_mode & 0o077 == 0
     # sums of the land are kept beside, as a forecast is: no change of any ground
-    assert {p.name for p in tmp_path.iterdir()} <= {"phone-key.txt", "cache"}
+    assert {p.name for p in tmp_path.iterdir()} <= {"phone-key.txt", "cache", "small.json"}
+    assert ground.read_bytes() == kept
 
 
 @pytest.mark.parametrize("view", ["desk"], indirect=True)
-def test_two_phones_and_the_laptop_draw_at_once_and_nothing_is_lost(page, tmp_path, settled):
-    home = tmp_path / "home"
-    home.mkdir()
-    file = home / "thirty.json"
+def test_two_phones_and_the_laptop_draw_at_once_and_nothing_is_lost(
+    page, settled, dashboard_home, dashboard_url
+):
+    file = dashboard_home / "thirty.json"
     file.write_bytes(g.as_bytes(ground("Thirty")))
     windows = [new_window(page.context.browser, "phone") for _ in range(2)]
-    with running_dashboard(home) as laptop, opened_to_phone(home) as opened:
+    with opened_to_phone(dashboard_home) as opened:
         phones = [Hand(w.new_page(), settled, finger=True) for w in windows]
         hands = [Hand(page, settled, finger=False), *phones]
-        hands[0].url = f"{laptop}/map?ground=thirty"
+        hands[0].url = f"{dashboard_url}/map?ground=thirty"
         for hand in phones:
             hand.url = opened.link.replace("/?", "/map?ground=thirty&")
         for hand in hands:
@@ -169,8 +173,8 @@ def test_two_phones_and_the_laptop_draw_at_once_and_nothing_is_lost(page, tmp_pa
         for hand, place in zip(hands, [(100, 20), (60, 80), (20, 90)], strict=True):
             hand.tap(*GUM)
             hand.drag(GUM, place)
-        drafts = list((home / "drafts").rglob("*.json"))
-        assert len(drafts) == 3  # each page has its own
+        drafts = dashboard_home / "drafts" / "thirty"
+        assert len(list(drafts.glob("*.json"))) == 3  # each page has its own
         hands[0].page.get_by_role("button", name="Save", exact=True).click()
         settled(page)
         kept = file.read_bytes()
@@ -180,6 +184,7 @@ def test_two_phones_and_the_laptop_draw_at_once_and_nothing_is_lost(page, tmp_pa
             assert "changed since it was opened" in hand.page.inner_text("body")
         assert file.read_bytes() == kept
         assert near(json.loads(kept)["features"][5]["geometry"]["coordinates"], 100, 20)
-        assert len(list((home / "drafts").rglob("*.json"))) >= 2  # the phones' are still there
+        assert len(list(drafts.glob("*.json"))) >= 2  # the phones' are still there
     for window in windows:
         window.close()
+    file.unlink()

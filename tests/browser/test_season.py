@@ -60,7 +60,8 @@ def test_it_has_no_faults_that_axe_sees_and_scrolls_under_a_finger(two_weeks, se
 
 
 @pytest.mark.parametrize("view", ["phone"])
-def test_a_log_is_uploaded_and_what_it_leaves_open_is_asked_in_place(season, settled, tmp_path):
+def test_a_log_is_uploaded_and_what_it_leaves_open_is_asked_in_place(two_weeks, settled, tmp_path):
+    season = two_weeks
     log = tmp_path / "mast.csv"
     log.write_bytes(open_log())
     season.get_by_text("files of a station", exact=True).click()

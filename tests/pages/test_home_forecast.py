@@ -11,7 +11,7 @@ from core.weather.services.sources import rounded
 from pages.ui.home.pocket import _asked_days
 from tests.core.weather.services.test_runs import RUNS, body
 from tests.grounds import ground, hourly, sit_of
-from tests.pages.conftest import opened, sheet_words
+from tests.pages.conftest import opened, sheet_words, words
 from tests.weather_server import GRID, NOW_S, Answer, grid_body, iso, serving_the_demo
 
 pytestmark = pytest.mark.demo_of("dry-fork", "plum-edge")
@@ -65,17 +65,33 @@ def test_over_two_days_out_the_runs_of_a_model_tell(server, monkeypatch):
     assert any("408 draws" in c.value for c in home.caption)
 
 
-def test_in_camp_it_opens_on_the_kept_forecast_and_says_its_age(server, monkeypatch):
+def test_fetched_kept_and_used_where_the_network_is_gone(server, monkeypatch, tmp_path):
     home = opened()
     home.segmented_control(key="by").set_value("forecast").run()
+    assert f"Asks {server.url.removeprefix('http://')} (National Weather Service)" in words(home)
+    assert server.seen == []  # it says so first, and asks nobody yet
     home.button(key="get_forecast").click().run()
+    fresh = "fetched just now; the forecasters' update 60 min ago"
+    assert f"National Weather Service, {fresh}" in words(home) and fresh in sheet_words(home)
+    assert "NW 7 mph" in sheet_words(home)  # 11.112 km/h from 320
+    assert len(list(tmp_path.glob("forecasts/*/*.json.gz"))) == 1
+
+    server.answers[GRID] = Answer(grid_body(wind=90, updated_s=NOW_S))
+    home.button(key="get_camp").click().run()
+    assert "Kept for camp until" in words(home)
+    assert "E 7 mph" in sheet_words(home)  # the newest of two fetches heads the screen
+
     server.stop()
-    later = NOW_S + 14 * 3600
-    monkeypatch.setenv("STAND_WIND_NOW", iso(later))
+    monkeypatch.setenv("STAND_WIND_NOW", iso(NOW_S + 14 * 3600))
     camp = opened()
     assert not camp.exception
-    assert camp.segmented_control(key="by").value == "forecast"
-    assert "from 14 h ago; the forecasters' update 15 h ago" in sheet_words(camp)
+    assert camp.segmented_control(key="by").value == "forecast"  # before anything is pressed
+    age = "from 14 h ago; the forecasters' update 14 h ago"
+    assert age in sheet_words(camp) and "E 7 mph" in sheet_words(camp)
+    camp.button(key="get_forecast").click().run()
+    told = words(camp)
+    assert "can't be reached" in told and "The kept one is used" in told and age in told
+    assert not camp.exception and age in sheet_words(camp)
 
 
 @pytest.mark.usefixtures("server")
