@@ -6,14 +6,14 @@ here: they are the user's rule (core.sit.clock).
 """
 
 import datetime
-import functools
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from zoneinfo import ZoneInfo
 
 import numpy as np
 import numpy.typing as npt
 
+from core.sky.lately import for_all, kept_lately
 from core.sky.sunpath import DAY_S, DELTA_T_S, SunPath
 
 Floats = npt.NDArray[np.float64]
@@ -24,7 +24,6 @@ SUN_PARALLAX_DEG = 8.794 / 3600.0  # SPA eq. 34 at one astronomical unit
 REFRACTION_DEG = 0.5667  # pvlib's default at the horizon
 AIR_TEMPERATURE_C = 12.0  # pvlib's default
 CLOUD_UNKNOWN_FRAC = 0.5
-KEPT = 32  # a ground asks for the sun of its last few dates again with each wind
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,7 +120,7 @@ def sun_days(
     return _sun_days(lat_deg, lon_deg, timezone, np.asarray(dates, "datetime64[D]").tobytes())
 
 
-@functools.lru_cache(KEPT)
+@kept_lately
 def _sun_days(lat_deg: float, lon_deg: float, timezone: str, dates: bytes) -> Days:
     days = np.frombuffer(dates, "datetime64[D]")
     path = SunPath(lat_deg, lon_deg, _mean_noon_s(lon_deg, timezone, days))
@@ -134,15 +133,7 @@ def _sun_days(lat_deg: float, lon_deg: float, timezone: str, dates: bytes) -> Da
         path.crossing_s(noon_s, DAY_S / 2, RISE_SET_ALTITUDE_DEG),
         path.crossing_s(noon_s, DAY_S / 2, civil_deg),
     )
-    return Days(days, timezone, *_for_all(events))
-
-
-def _for_all(arrays: Iterable[Floats]) -> tuple[Floats, ...]:
-    """Arrays that several have at once: nobody may write into them."""
-    kept = tuple(arrays)
-    for array in kept:
-        array.setflags(write=False)
-    return kept
+    return Days(days, timezone, *for_all(events))
 
 
 def _mean_noon_s(lon_deg: float, timezone: str, days) -> Floats:
@@ -178,12 +169,12 @@ def _spa(lat_deg: float, lon_deg: float, elevation_m: float, times_s):
     return _spa_of(lat_deg, lon_deg, elevation_m, seconds.tobytes())
 
 
-@functools.lru_cache(KEPT)
+@kept_lately
 def _spa_of(lat_deg: float, lon_deg: float, elevation_m: float, times: bytes):
     from pvlib import atmosphere, spa
 
     pressure_hpa = atmosphere.alt2pres(elevation_m) / 100.0
-    return _for_all(
+    return for_all(
         spa.solar_position(
             np.frombuffer(times),
             lat_deg,
@@ -215,7 +206,7 @@ def clear_sky(lat_deg: float, lon_deg: float, elevation_m: float, times_s) -> Su
     return _clear_sky(lat_deg, lon_deg, elevation_m, seconds.tobytes())
 
 
-@functools.lru_cache(KEPT)
+@kept_lately
 def _clear_sky(lat_deg: float, lon_deg: float, elevation_m: float, instants: bytes) -> Sun:
     import pandas as pd
     from pvlib.location import Location
@@ -231,7 +222,7 @@ def _clear_sky(lat_deg: float, lon_deg: float, elevation_m: float, instants: byt
         times, solar_position=position
     )
     light = (sky[name].to_numpy(float, copy=True) for name in ("ghi", "dni", "dhi"))
-    return Sun(zenith, azimuth, *_for_all(light))
+    return Sun(zenith, azimuth, *for_all(light))
 
 
 def cloud_factor(cloud_frac):

@@ -66,6 +66,14 @@ def test_what_is_kept_of_the_sun_is_of_that_place_and_time_and_nobody_s_to_chang
             array[0] = 1
 
 
+def test_the_sun_of_a_day_is_kept_and_that_of_a_season_is_not():
+    day, season = (1.79e9 + 600.0 * np.arange(n) for n in (144, 9000))
+    for times_s, is_kept in ((day, True), (season, False)):
+        one, again = (daylight.clear_sky(*PLACE, times_s) for _ in range(2))
+        assert (again is one) == is_kept
+        np.testing.assert_array_equal(again.ghi_wm2, one.ghi_wm2)
+
+
 def test_one_instant_may_be_a_plain_number():
     zenith, azimuth = daylight.sun_position(*PLACE, 1.7944e9)
     assert zenith.shape == azimuth.shape == (1,)

@@ -81,7 +81,7 @@ FAULTS = (
     ),
     Fault(
         "kept-sun-may-be-changed",
-        "core/sky/daylight.py::_for_all",
+        "core/sky/lately.py::for_all",
         "array.setflags(write=False)",
         "array.setflags(write=True)",
         LIGHT,
