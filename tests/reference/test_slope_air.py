@@ -5,6 +5,8 @@ Sources: Mahrt and others (2000) and Soler and others over a gentle gully in Kan
 code of wildland fire winds has it: 20 W/m2 taken from air at 283 K, 1.25 kg/m3, 150 m down a
 slope of 10 %, .89 m/s, with no tree, hump or wind against it: an upper end. Ours is a setting;
 it has to lie between the two.
+
+How deep it is: 0.05 of its drop [horst1986], second-hand.
 """
 
 import math
@@ -13,6 +15,8 @@ import pytest
 
 from core.air.slopes import slope_speed_mps
 from core.ground.layout import AirRules
+from core.land.relief import DEEPEST_PIT_M
+from core.land.still_way import LONGEST_M
 
 FEW_TENS_MPS = 0.2
 
@@ -38,3 +42,8 @@ def test_ours_lies_between():
         full_mps=AirRules().slope_wind_mps,
     )
     assert FEW_TENS_MPS <= told <= even_slope_mps(20.0, 150.0, 0.10)
+
+
+def test_pits_are_filled_as_deep_as_the_air_is_at_the_end_of_a_way():
+    """600 m down a slope of a tenth are 60 m of drop, so 3 m of air."""
+    assert pytest.approx(0.05 * 0.10 * LONGEST_M) == DEEPEST_PIT_M == 3.0

@@ -40,6 +40,7 @@ from core.say.cautions import cautions
 from core.sit.land import stand_land
 from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
+from core.sit.stand_air import stand_air
 from core.sit.verdicts import CANT_CALL
 from core.units import M_PER_FT, M_PER_YD
 from core.weather.entry import parse_wind
@@ -143,7 +144,11 @@ def test_wind_that_hills_quicken_bends_on_its_way():
 
 def test_hills_turn_wind_at_the_stand_as_on_its_way():
     """The way begins as the stand has the air; where the land slows wind, both by one rule."""
-    hill = heights(lambda e, n: 300.0 + 80.0 * np.exp(-((e - 350.0) ** 2 + n**2) / (2 * 300.0**2)))
+
+    def beside(e, n):  # to neither of the four sides: both parts of what it changes count
+        return 300.0 + 80.0 * np.exp(-((e - 350.0) ** 2 + (n - 200.0) ** 2) / (2 * 300.0**2))
+
+    hill = heights(beside)
     stand = on_slope(*rounded_slope(slope_about(hill.grid, PIEDMONT)))
     air = seat(stand, hill, wind(225.0, mph=3.0, cloud=0.0)).hours.air
     rows = np.flatnonzero(air.slope_mps != 0.0)
@@ -234,17 +239,24 @@ def test_bent_air_never_reaches_less_along_the_draw():
     assert on_land.equivalent_yd[last, 0] < plain.equivalent_yd[last, 0]
 
 
-def test_mirrored_ground_and_wind_give_mirrored_air():
+@pytest.mark.parametrize(
+    ("told", "moved"),
+    [
+        (lambda e, n: draw(e, -n), lambda deg: (180.0 - deg) % 360.0),
+        (lambda e, n: draw(-n, e), lambda deg: (deg + 90.0) % 360.0),
+    ],
+    ids=["mirrored", "turned a quarter"],
+)
+def test_mirrored_and_turned_ground_and_wind_give_the_same_air(told, moved):
     stand, weather = on_slope(67.0, 13.0), wind(247.0, mph=2.5, cloud=0.0)
     one = seat(stand, heights(draw), weather, beds=(ALONG_THE_DRAW, STRAIGHT_ON))
-    mirrored = dataclasses.replace(stand, downhill_deg=113.0)
     other = seat(
-        mirrored,
-        heights(lambda e, n: draw(e, -n)),
-        wind(293.0, mph=2.5, cloud=0.0),
-        beds=((180.0 - ALONG_THE_DRAW[0], 450.0), (180.0 - STRAIGHT_ON[0], 450.0)),
+        dataclasses.replace(stand, downhill_deg=moved(67.0)),
+        heights(told),
+        wind(moved(247.0), mph=2.5, cloud=0.0),
+        beds=((moved(ALONG_THE_DRAW[0]), 450.0), (moved(STRAIGHT_ON[0]), 450.0)),
     )
-    # the sun is not mirrored: only the last hours, whose slope has none, are compared
+    # the sun is not moved: only the last hours, whose slope has none, are compared
     for name in ("verdict", "equivalent_yd"):
         mine, theirs = (getattr(o.hours, name)[-1] for o in (one, other))
         assert mine == pytest.approx(theirs, rel=0.01, nan_ok=True)
@@ -377,6 +389,22 @@ def test_a_hill_speeds_its_top_and_bends_wind_about_it():
     assert top.hours.air.air_to_deg == pytest.approx(plain.hours.air.air_to_deg, abs=0.1)
 
 
+@pytest.mark.parametrize(("high_m", "turns"), [(60.0, True), (25.0, False)])
+def test_the_season_takes_wind_over_hills_at_the_stand_but_not_over_a_low_one(high_m, turns):
+    """Beside a round hill the wind goes off to its side; 10 to 90 of a hundred cells about a
+    stand on its flank span some 0.6 of the hill, so 36 and 15 m: under 20 none is turned."""
+    hill = heights(lambda e, n: 300.0 + high_m * np.exp(-((e - 250.0) ** 2 + n**2) / 180_000.0))
+    stand = Stand("oak", "Oak", PIEDMONT)
+    scene = Scene(ground(stand=stand), hill)
+    sit = prepare_sit(scene, wind(225.0, mph=8.0), OCTOBER, "evening")
+    judged, own_land = rows_of(sit.sits, stand).judged, stand_land.land_of_stand(scene, stand)
+    # as for a season's tables, which are led over no heights
+    plain, told = (stand_air(judged, stand, 0.0, x, is_led=False) for x in (None, own_land))
+    off = separation_deg(told.air_to_deg, plain.air_to_deg)
+    assert (off > 1.0).all() == (told.carried_mps > plain.carried_mps).all() == turns
+    assert turns or (off.max() == 0.0 and (told.carried_mps == plain.carried_mps).all())
+
+
 def test_smoothed_planes_stay_planes_for_the_walker():
     relief = Relief(np.add.outer(np.zeros(61), -0.05 * np.arange(61) * 10.0), -300.0, -300.0)
     drive = Drive.of(slopes_of(smoothed(relief, 30.0)))
@@ -388,6 +416,7 @@ WITHOUT = """
 import datetime, sys
 from core.sit.prepare import prepare_sit
 from core.sit.scene import Scene
+from core.sit.stand_air import stand_air
 from core.answer.change import works_by_degree
 from core.answer.one_sit import answer_sit, stand_sit
 from tests.grounds import *

@@ -22,6 +22,27 @@ FAULTS = (
         LAND_AIR,
     ),
     Fault(
+        "wind-is-turned-by-any-hump",
+        "core/sit/land/stand_land.py::StandLand.is_on_hills",
+        "self._hill_m >= LEAST_RELIEF_M",
+        "self._hill_m >= 0.0",
+        LAND_AIR,
+    ),
+    Fault(
+        "a-hill-beside-the-way-turns-it-to-the-other-side",
+        "core/land/air_ways.py::Drive.of",
+        "2.0 + 1j * c.xy",
+        "2.0 - 1j * c.xy",
+        LAND_AIR,
+    ),
+    Fault(
+        "a-way-takes-the-heading-where-a-step-begins",
+        "core/land/air_ways.py::air_ways",
+        "goes = heading(here + first * (step_m / 2.0), first)",
+        "goes = first",
+        LAND_AIR,
+    ),
+    Fault(
         "a-pool-reaches-nobody",
         "core/sit/land/bent.py::_still",
         "if pooled.any():",
