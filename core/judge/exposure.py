@@ -15,7 +15,7 @@ from core.judge.causes import CAUSE_WORDS, IS_MISSING, IS_TURNING, SURE, causes_
 from core.judge.doubt import of_directions
 from core.judge.every_way import every_way
 from core.judge.row_verdicts import Limits, Verdicts, limits_of, row_verdicts
-from core.judge.stand_rows import StandRows, land_at, rows_of
+from core.judge.stand_rows import StandRows, alike, land_at, rows_of
 from core.judge.still import still_air, still_verdicts
 from core.sit.before import Approach
 from core.sit.minutes import TURNING
@@ -75,19 +75,18 @@ def stand_hours(own: StandRows, stand: Stand) -> StandHours:
     sits = own.sits
     trails = trails_in_range(sits.scene, stand, sits.range_yd(stand))
     limits = limits_of(sits.ground.air, len(sits.source.places), trails)
-    own_land = land_at(sits.scene, stand)
-    over_hills = None if own_land is None else own_land.over_hills
     air = air_at(own, stand)
     cause = causes_of_doubt(own, stand, air)
     found, asked = _Found(own, limits), np.ones(len(cause), bool)
     if sits.strengths == KEPT_TABLE:  # nothing is told of these: only what decides is asked for
         first = own.decides_alone & (cause == SURE)
-        found.directed(stand, air, _asked(own, first))
+        sure = _asked(own, first)
+        found.directed(stand, air.take(sure), None, sure)
         lost = own.judged.by_sit(first & (found.hour == WRONG)).any(axis=1)
         asked = ~first & ~own.of_every_row(lost)
     turning = _asked(own, asked & (cause == IS_TURNING))
-    swings = _swings(own, stand, air, turning, over_hills)
-    found.directed(stand, air, _asked(own, asked & (cause == SURE)), swings)
+    sure = _asked(own, asked & (cause == SURE))
+    found.directed(stand, *_directed_air(own, stand, air, sure, turning), sure)
     anyway = _asked(own, asked & ANY_WAY[cause])
     if len(anyway):
         found.put(anyway, every_way(own, stand, anyway, limits))
@@ -120,7 +119,7 @@ def air_at(own: StandRows, stand: Stand) -> StandAir:
         slope_mps, own_land = own.still_mps * own.fade, land_at(sits.scene, stand)
         return stand_air(own.judged, stand, slope_mps, own_land, is_led=sits.strengths == FORMULA)
 
-    return sits.kept_for_anyone(("air", stand), made)
+    return sits.kept_for_anyone(("air", alike(sits, stand)), made)
 
 
 def walk_ahead(sits: Sits, stands: Sequence[Stand]) -> None:
@@ -160,8 +159,22 @@ class _Swings:
         return np.cumsum(count) - count
 
 
-def _swings(own: StandRows, stand: Stand, air: StandAir, rows: Ints, over_hills) -> _Swings:
+def _directed_air(
+    own: StandRows, stand: Stand, air: StandAir, sure: Ints, turning: Ints
+) -> tuple[StandAir, _Swings]:
+    """The air in rows of one direction and then over the arcs of those that turn; those arcs."""
+
+    def made() -> tuple[StandAir, _Swings]:
+        swings = _swings(own, stand, air, turning)
+        return end_to_end_air([air.take(sure), swings.air]), swings
+
+    key = "directed", alike(own.sits, stand), sure.tobytes(), turning.tobytes()
+    return own.sits.kept_for_anyone(key, made)
+
+
+def _swings(own: StandRows, stand: Stand, air: StandAir, rows: Ints) -> _Swings:
     """The arcs over which air swings in some turning rows."""
+    own_land = land_at(own.sits.scene, stand)
     hours, turns, span = own.judged.hours, own.turns, own.span[rows]
     fade, stability = own.fade[rows], hours.stability[rows]
     speed = hours.speed_mps[rows]
@@ -170,8 +183,8 @@ def _swings(own: StandRows, stand: Stand, air: StandAir, rows: Ints, over_hills)
         slopes_mps = np.stack([turns.from_mps[span], turns.to_mps[span]]) * fade
     wind = wind_at_hunter_mps(speed, air.height_m, stability, stand.cover)
     wind_from_deg = felt_from_deg(stand.turns, hours.weather.wind_from_deg[rows])
-    if over_hills is not None:
-        wind, (east, north) = over_hills(wind, toward(wind_from_deg), stability, speed)
+    if own_land is not None:
+        wind, (east, north) = own_land.over_hills(wind, toward(wind_from_deg), stability, speed)
         wind_from_deg = np.degrees(np.arctan2(-east, -north))
     arc = swept_arc(
         wind_mps=wind,
@@ -224,22 +237,19 @@ class _Found:
         if self.by_formula:
             self.place[rows] = verdicts.place
 
-    def directed(
-        self, stand: Stand, air: StandAir, sure: Ints, swings: _Swings | None = None
-    ) -> None:
+    def directed(self, stand: Stand, air: StandAir, swings: _Swings | None, sure: Ints) -> None:
         """Judges rows of one direction and those that swing, asked for together.
 
-        Args: the stand; its air in all rows; the rows of one direction; the arcs of those that
-        turn.
+        Args: the stand; its air in the rows of one direction and then over the arcs; the arcs
+        of those that turn; the rows of one direction.
         """
-        own, n, all_air, rows = self.own, len(sure), air.take(sure), sure
+        own, n, rows = self.own, len(sure), sure
         if swings is not None and len(swings.rows):
             rows = np.concatenate([sure, swings.rows[swings.arc.case]])
-            all_air = end_to_end_air([all_air, swings.air])
         if not len(rows):
             return
         ends = own.ends[rows]
-        reached = own.sits.source.at_stand(stand, all_air, ends)
+        reached = own.sits.source.at_stand(stand, air, ends)
         held, counts, told = own.held[rows], own.counts[rows], self.by_formula
         found = row_verdicts(reached, held, counts, ends, self.limits, told=told)
         self.put(sure, Verdicts(found.areas[:n], found.hour[:n], found.place[:n]))

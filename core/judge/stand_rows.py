@@ -160,6 +160,16 @@ def _sloping(sits: Sits, whole: StandRows, stand: Stand) -> StandRows:
     return StandRows(sits, judged, pieces.kind.T.ravel(), pieces.span.T.ravel(), slope, turns)
 
 
+def alike(sits: Sits, stand: Stand) -> tuple[Any, ...]:
+    """What the air of a stand's rows depends on: stands that have the same have the same air.
+
+    Args: the sits; the stand.
+    """
+    where = None if sits.scene.heights is None else stand.at
+    slope = stand.downhill_deg, stand.grade_pct
+    return *slope, where, stand.height_ft, stand.cover, stand.turns, stand.lies, stand.swirls
+
+
 def land_at(scene: Scene, stand: Stand) -> "StandLand | None":
     """The land about a stand; None without heights. Args: the scene; the stand."""
     if scene.heights is None:

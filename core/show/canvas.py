@@ -98,10 +98,9 @@ class Sheet:
     def xy(self, points_m) -> Floats:
         """Local metres (point, 2) to sheet units (point, 2)."""
         points = np.atleast_2d(np.asarray(points_m, float))
-        return (
-            np.column_stack([points[:, 0] - self.view_m[0], self.view_m[3] - points[:, 1]])
-            * self.scale
-        )
+        at = np.empty((len(points), 2))
+        at[:, 0], at[:, 1] = points[:, 0] - self.view_m[0], self.view_m[3] - points[:, 1]
+        return at * self.scale
 
     def shows(self, points_m) -> bool:
         """Whether the box round some points in local metres meets the sheet."""

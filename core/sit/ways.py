@@ -176,8 +176,8 @@ def crossed_before_shot(
     """
 
     def crossed():
-        path = shapely.LineString(way.path_m)
         parts = scene.before_shot(stand, stand.range_yd, ends)
+        path = shapely.LineString(way.path_m) if parts else None
         return tuple(n for n, part in parts.items() if shapely.intersects(path, part.lines).any())
 
     return scene.kept(("crossed", stand.id, way.lane.id, stand.range_yd, ends), crossed)

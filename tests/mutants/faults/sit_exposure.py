@@ -146,10 +146,17 @@ FAULTS = (
         ("tests/core/sit/test_readings.py",),
     ),
     Fault(
+        "stands-in-other-cover-share-their-air",
+        "core/judge/stand_rows.py::alike",
+        "stand.cover, stand.turns",
+        "stand.turns",
+        ("tests/core/judge/test_alike.py",),
+    ),
+    Fault(
         "an-uncalled-hour-has-no-distance",
         "core/judge/exposure.py::stand_hours",
-        "_asked(own, asked & (cause == SURE)), swings",
-        "np.arange(len(cause)), swings",
+        "sure = _asked(own, asked & (cause == SURE))",
+        "sure = np.arange(len(cause))",
         ("tests/core/sit/test_readings.py",),
     ),
     Fault(
