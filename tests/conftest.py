@@ -59,7 +59,8 @@ COUNT_RUNS = """
   const send = WebSocket.prototype.send;
   WebSocket.prototype.send = function (data) {
     const bytes = data instanceof ArrayBuffer ? new Uint8Array(data) : data;
-    if (bytes[0] === 0x5a) watch.asked = performance.now();  // a BackMsg's rerun_script
+    // a BackMsg's rerun_script; what is asked while one runs may become part of it
+    if (bytes[0] === 0x5a && watch.state === 'notRunning') watch.asked = performance.now();
     return send.call(this, data);
   };
 """
