@@ -1,6 +1,7 @@
 """Public functions of core say what they take and give, and name known sources."""
 
 import ast
+import functools
 import re
 from pathlib import Path
 
@@ -16,10 +17,15 @@ ORIGIN = re.compile(r"Source:|common practice|[Nn]o published value|assumption|s
 UNITS = {"deg", "m", "s", "h", "degc", "degf", "hpa", "yd", "ft", "mph", "knots", "min", "rad"}
 
 
+@functools.cache
+def parsed(path: Path) -> ast.Module:
+    return ast.parse(path.read_text(encoding="utf-8"))
+
+
 def public_functions():
     for path in sorted((ROOT / "core").rglob("*.py")):
         name = path.relative_to(ROOT).as_posix()
-        module = ast.parse(path.read_text(encoding="utf-8"))
+        module = parsed(path)
         said = ast.get_docstring(module) or ""
         for node in module.body:
             if isinstance(node, ast.FunctionDef) and not node.name.startswith("_"):
@@ -28,7 +34,7 @@ def public_functions():
 
 def docstrings():
     for path in sorted((ROOT / "core").rglob("*.py")):
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        for node in ast.walk(parsed(path)):
             if isinstance(node, ast.Module | ast.ClassDef | ast.FunctionDef):
                 yield path, ast.get_docstring(node) or ""
 
@@ -99,8 +105,7 @@ def test_every_module_says_what_it_is_for():
     silent = [
         path.relative_to(ROOT).as_posix()
         for path in (ROOT / "core").rglob("*.py")
-        if path.read_text(encoding="utf-8").strip()
-        and not ast.get_docstring(ast.parse(path.read_text(encoding="utf-8")))
+        if path.read_text(encoding="utf-8").strip() and not ast.get_docstring(parsed(path))
     ]
     assert silent == []
 

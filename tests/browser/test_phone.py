@@ -156,35 +156,31 @@ def test_a_phone_that_only_looks_comes_back_where_it_was(page, tmp_path, settled
 
 
 @pytest.mark.parametrize("view", ["desk"], indirect=True)
-def test_two_phones_and_the_laptop_draw_at_once_and_nothing_is_lost(
+def test_a_phone_and_the_laptop_draw_at_once_and_nothing_is_lost(
     page, settled, dashboard_home, dashboard_url
 ):
-    file = dashboard_home / "thirty.json"
+    file, drafts = dashboard_home / "thirty.json", dashboard_home / "drafts" / "thirty"
     file.write_bytes(g.as_bytes(ground("Thirty")))
-    windows = [new_window(page.context.browser, "phone") for _ in range(2)]
+    window = new_window(page.context.browser, "phone")
     with opened_to_phone(dashboard_home) as opened:
-        phones = [Hand(w.new_page(), settled, finger=True) for w in windows]
-        hands = [Hand(page, settled, finger=False), *phones]
-        hands[0].url = f"{dashboard_url}/map?ground=thirty"
-        for hand in phones:
-            hand.url = opened.link.replace("/?", "/map?ground=thirty&")
-        for hand in hands:
+        laptop = Hand(page, settled, finger=False)
+        phone = Hand(window.new_page(), settled, finger=True)
+        laptop.url = f"{dashboard_url}/map?ground=thirty"
+        phone.url = opened.link.replace("/?", "/map?ground=thirty&")
+        for hand in (laptop, phone):  # neither goes on from what the other has drawn
             hand.open()
-        for hand, place in zip(hands, [(100, 20), (60, 80), (20, 90)], strict=True):
+        for hand, place in ((laptop, (100, 20)), (phone, (60, 80))):
             hand.tap(*GUM)
             hand.drag(GUM, place)
-        drafts = dashboard_home / "drafts" / "thirty"
-        assert len(list(drafts.glob("*.json"))) == 3  # each page has its own
-        hands[0].page.get_by_role("button", name="Save", exact=True).click()
+        assert len(list(drafts.glob("*.json"))) == 2  # each page has its own
+        page.get_by_role("button", name="Save", exact=True).click()
         settled(page)
         kept = file.read_bytes()
-        for hand in phones:
-            hand.page.get_by_role("button", name="Save", exact=True).tap()
-            settled(hand.page)
-            assert "changed since it was opened" in hand.page.inner_text("body")
+        phone.page.get_by_role("button", name="Save", exact=True).tap()
+        settled(phone.page)
+        assert "changed since it was opened" in phone.page.inner_text("body")
         assert file.read_bytes() == kept
         assert near(json.loads(kept)["features"][5]["geometry"]["coordinates"], 100, 20)
-        assert len(list(drafts.glob("*.json"))) >= 2  # the phones' are still there
-    for window in windows:
-        window.close()
+        assert len(list(drafts.glob("*.json"))) >= 1  # the phone's is still there
+    window.close()
     file.unlink()

@@ -22,6 +22,7 @@ import argparse
 import gzip
 import io
 import json
+import signal
 import sys
 from pathlib import Path
 
@@ -231,4 +232,6 @@ def main(arguments: list[str]) -> int:
 
 
 if __name__ == "__main__":
+    if hasattr(signal, "SIGPIPE"):  # into `head` it ends as quietly as other tools
+        signal.signal(signal.SIGPIPE, signal.SIG_DFL)
     sys.exit(main(sys.argv[1:]))
