@@ -222,7 +222,7 @@ def test_in_other_country_the_first_line_says_whose_wind_it_is(capsys, tmp_path)
     moved = ground_files.document(ground_files.stand("oak", 0, 0), center=[-92.3, 42.1])
     moved["features"][0]["geometry"]["coordinates"] = [-92.3, 42.1]
     file.write_text(json.dumps(moved), encoding="utf-8")
-    words = ("--typical", "--no-candidates")
+    words = ("--typical", "--no-candidates", "--from", "11-01", "--to", "11-07")
     _, told, _ = run(capsys, "season", "--property", str(file), *words)
     assert told.startswith("This is not this ground's wind: ")
     _, told, _ = run(capsys, "season", "--property", DEMO, *words)

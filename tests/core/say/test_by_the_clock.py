@@ -1,6 +1,5 @@
 """A sit by the clock: its stretches, its marks, until when; on a hill and on the demo."""
 
-import dataclasses
 import datetime
 import re
 
@@ -15,7 +14,7 @@ from core.judge.causes import IS_TURNING, SURE
 from core.judge.still import NOT_KNOWN
 from core.say.answer_lines import air_line, sit_lines
 from core.say.headline import head_of
-from core.say.pieces.stretches import TURNS, Stretch, stretches, turns_s
+from core.say.pieces.stretches import TURNS, Stretch, stretches
 from core.say.pieces.told import clock_lines, clock_marks, leave_by_s, until_line, until_text
 from core.say.reason_kinds import AirReaches
 from core.say.reasons import reasons
@@ -26,7 +25,6 @@ from core.sit.scene import Scene
 from core.sit.verdicts import CANT_CALL, CLEAN, GO, JUST_OFF, STAY, WRONG
 from core.weather.entry import parse_wind
 from tests.hill_ground import hill_ground
-from tests.oracle import Ground, Slope
 
 OCT_6, NOV_8 = datetime.date(2026, 10, 6), datetime.date(2026, 11, 8)
 SITS = (
@@ -70,26 +68,6 @@ def test_no_stretch_is_cleaner_than_an_hour_in_it(answers):
         for start_s, verdict in zip(seat.rows.start_s, seat.hours.verdict, strict=True):
             (one,) = [s for s in told if s.start_s <= start_s < s.end_s]
             assert one.verdict >= verdict
-
-
-@pytest.mark.parametrize(("hours", "least"), [(3.5, 2), (1.25, 0)])
-def test_the_turn_is_when_the_second_opinion_has_it(hours, least):
-    """The hill's evening of 6 October: slopes, sun and minutes by another way. The shorter
-    window begins in the middle of turning air, after the turn."""
-    prop = hill_ground()
-    prop = dataclasses.replace(prop, sit=dataclasses.replace(prop.sit, evening_h=hours))
-    sit = prepare_sit(Scene(prop), parse_wind("E 5", 0.0), OCT_6, "evening")
-    ground, found, cut = Ground(prop), 0, 0
-    for seat in answer_sit(sit).stands:
-        slope = Slope(ground, seat.stand, sit.clock.day)
-        spans = slope.turnings(
-            sit.clock.start_s // 3600 * 3600 - 3600, sit.clock.end_s + 3600, lambda _: 0.0
-        )
-        cut += any(a < sit.clock.start_s < b for a, b in spans)
-        for time_s in turns_s(sit, seat):
-            assert min(abs((a + b) / 2 - time_s) for a, b in spans) <= 60
-            found += 1
-    assert found >= least and (found or cut >= 2)
 
 
 def test_a_turning_stretch_has_turning_rows_that_swing_and_no_others(answers):

@@ -7,7 +7,7 @@ READINGS = ("tests/core/sit/test_readings.py",)
 SAID = ("tests/core/say/test_headline.py",)
 FINDING = ("tests/core/say/test_find_the_tree.py",)
 SLOPES = ("tests/core/say/test_slope_sentences.py",)
-CLOCK = ("tests/core/say/test_by_the_clock.py",)
+CLOCK = ("tests/core/say/test_by_the_clock.py", "tests/whole/say/test_turns_by_the_clock.py")
 
 FAULTS = (
     Fault(
