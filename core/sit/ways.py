@@ -140,7 +140,7 @@ def given_by(sits: Sits, way: Way, time_s: Floats, hour: Ints, which: Ints) -> G
         return sits.source.places.held(time_s, sun), sits.hour_counts[hour], sure
 
     # of many stands the walks have the same minutes
-    minutes = "minutes", time_s.tobytes(), which.tobytes()
+    minutes = "minutes", time_s.shape, time_s.tobytes(), which.tobytes()
     held, counts, sure = sits.kept_for_anyone(minutes, told)
     return Given(sits.source.on_walk(way, hour, sure), held, counts, sure)
 
