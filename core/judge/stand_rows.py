@@ -167,7 +167,7 @@ def alike(sits: Sits, stand: Stand) -> tuple[Any, ...]:
     """
     where = None if sits.scene.heights is None else stand.at
     slope = stand.downhill_deg, stand.grade_pct
-    return *slope, where, stand.height_ft, stand.cover, stand.turns, stand.lies, stand.swirls
+    return *slope, where, stand.height_ft, stand.cover, stand.turns
 
 
 def land_at(scene: Scene, stand: Stand) -> "StandLand | None":

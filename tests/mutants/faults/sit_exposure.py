@@ -148,8 +148,8 @@ FAULTS = (
     Fault(
         "stands-in-other-cover-share-their-air",
         "core/judge/stand_rows.py::alike",
-        "stand.cover, stand.turns",
-        "stand.turns",
+        "stand.height_ft, stand.cover, stand.turns",
+        "stand.height_ft, stand.turns",
         ("tests/core/judge/test_alike.py",),
     ),
     Fault(
