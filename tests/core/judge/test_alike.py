@@ -42,7 +42,8 @@ def test_what_is_shared_is_what_a_stand_has_alone(wind, half):
         return prepare_sit(scene, parse_wind(wind, 0.0), date, half).sits
 
     together = sits()
-    assert len({alike(together, stand) for stand in stands}) == len(each) - 3  # lie and swirls only say when
+    # lie and swirls only say when air is doubtful
+    assert len({alike(together, stand) for stand in stands}) == len(each) - 3
     found = [stand_sits(together, stand).hours for stand in stands]
     for stand, shared in zip(stands, found, strict=True):
         alone = stand_sits(sits(), stand).hours
