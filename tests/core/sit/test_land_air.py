@@ -31,7 +31,7 @@ from core.ground.store import demo_path
 from core.judge.causes import IS_LEE, IS_SWIRL, SURE
 from core.judge.stand_rows import rows_of
 from core.judge.still import still_air, still_like_yd
-from core.land.air_ways import Drive, air_ways, ways_by_range
+from core.land.air_ways import MIXED_STEP_M, Drive, air_ways, ways_by_range
 from core.land.kept import KeptLand
 from core.land.linear_wind import WindChange
 from core.land.relief import Relief, smoothed
@@ -115,10 +115,12 @@ def test_air_goes_on_into_a_valley_as_the_sum_of_both():
     x, y = ways[0].T
     c = s * a / 0.20
     assert x == pytest.approx(300.0 * np.exp(-c * (y + 300.0) / w), abs=0.5)
-    assert np.hypot(np.diff(x), np.diff(y)) == pytest.approx(10.0)
+    assert np.hypot(np.diff(x), np.diff(y)) == pytest.approx(MIXED_STEP_M)
     bearing, along = ways_by_range(ways, np.array([250.0, 500.0]))
     assert (along > [250.0, 500.0]).all()
-    assert separation_deg(bearing[0, 1], np.degrees(np.arctan2(x[50] - 300, y[50] + 300))) < 2.0
+    there = round(500.0 / MIXED_STEP_M)
+    straight = np.degrees(np.arctan2(x[there] - 300, y[there] + 300))
+    assert separation_deg(bearing[0, 1], straight) < 2.0
 
 
 def test_wind_that_hills_quicken_bends_on_its_way():
@@ -142,7 +144,7 @@ def test_wind_that_hills_quicken_bends_on_its_way():
     assert y == pytest.approx(x, abs=1e-6)
 
 
-def test_hills_turn_wind_at_the_stand_as_on_its_way():
+def test_hills_turn_wind_at_the_stand_as_on_its_way(monkeypatch):
     """The way begins as the stand has the air; where the land slows wind, both by one rule."""
 
     def beside(e, n):  # to neither of the four sides: both parts of what it changes count
@@ -154,9 +156,10 @@ def test_hills_turn_wind_at_the_stand_as_on_its_way():
     rows = np.flatnonzero(air.slope_mps != 0.0)
     assert len(rows)
     own = stand_land.land_of_stand(Scene(ground(stand=stand), hill), stand)
+    monkeypatch.setattr(stand_land, "air_ways", functools.partial(air_ways, step_m=2.0))
     ways = own.mixed_ways(air.take(rows))
     first = np.degrees(np.arctan2(*(ways[:, 1] - ways[:, 0]).T))
-    assert separation_deg(first, air.air_to_deg[rows]).max() < 2.0  # it turns in ten metres too
+    assert separation_deg(first, air.air_to_deg[rows]).max() < 1.0  # it turns in two metres too
     plain = seat(stand, None, wind(225.0, mph=3.0, cloud=0.0)).hours.air
     assert np.nanmax(separation_deg(plain.air_to_deg, air.air_to_deg)) > 2.0
 
@@ -292,7 +295,9 @@ def test_half_the_step_changes_no_verdict(monkeypatch, seed):
     winds = [wind(float(d), mph=3.0, cloud=0.0) for d in range(10, 360, 50)]
     whole = [seat(stand, kept, w, beds=beds) for w in winds]
     assert any((o.hours.air.slope_mps != 0.0).any() for o in whole)
-    monkeypatch.setattr(stand_land, "air_ways", functools.partial(air_ways, step_m=5.0))
+    monkeypatch.setattr(
+        stand_land, "air_ways", functools.partial(air_ways, step_m=MIXED_STEP_M / 2.0)
+    )
     half = [seat(stand, kept, w, beds=beds) for w in winds]
     for one, other in zip(whole, half, strict=True):
         assert (one.hours.place_verdict == other.hours.place_verdict).all()

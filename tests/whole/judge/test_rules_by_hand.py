@@ -79,6 +79,8 @@ def test_no_sit_is_clean_with_a_wrong_way_out():
 
     @settings(BY_LOT, max_examples=14)
     @example(away_deg=200.0, side=90.0, along_yd=450.0, off_yd=25.0, mph=6.0, minutes=120)
+    @example(away_deg=207.0, side=-90.0, along_yd=529.0, off_yd=62.0, mph=5.0, minutes=73)
+    @example(away_deg=85.0, side=-90.0, along_yd=396.0, off_yd=251.0, mph=10.0, minutes=64)
     @given(
         st.floats(0, 359), st.sampled_from([-90.0, 90.0]), st.floats(300, 560),
         st.floats(25, 400), speeds_mph, st.integers(60, 120),
@@ -130,6 +132,8 @@ def test_shots_come_before_watching_whatever_the_owner_marked():
     seen = []
 
     @settings(BY_LOT, max_examples=14)
+    @example("four", 2.0, 7.0, "morning", 0.0, ("watch", "best"))
+    @example("hill", 160.0, 7.0, "morning", 0.0, (None, "good"))
     @given(
         names, directions, speeds_mph, halves, st.sampled_from([0.0, 1.0]),
         st.sampled_from([("watch", "best"), ("good", "best"), (None, "good")]),
