@@ -2,7 +2,7 @@
 
 from tests.mutants.placing import Fault
 
-LOCK = ("tests/core/ground/test_lock.py",)
+LOCK = ("tests/whole/ground/test_lock.py",)
 OUTPUTS = ("tests/attack/test_outputs.py",)
 LOST = ("tests/pages/test_lost_grounds.py",)
 BOUNDS = ("tests/attack/test_bounds.py",)
